@@ -1,0 +1,1 @@
+"""Expected strokes: published and derived curves, each knot with its source."""

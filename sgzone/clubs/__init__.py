@@ -1,0 +1,1 @@
+"""Stock carries, a number to hit, wear."""

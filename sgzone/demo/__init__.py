@@ -1,0 +1,1 @@
+"""A simulated season with known truth."""

@@ -1,0 +1,1 @@
+"""What share of the practice hours each part deserves."""

@@ -1,0 +1,1 @@
+"""Charts, words and pages: draws finished tables and computes nothing."""

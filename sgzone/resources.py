@@ -1,0 +1,21 @@
+"""Where the package's own data lie: ``sgzone/data`` in a wheel, ``data`` beside it in a checkout."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+
+@cache
+def data_root() -> Path:
+    """Return the folder that holds ``sources.csv``, ``columns.csv`` and ``published/``."""
+    here = Path(__file__).resolve().parent
+    for root in (here / "data", here.parent / "data"):
+        if (root / "sources.csv").is_file():
+            return root
+    raise FileNotFoundError(f"the package's data are missing beside {here}; install sgzone again")
+
+
+def data_path(name: str) -> Path:
+    """Return the path of one file of the package's data, such as ``published/anchors.csv``."""
+    return data_root() / name

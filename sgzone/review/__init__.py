@@ -1,0 +1,1 @@
+"""Where strokes go, why, and how sure one can be."""

@@ -1,0 +1,1 @@
+"""The formula of strokes gained, and the check that a hole adds up."""

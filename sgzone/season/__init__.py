@@ -1,0 +1,1 @@
+"""The season file: the only place that knows DuckDB."""

@@ -1,0 +1,1 @@
+"""Statistics on arrays: numpy, scipy and statsmodels; nothing here knows golf."""

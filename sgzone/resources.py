@@ -1,4 +1,4 @@
-"""Where the package's own data lie: ``sgzone/data`` in a wheel, ``data`` beside it in a checkout."""
+"""Where the package's data lie: ``sgzone/data`` in a wheel, ``data`` beside it in a checkout."""
 
 from __future__ import annotations
 

@@ -1,0 +1,144 @@
+"""The options that reading verbs share, gathered in one object."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from sgzone.errors import CallError
+from sgzone.season.selection import Selection
+from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+DEFAULT_DB = "sgzone.duckdb"
+FORMATS = ("table", "csv", "json")
+UNITS = ("yards", "metric")
+
+Verb = Callable[..., Any]
+
+db_option = click.option(
+    "--db",
+    type=click.Path(path_type=Path, dir_okay=False),
+    default=DEFAULT_DB,
+    envvar="SGZONE_DB",
+    show_default=True,
+    show_envvar=True,
+    help="The season file.",
+)
+format_option = click.option(
+    "--format",
+    "fmt",
+    type=click.Choice(FORMATS),
+    default="table",
+    show_default=True,
+    help="csv and json hold unrounded numbers and nothing else.",
+)
+units_option = click.option(
+    "--units",
+    type=click.Choice(UNITS),
+    default="yards",
+    show_default=True,
+    help="Units of tables and reports; csv and json keep the units of their column names.",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """What a reading verb was asked."""
+
+    db: Path
+    selection: Selection
+    benchmark: str
+    level: float
+    units: str
+    fmt: str
+
+    def store(self) -> Store:
+        """Open the season file for reading."""
+        from sgzone.season.store import open_store
+
+        return open_store(self.db, read_only=True, create=False)
+
+
+def the_player(store: Store, selection: Selection) -> Selection:
+    """Return the selection with its one player named.
+
+    Raises ``CallError`` where several players are in the file and none was chosen: what one
+    player should do cannot be read off two players' strokes.
+    """
+    players = store.players()
+    if selection.player is None and len(players) > 1:
+        raise CallError(
+            f"the season file holds {len(players)} players ({', '.join(players)}) and this answer "
+            f'is for one; add --player "{players[0]}"'
+        )
+    name = selection.player or (players[0] if players else None)
+    return Selection(name, selection.since, selection.until, selection.event)
+
+
+def warn_unknown_player(store: Store, selection: Selection) -> None:
+    """Say on standard error when the chosen player has no strokes in the season file."""
+    players = store.players()
+    if selection.player is not None and selection.player not in players:
+        there = ", ".join(players) or "none yet"
+        click.echo(f'No player "{selection.player}" in the season file (there: {there}).', err=True)
+
+
+def _level(_ctx: click.Context, _param: click.Parameter, value: float) -> float:
+    if not 0.5 <= value < 1:
+        raise click.BadParameter("a level lies between 0.5 and 1, such as 0.80 or 0.95")
+    return value
+
+
+def reading_options(verb: Verb) -> Verb:
+    """Give a verb the shared reading options; it receives them as its argument ``ask``."""
+    day = click.DateTime(formats=["%Y-%m-%d"])
+
+    @db_option
+    @click.option("--player", help="One player, as written on the card.")
+    @click.option("--since", type=day, help="First day, included (2026-05-14).")
+    @click.option("--until", type=day, help="Last day, included.")
+    @click.option("--event", help="Only rounds of this kind: competition, practice or your word.")
+    @click.option(
+        "--benchmark",
+        default="tour",
+        show_default=True,
+        help=f"One of {', '.join(BENCHMARK_NAMES)}, or the path of your own curve (csv).",
+    )
+    @click.option(
+        "--level",
+        type=float,
+        default=DEFAULT_LEVEL,
+        show_default=True,
+        callback=_level,
+        help="Level of the intervals.",
+    )
+    @units_option
+    @format_option
+    @functools.wraps(verb)
+    def wrapper(
+        db: Path,
+        player: str | None,
+        since: datetime | None,
+        until: datetime | None,
+        event: str | None,
+        benchmark: str,
+        level: float,
+        units: str,
+        fmt: str,
+        **rest: Any,
+    ) -> Any:
+        selection = Selection(
+            player, since.date() if since else None, until.date() if until else None, event
+        )
+        return verb(Ask(db, selection, benchmark, level, units, fmt), **rest)
+
+    return wrapper

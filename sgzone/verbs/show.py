@@ -1,0 +1,132 @@
+"""Printing: data to standard output as table, csv or json; messages to standard error."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from sgzone.errors import Problem
+from sgzone.units import M_PER_FT, M_PER_YD
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+PLAIN_WIDTH = 1000  # a pipe has no width: never fold or cut what another program reads
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """How one column stands in a printed table."""
+
+    heading: str
+    decimals: int | None = None
+    signed: bool = False
+
+
+def emit(
+    frame: pd.DataFrame,
+    fmt: str,
+    columns: Mapping[str, Column] | None = None,
+    *,
+    units: str = "yards",
+    title: str | None = None,
+    notes: Iterable[str] = (),
+) -> None:
+    """Print a finished frame.
+
+    ``csv`` and ``json`` hold every column, unrounded; missing is empty or null. ``table`` shows
+    the columns of ``columns`` (all where None), in that order, with their headings.
+    """
+    if fmt == "csv":
+        click.echo(frame.to_csv(index=False, lineterminator="\n", date_format="%Y-%m-%d"), nl=False)
+    elif fmt == "json":
+        click.echo(json.dumps(_records(frame), ensure_ascii=False, indent=1, allow_nan=False))
+    else:
+        _table(frame, columns or {str(c): Column(str(c)) for c in frame.columns}, units, title)
+        for note in notes:
+            click.echo(note)
+
+
+def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
+    """Print the problems of a file as a table: where, what is wrong, what to do."""
+    rows = [
+        (p.severity, p.file, "" if p.row is None else str(p.row), p.column, p.value, p.wrong, p.fix)
+        for p in problems
+    ]
+    headings = ("", "file", "row", "column", "value", "what is wrong", "what to do")
+    _rich_table(headings, rows, ("left",) * len(headings), None, err=err)
+
+
+def _records(frame: pd.DataFrame) -> list[dict[str, Any]]:
+    plain = frame.astype(object).where(frame.notna(), None)
+    return [{str(k): _json_value(v) for k, v in row.items()} for row in plain.to_dict("records")]
+
+
+def _json_value(value: Any) -> Any:
+    if hasattr(value, "item"):
+        return value.item()
+    if hasattr(value, "isoformat"):
+        return value.isoformat()[:10]
+    return value
+
+
+def _table(
+    frame: pd.DataFrame, columns: Mapping[str, Column], units: str, title: str | None
+) -> None:
+    shown = {name: column for name, column in columns.items() if name in frame.columns}
+    cells, headings, sides = [], [], []
+    for name, column in shown.items():
+        factor, heading = _in_units(name, column.heading, units)
+        numeric = frame[name].dtype.kind in "fiu"
+        cells.append([_cell(v, column, factor if numeric else None) for v in frame[name]])
+        headings.append(heading)
+        sides.append("right" if numeric else "left")
+    _rich_table(headings, list(zip(*cells, strict=True)), sides, title)
+
+
+def _in_units(name: str, heading: str, units: str) -> tuple[float, str]:
+    if units == "metric" and name.endswith("_yd"):
+        return M_PER_YD, heading.replace("yd", "m")
+    if units == "metric" and name.endswith("_ft"):
+        return M_PER_FT, heading.replace("ft", "m")
+    return 1.0, heading
+
+
+def _cell(value: Any, column: Column, factor: float | None) -> str:
+    if value is None or value != value:
+        return ""
+    if factor is not None and column.decimals is not None:
+        sign = "+" if column.signed else ""
+        text = f"{float(value) * factor:{sign}.{column.decimals}f}"
+        return text.replace("-0." + "0" * column.decimals, "0." + "0" * column.decimals)
+    if hasattr(value, "isoformat"):
+        return str(value.isoformat()[:10])
+    return str(value)
+
+
+def _rich_table(
+    headings: Iterable[str],
+    rows: Iterable[Iterable[str]],
+    sides: Iterable[str],
+    title: str | None,
+    *,
+    err: bool = False,
+) -> None:
+    from rich import box
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    console = Console(stderr=err, highlight=False)
+    if not console.is_terminal:
+        console = Console(stderr=err, highlight=False, width=PLAIN_WIDTH)
+    table = Table(box=box.SIMPLE_HEAD, title=title, title_justify="left", pad_edge=False)
+    for heading, side in zip(headings, sides, strict=True):
+        table.add_column(Text(heading), justify="right" if side == "right" else "left")
+    for row in rows:
+        table.add_row(*(Text(cell) for cell in row))
+    console.print(table)

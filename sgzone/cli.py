@@ -1,4 +1,4 @@
-"""The entry point of the command line: finds the verb, prints errors as sentences, sets exit codes."""
+"""The command line: finds the verb, prints errors as sentences, sets exit codes."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ class VerbGroup(click.Group):
 @click.group(cls=VerbGroup, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="sgzone")
 def sgzone() -> None:
-    """Strokes gained inside 150 yards: where they are won and lost, why, how sure, what to practise.
+    """Strokes gained inside 150 yards: where they go, why, how sure, what to practise.
 
     Write a card (sgzone template card.xlsx), load it (sgzone load card.xlsx), ask (sgzone summary).
     """

@@ -70,8 +70,12 @@ def _json_value(value: Any) -> Any:
     if hasattr(value, "item"):
         return value.item()
     if hasattr(value, "isoformat"):
-        return value.isoformat()[:10]
+        return _moment(value)
     return value
+
+
+def _moment(value: Any) -> str:
+    return str(value.isoformat()).removesuffix("T00:00:00")
 
 
 def _table(
@@ -104,7 +108,7 @@ def _cell(value: Any, column: Column, factor: float | None) -> str:
         text = f"{float(value) * factor:{sign}.{column.decimals}f}"
         return text.replace("-0." + "0" * column.decimals, "0." + "0" * column.decimals)
     if hasattr(value, "isoformat"):
-        return str(value.isoformat()[:10])
+        return _moment(value)
     return str(value)
 
 

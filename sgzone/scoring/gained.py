@@ -1,0 +1,119 @@
+"""Strokes gained of every stroke of the zone, scored in SQL on the season file.
+
+gained = expected(before) - expected(after) - 1 - penalty, with expected(holed) = 0. The formula
+itself stands in ``sql/gained.sql``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from importlib.resources import files
+from typing import TYPE_CHECKING
+
+import pandas as pd
+
+from sgzone.benchmarks import Benchmark, benchmark
+from sgzone.errors import CallError
+from sgzone.scoring.places import curve_cells
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.terms import ZONE_FT
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+GAINED_COLUMNS = (
+    *("player", "date", "round", "hole", "shot", "lie", "distance_yd", "part", "band"),
+    *("end_lie", "end_distance_yd", "penalty", "expected_before", "expected_after"),
+    *("gained", "status"),
+)
+
+FACTORS = (
+    *("club", "swing", "measured", "intended_yd", "carry_yd", "effective_yd", "depth_ft"),
+    *("side_ft", "launch_deg", "spin_rpm", "pin_on_yd", "green_deep_yd", "pin_left_yd"),
+    *("green_wide_yd", "format", "flight", "shape", "wind", "wind_mph", "turf"),
+    *("green_firmness", "green_speed_ft", "lie_quality", "face", "course", "event", "par"),
+)
+
+BY_COLUMNS = (
+    *("part", "band", "lie", "club", "swing", "course", "event", "month", "measured", "flight"),
+    *("shape", "wind", "turf", "green_firmness", "lie_quality", "face", "format", "hole", "par"),
+)
+"""What strokes can be grouped by: the only column names that ever reach the SQL text."""
+
+_STEPS = ("chosen_rounds", "zone_starts", "outside_starts", "starts", "valued", "gained")
+_ZONE_STEPS = ("chosen_rounds", "zone_starts", "valued", "gained")
+
+
+def strokes_gained(
+    store: Store, benchmark: str | Benchmark = "tour", selection: Selection = EVERYTHING
+) -> pd.DataFrame:
+    """Return one row per stroke of the zone, and per later stroke of its hole outside it.
+
+    Distances are in yards, expected strokes and gained in strokes; a stroke whose end or
+    benchmark value is unknown has ``gained`` missing and says why in ``status``.
+    """
+    return scored(store, benchmark, selection)[list(GAINED_COLUMNS)]
+
+
+def scored(
+    store: Store, benchmark: str | Benchmark = "tour", selection: Selection = EVERYTHING
+) -> pd.DataFrame:
+    """Return the rows of ``strokes_gained`` with the round, the hole and every factor beside."""
+    factors = "".join(f"{name},\n    " for name in FACTORS)
+    query = _recipe(_STEPS, "starts") + _step("scored").replace("{factors}", factors)
+    return _run(store, benchmark, selection, query)
+
+
+def round_sums(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    by: Sequence[str] = (),
+) -> pd.DataFrame:
+    """Return sums of gained per cell and round: the input of every mean, interval and bootstrap.
+
+    Columns: the ``by`` columns, player, round_key, n (scored strokes of the zone), total and
+    squares (strokes, strokes squared), unscored. Raises ``CallError`` for an unknown column.
+    """
+    for column in by:
+        if column not in BY_COLUMNS:
+            raise CallError(f'no column "{column}" to group by; choose of: {", ".join(BY_COLUMNS)}')
+    columns = "".join(f"{name},\n    " for name in dict.fromkeys(by))
+    query = _recipe(_ZONE_STEPS, "zone_starts") + _step("round_sums").replace("{by}", columns)
+    return _run(store, benchmark, selection, query)
+
+
+def round_sizes(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
+    """Return the chosen rounds: player, round_key, date, round, holes recorded, course, event."""
+    query = _recipe(("chosen_rounds",), "") + _step("round_sizes")
+    return store.frame(query, selection.parameters())
+
+
+def check_totals(
+    store: Store, benchmark: str | Benchmark = "tour", selection: Selection = EVERYTHING
+) -> pd.DataFrame:
+    """Return per hole the sum of gained, the same by the identity, and their difference.
+
+    The identity: expected(first) - expected(last known place, 0 if holed) - strokes - penalties,
+    from the hole's first zone stroke on; computed from the rows, not from stored end states.
+    ``unscored`` counts strokes without a value; where it counts a lie that the benchmark lacks
+    the difference says nothing.
+    """
+    return _run(store, benchmark, selection, _recipe(_STEPS, "starts") + _step("hole_totals"))
+
+
+def _run(store: Store, curve: str | Benchmark, selection: Selection, query: str) -> pd.DataFrame:
+    chosen = benchmark(curve) if isinstance(curve, str) else curve
+    store.temp("curve", curve_cells(chosen))
+    return store.frame(
+        query.replace("{curve}", "curve"), {**selection.parameters(), "zone_ft": ZONE_FT}
+    )
+
+
+def _recipe(steps: Sequence[str], starts: str) -> str:
+    parts = [f"{name} AS (\n{_step(name).replace('{starts}', starts)}\n)" for name in steps]
+    return "WITH " + ",\n".join(parts) + "\n"
+
+
+def _step(name: str) -> str:
+    return files("sgzone.scoring").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")

@@ -1,0 +1,69 @@
+"""The table that scoring joins: per lie and whole foot the part, the band and the cubic piece.
+
+Every edge of a part or band is a whole foot, so both are facts of the cell, and the lower edge
+is in by construction. The zone's upper edge is in too: its cell is cut just above it.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+import pandas as pd
+
+from sgzone.benchmarks import Benchmark
+from sgzone.terms import BANDS, HOLED, LIES, MAX_OFF_GREEN_FT, OUTSIDE, PARTS, ZONE_FT
+
+_ABOVE_ZONE = float(np.nextafter(ZONE_FT, np.inf))
+
+
+@lru_cache(maxsize=8)
+def curve_cells(benchmark: Benchmark) -> pd.DataFrame:
+    """Return lie, cell, x_lo, x_hi, x0, c0..c3, part, band for every lie and foot, and holed.
+
+    Coefficients are missing where the benchmark lacks the lie; part and band never are inside
+    the zone.
+    """
+    cells = benchmark.cells().drop(columns="status")
+    lacking = [lie for lie in LIES if lie not in benchmark.lies]
+    cells = pd.concat([cells, *(_empty_cells(lie) for lie in lacking)], ignore_index=True)
+    cells = _cut_at_zone(cells)
+    cells["part"] = _part(cells)
+    cells["band"] = _band(cells)
+    holed = pd.DataFrame({"lie": [HOLED], "cell": [0], "x_lo": [0.0], "x_hi": [1.0], "x0": [0.0]})
+    holed[["c0", "c1", "c2", "c3"]] = 0.0
+    return pd.concat([cells, holed], ignore_index=True)
+
+
+def _empty_cells(lie: str) -> pd.DataFrame:
+    cell = np.arange(int(MAX_OFF_GREEN_FT) + 1)
+    frame = pd.DataFrame({"lie": lie, "cell": cell, "x_lo": cell * 1.0, "x_hi": cell + 1.0})
+    frame["x0"] = frame["x_lo"]
+    frame[["c0", "c1", "c2", "c3"]] = np.nan
+    return frame
+
+
+def _cut_at_zone(cells: pd.DataFrame) -> pd.DataFrame:
+    edge = (cells["x_lo"] == ZONE_FT) & (cells["lie"] != "green")
+    on_edge, above = cells[edge].copy(), cells[edge].copy()
+    on_edge["x_hi"] = _ABOVE_ZONE
+    above["x_lo"] = _ABOVE_ZONE
+    return pd.concat([cells[~edge], on_edge, above], ignore_index=True)
+
+
+def _part(cells: pd.DataFrame) -> pd.Series[str]:
+    part = pd.Series(OUTSIDE, index=cells.index, dtype=object)
+    for one in PARTS:
+        high = _ABOVE_ZONE if one.high_ft == ZONE_FT else one.high_ft
+        inside = (cells["x_lo"] >= one.low_ft) & (cells["x_lo"] < high)
+        part[cells["lie"].isin(one.lies) & inside] = one.name
+    return part
+
+
+def _band(cells: pd.DataFrame) -> pd.Series[str]:
+    band = pd.Series(None, index=cells.index, dtype=object)
+    for one in BANDS:
+        high = _ABOVE_ZONE if one.high_ft == ZONE_FT else one.high_ft
+        inside = (cells["x_lo"] >= one.low_ft) & (cells["x_lo"] < high)
+        band[((cells["lie"] == "green") == one.on_green) & inside] = one.name
+    return band

@@ -10,7 +10,7 @@ import pytest
 from sgzone.scoring import check_totals, round_sums, scored, strokes_gained
 from sgzone.season.store import Store, open_store
 
-from .holes import HOLES, card_rows
+from tests.scoring.holes import HOLES, card_rows
 
 NAMES = list(HOLES)
 
@@ -52,9 +52,7 @@ def test_status_says_why_a_value_is_missing(gained: pd.DataFrame) -> None:
     assert (gained["status"] == "unknown_end").sum() == 2
 
 
-def test_outside_stroke_is_listed_but_not_in_the_totals(
-    store: Store, gained: pd.DataFrame
-) -> None:
+def test_outside_stroke_is_listed_but_not_in_the_totals(store: Store, gained: pd.DataFrame) -> None:
     outside = gained[gained["part"] == "outside"]
     assert outside["distance_yd"].tolist() == [160.0]
     assert outside["band"].isna().all()

@@ -1,1 +1,36 @@
-"""Expected strokes: published and derived curves, each knot with its source."""
+"""Expected strokes: published, derived, or the user's own."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from sgzone.benchmarks.model import Benchmark, assemble, break_even_proximity
+from sgzone.benchmarks.own import read_own
+from sgzone.benchmarks.tables import named_knots
+from sgzone.errors import CallError
+from sgzone.terms import BENCHMARK_NAMES
+
+__all__ = ["Benchmark", "benchmark", "break_even_proximity"]
+
+
+def benchmark(name: str | Path) -> Benchmark:
+    """Return a benchmark by one of ``BENCHMARK_NAMES`` or by the path of a user's own CSV.
+
+    Raises CallError for a name that is neither, DataError with every problem of a file.
+    """
+    if name in BENCHMARK_NAMES:
+        return _named(str(name))
+    path = Path(name)
+    if path.is_file():
+        return read_own(path)
+    raise CallError(
+        f"No benchmark is called {str(name)!r} and no file is there. The names are "
+        f"{', '.join(BENCHMARK_NAMES)}; give one of them or the path of a CSV with the columns "
+        "lie, distance, unit, strokes, source."
+    )
+
+
+@cache
+def _named(name: str) -> Benchmark:
+    return assemble(name, named_knots(name), derive_fringe=True)

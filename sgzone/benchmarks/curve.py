@@ -1,0 +1,129 @@
+"""Expected strokes from one lie as cubic pieces in feet, and the rules beyond the knots.
+
+A curve runs through its knots by PCHIP (Fritsch and Carlson's monotone cubic, from scipy). The
+rules outside the knots are sums of the same pieces, so a whole curve is one piecewise cubic.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from math import factorial
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+from scipy.interpolate import PchipInterpolator, PPoly
+
+from sgzone.terms import KNOT_STATUSES, MAX_OFF_GREEN_FT
+
+END_FT = MAX_OFF_GREEN_FT + 1
+"""Pieces are cut here; the last one holds beyond it too, being a straight line."""
+
+PUBLISHED, DERIVED, EXTRAPOLATED, UNCERTAIN = range(len(KNOT_STATUSES))
+"""Codes of ``KNOT_STATUSES``; of two that meet, the higher one is what the number deserves."""
+
+Floats = NDArray[np.float64]
+Codes = NDArray[np.int64]
+
+
+@dataclass(frozen=True, eq=False)
+class Curve:
+    """Expected strokes by distance in feet, from ``breaks[0]`` outwards.
+
+    ``breaks``: (m + 1,) feet, rising. ``coefs``: (4, m), highest power first, in feet from the
+    piece's own break (scipy's order). ``status``: (m,) codes of ``KNOT_STATUSES``.
+    """
+
+    breaks: Floats
+    coefs: Floats
+    status: Codes
+
+    @cached_property
+    def ppoly(self) -> PPoly[np.float64]:
+        """The pieces as scipy's piecewise polynomial."""
+        return PPoly(self.coefs, self.breaks, extrapolate=True)
+
+    def piece(self, distance_ft: ArrayLike) -> Codes:
+        """Return the number of the piece that holds each distance (feet); it holds its left end."""
+        found = np.searchsorted(self.breaks, distance_ft, side="right") - 1
+        return np.clip(found, 0, len(self.status) - 1).astype(np.int64)
+
+    def __call__(self, distance_ft: ArrayLike) -> Floats:
+        """Return expected strokes at distances in feet; NaN before the curve's start."""
+        distance = np.asarray(distance_ft, dtype=float)
+        value = np.asarray(self.ppoly(distance), dtype=float)
+        return np.where(distance >= self.breaks[0], value, np.nan)
+
+
+def through(distance_ft: ArrayLike, strokes: ArrayLike, status: ArrayLike) -> Curve:
+    """Return the curve through two knots or more (rising feet), from the first knot outwards.
+
+    Between knots PCHIP, with the worse status of the two; beyond the last knot the chord of the
+    last two, extrapolated.
+    """
+    x, y = np.asarray(distance_ft, dtype=float), np.asarray(strokes, dtype=float)
+    codes = np.asarray(status, dtype=np.int64)
+    inner = PchipInterpolator(x, y)
+    slope = (y[-1] - y[-2]) / (x[-1] - x[-2])
+    tail = np.array([[0.0], [0.0], [slope], [y[-1]]])
+    return Curve(
+        breaks=np.append(x, END_FT),
+        coefs=np.hstack([inner.c, tail]),
+        status=np.append(np.maximum(codes[:-1], codes[1:]), max(codes[-1], EXTRAPOLATED)),
+    )
+
+
+def hold_start(curve: Curve) -> Curve:
+    """Return the curve with its first value held down to 0 ft: the rule for putts."""
+    flat = Curve(
+        breaks=np.array([0.0, curve.breaks[0]]),
+        coefs=np.array([[0.0], [0.0], [0.0], [curve.coefs[3, 0]]]),
+        status=np.array([PUBLISHED]),
+    )
+    return _joined(flat, curve)
+
+
+def lead_in(curve: Curve, base: Curve) -> Curve:
+    """Return the curve with ``base`` plus the curve's surplus at its first knot before that knot.
+
+    The rule below 10 yd (``base``: putts) and for a tee below 100 yd (``base``: fairway). Where
+    ``base`` does not reach below the first knot the curve stays as it is.
+    """
+    first = curve.breaks[0]
+    kept = int(np.searchsorted(base.breaks, first))
+    if kept == 0:
+        return curve
+    coefs = base.coefs[:, :kept].copy()
+    coefs[3] += curve.coefs[3, 0] - base(first)
+    before = Curve(np.append(base.breaks[:kept], first), coefs, base.status[:kept])
+    return _joined(before, curve)
+
+
+def mean_of(curves: Sequence[Curve], status: int) -> Curve:
+    """Return the mean of curves at the same distance, with at least the given status."""
+    start = max(curve.breaks[0] for curve in curves)
+    breaks = np.unique(np.concatenate([curve.breaks for curve in curves]))
+    breaks = breaks[breaks >= start]
+    left = breaks[:-1]
+    return Curve(
+        breaks=breaks,
+        coefs=np.mean([_coefs_at(curve, left) for curve in curves], axis=0),
+        status=np.max([curve.status[curve.piece(left)] for curve in curves], axis=0).clip(status),
+    )
+
+
+def _coefs_at(curve: Curve, left: Floats) -> Floats:
+    """Return the (4, n) coefficients of the curve's cubics seen from the points ``left``."""
+    powers = [curve.ppoly.derivative(k)(left) / factorial(k) for k in (3, 2, 1)]
+    return np.stack([*powers, curve.ppoly(left)])
+
+
+def _joined(before: Curve, curve: Curve) -> Curve:
+    """Return ``before`` up to its last break, then ``curve``; the added part is extrapolated."""
+    least = max(EXTRAPOLATED, int(curve.status[0]))
+    return Curve(
+        breaks=np.concatenate([before.breaks[:-1], curve.breaks]),
+        coefs=np.hstack([before.coefs, curve.coefs]),
+        status=np.concatenate([before.status.clip(least), curve.status]),
+    )

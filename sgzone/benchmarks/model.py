@@ -1,0 +1,185 @@
+"""A benchmark: expected strokes to hole out, by lie and distance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import pandas as pd
+from numpy.typing import ArrayLike, NDArray
+from scipy.optimize.elementwise import find_root
+
+from sgzone.benchmarks.curve import DERIVED, Curve, hold_start, lead_in, mean_of, through
+from sgzone.errors import CallError
+from sgzone.terms import HOLED, KNOT_STATUSES, LIES, MAX_OFF_GREEN_FT
+from sgzone.units import to_ft
+
+CELL_COLUMNS = ["lie", "cell", "x_lo", "x_hi", "x0", "c0", "c1", "c2", "c3", "status"]
+NO_STATUS = ""
+
+Floats = NDArray[np.float64]
+Words = NDArray[np.object_]
+
+
+@dataclass(frozen=True, eq=False)
+class Benchmark:
+    """Expected strokes by lie and distance, with the knots it rests on.
+
+    ``knots``: lie, distance, unit, strokes, status (one of ``KNOT_STATUSES``), source.
+    ``curves``: per lie, expected strokes by feet.
+    """
+
+    name: str
+    knots: pd.DataFrame
+    curves: dict[str, Curve]
+
+    @property
+    def lies(self) -> tuple[str, ...]:
+        """The lies it has, in the order of ``LIES``."""
+        return tuple(lie for lie in LIES if lie in self.curves)
+
+    def expected(self, lie: str | ArrayLike, distance_ft: ArrayLike) -> Floats:
+        """Return expected strokes, in the common shape of lie and distance.
+
+        ``lie``: one word or an array of words; ``distance_ft``: feet. 0 for ``holed``; NaN for a
+        lie it lacks, a missing lie or distance, a negative distance. Raises CallError for a word
+        that is no lie.
+        """
+        lies, distance = _broadcast(lie, distance_ft)
+        value = np.full(distance.shape, np.nan)
+        for word, rows in _by_lie(lies):
+            if word == HOLED:
+                value[rows] = 0.0
+            elif word in self.curves:
+                value[rows] = self.curves[word](distance[rows])
+        return value
+
+    def status(self, lie: str | ArrayLike, distance_ft: ArrayLike) -> Words:
+        """Return what each expected value rests on, one of ``KNOT_STATUSES``.
+
+        Arguments and errors as ``expected``; the empty word where that is NaN or 0.
+        """
+        lies, distance = _broadcast(lie, distance_ft)
+        words = np.full(distance.shape, NO_STATUS, dtype=object)
+        names = np.array(KNOT_STATUSES, dtype=object)
+        for word, rows in _by_lie(lies):
+            if word not in self.curves:
+                continue
+            curve, where = self.curves[word], distance[rows]
+            found = names[curve.status[curve.piece(where)]]
+            words[rows] = np.where(where >= curve.breaks[0], found, NO_STATUS)
+        return words
+
+    def cells(self) -> pd.DataFrame:
+        """Return the curves cut at every whole foot from 0 to 2100, one row per lie and piece.
+
+        ``cell`` is the whole foot, ``x_lo <= distance_ft < x_hi`` the row's reach, and the value
+        c0 + c1 t + c2 t^2 + c3 t^3 with t = distance_ft - x0. A cell has several rows where a
+        knot lies inside it.
+        """
+        return self._cells.copy()
+
+    @cached_property
+    def _cells(self) -> pd.DataFrame:
+        tables = [_cells_of(lie, self.curves[lie]) for lie in self.lies]
+        return pd.concat(tables, ignore_index=True)
+
+
+def assemble(name: str, knots: pd.DataFrame, *, derive_fringe: bool) -> Benchmark:
+    """Return the benchmark through the knots of each lie, two or more per lie.
+
+    ``derive_fringe``: a fringe without knots is the mean of green and fairway.
+    """
+    curves = {str(lie): _through_knots(rows) for lie, rows in knots.groupby("lie")}
+    green = curves.get("green")
+    if green is not None:
+        curves["green"] = green = hold_start(green)
+        for lie in ("fairway", "rough", "sand", "recovery", "fringe"):
+            if lie in curves:
+                curves[lie] = lead_in(curves[lie], green)
+    tee_base = curves.get("fairway", green)
+    if "tee" in curves and tee_base is not None:
+        curves["tee"] = lead_in(curves["tee"], tee_base)
+    if derive_fringe and "fringe" not in curves:
+        curves["fringe"] = mean_of([curves["green"], curves["fairway"]], DERIVED)
+    return Benchmark(name, knots, curves)
+
+
+def break_even_proximity(
+    benchmark: Benchmark, lie: str | ArrayLike, distance_ft: ArrayLike
+) -> Floats:
+    """Return the feet on the green from which a stroke from here gained exactly 0.
+
+    Shapes and errors as ``Benchmark.expected``. NaN where there is none up to 2100 ft: nearer
+    than the first putt of the curve, or the benchmark lacks the lie or the green.
+    """
+    target = benchmark.expected(lie, distance_ft) - 1
+    green = benchmark.curves.get("green")
+    if green is None:
+        return np.full(target.shape, np.nan)
+    # The curve is level up to its first knot, so the search starts at that knot.
+    nearest, farthest = float(green.breaks[1]), MAX_OFF_GREEN_FT
+    reachable = (target >= green(nearest)) & (target <= green(farthest))
+    inside = np.where(reachable, target, green(nearest))
+
+    def surplus(feet: Floats, want: Floats, /) -> Floats:
+        return green(feet) - want
+
+    found = find_root(surplus, (nearest, farthest), args=(inside,))
+    return np.where(reachable, found.x, np.nan)
+
+
+def _through_knots(rows: pd.DataFrame) -> Curve:
+    feet = [to_ft(d, unit) for d, unit in zip(rows["distance"], rows["unit"], strict=True)]
+    order = np.argsort(feet)
+    codes = rows["status"].map({word: code for code, word in enumerate(KNOT_STATUSES)})
+    return through(
+        np.asarray(feet)[order],
+        rows["strokes"].to_numpy(dtype=float)[order],
+        codes.to_numpy(dtype=np.int64)[order],
+    )
+
+
+def _broadcast(lie: str | ArrayLike, distance_ft: ArrayLike) -> tuple[Words, Floats]:
+    lies, distance = np.broadcast_arrays(
+        np.asarray(lie, dtype=object), np.asarray(distance_ft, dtype=float)
+    )
+    return lies, distance
+
+
+def _by_lie(lies: Words) -> Iterator[tuple[str, NDArray[np.bool_]]]:
+    """Yield each lie that occurs with the mask of its rows; a missing lie is passed over."""
+    unread = ~np.asarray(pd.isna(lies), dtype=bool)
+    for word in (*LIES, HOLED):
+        rows = np.asarray(lies == word, dtype=bool)
+        if rows.any():
+            unread &= ~rows
+            yield word, rows
+    if unread.any():
+        wrong = lies[unread].flat[0]
+        raise CallError(f"{wrong!r} is not a lie; the lies are {', '.join(LIES)} and {HOLED}.")
+
+
+def _cells_of(lie: str, curve: Curve) -> pd.DataFrame:
+    feet = np.arange(MAX_OFF_GREEN_FT + 2)
+    edges = np.union1d(feet[feet >= curve.breaks[0]], curve.breaks)
+    low, high = edges[:-1], edges[1:]
+    piece = curve.piece(low)
+    c3, c2, c1, c0 = curve.coefs[:, piece]
+    return pd.DataFrame(
+        {
+            "lie": lie,
+            "cell": np.floor(low).astype(np.int64),
+            "x_lo": low,
+            "x_hi": high,
+            "x0": curve.breaks[piece],
+            "c0": c0,
+            "c1": c1,
+            "c2": c2,
+            "c3": c3,
+            "status": np.array(KNOT_STATUSES, dtype=object)[curve.status[piece]],
+        },
+        columns=CELL_COLUMNS,
+    )

@@ -26,6 +26,9 @@ check: $(STAMP)
 study: $(STAMP)
 	$(BIN)/python -m pytest -n 2 -m study
 
+docs: $(STAMP)
+	$(BIN)/python -m tests.docs.generate
+
 bench: $(STAMP)
 	$(BIN)/python -m tests.bench
 

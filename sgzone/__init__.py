@@ -1,3 +1,46 @@
-"""Strokes gained inside 150 yards: where they are won and lost, why, how sure, what to practise."""
+"""Strokes gained inside 150 yards: where they are won and lost, why, how sure, what to practise.
+
+The public names load their libraries on first use, so that ``import sgzone`` is cheap.
+"""
+
+from __future__ import annotations
+
+import importlib
+from typing import Any
 
 __version__ = "0.1.0"
+
+_PUBLIC = {
+    "open_store": "sgzone.season.store",
+    "Selection": "sgzone.season.selection",
+    "read_card": "sgzone.season",
+    "check_card": "sgzone.season",
+    "benchmark": "sgzone.benchmarks",
+    "break_even_proximity": "sgzone.benchmarks",
+    "strokes_gained": "sgzone.scoring",
+    "check_totals": "sgzone.scoring",
+    "summarise": "sgzone.review.summary",
+    "counts": "sgzone.review.counts",
+    "why": "sgzone.review.why",
+    "compare": "sgzone.review.compare",
+    "trend": "sgzone.review.trend",
+    "clubs": "sgzone.clubs",
+    "plan_number": "sgzone.clubs",
+    "practice_plan": "sgzone.practice",
+    "write_report": "sgzone.report",
+    "simulate_season": "sgzone.demo",
+}
+
+__all__ = ["__version__", "charts", *_PUBLIC]
+
+
+def __getattr__(name: str) -> Any:
+    if name == "charts":
+        return importlib.import_module("sgzone.report.charts")
+    if name not in _PUBLIC:
+        raise AttributeError(f"module 'sgzone' has no attribute {name!r}")
+    return getattr(importlib.import_module(_PUBLIC[name]), name)
+
+
+def __dir__() -> list[str]:
+    return sorted(__all__)

@@ -25,8 +25,9 @@ def curve_cells(benchmark: Benchmark) -> pd.DataFrame:
     the zone.
     """
     cells = benchmark.cells().drop(columns="status")
-    lacking = [lie for lie in LIES if lie not in benchmark.lies]
-    cells = pd.concat([cells, *(_empty_cells(lie) for lie in lacking)], ignore_index=True)
+    starts = cells.groupby("lie")["x_lo"].min()
+    blanks = [_blank_cells(lie, starts.get(lie, MAX_OFF_GREEN_FT + 1)) for lie in LIES]
+    cells = pd.concat([cells, *(blank for blank in blanks if len(blank))], ignore_index=True)
     cells = _cut_at_zone(cells)
     cells["part"] = _part(cells)
     cells["band"] = _band(cells)
@@ -35,10 +36,12 @@ def curve_cells(benchmark: Benchmark) -> pd.DataFrame:
     return pd.concat([cells, holed], ignore_index=True)
 
 
-def _empty_cells(lie: str) -> pd.DataFrame:
-    cell = np.arange(int(MAX_OFF_GREEN_FT) + 1)
-    frame = pd.DataFrame({"lie": lie, "cell": cell, "x_lo": cell * 1.0, "x_hi": cell + 1.0})
-    frame["x0"] = frame["x_lo"]
+def _blank_cells(lie: str, below_ft: float) -> pd.DataFrame:
+    """Return cells without a value from 0 up to where the benchmark's curve of the lie starts."""
+    low = np.arange(np.ceil(below_ft))
+    frame = pd.DataFrame({"lie": lie, "cell": low.astype(np.int64), "x_lo": low})
+    frame["x_hi"] = np.minimum(low + 1, below_ft)
+    frame["x0"] = low
     frame[["c0", "c1", "c2", "c3"]] = np.nan
     return frame
 

@@ -1,0 +1,183 @@
+"""Write the generated pages and blocks of the documentation; ``--check`` only compares.
+
+``python -m tests.docs.generate`` after a change of a verb, a column or a word.
+"""
+
+from __future__ import annotations
+
+import re
+import sys
+import tempfile
+from pathlib import Path
+
+import click
+import pandas as pd
+from sgzone.season.store import open_store
+
+from sgzone import cli
+from sgzone.resources import data_path
+from sgzone.scoring import strokes_gained
+from sgzone.terms import BANDS, LIE_ALIASES, PARTS
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+
+HOLE = pd.DataFrame(
+    {
+        "player": "Example",
+        "date": "2026-05-14",
+        "hole": 7,
+        "shot": [2, 3, 4, 5, 6],
+        "lie": ["fairway", "rough", "sand", "green", "green"],
+        "distance": ["120 yd", "60 yd", "10 yd", "8 ft", "1 ft"],
+        "penalty": [1, 0, 0, 0, 0],
+        "result": ["", "", "", "", "holed"],
+        "note": ["water, dropped in the rough", "", "", "", ""],
+    }
+)
+
+TABLE_TITLES = {
+    "shot": "The shot card",
+    "log": "The practice log",
+    "test": "Test blocks",
+    "bag": "The bag",
+}
+
+
+def _markdown(frame: pd.DataFrame) -> str:
+    head = "| " + " | ".join(map(str, frame.columns)) + " |"
+    rule = "|" + "---|" * len(frame.columns)
+    rows = ["| " + " | ".join(map(str, row)) + " |" for row in frame.itertuples(index=False)]
+    return "\n".join([head, rule, *rows])
+
+
+def _term(value: float) -> str:
+    return f"{value:.2f}".replace("-0.00", "0.00")
+
+
+def hole_table() -> str:
+    """Return the README's hole with each term of the formula, computed by the package."""
+    with tempfile.TemporaryDirectory() as folder, open_store() as store:
+        path = Path(folder) / "hole.csv"
+        HOLE.to_csv(path, index=False)
+        store.load(path)
+        frame = strokes_gained(store, "tour")
+    place = frame["distance_yd"].map("{:.0f} yd".format)
+    putt = frame["lie"] == "green"
+    place[putt] = (frame["distance_yd"] * 3).map("{:.0f} ft".format)
+    table = pd.DataFrame(
+        {
+            "shot": frame["shot"],
+            "from": frame["lie"] + " " + place,
+            "expected before": frame["expected_before"].map(_term),
+            "- expected after": frame["expected_after"].map(_term),
+            "- stroke": 1,
+            "- penalty": frame["penalty"],
+            "= gained": frame["gained"].map(lambda v: f"{v:+.2f}".replace("-0.00", "+0.00")),
+        }
+    )
+    first, strokes, penalties = frame["expected_before"].iloc[0], len(frame), frame["penalty"].sum()
+    total = frame["gained"].sum()
+    line = f"Sum {total:+.2f} = {first:.2f} - {strokes} strokes - {penalties} penalty stroke."
+    return _markdown(table) + "\n\n" + line
+
+
+def verbs_table() -> str:
+    """Return each verb with its one-line help."""
+    context = click.Context(cli.sgzone)
+    rows = []
+    for verb in cli.VERBS:
+        command = cli.sgzone.get_command(context, verb)
+        assert command is not None
+        rows.append((f"`{verb}`", command.get_short_help_str(limit=200)))
+    return _markdown(pd.DataFrame(rows, columns=["verb", "does"]))
+
+
+def reference_page() -> str:
+    """Return the whole command line, as ``--help`` prints it."""
+    parts = ["# The command line", "", "As `sgzone --help` and `sgzone VERB --help` print it.", ""]
+    context = click.Context(cli.sgzone, info_name="sgzone", max_content_width=96)
+    parts += ["```text", cli.sgzone.get_help(context), "```", ""]
+    for verb in cli.VERBS:
+        command = cli.sgzone.get_command(context, verb)
+        assert command is not None
+        inner = click.Context(command, info_name=verb, parent=context, max_content_width=96)
+        parts += [f"## {verb}", "", "```text", command.get_help(inner), "```", ""]
+    return "\n".join(parts)
+
+
+def dictionary_page() -> str:
+    """Return every column, word, alias, band and part."""
+    columns = pd.read_csv(data_path("columns.csv"), dtype=str, keep_default_na=False)
+    parts = [
+        "# Data dictionary",
+        "",
+        "Header names in any order; case and surrounding blanks do not matter. Unknown columns",
+        "are kept. A distance is a number, or a number with `yd`, `y`, `m`, `ft`, or feet and",
+        "inches as `7'10\"`. Bare numbers are yards off the green and feet on it; on the fringe",
+        "write the unit.",
+        "",
+    ]
+    for table, title in TABLE_TITLES.items():
+        chosen = columns[columns["table"] == table]
+        limits = chosen["low"] + " to " + chosen["high"]
+        limits = limits.where((chosen["low"] != "") | (chosen["high"] != ""), "")
+        shown = pd.DataFrame(
+            {
+                "column": "`" + chosen["column"] + "`",
+                "needed": chosen["needed"],
+                "kind": chosen["kind"],
+                "unit": chosen["unit"],
+                "range": limits.str.strip(),
+                "words": chosen["words"].str.replace("|", ", "),
+                "default": chosen["default"],
+                "meaning": chosen["meaning"],
+            }
+        )
+        parts += [f"## {title}", "", _markdown(shown), ""]
+    aliases = pd.DataFrame([(f"`{a}`", f"`{b}`") for a, b in LIE_ALIASES.items()])
+    aliases.columns = pd.Index(["written", "read as"])
+    parts += ["## Words for lies that are understood", "", _markdown(aliases), ""]
+    bands = pd.DataFrame(
+        [(b.name, "green" if b.on_green else "off the green") for b in BANDS],
+        columns=["band (lower edge included)", "where"],
+    )
+    parts += ["## Bands", "", _markdown(bands), ""]
+    rows = [(f"`{p.name}`", p.words, ", ".join(p.lies)) for p in PARTS]
+    parts += ["## Parts", "", _markdown(pd.DataFrame(rows, columns=["part", "words", "lies"])), ""]
+    return "\n".join(parts)
+
+
+def readme() -> str:
+    """Return the README with its generated blocks filled in."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    card = _markdown(HOLE.drop(columns=["player", "date"]))
+    for name, block in (("card", card), ("hole", hole_table()), ("verbs", verbs_table())):
+        pattern = rf"(<!-- generated: {name} -->\n).*?(<!-- end -->)"
+        text = re.sub(pattern, lambda m, b=block: m[1] + b + "\n" + m[2], text, flags=re.DOTALL)
+    return text
+
+
+def pages() -> dict[Path, str]:
+    """Return the wanted content of every generated file."""
+    return {
+        ROOT / "README.md": readme(),
+        ROOT / "docs" / "reference.md": reference_page(),
+        ROOT / "docs" / "data-dictionary.md": dictionary_page(),
+    }
+
+
+def main() -> None:
+    """Write what differs; with ``--check`` fail instead."""
+    stale = [
+        path
+        for path, text in pages().items()
+        if not path.is_file() or path.read_text(encoding="utf-8") != text
+    ]
+    if "--check" in sys.argv and stale:
+        sys.exit("stale: " + ", ".join(str(p.relative_to(ROOT)) for p in stale))
+    for path in stale:
+        path.write_text(pages()[path], encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,60 @@
+"""Draws of whole rounds, and what they add up to. Rounds are resampled, never shots."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+from scipy.stats import t as student_t
+
+Floats = NDArray[np.float64]
+
+SEED = 20260101
+DRAWS = 2000
+"""Enough that two seeds move no interval end by more than 10% of its width."""
+
+_BLOCK = 20  # draws multiplied at a time: keeps the threads of the matrix library from spinning
+
+
+def round_weights(n_rounds: int, draws: int = DRAWS, seed: int = SEED) -> Floats:
+    """Return how often each round was drawn, shape (draws, n_rounds); every row sums to n_rounds.
+
+    Counting random integers is the multinomial draw of a bootstrap.
+    """
+    drawn = np.random.default_rng(seed).integers(n_rounds, size=(draws, n_rounds))
+    flat = drawn + n_rounds * np.arange(draws)[:, None]
+    counts = np.bincount(flat.ravel(), minlength=draws * n_rounds)
+    return counts.reshape(draws, n_rounds).astype(float)
+
+
+def weighted_sums(weights: Floats, sums: ArrayLike) -> Floats:
+    """Return weights @ sums, in blocks of draws.
+
+    ``weights``: (draws, rounds). ``sums``: per-round sums, (rounds,) or (rounds, columns).
+    Result: (draws,) or (draws, columns).
+    """
+    sums = np.asarray(sums, float)
+    columns = sums[:, None] if sums.ndim == 1 else sums
+    draws, rounds = weights.shape
+    whole = draws - draws % _BLOCK
+    width = columns.shape[1]
+    blocks = weights[:whole].reshape(whole // _BLOCK, _BLOCK, rounds)
+    inner = np.matmul(blocks, columns).reshape(whole, width)
+    product = np.concatenate([inner, weights[whole:] @ columns])
+    return product[:, 0] if sums.ndim == 1 else product
+
+
+def draw_interval(
+    value: ArrayLike, drawn: Floats, n_rounds: int, level: float
+) -> tuple[Floats, Floats]:
+    """Return low and high: value +- t(G - 1) sqrt(G / (G - 1)) sd of the draws.
+
+    ``value``: (...,); ``drawn``: (draws, ...), NaN draws are left out; ``n_rounds`` G. The sd of
+    the draws needs fewer of them than their outer percentiles, and t keeps the coverage when
+    there are few rounds. NaN under two rounds.
+    """
+    value = np.asarray(value, float)
+    if n_rounds < 2:
+        return np.full_like(value, np.nan), np.full_like(value, np.nan)
+    scale = student_t.ppf(0.5 + level / 2, n_rounds - 1) * np.sqrt(n_rounds / (n_rounds - 1))
+    half = scale * np.nanstd(drawn, axis=0)
+    return value - half, value + half

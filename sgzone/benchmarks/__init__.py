@@ -5,13 +5,14 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+from sgzone.benchmarks.lookup import at
 from sgzone.benchmarks.model import Benchmark, assemble, break_even_proximity
 from sgzone.benchmarks.own import read_own
 from sgzone.benchmarks.tables import named_knots
 from sgzone.errors import CallError
 from sgzone.terms import BENCHMARK_NAMES
 
-__all__ = ["Benchmark", "benchmark", "break_even_proximity"]
+__all__ = ["Benchmark", "at", "benchmark", "break_even_proximity"]
 
 
 def benchmark(name: str | Path) -> Benchmark:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import warnings
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -12,11 +13,17 @@ from sgzone.benchmarks.model import Benchmark, assemble
 from sgzone.benchmarks.tables import KNOT_COLUMNS
 from sgzone.errors import DataError, Problem
 from sgzone.terms import LIE_ALIASES, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT
-from sgzone.units import FT_PER, to_ft
+from sgzone.units import FT_PER, FT_PER_YD, to_ft
 
 OWN_COLUMNS = ["lie", "distance", "unit", "strokes", "source"]
 MIN_STROKES, MAX_STROKES = 1.0, 15.0
 MIN_KNOT_GAP_FT = 1.0
+
+_STROKES_FIX = "give the average number of strokes to hole out, the next one included"
+_RANGE_FIX = (
+    f"give more than 0, up to {MAX_PUTT_FT:g} ft on the green and "
+    f"{MAX_OFF_GREEN_FT / FT_PER_YD:g} yd off it; is the unit right?"
+)
 
 
 def read_own(path: Path) -> Benchmark:
@@ -25,127 +32,131 @@ def read_own(path: Path) -> Benchmark:
     Raises DataError with every problem of the file.
     """
     table = _cleaned(_read_table(path))
-    problems = list(_problems(table, path.name))
+    problems = [*_cell_problems(table, path.name), *_knot_problems(table, path.name)]
+    _refuse(path.name, problems)
+    own = assemble(path.name, _knots(table), derive_fringe=False)
+    _refuse(path.name, list(_curve_problems(own)))
+    return own
+
+
+def _refuse(file: str, problems: list[Problem]) -> None:
     if problems:
-        rows = "row" if len(problems) == 1 else "rows"
+        count = "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
         raise DataError(
-            f"{path.name} is not used as a benchmark: {len(problems)} {rows} to put right.",
+            f"{file} has {count}, so it is not used as a benchmark; put the rows right and ask "
+            "again.",
             problems,
         )
-    knots = table.assign(status="published")[KNOT_COLUMNS].reset_index(drop=True)
-    knots["distance"] = knots["distance"].astype(float)
-    knots["strokes"] = knots["strokes"].astype(float)
-    return assemble(path.name, knots, derive_fringe=False)
 
 
 def _read_table(path: Path) -> pd.DataFrame:
     """Return the file's cells as text; the index is the row as a spreadsheet numbers it."""
     try:
-        table = pd.read_csv(
-            path,
-            dtype=str,
-            keep_default_na=False,
-            skip_blank_lines=False,
-            encoding="utf-8-sig",
-            index_col=False,
-        )
-    except (pd.errors.ParserError, pd.errors.EmptyDataError, UnicodeError, OSError) as error:
-        wrong = f"cannot be read as a CSV in UTF-8 ({error})"
-        raise _whole_file(path.name, wrong, "save it as CSV (UTF-8)") from error
+        with warnings.catch_warnings():
+            # pandas only warns where every row has a cell too many (decimal commas).
+            warnings.simplefilter("error", pd.errors.ParserWarning)
+            table = pd.read_csv(
+                path,
+                dtype=str,
+                keep_default_na=False,
+                skip_blank_lines=False,
+                encoding="utf-8-sig",
+                index_col=False,
+            )
+    except (pd.errors.ParserWarning, pd.errors.ParserError) as error:
+        raise _unreadable(
+            path, "has rows with more cells than the header", "write 2.75, not 2,75"
+        ) from error
+    except (pd.errors.EmptyDataError, UnicodeError, OSError) as error:
+        raise _unreadable(path, "cannot be read as text", "save it as CSV (UTF-8)") from error
     table.columns = pd.Index([str(name).strip().lower() for name in table.columns])
     missing = [name for name in OWN_COLUMNS if name not in table.columns]
     if missing:
-        raise _whole_file(
-            path.name,
-            f"lacks the column(s) {', '.join(missing)}",
-            f"give it the header {','.join(OWN_COLUMNS)}",
-        )
+        fix = f"give it the header {','.join(OWN_COLUMNS)}"
+        raise _unreadable(path, f"has no column {', '.join(missing)}", fix)
     table.index = pd.RangeIndex(2, len(table) + 2)
     return table[OWN_COLUMNS]
 
 
-def _whole_file(file: str, wrong: str, fix: str) -> DataError:
-    problem = Problem(file, None, "", "", wrong, fix)
-    return DataError(f"{file} {wrong}, so it is not used as a benchmark: {fix}.", [problem])
+def _unreadable(path: Path, wrong: str, fix: str) -> DataError:
+    problem = Problem(path.name, None, "", "", wrong, fix)
+    return DataError(f"{path.name} {wrong}, so it is not used as a benchmark; {fix}.", [problem])
 
 
 def _cleaned(table: pd.DataFrame) -> pd.DataFrame:
+    """Return the rows that say something, trimmed, with numbers and feet beside the text."""
     table = table.apply(lambda column: column.str.strip())
     table = table[(table != "").any(axis=1)]
-    lies = table["lie"].str.lower()
-    return table.assign(lie=lies.replace(LIE_ALIASES), unit=table["unit"].str.lower())
-
-
-def _problems(table: pd.DataFrame, file: str) -> Iterator[Problem]:
-    """Yield the problems of the rows, then those that only show between rows."""
-    distance, strokes = (
-        pd.to_numeric(table[name], errors="coerce").where(lambda value: np.isfinite(value))
-        for name in ("distance", "strokes")
+    table = table.assign(
+        lie=table["lie"].str.lower().replace(LIE_ALIASES),
+        unit=table["unit"].str.lower(),
+        d=_numbers(table["distance"]),
+        e=_numbers(table["strokes"]),
     )
-    bad_lie, bad_unit = ~table["lie"].isin(LIES), ~table["unit"].isin(list(FT_PER))
-    yield from _at(table, file, "lie", bad_lie, "is not a lie", f"use {', '.join(LIES)}")
-    yield from _at(table, file, "distance", distance.isna(), "is not a number", "write 87.5")
-    yield from _at(table, file, "unit", bad_unit, "is not a unit", "use yd, ft or m")
-    yield from _at(table, file, "strokes", strokes.isna(), "is not a number", "write 2.75")
-    outside = strokes.notna() & ~strokes.between(MIN_STROKES, MAX_STROKES)
-    yield from _at(
-        table,
-        file,
-        "strokes",
-        outside,
-        f"is not between {MIN_STROKES:g} and {MAX_STROKES:g} strokes",
-        "give the average number of strokes to hole out, this one included",
+    return table.assign(
+        feet=[
+            to_ft(d, unit) if unit in FT_PER else np.nan
+            for d, unit in zip(table["d"], table["unit"], strict=True)
+        ]
     )
-    yield from _at(
-        table, file, "source", table["source"] == "", "is blank", "say where the value comes from"
-    )
-    placed = table[~bad_lie & ~bad_unit & distance.notna()]
-    feet = pd.Series(
-        [to_ft(d, u) for d, u in zip(distance[placed.index], placed["unit"], strict=True)],
-        index=placed.index,
-        dtype=float,
-    )
-    farthest = placed["lie"].map(lambda lie: MAX_PUTT_FT if lie == "green" else MAX_OFF_GREEN_FT)
-    out = (feet <= 0) | (feet > farthest)
-    yield from _at(
-        placed,
-        file,
-        "distance",
-        out,
-        "is out of range",
-        f"give more than 0, up to {MAX_PUTT_FT:g} ft on the green and "
-        f"{MAX_OFF_GREEN_FT / 3:g} yd off it; is the unit right?",
-    )
-    yield from _between_rows(placed, feet, file)
 
 
-def _at(
-    table: pd.DataFrame, file: str, column: str, bad: pd.Series, wrong: str, fix: str
-) -> Iterator[Problem]:
-    for row, value in table.loc[bad, column].items():
-        yield Problem(file, int(str(row)), column, value, wrong, fix)
+def _numbers(text: pd.Series) -> pd.Series:
+    number = pd.to_numeric(text, errors="coerce").astype(float)
+    return number.where(np.isfinite(number))
 
 
-def _between_rows(placed: pd.DataFrame, feet: pd.Series, file: str) -> Iterator[Problem]:
-    if placed.empty:
-        yield Problem(file, None, "lie", "", "no knots", "give two rows or more for each lie")
-    for lie, own in feet.groupby(placed["lie"]):
-        ordered = own.sort_values(kind="stable")
-        close = ordered.diff() < MIN_KNOT_GAP_FT
-        yield from _at(
-            placed.loc[ordered.index],
-            file,
-            "distance",
-            close,
-            f"lies less than {MIN_KNOT_GAP_FT:g} ft from another {lie} knot",
-            "keep one of the two",
-        )
-        if len(ordered) < 2:
-            yield from _at(
-                placed.loc[ordered.index],
-                file,
-                "lie",
-                ~close,
-                "has one knot only",
-                f"give a second row for {lie}, or leave it out",
-            )
+def _knots(table: pd.DataFrame) -> pd.DataFrame:
+    knots = table.assign(distance=table["d"], strokes=table["e"], status="published")
+    return knots[KNOT_COLUMNS].reset_index(drop=True)
+
+
+def _cell_problems(table: pd.DataFrame, file: str) -> Iterator[Problem]:
+    """Yield what is wrong in single cells, rule by rule."""
+    d, e, feet = table["d"], table["e"], table["feet"]
+    limit = table["lie"].map(dict.fromkeys(LIES, MAX_OFF_GREEN_FT) | {"green": MAX_PUTT_FT})
+    out_of_range = (d <= 0) | (feet > limit)
+    out_of_strokes = e.notna() & ~e.between(MIN_STROKES, MAX_STROKES)
+    bounds = f"is not between {MIN_STROKES:g} and {MAX_STROKES:g} strokes"
+    rules: list[tuple[str, pd.Series, str, str]] = [
+        ("lie", ~table["lie"].isin(LIES), "is not a lie", f"use one of {', '.join(LIES)}"),
+        ("distance", d.isna(), "is not a number", "write it as 87.5"),
+        ("distance", out_of_range, "is out of range", _RANGE_FIX),
+        ("unit", ~table["unit"].isin(list(FT_PER)), "is not a unit", "use yd, ft or m"),
+        ("strokes", e.isna(), "is not a number", "write it as 2.75"),
+        ("strokes", out_of_strokes, bounds, _STROKES_FIX),
+        ("source", table["source"] == "", "is blank", "say where the value comes from"),
+    ]
+    for column, bad, wrong, fix in rules:
+        yield from _at(table[bad], file, column, wrong, fix)
+
+
+def _knot_problems(table: pd.DataFrame, file: str) -> Iterator[Problem]:
+    """Yield what shows only between rows: knots too close, lies with one knot, none at all."""
+    if table.empty:
+        yield Problem(file, None, "lie", "", "has no knots", "give two rows or more for each lie")
+    placed = table[table["lie"].isin(LIES) & table["feet"].notna()].sort_values("feet")
+    for lie, rows in placed.groupby("lie"):
+        near = rows["feet"].diff() < MIN_KNOT_GAP_FT
+        wrong = f"lies less than {MIN_KNOT_GAP_FT:g} ft from another {lie} knot"
+        yield from _at(rows[near], file, "distance", wrong, "keep one of the two")
+        if len(rows) == 1 and (table["lie"] == lie).sum() == 1:
+            fix = f"give a second {lie} row, or leave the lie out"
+            yield from _at(rows, file, "lie", "has one knot only", fix)
+
+
+def _curve_problems(own: Benchmark) -> Iterator[Problem]:
+    """Yield lies whose curve falls under one stroke where the rules extend it."""
+    feet = np.arange(MAX_OFF_GREEN_FT + 1)
+    for lie in own.lies:
+        reach = feet[feet <= MAX_PUTT_FT] if lie == "green" else feet
+        low = reach[own.expected(lie, reach) < MIN_STROKES]
+        if low.size:
+            wrong = f"the curve falls under {MIN_STROKES:g} stroke at {low[0]:g} ft"
+            fix = "look at the nearest and the last two knots: their line is carried on"
+            yield Problem(own.name, None, "strokes", lie, wrong, fix)
+
+
+def _at(rows: pd.DataFrame, file: str, column: str, wrong: str, fix: str) -> Iterator[Problem]:
+    for row, value in rows[column].items():
+        yield Problem(file, int(str(row)), column, str(value), wrong, fix)

@@ -137,6 +137,22 @@ def figures() -> pd.DataFrame:
     return pd.concat([_figures_of(file) for file in _SHAPES], ignore_index=True)
 
 
+def cited_figures() -> pd.DataFrame:
+    """Return every published figure with its source spelled out, by source.
+
+    ``FIGURE_COLUMNS``, then authors, year, title, where and studied (whom the source studied). A
+    source that the code cites for a formula has one row that says which.
+    """
+    named = pd.DataFrame(
+        [{"source": key, "quantity": what} for key, what in CITED_BY_CODE.items()],
+        columns=FIGURE_COLUMNS,
+    ).fillna("")
+    keys = sources().rename(columns={"key": "source", "population": "studied"})
+    return keys.merge(pd.concat([figures(), named]), on="source", how="left")[
+        [*FIGURE_COLUMNS, "authors", "year", "title", "where", "studied"]
+    ]
+
+
 def anchor(population: str, quantity: str, condition: str) -> Figure:
     """Return one value of ``anchors.csv``.
 

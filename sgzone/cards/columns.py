@@ -1,0 +1,114 @@
+"""The data dictionary: every column of the four tables, read from ``data/columns.csv``."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Iterable
+from dataclasses import dataclass
+from difflib import get_close_matches
+from functools import cache
+
+from sgzone.resources import data_path
+
+KIND_NAMES = {"shot": "shot card", "log": "practice log", "test": "test blocks", "bag": "bag"}
+
+KEYS = {
+    "shot": ("player", "date", "round"),
+    "log": ("player", "date", "part", "club"),
+    "test": ("player", "date", "block"),
+    "bag": ("player", "club", "in_play_from"),
+}
+"""Kind -> the columns that say what a row belongs to: what is there already is not loaded again."""
+
+_MARKS = (
+    ("hole", "shot"),
+    ("shot", "shot"),
+    ("minutes", "log"),
+    ("block", "test"),
+    ("in_play_from", "bag"),
+)
+_LIKENESS = 0.72  # difflib ratio from which an unknown word counts as a slip of a known one
+
+
+@dataclass(frozen=True, slots=True)
+class ColumnSpec:
+    """One column of one table.
+
+    ``kind`` is ``text``, ``date``, ``integer``, ``number``, ``distance``, ``word`` (one of
+    ``words``) or ``words`` (the player's own words are kept). ``low`` and ``high`` are in the
+    column's ``unit``; for text ``high`` is the greatest number of characters.
+    """
+
+    name: str
+    needed: bool
+    kind: str
+    unit: str
+    low: float | None
+    high: float | None
+    words: tuple[str, ...]
+    default: str
+    meaning: str
+
+
+@cache
+def columns_of(table: str) -> tuple[ColumnSpec, ...]:
+    """Return the columns of ``shot``, ``log``, ``test`` or ``bag`` in the dictionary's order."""
+    with data_path("columns.csv").open(encoding="utf-8", newline="") as file:
+        rows = [row for row in csv.DictReader(file) if row["table"] == table]
+    return tuple(
+        ColumnSpec(
+            name=row["column"],
+            needed=row["needed"] == "yes",
+            kind=row["kind"],
+            unit=row["unit"],
+            low=_number(row["low"]),
+            high=_number(row["high"]),
+            words=tuple(word for word in row["words"].split("|") if word),
+            default=row["default"],
+            meaning=row["meaning"],
+        )
+        for row in rows
+    )
+
+
+@cache
+def names_of(table: str) -> tuple[str, ...]:
+    """Return the column names of one table."""
+    return tuple(column.name for column in columns_of(table))
+
+
+@cache
+def all_names() -> frozenset[str]:
+    """Return every column name of any table."""
+    return frozenset(name for table in KIND_NAMES for name in names_of(table))
+
+
+def kind_of(headers: Iterable[str]) -> str | None:
+    """Return which table these headers make, or None.
+
+    >>> kind_of(["player", "minutes"])
+    'log'
+    """
+    there = set(headers)
+    for mark, kind in _MARKS:
+        if mark in there:
+            return kind
+    return None
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """Return the known word that ``word`` is likely a slip of, or None.
+
+    >>> nearest("penalties", ["penalty", "hole"])
+    'penalty'
+    """
+    plain = word.strip().lower().replace(" ", "_").replace("-", "_")
+    candidates = sorted(known)
+    if plain in candidates:
+        return plain
+    close = get_close_matches(plain, candidates, n=1, cutoff=_LIKENESS)
+    return close[0] if close else None
+
+
+def _number(cell: str) -> float | None:
+    return float(cell) if cell else None

@@ -1,0 +1,97 @@
+"""CSV and TSV files to cells of text."""
+
+from __future__ import annotations
+
+import csv
+from io import StringIO
+from pathlib import Path
+
+from sgzone.cards.cells import Cells, Grid, fatal, from_grid
+from sgzone.cards.columns import all_names
+from sgzone.errors import Problem
+
+DELIMITERS = (",", "\t", ";")
+_BY_ENDING = {".csv": ",", ".tsv": "\t"}
+_UTF8_FIX = "Save the file again as CSV UTF-8."
+_SIGNATURES = {
+    b"PK\x03\x04": "a workbook or an archive",
+    b"PAR1": "a Parquet file",
+    b"%PDF": "a PDF",
+    b"\xd0\xcf\x11\xe0": "an old Excel workbook",
+}
+
+
+def read_delimited(path: Path) -> Cells:
+    """Read a CSV or TSV file in UTF-8, with or without a byte order mark.
+
+    The separator is whichever of comma, tab and semicolon splits the header into the most known
+    columns. Raises ``DataError`` for another encoding, binary data, and quotes that never close.
+    """
+    text = _text(path.name, path.read_bytes())
+    grid, problems = _grid(path.name, text, _delimiter(text, _BY_ENDING[path.suffix.lower()]))
+    return from_grid(path.name, grid, problems)
+
+
+def _text(file: str, data: bytes) -> str:
+    for signature, what in _SIGNATURES.items():
+        if data.startswith(signature):
+            raise fatal(
+                file,
+                f"this is {what}, not text",
+                "Give the file its own ending (.xlsx, .parquet), or save it as CSV UTF-8.",
+            )
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")) or _looks_like_utf16(data):
+        raise fatal(file, "the file is encoded in UTF-16", _UTF8_FIX, value="UTF-16")
+    if b"\x00" in data:
+        raise fatal(
+            file, "the file holds binary data, not text", "Save the card as CSV UTF-8 or .xlsx."
+        )
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as wrong:
+        before = data[: wrong.start]
+        raise fatal(
+            file,
+            "the file is not UTF-8, it looks like Latin-1 (Windows-1252)",
+            _UTF8_FIX,
+            row=before.count(b"\n") + 1,
+            value=f"byte {data[wrong.start]:#04x}",
+        ) from wrong
+
+
+def _looks_like_utf16(data: bytes) -> bool:
+    head = data[:400]
+    odd, even = head[1::2], head[0::2]
+    return len(head) > 3 and max(odd.count(0) / len(odd), even.count(0) / len(even)) > 0.5
+
+
+def _delimiter(text: str, usual: str) -> str:
+    head = next((line for line in text.splitlines() if line.strip()), "")
+    known = all_names()
+
+    def hits(delimiter: str) -> tuple[int, bool]:
+        names = {name.strip().strip('"').strip().lower() for name in head.split(delimiter)}
+        return len(names & known), delimiter == usual
+
+    return max(DELIMITERS, key=hits)
+
+
+def _grid(file: str, text: str, delimiter: str) -> tuple[Grid, list[Problem]]:
+    """Return the records; one record is one row of a spreadsheet, whatever lines it spans."""
+    grid: Grid = []
+    problems: list[Problem] = []
+    try:
+        # extend() keeps what came before the error, so that its row is known
+        grid.extend(csv.reader(StringIO(text, newline=""), delimiter=delimiter, strict=True))
+    except csv.Error:
+        problems.append(
+            Problem(
+                file,
+                len(grid) + 1,
+                "",
+                "",
+                "the quotes in this row do not match; what follows cannot be read",
+                'Close the quotes; a quote inside quotes is written twice ("7\'10""").',
+            )
+        )
+    return grid, problems

@@ -1,0 +1,195 @@
+"""How a cell of each kind is read, and the rules any column of that kind must keep."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from sgzone.cards.columns import ColumnSpec, columns_of
+
+WHOLE_NUMBER = r"[+-]?\d+(\.0*)?"
+NUMBER = r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?"
+DECIMAL_COMMA = r"[+-]?\d*,\d+.*"
+ISO_DATE = r"\d{4}-\d{2}-\d{2}([ T]00:00(:00(\.0+)?)?)?Z?"
+SWAPPABLE_DATE = r"\d{1,2}[/.-]\d{1,2}[/.-](\d{2}|\d{4})"
+
+UNIT_WORDS = {
+    "yd": ("yd", "y", "yds", "yard", "yards"),
+    "m": ("m", "metre", "metres", "meter", "meters"),
+    "ft": ("ft", "feet", "foot"),
+}
+"""Unit -> how it may be written, in a cell after the number or in the column ``unit``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One thing a row must (or had better) keep.
+
+    ``where`` is the SQL condition, over the staged rows, that a faulty row meets. ``wrong`` and
+    ``fix`` may name staged columns in braces, and ``{guess}``: the nearest of ``words``, as a
+    question. ``scope`` is ``cell`` (any row whose cells can be told apart) or ``hole`` (a row
+    whose keys could be read). ``once``: only the first row with each value is told.
+    """
+
+    name: str
+    column: str
+    where: str
+    wrong: str
+    fix: str
+    severity: str = "error"
+    scope: str = "cell"
+    once: bool = False
+    words: tuple[str, ...] = ()
+
+    @property
+    def condition(self) -> str:
+        """The whole SQL condition."""
+        return f"NOT {'broken' if self.scope == 'cell' else 'bad_key'} AND ({self.where})"
+
+
+def quoted(text: str) -> str:
+    """Return a SQL literal of a text of our own.
+
+    >>> quoted("7'")
+    "'7'''"
+    """
+    return "'" + text.replace("'", "''") + "'"
+
+
+def matches(cell: str, pattern: str) -> str:
+    """Return the SQL condition that the whole cell has this form."""
+    return f"regexp_full_match({cell}, {quoted(pattern)})"
+
+
+def typed(column: ColumnSpec) -> str:
+    """Return the SQL expression of a column's value; NULL where its cell cannot be read."""
+    cell = f"cell_{column.name}"
+    value = _value(column, cell)
+    if column.default:
+        return f"CASE WHEN {cell} IS NULL THEN {column.default} ELSE {value} END"
+    return value
+
+
+def _value(column: ColumnSpec, cell: str) -> str:
+    if column.kind == "integer":
+        whole = f"TRY_CAST(TRY_CAST({cell} AS DOUBLE) AS INTEGER)"
+        return f"CASE WHEN {matches(cell, WHOLE_NUMBER)} THEN {whole} END"
+    if column.kind == "number":
+        return f"CASE WHEN {matches(cell, NUMBER)} THEN TRY_CAST({cell} AS DOUBLE) END"
+    if column.kind == "date":
+        return f"CASE WHEN {matches(cell, ISO_DATE)} THEN TRY_CAST(left({cell}, 10) AS DATE) END"
+    if column.name == "unit":
+        cases = (
+            f"WHEN lower({cell}) IN ({_list(words)}) THEN {quoted(unit)}"
+            for unit, words in UNIT_WORDS.items()
+        )
+        return f"CASE {' '.join(cases)} END"
+    if column.kind == "word" and column.name != "lie":
+        plain = rf"regexp_replace(lower({cell}), '[\s_-]+', '_', 'g')"
+        return f"CASE WHEN {plain} IN ({_list(column.words)}) THEN {plain} END"
+    if column.kind == "words":
+        known = _list(column.words)
+        return f"CASE WHEN lower({cell}) IN ({known}) THEN lower({cell}) ELSE {cell} END"
+    return cell
+
+
+def _list(words: tuple[str, ...]) -> str:
+    return ", ".join(map(quoted, words))
+
+
+def plain_rules(table: str, except_for: frozenset[str] = frozenset()) -> tuple[Rule, ...]:
+    """Return the rules every cell of a table must keep by its kind.
+
+    ``except_for`` names columns whose rules stand elsewhere.
+    """
+    columns = [column for column in columns_of(table) if column.name not in except_for]
+    return tuple(rule for column in columns for rule in _rules_of(column))
+
+
+def _rules_of(column: ColumnSpec) -> Iterator[Rule]:
+    name, cell = column.name, f"cell_{column.name}"
+    if column.needed:
+        yield Rule("blank", name, f"{cell} IS NULL", "this cell is blank", f"{_asks(column)}.")
+    if column.kind in ("integer", "number"):
+        yield from _number_rules(column, cell)
+    elif column.kind == "date":
+        yield from _date_rules(name, cell)
+    elif column.kind == "word":
+        yield Rule(
+            "word",
+            name,
+            f"{cell} IS NOT NULL AND {name} IS NULL",
+            f"not a known word for {name}",
+            f"Write one of {', '.join(column.words)}.{{guess}}",
+            words=column.words,
+        )
+    elif column.kind == "words":
+        yield Rule(
+            "own word",
+            name,
+            f"{name} IS NOT NULL AND {name} NOT IN ({_list(column.words)})",
+            f"not one of {', '.join(column.words)}; kept as your own word",
+            "Nothing, if you meant it.{guess}",
+            severity="note",
+            once=True,
+            words=column.words,
+        )
+    elif column.kind == "text":
+        yield Rule(
+            "long text",
+            name,
+            f"length({name}) > {column.high}",
+            f"longer than {column.high:g} characters",
+            "Shorten it.",
+        )
+
+
+def _number_rules(column: ColumnSpec, cell: str) -> Iterator[Rule]:
+    name = column.name
+    what = "a whole number" if column.kind == "integer" else "a number"
+    yield Rule(
+        "decimal comma",
+        name,
+        matches(cell, DECIMAL_COMMA),
+        "a comma inside a number",
+        "Write decimals with a point (87.5) and no separator of thousands.",
+    )
+    yield Rule(
+        "number",
+        name,
+        f"{cell} IS NOT NULL AND {name} IS NULL AND NOT {matches(cell, DECIMAL_COMMA)}",
+        f"not {what}",
+        f"Write {what}, without its unit, or leave the cell blank."
+        if not column.needed
+        else f"Write {what}.",
+    )
+    yield Rule(
+        "range",
+        name,
+        f"{name} < {column.low} OR {name} > {column.high}",
+        f"outside {column.low:g} to {column.high:g}{' ' + column.unit if column.unit else ''}",
+        f"Check the number: {column.meaning}.",
+    )
+
+
+def _date_rules(name: str, cell: str) -> Iterator[Rule]:
+    unread = f"{cell} IS NOT NULL AND {name} IS NULL"
+    swappable = matches(cell, SWAPPABLE_DATE)
+    yield Rule(
+        "ambiguous date",
+        name,
+        f"{unread} AND {swappable}",
+        "day and month could be swapped",
+        "Write year-month-day, such as 2026-05-14.",
+    )
+    yield Rule(
+        "date",
+        name,
+        f"{unread} AND NOT {swappable}",
+        "not a date",
+        "Write the day alone as year-month-day, such as 2026-05-14.",
+    )
+
+
+def _asks(column: ColumnSpec) -> str:
+    return f"Fill it in: {column.meaning}"

@@ -1,0 +1,99 @@
+"""Excel workbooks and Parquet files to cells of text."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, datetime, time, timedelta
+from pathlib import Path
+
+import pyarrow as pa
+import pyarrow.compute as pc
+import pyarrow.parquet as pq
+from python_calamine import CalamineError, CalamineWorkbook
+
+from sgzone.cards.cells import Cells, Grid, fatal, from_grid
+from sgzone.errors import Problem
+
+Cell = int | float | str | bool | time | date | datetime | timedelta
+
+
+def read_workbook(path: Path) -> Cells:
+    """Read the first sheet with data of an Excel workbook; a note says which, if there are more.
+
+    Dates become ISO dates, whole numbers lose their ``.0``.
+    """
+    try:
+        workbook = CalamineWorkbook.from_path(str(path))
+        sheets = [(name, workbook.get_sheet_by_name(name)) for name in workbook.sheet_names]
+        filled = [(name, sheet) for name, sheet in sheets if sheet.total_height]
+        if not filled:
+            raise fatal(path.name, "the workbook is empty", "Write the card on its first sheet.")
+        name, sheet = filled[0]
+        values = sheet.to_python(skip_empty_area=False)
+    except (CalamineError, OSError, ValueError) as wrong:
+        raise fatal(
+            path.name,
+            f"the workbook cannot be read ({wrong})",
+            "Open it in a spreadsheet, take off any password, and save it again as .xlsx.",
+        ) from wrong
+    grid: Grid = [[_as_text(cell) for cell in row] for row in values]
+    problems = [] if len(filled) == 1 else [_which_sheet(path.name, name, filled[1:])]
+    return from_grid(path.name, grid, problems)
+
+
+def _as_text(cell: Cell) -> str:
+    if isinstance(cell, str):
+        return cell
+    if isinstance(cell, bool):
+        return str(cell).lower()
+    if isinstance(cell, datetime):
+        return cell.date().isoformat() if cell.time() == time() else cell.isoformat(sep=" ")
+    if isinstance(cell, float) and cell.is_integer():
+        return str(int(cell))
+    return str(cell)
+
+
+def _which_sheet(file: str, name: str, others: Sequence[tuple[str, object]]) -> Problem:
+    left = ", ".join(other for other, _ in others)
+    return Problem(
+        file,
+        None,
+        "",
+        name,
+        f'only the sheet "{name}" was read; not read: {left}',
+        "Save other sheets as files of their own.",
+        "note",
+    )
+
+
+def read_parquet(path: Path) -> Cells:
+    """Read a Parquet file; its first row counts as row 2, as if the header stood in row 1."""
+    try:
+        table = pq.read_table(path)
+    except (pa.ArrowException, OSError) as wrong:
+        raise fatal(
+            path.name,
+            "this is not a Parquet file, or it is damaged",
+            "Write it again, or save the card as CSV.",
+        ) from wrong
+    if not table.num_rows:
+        raise fatal(path.name, "there are no rows", "Write one row per stroke.")
+    columns = [
+        _text_column(path.name, name, column)
+        for name, column in zip(table.column_names, table.columns, strict=True)
+    ]
+    numbers = list(range(2, table.num_rows + 2))
+    return Cells(table.column_names, 1, columns, numbers, [False] * len(numbers))
+
+
+def _text_column(file: str, name: str, column: pa.ChunkedArray) -> pa.Array:
+    if pa.types.is_dictionary(column.type):
+        column = column.cast(column.type.value_type)
+    try:
+        return pc.cast(column, pa.string()).combine_chunks()
+    except (pa.ArrowNotImplementedError, pa.ArrowInvalid) as wrong:
+        raise fatal(
+            file,
+            f'the column "{name}" holds {column.type}, not text, numbers or dates',
+            "Leave the column out, or write plain values.",
+        ) from wrong

@@ -1,0 +1,59 @@
+"""A consistent copy of the season file."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import duckdb
+
+from sgzone.errors import DataError
+from sgzone.season.opening import connect
+
+_TABLES = ("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag")
+_SEQUENCES = ("load_ids", "round_keys", "hole_keys")
+
+
+def write_backup(connection: duckdb.DuckDBPyConnection, path: Path) -> Path:
+    """Copy every table, as of one moment, into a new season file at ``path``.
+
+    The copy is written beside it under another name first, so that a half-written one is never
+    taken for a backup. Raises ``DataError`` where ``path`` exists or cannot be written.
+    """
+    if path.exists():
+        raise DataError(f"{path} exists already and is not overwritten. Name another file.")
+    half = path.with_name(f".{path.name}.{os.getpid()}.part")
+    copy = connect(half, read_only=False, create=True)
+    try:
+        connection.begin()
+        try:
+            _copy_tables(connection, copy)
+        finally:
+            connection.rollback()
+        copy.close()
+        os.link(half, path)  # refuses a file that came into being meanwhile
+    except FileExistsError as wrong:
+        raise DataError(f"{path} exists already and is not overwritten.") from wrong
+    finally:
+        copy.close()
+        half.unlink(missing_ok=True)
+        half.with_name(half.name + ".wal").unlink(missing_ok=True)
+    return path
+
+
+def _copy_tables(source: duckdb.DuckDBPyConnection, copy: duckdb.DuckDBPyConnection) -> None:
+    copy.begin()
+    for table in _TABLES:
+        reader = source.sql(f"SELECT * FROM {table}").to_arrow_reader()
+        copy.register("rows", reader)
+        copy.execute(f"INSERT INTO {table} BY NAME SELECT * FROM rows")
+        copy.unregister("rows")
+    for sequence in _SEQUENCES:
+        row = source.execute(
+            "SELECT coalesce(last_value, 0) + 1 FROM duckdb_sequences() "
+            "WHERE sequence_name = $name",
+            {"name": sequence},
+        ).fetchone()
+        assert row is not None
+        copy.execute(f"CREATE OR REPLACE SEQUENCE {sequence} START WITH {int(row[0])}")
+    copy.commit()

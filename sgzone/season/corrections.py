@@ -1,0 +1,93 @@
+"""Corrections in the season file: rename a player, delete a round."""
+
+from __future__ import annotations
+
+from datetime import date as day
+
+import duckdb
+
+from sgzone.cards.columns import KEYS
+from sgzone.errors import CallError, DataError
+from sgzone.season.keys import TABLES, remove_orphaned_holes
+
+
+def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
+    """Rename a player in every table, in one transaction; return the number of rounds renamed."""
+    name = new.strip()
+    if not name or len(name) > 80:
+        raise CallError("The new name must have 1 to 80 characters.")
+    _refuse_unknown(connection, old)
+    if name == old:
+        return 0
+    _refuse_clash(connection, old, name)
+    values = {"old": old, "new": name}
+    connection.begin()
+    try:
+        for table in (*TABLES.values(), "rounds"):
+            connection.execute(f"UPDATE {table} SET player = $new WHERE player = $old", values)
+    except BaseException:
+        connection.rollback()
+        raise
+    connection.commit()
+    row = connection.execute(
+        "SELECT count(*) FROM rounds WHERE player = $new", {"new": name}
+    ).fetchone()
+    assert row is not None
+    return int(row[0])
+
+
+def _refuse_unknown(connection: duckdb.DuckDBPyConnection, player: str) -> None:
+    everyone = " UNION ".join(f"SELECT player FROM {table}" for table in TABLES.values())
+    names = [name for (name,) in connection.execute(f"{everyone} ORDER BY 1").fetchall()]
+    if player not in names:
+        there = ", ".join(names) or "none yet"
+        raise CallError(f'No player "{player}" in the season file (there: {there}).')
+
+
+def _refuse_clash(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> None:
+    for kind, table in TABLES.items():
+        others = KEYS[kind][1:] if KEYS[kind][0] == "player" else KEYS[kind]
+        same = " AND ".join(f"a.{name} IS NOT DISTINCT FROM b.{name}" for name in others)
+        rows = connection.execute(
+            f"SELECT DISTINCT concat_ws(', ', {', '.join(f'a.{name}' for name in others)}) "
+            f"FROM {table} a JOIN {table} b ON a.player = $old AND b.player = $new AND {same} "
+            "ORDER BY 1",
+            {"old": old, "new": new},
+        ).fetchall()
+        if rows:
+            raise DataError(
+                f'"{old}" and "{new}" both have {rows[0][0]} ({" and ".join(others)}), '
+                f"{len(rows)} clash{'es' if len(rows) > 1 else ''} in all. Two rounds cannot "
+                "become one: delete one of them first."
+            )
+
+
+def delete(connection: duckdb.DuckDBPyConnection, player: str, date: day | str, number: int) -> int:
+    """Delete one round, in one transaction; return the number of its strokes."""
+    values = {"player": player, "date": _date(date), "round": number}
+    which = "player = $player AND date = $date AND round = $round"
+    row = connection.execute(f"SELECT strokes FROM rounds WHERE {which}", values).fetchone()
+    if row is None:
+        raise CallError(
+            f'No round {number} of "{player}" on {values["date"]} in the season file; '
+            "`sgzone rounds` lists what is there."
+        )
+    connection.begin()
+    try:
+        connection.execute(f"DELETE FROM strokes WHERE {which}", values)
+        connection.execute(f"DELETE FROM rounds WHERE {which}", values)
+        remove_orphaned_holes(connection)
+    except BaseException:
+        connection.rollback()
+        raise
+    connection.commit()
+    return int(row[0])
+
+
+def _date(date: day | str) -> day:
+    if isinstance(date, day):
+        return date
+    try:
+        return day.fromisoformat(date)
+    except ValueError as wrong:
+        raise CallError(f'"{date}" is not a date; write it as 2026-05-14.') from wrong

@@ -1,0 +1,87 @@
+"""What of a file is in the season file already, and what it replaces. Names from closed lists."""
+
+from __future__ import annotations
+
+import duckdb
+
+from sgzone.cards.columns import KEYS
+from sgzone.errors import Problem
+
+TABLES = {"shot": "strokes", "log": "practice_log", "test": "test_balls", "bag": "bag"}
+REPLACED_BY = {**KEYS, "log": ("player", "date")}
+"""Kind -> the columns of what ``replace`` replaces: whole rounds, days, blocks, bag entries."""
+
+_KEY_WORDS = {"shot": "round", "log": "entry", "test": "block", "bag": "bag entry"}
+
+
+def rows_in_place(connection: duckdb.DuckDBPyConnection, kind: str, digest: str) -> int:
+    """Return how many rows of earlier loads of the very same file are still there."""
+    row = connection.execute(
+        f"SELECT count(*) FROM {TABLES[kind]} JOIN loads USING (load_id) WHERE sha256 = $digest",
+        {"digest": digest},
+    ).fetchone()
+    assert row is not None
+    return int(row[0])
+
+
+def find_present(connection: duckdb.DuckDBPyConnection, kind: str) -> None:
+    """Make the temporary table ``present``: staged keys that the season file has."""
+    keys = ", ".join(KEYS[kind])
+    connection.execute(
+        f"CREATE OR REPLACE TEMP TABLE present AS "
+        f"SELECT s.*, loads.sha256, loads.file_name, loads.loaded_at "
+        f"FROM (SELECT {keys}, min(source_row) AS source_row FROM staged GROUP BY {keys}) s "
+        f"JOIN (SELECT DISTINCT {keys}, load_id FROM {TABLES[kind]}) t ON {_same(KEYS[kind])} "
+        f"JOIN loads USING (load_id)"
+    )
+
+
+def present_problems(
+    connection: duckdb.DuckDBPyConnection, file: str, kind: str, digest: str
+) -> list[Problem]:
+    """Return one problem per key that another file brought into the season file."""
+    key = KEYS[kind]
+    rows = connection.execute(
+        f"SELECT source_row, concat_ws(', ', {', '.join(key)}), file_name, loaded_at FROM present "
+        "WHERE sha256 <> $digest ORDER BY source_row",
+        {"digest": digest},
+    ).fetchall()
+    return [
+        Problem(
+            file,
+            row,
+            key[0],
+            value,
+            f"this {_KEY_WORDS[kind]} is in the season file already (from {name}, loaded "
+            f"{when:%Y-%m-%d %H:%M} UTC)",
+            "Load with --replace to replace it whole, or take these rows out.",
+        )
+        for row, value, name, when in rows
+    ]
+
+
+def keep_fresh(connection: duckdb.DuckDBPyConnection, kind: str) -> None:
+    """Make the temporary table ``fresh``: staged rows whose keys the season file lacks."""
+    connection.execute(
+        "CREATE OR REPLACE TEMP TABLE fresh AS SELECT * FROM staged s "
+        f"WHERE NOT EXISTS (SELECT 1 FROM present t WHERE {_same(KEYS[kind])})"
+    )
+
+
+def remove_replaced(connection: duckdb.DuckDBPyConnection, kind: str) -> None:
+    """Delete what the staged rows replace."""
+    replaced = f"EXISTS (SELECT 1 FROM staged s WHERE {_same(REPLACED_BY[kind])})"
+    tables = ("strokes", "rounds") if kind == "shot" else (TABLES[kind],)
+    for table in tables:
+        connection.execute(f"DELETE FROM {table} t WHERE {replaced}")
+    if kind == "shot":
+        remove_orphaned_holes(connection)
+
+
+def remove_orphaned_holes(connection: duckdb.DuckDBPyConnection) -> None:
+    """Delete holes whose round is gone."""
+    connection.execute("DELETE FROM holes WHERE round_key NOT IN (SELECT round_key FROM rounds)")
+
+
+def _same(columns: tuple[str, ...]) -> str:
+    return " AND ".join(f"s.{name} IS NOT DISTINCT FROM t.{name}" for name in columns)

@@ -1,0 +1,174 @@
+"""One file into the season file: checked, then loaded whole in one transaction, or not at all."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+import duckdb
+
+from sgzone.cards.columns import KIND_NAMES, names_of
+from sgzone.cards.reader import TextTable, read_table
+from sgzone.errors import DataError, Problem
+from sgzone.season.keys import (
+    TABLES,
+    find_present,
+    keep_fresh,
+    present_problems,
+    remove_replaced,
+    rows_in_place,
+)
+from sgzone.season.staging import rule_problems, stage
+from sgzone.season.steps import run_step
+
+LEAST_COPIED = 2  # strokes; one equal stroke under two names can be chance
+
+_CARD_COLUMNS = (
+    *(name for name in names_of("shot") if name not in ("distance", "unit")),
+    *("source_row", "played", "distance_ft", "end_lie", "end_ft", "extra"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class LoadReport:
+    """What a load did. ``rows`` were written, ``in_place`` rows of the file were there already.
+
+    ``notes`` are the problems that do not refuse a file.
+    """
+
+    file: str
+    kind: str
+    rows: int
+    in_place: int
+    notes: tuple[Problem, ...]
+
+    @property
+    def sentence(self) -> str:
+        """What happened, for the reader of the command line."""
+        table = KIND_NAMES[self.kind]
+        if not self.rows:
+            return f"{self.file}: {table}, all {self.in_place} rows are in the season file already"
+        there = f"; {self.in_place} rows were there already" if self.in_place else ""
+        return f"{self.file}: {table}, {self.rows} rows loaded{there}"
+
+
+def checked(
+    connection: duckdb.DuckDBPyConnection, path: str | Path
+) -> tuple[TextTable, list[Problem]]:
+    """Stage one file and return it with every problem in file order.
+
+    Raises ``DataError`` where it cannot be read as a table at all.
+    """
+    text = read_table(path)
+    stage(connection, text)
+    problems = [*text.problems, *rule_problems(connection, text)]
+    if text.kind == "shot":
+        problems += _copies(connection, text.file)
+    return text, in_file_order(problems, text.kind)
+
+
+def in_file_order(problems: Sequence[Problem], kind: str) -> list[Problem]:
+    """Return problems by row, then by column as the dictionary orders them."""
+    places = {name: place for place, name in enumerate(names_of(kind))}
+    return sorted(problems, key=lambda p: (p.row or 0, places.get(p.column, -1)))
+
+
+def refuse(file: str, problems: Sequence[Problem]) -> None:
+    """Raise ``DataError`` with all problems where one of them is an error."""
+    errors = [problem for problem in problems if problem.severity == "error"]
+    if errors:
+        count = f"{len(errors)} problem{'s' if len(errors) > 1 else ''}"
+        first = errors[0]
+        where = f"row {first.row}, {first.column}" if first.row else file
+        raise DataError(
+            f"{file}: {count}, nothing of this file was loaded (first: {where}: {first.wrong}). "
+            "Correct the file and load it again.",
+            problems,
+        )
+
+
+def load_file(
+    connection: duckdb.DuckDBPyConnection, path: str | Path, *, replace: bool
+) -> LoadReport:
+    """Check and load one file of any kind.
+
+    Raises ``DataError`` with every problem; the season file is then as it was.
+    """
+    connection.begin()
+    try:
+        report = _load(connection, Path(path), replace=replace)
+    except BaseException:
+        connection.rollback()
+        raise
+    connection.commit()
+    return report
+
+
+def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -> LoadReport:
+    text, problems = checked(connection, path)
+    digest = hashlib.sha256(path.read_bytes()).hexdigest()
+    notes = tuple(problem for problem in problems if problem.severity != "error")
+    rows = _count(connection, "staged")
+    if rows_in_place(connection, text.kind, digest) == rows > 0:
+        return LoadReport(text.file, text.kind, 0, rows, notes)
+    if replace:
+        remove_replaced(connection, text.kind)
+    find_present(connection, text.kind)
+    problems += present_problems(connection, text.file, text.kind, digest)
+    refuse(text.file, in_file_order(problems, text.kind))
+    keep_fresh(connection, text.kind)
+    fresh = _count(connection, "fresh")
+    _insert(connection, text, digest, fresh)
+    return LoadReport(text.file, text.kind, fresh, rows - fresh, notes)
+
+
+def _insert(connection: duckdb.DuckDBPyConnection, text: TextTable, digest: str, rows: int) -> None:
+    now = datetime.now(UTC).replace(tzinfo=None, microsecond=0)
+    row = connection.execute(
+        "INSERT INTO loads VALUES (nextval('load_ids'), $kind, $file, $digest, $now, $rows) "
+        "RETURNING load_id",
+        {"kind": text.kind, "file": text.file, "digest": digest, "now": now, "rows": rows},
+    ).fetchone()
+    assert row is not None
+    values = {"load_id": row[0]}
+    if text.kind == "shot":
+        connection.execute(
+            f"CREATE OR REPLACE TEMP TABLE fresh AS SELECT {', '.join(_CARD_COLUMNS)} FROM fresh"
+        )
+        run_step(connection, "insert_card", values)
+        return
+    columns = ", ".join((*names_of(text.kind), "source_row", "extra"))
+    connection.execute(
+        f"INSERT INTO {TABLES[text.kind]} BY NAME SELECT $load_id AS load_id, {columns} "
+        "FROM fresh ORDER BY source_row",
+        values,
+    )
+
+
+def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:
+    run_step(connection, "copies", {"least": LEAST_COPIED})
+    rows = connection.execute(
+        "SELECT source_row, player, other, other_row, n FROM copies"
+    ).fetchall()
+    return [
+        Problem(
+            file,
+            row,
+            "player",
+            player,
+            f'all {n} strokes of this round are those of "{other}" on the same day '
+            f"({'the season file' if other_row is None else f'from row {other_row}'})",
+            "Keep the strokes under the name of who played them; sgzone rounds --rename OLD NEW "
+            "corrects a name in the season file.",
+        )
+        for row, player, other, other_row, n in rows
+    ]
+
+
+def _count(connection: duckdb.DuckDBPyConnection, table: str) -> int:
+    row = connection.execute(f"SELECT count(*) FROM {table}").fetchone()
+    assert row is not None
+    return int(row[0])

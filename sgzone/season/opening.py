@@ -1,0 +1,137 @@
+"""Opening a season file: what it may be, what it may not, and the schema version."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import duckdb
+
+from sgzone.errors import DataError
+from sgzone.season.steps import run_step
+
+SCHEMA_VERSION = 1
+UPGRADES: dict[int, str] = {}
+"""Version -> the step in ``sql/`` that takes a season file from it to the next one."""
+
+MEMORY = ":memory:"
+_CONFIG: dict[str, str | bool | int | float | list[str]] = {
+    "threads": 2,
+    # inputs are read by Python and handed over: DuckDB itself needs no file but its own
+    "enable_external_access": False,
+    "autoload_known_extensions": False,
+}
+
+
+def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckDBPyConnection:
+    """Open or create a season file at the present schema version.
+
+    Raises ``DataError`` where the file is missing, damaged, in use, not a season file, of a newer
+    schema, or its folder cannot be written.
+    """
+    if path is None:
+        return _prepared(_open(MEMORY, read_only=False), MEMORY)
+    if not path.exists():
+        _refuse_missing(path, create=create and not read_only)
+    elif path.is_dir():
+        raise DataError(f"{path} is a folder, not a season file. Name a file in it.")
+    elif path.stat().st_size == 0:
+        raise DataError(f"{path} is empty, not a season file. Delete it, or name another file.")
+    connection = _open(str(path), read_only=read_only)
+    version = _version_or_close(connection, path)
+    if version == SCHEMA_VERSION:
+        return connection
+    if read_only:
+        connection.close()
+        connect(path, read_only=False, create=False).close()
+        return _open(str(path), read_only=True)
+    return _prepared(connection, str(path))
+
+
+def _refuse_missing(path: Path, *, create: bool) -> None:
+    if not create:
+        raise DataError(
+            f"There is no season file {path}. Load a card first (sgzone load CARD), or name the "
+            "file with --db."
+        )
+    if not path.parent.is_dir():
+        raise DataError(f"There is no folder {path.parent} for the season file. Make it first.")
+
+
+def _open(target: str, *, read_only: bool) -> duckdb.DuckDBPyConnection:
+    try:
+        return duckdb.connect(target, read_only=read_only, config=_CONFIG)
+    except duckdb.Error as wrong:
+        raise DataError(_why_not(target, str(wrong))) from wrong
+
+
+def _why_not(target: str, message: str) -> str:
+    plain = message.lower()
+    if "lock" in plain:
+        return f"The season file {target} is open in another program. Close it there and try again."
+    if "permission" in plain or "cannot open" in plain or "read-only" in plain:
+        return (
+            f"The season file {target} cannot be opened for writing. Check the permissions of the "
+            "file and its folder, or name another file with --db."
+        )
+    if "different configuration" in plain or "already attached" in plain:
+        return f"The season file {target} is open already in this program. Close it there first."
+    return (
+        f"{target} is not a season file, or it is damaged. Name another file with --db, or go "
+        "back to a backup."
+    )
+
+
+def _version_or_close(connection: duckdb.DuckDBPyConnection, path: Path) -> int | None:
+    """Return the schema version; None for a database without any table yet."""
+    try:
+        version = _version(connection, path)
+    except duckdb.Error as wrong:
+        connection.close()
+        raise DataError(_why_not(str(path), "damaged")) from wrong
+    except DataError:
+        connection.close()
+        raise
+    return version
+
+
+def _version(connection: duckdb.DuckDBPyConnection, path: Path) -> int | None:
+    tables = {
+        name
+        for (name,) in connection.execute(
+            "SELECT table_name FROM duckdb_tables() WHERE NOT temporary"
+        ).fetchall()
+    }
+    if not tables:
+        return None
+    rows = connection.execute("SELECT * FROM meta").fetchall() if "meta" in tables else []
+    if len(rows) != 1 or not isinstance(rows[0][0], int):
+        raise DataError(f"{path} is a database, but not a season file. Name another file.")
+    version = int(rows[0][0])
+    if version > SCHEMA_VERSION:
+        raise DataError(
+            f"{path} was written by a newer sgzone (schema {version}; this one reads up to "
+            f"{SCHEMA_VERSION}). Install the newer sgzone."
+        )
+    return version
+
+
+def _prepared(connection: duckdb.DuckDBPyConnection, target: str) -> duckdb.DuckDBPyConnection:
+    """Create the tables, or take an older file to the present version, in one transaction."""
+    path = Path(target)
+    try:
+        connection.begin()
+        version = _version(connection, path)
+        if version is None:
+            run_step(connection, "schema")
+            connection.execute("INSERT INTO meta VALUES ($version)", {"version": SCHEMA_VERSION})
+        else:
+            for step in range(version, SCHEMA_VERSION):
+                run_step(connection, UPGRADES[step])
+            connection.execute(
+                "UPDATE meta SET schema_version = $version", {"version": SCHEMA_VERSION}
+            )
+        connection.commit()
+    except BaseException:
+        connection.close()  # the open transaction is rolled back
+        raise
+    return connection

@@ -1,0 +1,64 @@
+-- Each row beside its neighbours: in the hole, in the round, in the file.
+CREATE OR REPLACE TEMP TABLE staged AS
+WITH
+counted AS (
+    SELECT
+        *,
+        sum(bad_key::INTEGER) OVER file_rows AS bad_before,
+        coalesce(lag(bad_key) OVER file_rows, FALSE) OR coalesce(lead(bad_key) OVER file_rows, FALSE)
+            AS beside_bad
+    FROM placed
+    WINDOW file_rows AS (ORDER BY source_row)
+),
+neighbours AS (
+    SELECT
+        *,
+        lag(source_row) OVER hole_rows AS prev_row,
+        lag(shot) OVER hole_rows AS prev_shot,
+        lag(lie) OVER hole_rows AS prev_lie,
+        lag(penalty) OVER hole_rows AS prev_penalty,
+        lag(bad_before) OVER hole_rows AS prev_bad_before,
+        lag(par IGNORE NULLS) OVER hole_rows AS prev_par,
+        lead(source_row) OVER hole_rows AS next_row,
+        lead(shot) OVER hole_rows AS next_shot,
+        lead(lie) OVER hole_rows AS next_lie,
+        lead(distance_ft) OVER hole_rows AS next_distance_ft,
+        lag(event IGNORE NULLS) OVER round_rows AS prev_event,
+        lag(course IGNORE NULLS) OVER round_rows AS prev_course
+    FROM counted
+    WINDOW
+        hole_rows AS (PARTITION BY bad_key, player, date, round, hole ORDER BY shot, source_row),
+        round_rows AS (PARTITION BY bad_key, player, date, round ORDER BY hole, shot, source_row)
+),
+ended AS (
+    SELECT
+        * EXCLUDE (result),
+        CASE WHEN next_row IS NULL AND cell_result IS NULL THEN 'holed' ELSE result END AS result
+    FROM neighbours
+),
+finished AS (
+    SELECT
+        *,
+        result IS NULL OR result = 'holed' AS played,
+        CASE
+            WHEN next_row IS NULL AND result = 'holed' THEN 'holed'
+            WHEN next_distance_ft IS NOT NULL THEN next_lie
+        END AS end_lie,
+        CASE
+            WHEN next_row IS NULL AND result = 'holed' THEN 0
+            WHEN next_lie IS NOT NULL THEN next_distance_ft
+        END AS end_ft,
+        CASE
+            WHEN depth_ft IS NOT NULL AND side_ft IS NOT NULL THEN sqrt(depth_ft ^ 2 + side_ft ^ 2)
+            ELSE greatest(abs(depth_ft), abs(side_ft))
+        END AS finish_ft
+    FROM ended
+)
+SELECT
+    *,
+    CASE
+        WHEN depth_ft IS NOT NULL AND side_ft IS NOT NULL THEN abs(finish_ft - end_ft)
+        ELSE finish_ft - end_ft
+    END AS finish_gap_ft,
+    greatest($finish_slack_ft, $finish_slack_share * greatest(finish_ft, end_ft)) AS finish_slack_ft
+FROM finished;

@@ -1,0 +1,145 @@
+"""A text table to staged rows: typed, placed and ordered, with every rule applied."""
+
+from __future__ import annotations
+
+from string import Formatter
+from typing import Any
+
+import duckdb
+import pyarrow as pa
+
+from sgzone.cards.checks import RULES
+from sgzone.cards.columns import KEYS, columns_of, names_of, nearest
+from sgzone.cards.kinds import UNIT_WORDS, Rule, typed
+from sgzone.cards.reader import EXTRA_PREFIX, TextTable
+from sgzone.errors import Problem
+from sgzone.season.steps import run_step
+from sgzone.terms import LIE_ALIASES, LIES
+from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT
+
+BLANKS = " \t\r\n\u00a0\ufeff"
+FINISH_SLACK_FT = 3.0  # common practice, no source: how far two honest paces may differ
+FINISH_SLACK_SHARE = 0.2
+
+_SUFFIXES = "|".join(word for words in UNIT_WORDS.values() for word in words)
+_PLAIN_FORM = rf"^([+-]?(?:\d+\.?\d*|\.\d+))({_SUFFIXES}|')?$"
+
+
+def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> None:
+    """Make the temporary table ``staged``: one row per filled row of the file.
+
+    Columns: ``source_row``, the text ``cell_<column>`` and the value of every column of the
+    dictionary, ``extra`` (JSON), ``bad_key`` (the row's keys could not be read), ``prev_row``,
+    and for a shot card its neighbours and its end.
+    """
+    connection.register("text_table", text.table)
+    try:
+        connection.execute(_cells_query(text), {"blanks": BLANKS, **_extra_names(text)})
+    finally:
+        connection.unregister("text_table")
+    connection.execute(_typed_query(text.kind))
+    if text.kind == "shot":
+        _stage_card(connection)
+    else:
+        connection.execute(_keyed_query(text.kind))
+
+
+def _cells_query(text: TextTable) -> str:
+    there = set(text.table.column_names)
+    cells = [
+        f"nullif(trim({name}, $blanks), '') AS cell_{name}"
+        if name in there
+        else f"NULL::VARCHAR AS cell_{name}"
+        for name in names_of(text.kind)
+    ]
+    filled = ", ".join(f"cell_{name}" for name in names_of(text.kind))
+    pairs = ", ".join(
+        f"$extra{i}, nullif(trim({EXTRA_PREFIX}{i}, $blanks), '')" for i in range(len(text.extra))
+    )
+    extra = f"nullif(json_merge_patch('{{}}', json_object({pairs}))::VARCHAR, '{{}}')"
+    return (
+        f"CREATE OR REPLACE TEMP TABLE cells AS SELECT * FROM (SELECT source_row, broken, "
+        f"{', '.join(cells)}, {extra if text.extra else 'NULL::VARCHAR'} AS extra "
+        f"FROM text_table) WHERE coalesce({filled}, extra) IS NOT NULL"
+    )
+
+
+def _extra_names(text: TextTable) -> dict[str, str]:
+    return {f"extra{i}": name for i, name in enumerate(text.extra)}
+
+
+def _typed_query(kind: str) -> str:
+    values = ", ".join(f"{typed(column)} AS {column.name}" for column in columns_of(kind))
+    return f"CREATE OR REPLACE TEMP TABLE typed AS SELECT *, {values} FROM cells"
+
+
+def _keyed_query(kind: str) -> str:
+    keys = KEYS[kind]
+    needed = [column.name for column in columns_of(kind) if column.name in keys and column.needed]
+    bad = " OR ".join(f"{name} IS NULL" for name in needed)
+    return (
+        "CREATE OR REPLACE TEMP TABLE staged AS "
+        f"SELECT *, broken OR {bad} AS bad_key, lag(source_row) OVER "
+        f"(PARTITION BY {', '.join(keys)} ORDER BY source_row) AS prev_row FROM typed"
+    )
+
+
+def _stage_card(connection: duckdb.DuckDBPyConnection) -> None:
+    aliases = {lie: lie for lie in LIES} | LIE_ALIASES
+    units = {word: unit for unit, words in UNIT_WORDS.items() for word in words} | {"'": "ft"}
+    lookups = {
+        "aliases": pa.table({"word": list(aliases), "lie": list(aliases.values())}),
+        "unit_words": pa.table({"word": list(units), "unit": list(units.values())}),
+    }
+    for name, table in lookups.items():
+        connection.register(name, table)
+    values: dict[str, Any] = {
+        "plain_form": _PLAIN_FORM,
+        "ft_per_yd": FT_PER_YD,
+        "m_per_ft": M_PER_FT,
+        "ft_decimals": FT_DECIMALS,
+        "finish_slack_ft": FINISH_SLACK_FT,
+        "finish_slack_share": FINISH_SLACK_SHARE,
+    }
+    run_step(connection, "place", values)
+    run_step(connection, "order", values)
+    for name in lookups:
+        connection.unregister(name)
+
+
+def rule_problems(connection: duckdb.DuckDBPyConnection, text: TextTable) -> list[Problem]:
+    """Return what the staged rows break, rule by rule; reasons are built for faulty rows only."""
+    rules = RULES[text.kind]
+    counts = ", ".join(f"count(*) FILTER (WHERE {rule.condition})" for rule in rules)
+    row = connection.execute(f"SELECT {counts} FROM staged").fetchone()
+    assert row is not None
+    broken = [rule for rule, count in zip(rules, row, strict=True) if count]
+    return [problem for rule in broken for problem in _problems_of(connection, text.file, rule)]
+
+
+def _problems_of(connection: duckdb.DuckDBPyConnection, file: str, rule: Rule) -> list[Problem]:
+    named = sorted(
+        {
+            name
+            for part in (rule.wrong, rule.fix)
+            for _, name, _, _ in Formatter().parse(part)
+            if name and name != "guess"
+        }
+    )
+    cell = f"cell_{rule.column}"
+    first = f" QUALIFY row_number() OVER (PARTITION BY {cell} ORDER BY source_row) = 1"
+    rows = connection.execute(
+        f"SELECT {', '.join(['source_row', cell, *named])} FROM staged "
+        f"WHERE {rule.condition}{first if rule.once else ''} ORDER BY source_row"
+    ).fetchall()
+    return [
+        _problem(file, rule, row[0], row[1] or "", dict(zip(named, row[2:], strict=True)))
+        for row in rows
+    ]
+
+
+def _problem(file: str, rule: Rule, row: int, cell: str, named: dict[str, Any]) -> Problem:
+    guess = nearest(cell, rule.words) if rule.words else None
+    named["guess"] = f' Did you mean "{guess}"?' if guess else ""
+    wrong, fix = rule.wrong.format(**named), rule.fix.format(**named)
+    return Problem(file, row, rule.column, cell, wrong, fix, rule.severity)

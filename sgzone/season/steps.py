@@ -1,0 +1,30 @@
+"""The named SQL steps in ``sql/`` and how their statements run with bound values."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import duckdb
+
+_FOLDER = Path(__file__).with_name("sql")
+
+
+@cache
+def statements(name: str) -> tuple[tuple[str, frozenset[str]], ...]:
+    """Return the statements of ``sql/<name>.sql``, each with the names of its bound values."""
+    text = (_FOLDER / f"{name}.sql").read_text(encoding="utf-8")
+    return tuple(
+        (statement.query, frozenset(statement.named_parameters))
+        for statement in duckdb.extract_statements(text)
+    )
+
+
+def run_step(
+    connection: duckdb.DuckDBPyConnection, name: str, values: Mapping[str, Any] | None = None
+) -> None:
+    """Run every statement of a step, each with those of ``values`` it names."""
+    for query, names in statements(name):
+        connection.execute(query, {key: v for key, v in (values or {}).items() if key in names})

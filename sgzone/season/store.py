@@ -1,0 +1,137 @@
+"""The season file as an object: load, ask, correct, copy."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from datetime import date as day
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Self
+
+import duckdb
+import pandas as pd
+
+from sgzone.errors import DataError
+from sgzone.season import corrections
+from sgzone.season.backing import write_backup
+from sgzone.season.loading import LoadReport, load_file
+from sgzone.season.opening import connect
+
+_NAME = re.compile(r"[a-z][a-z0-9_]*")
+_DAMAGE = (
+    duckdb.FatalException,
+    duckdb.InternalException,
+    duckdb.IOException,
+    duckdb.SerializationException,
+)
+
+
+def open_store(
+    path: str | Path | None = None, *, read_only: bool = False, create: bool = True
+) -> Store:
+    """Open a season file; ``None`` makes one in memory.
+
+    A file that does not exist is created unless ``create`` is false or ``read_only`` is true; one
+    of an older schema is upgraded. Raises ``DataError`` where it is missing, damaged, in use by
+    another program, not a season file, or of a newer schema.
+    """
+    target = None if path is None else Path(path)
+    return Store(connect(target, read_only=read_only, create=create), target)
+
+
+class Store:
+    """An open season file; a context manager. Tables: ``season/sql/schema.sql``."""
+
+    def __init__(self, connection: duckdb.DuckDBPyConnection, path: Path | None) -> None:
+        self._connection = connection
+        self.path = path
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Close the season file; what was loaded is on disk."""
+        self._connection.close()
+
+    def load(self, path: str | Path, *, replace: bool = False) -> LoadReport:
+        """Check and load one file: shot card, practice log, test blocks or bag.
+
+        What is there already is refused unless ``replace``, which replaces those whole rounds,
+        days, blocks or bag entries. The same file again does nothing as long as all of it is in
+        place; where some of it was deleted since, that part is loaded again. Raises ``DataError``
+        with every problem of the file; the season file is then as it was.
+        """
+        return load_file(self._connection, path, replace=replace)
+
+    def frame(self, sql: str, params: Mapping[str, Any] | None = None) -> pd.DataFrame:
+        """Return the rows of a query as a pandas frame; values are bound as ``$name``."""
+        return self._run(sql, params).df()
+
+    def execute(self, sql: str, params: Mapping[str, Any] | None = None) -> None:
+        """Run a statement; values are bound as ``$name``."""
+        self._run(sql, params)
+
+    def temp(self, name: str, frame: pd.DataFrame) -> None:
+        """Make (or replace) a temporary table from a pandas frame.
+
+        Raises ``ValueError`` for a name that is not a plain lower-case word.
+        """
+        if not _NAME.fullmatch(name):
+            raise ValueError(f"not a plain table name: {name!r}")
+        self._connection.register("temp_frame", frame)
+        try:
+            self._run(f"CREATE OR REPLACE TEMP TABLE {name} AS SELECT * FROM temp_frame", None)
+        finally:
+            self._connection.unregister("temp_frame")
+
+    def rounds(self) -> pd.DataFrame:
+        """Return what is in the file, one row per round.
+
+        Columns: player, date, round, holes, strokes, course, event, file (the source file).
+        """
+        return self.frame(
+            "SELECT player, date, round, holes, strokes, course, event, file_name AS file "
+            "FROM rounds JOIN loads USING (load_id) ORDER BY player, date, round"
+        )
+
+    def players(self) -> list[str]:
+        """Return the players who have rounds in the file, in alphabetical order."""
+        rows = self._run("SELECT DISTINCT player FROM rounds ORDER BY player", None).fetchall()
+        return [player for (player,) in rows]
+
+    def rename(self, old: str, new: str) -> int:
+        """Rename a player everywhere and return how many rounds carry the new name now.
+
+        Raises ``CallError`` for an unknown name, ``DataError`` where both names have the same
+        round, practice entry, test block or bag entry.
+        """
+        return corrections.rename(self._connection, old, new)
+
+    def delete(self, player: str, date: day | str, round: int = 1) -> int:  # noqa: A002
+        """Delete one round; return its number of strokes. ``CallError`` where there is none."""
+        return corrections.delete(self._connection, player, date, round)
+
+    def backup(self, path: str | Path) -> Path:
+        """Write a consistent copy of the season file and return its path.
+
+        Raises ``DataError`` where the target exists already or cannot be written.
+        """
+        return write_backup(self._connection, Path(path))
+
+    def _run(self, sql: str, params: Mapping[str, Any] | None) -> duckdb.DuckDBPyConnection:
+        try:
+            return self._connection.execute(sql, dict(params or {}))
+        except _DAMAGE as wrong:
+            raise DataError(
+                f"The season file {self.path} is damaged ({wrong}). Go back to a backup, or load "
+                "the cards into a new file."
+            ) from wrong

@@ -12,13 +12,14 @@ correction that keeps the coverage near its level from five rounds up.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.stats import t as student_t
 
 Floats = NDArray[np.float64]
-Ints = NDArray[np.intp]
+Ints = NDArray[np.integer[Any]]
 
 
 @dataclass(frozen=True, slots=True)

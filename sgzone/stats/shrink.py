@@ -51,8 +51,8 @@ class Posterior:
     def sd(self) -> Floats:
         """Return the posterior standard deviation of each cell."""
         second = self.weight @ (self.spread**2 + self.centre**2)
-        variance: Floats = np.maximum(second - self.mean**2, 0.0)
-        return np.sqrt(variance)
+        sd: Floats = np.sqrt(np.maximum(second - self.mean**2, 0.0))
+        return sd
 
     def below(self, value: ArrayLike) -> Floats:
         """Return P(theta < value) per cell; ``value`` is one number or one per cell."""
@@ -62,13 +62,13 @@ class Posterior:
 
     def quantile(self, p: float) -> Floats:
         """Return the p-quantile of each cell's mixture, by bisection."""
-        low = (self.centre - 10 * self.spread).min(axis=0)
-        high = (self.centre + 10 * self.spread).max(axis=0)
+        low: Floats = (self.centre - 10 * self.spread).min(axis=0)
+        high: Floats = (self.centre + 10 * self.spread).max(axis=0)
         for _ in range(_BISECTIONS):
-            middle = (low + high) / 2
+            middle = 0.5 * (low + high)
             short = self.below(middle) < p
             low, high = np.where(short, middle, low), np.where(short, high, middle)
-        return (low + high) / 2
+        return 0.5 * (low + high)
 
 
 @dataclass(frozen=True, slots=True)

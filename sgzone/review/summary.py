@@ -1,0 +1,135 @@
+"""Where strokes are won and lost, how sure that is, and what may be said of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pandas as pd
+
+from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.errors import CallError
+from sgzone.review.cells import Cells, adjusted, estimates, gather
+from sgzone.scoring.gained import BY_COLUMNS, round_sizes, round_sums
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.stats.verdict import enough, with_counts
+from sgzone.terms import BAND_NAMES, DEFAULT_LEVEL, LIES, MEASURED, PART_NAMES
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+TOTAL = "total"
+SUMMARY_BY = ("player", *BY_COLUMNS, TOTAL)
+
+VALUE_COLUMNS = (
+    *("shots", "rounds", "gained_per_shot", "low", "high"),
+    *("gained_per_round", "low_per_round", "high_per_round"),
+    *("shrunk_per_shot", "shrunk_low", "shrunk_high", "verdict", "note"),
+)
+_UNCERTAIN = ["low", "high", "low_per_round", "high_per_round"]
+_ADJUSTED = ["shrunk_per_shot", "shrunk_low", "shrunk_high"]
+
+_ORDER = {
+    name: {word: place for place, word in enumerate(words)}
+    for name, words in (
+        ("part", PART_NAMES),
+        ("band", BAND_NAMES),
+        ("lie", LIES),
+        ("measured", MEASURED),
+    )
+}
+
+
+def summarise(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    by: Sequence[str] = ("part",),
+    level: float = DEFAULT_LEVEL,
+) -> pd.DataFrame:
+    """Return one row per cell of strokes inside 150 yards, the worst loss per round first.
+
+    Columns: the keys, then ``VALUE_COLUMNS``: scored strokes, rounds with one, gained in strokes
+    per shot and per round with intervals of ``level``, the same per shot adjusted for few shots,
+    verdict and note. ``by``: columns of ``SUMMARY_BY``, crossed; ``total`` among them adds a
+    last row of all strokes. Several players and none chosen: ``player`` is the first key and no
+    player leans on another. A cell with too few shots keeps what was gained and has no interval.
+    Raises ``CallError`` for an unknown column.
+    """
+    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    keys = summary_keys(store, selection, by)
+    columns = [name for name in keys if name != "player"]
+    sums = round_sums(store, curve, selection, by=list(dict.fromkeys([*columns, "lie"])))
+    sizes = round_sizes(store, selection)
+    return summary_table(sums, sizes, keys, level, total=TOTAL in by, curve=curve)
+
+
+def summary_keys(store: Store, selection: Selection, by: Sequence[str]) -> list[str]:
+    """Return the key columns of a summary: ``by`` without ``total``, ``player`` where needed."""
+    for name in by:
+        if name not in SUMMARY_BY:
+            raise CallError(f'no column "{name}" to group by; choose of: {", ".join(SUMMARY_BY)}')
+    keys = [name for name in dict.fromkeys(by) if name not in (TOTAL, "player")]
+    several = selection.player is None and len(store.players()) > 1
+    return ["player", *keys] if several or "player" in by else keys
+
+
+def summary_table(
+    sums: pd.DataFrame,
+    sizes: pd.DataFrame,
+    keys: Sequence[str],
+    level: float,
+    *,
+    total: bool = False,
+    curve: Benchmark | None = None,
+) -> pd.DataFrame:
+    """Return the summary of per-round sums; see ``summarise``.
+
+    ``sums``: keys, lie, player, round_key, n, total, squares, unscored. ``sizes``: player,
+    round_key, holes.
+    """
+    places = [name for name in keys if name != "player"]
+    shared = [name for name in keys if name == "player"]
+    tables = []
+    if places or not total:
+        tables.append(_ranked(_table(gather(sums, sizes, keys), level, curve), places))
+    if total:
+        whole = _table(gather(sums, sizes, shared), level, curve)
+        whole.insert(len(shared), places[0] if places else "part", TOTAL)
+        tables.append(whole)
+    table = pd.concat(tables, ignore_index=True)
+    if shared:
+        table = table.sort_values("player", kind="stable", ignore_index=True)
+    names = [*keys, *([] if places or not total else ["part"]), *VALUE_COLUMNS]
+    return table.reindex(columns=names)
+
+
+def _table(cells: Cells, level: float, curve: Benchmark | None) -> pd.DataFrame:
+    counts = pd.DataFrame({"shots": cells.shots.astype(int), "rounds": cells.rounds.astype(int)})
+    table = pd.concat([cells.keys, counts, estimates(cells, level), adjusted(cells, level)], axis=1)
+    words, notes = with_counts(table["verdict"].to_numpy(), cells.shots, cells.rounds)
+    table["verdict"] = words
+    table["note"] = _join(notes, _unscored(cells.unscored, curve))
+    table.loc[~enough(cells.shots, cells.rounds), [*_UNCERTAIN, *_ADJUSTED]] = np.nan
+    return table
+
+
+def _unscored(count: np.ndarray, curve: Benchmark | None) -> list[str]:
+    lacking = curve is not None and len(curve.lies) < len(LIES)
+    why = "without an end or a value in the benchmark" if lacking else "without an end"
+    return [f"{n:.0f} stroke{'s' if n > 1 else ''} {why}, left out" if n else "" for n in count]
+
+
+def _join(*notes: Sequence[str] | np.ndarray) -> list[str]:
+    return ["; ".join(filter(None, parts)) for parts in zip(*notes, strict=True)]
+
+
+def _ranked(table: pd.DataFrame, places: Sequence[str]) -> pd.DataFrame:
+    """Return the rows worst loss per round first; ties in the order of the vocabularies."""
+    ties = {
+        name: table[name].map(_ORDER[name]) if name in _ORDER else table[name] for name in places
+    }
+    order = table[["gained_per_round"]].assign(**{f"by {name}": v for name, v in ties.items()})
+    return table.loc[order.sort_values(list(order.columns), kind="stable").index]

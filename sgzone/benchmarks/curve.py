@@ -87,17 +87,31 @@ def hold_start(curve: Curve) -> Curve:
 def lead_in(curve: Curve, base: Curve) -> Curve:
     """Return the curve with ``base`` plus the curve's surplus at its first knot before that knot.
 
-    The rule below 10 yd (``base``: putts) and for a tee below 100 yd (``base``: fairway). Where
-    ``base`` does not reach below the first knot the curve stays as it is.
+    The rule below 10 yd (``base``: putts) and for a tee below 100 yd (``base``: fairway). A base
+    whose last knot is nearer than that (an own benchmark) is leaned on from its last knot only,
+    and the chord of the curve's first two knots bridges the gap. A base that starts farther out
+    adds nothing.
     """
+    if base.breaks[0] >= curve.breaks[0]:
+        return curve
+    reach = base.breaks[-2]
+    if reach < curve.breaks[0]:
+        curve = _bridged(curve, reach)
     first = curve.breaks[0]
     kept = int(np.searchsorted(base.breaks, first))
-    if kept == 0:
-        return curve
     coefs = base.coefs[:, :kept].copy()
     coefs[3] += curve.coefs[3, 0] - base(first)
     before = Curve(np.append(base.breaks[:kept], first), coefs, base.status[:kept])
     return _joined(before, curve)
+
+
+def _bridged(curve: Curve, start: float) -> Curve:
+    """Return the curve with the chord of its first two knots carried in to ``start`` feet."""
+    first, second = curve.breaks[:2]
+    slope = (curve(second) - curve(first)) / (second - first)
+    value = curve(first) - slope * (first - start)
+    coefs = np.array([[0.0], [0.0], [float(slope)], [float(value)]])
+    return _joined(Curve(np.array([start, first]), coefs, np.array([PUBLISHED])), curve)
 
 
 def mean_of(curves: Sequence[Curve], status: int) -> Curve:

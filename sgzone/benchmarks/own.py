@@ -114,7 +114,11 @@ def _knots(table: pd.DataFrame) -> pd.DataFrame:
 def _cell_problems(table: pd.DataFrame, file: str) -> Iterator[Problem]:
     """Yield what is wrong in single cells, rule by rule."""
     d, e, feet = table["d"], table["e"], table["feet"]
-    limit = table["lie"].map(dict.fromkeys(LIES, MAX_OFF_GREEN_FT) | {"green": MAX_PUTT_FT})
+    limit = (
+        table["lie"]
+        .map(dict.fromkeys(LIES, MAX_OFF_GREEN_FT) | {"green": MAX_PUTT_FT})
+        .astype(float)
+    )
     out_of_range = (d <= 0) | (feet > limit)
     out_of_strokes = e.notna() & ~e.between(MIN_STROKES, MAX_STROKES)
     bounds = f"is not between {MIN_STROKES:g} and {MAX_STROKES:g} strokes"
@@ -153,7 +157,7 @@ def _curve_problems(own: Benchmark) -> Iterator[Problem]:
         low = reach[own.expected(lie, reach) < MIN_STROKES]
         if low.size:
             wrong = f"the curve falls under {MIN_STROKES:g} stroke at {low[0]:g} ft"
-            fix = "look at the nearest and the last two knots: their line is carried on"
+            fix = f"give a {lie} row near there, or putts from farther out"
             yield Problem(own.name, None, "strokes", lie, wrong, fix)
 
 

@@ -146,6 +146,7 @@ def cited_figures() -> pd.DataFrame:
     named = pd.DataFrame(
         [{"source": key, "quantity": what} for key, what in CITED_BY_CODE.items()],
         columns=FIGURE_COLUMNS,
+        dtype=str,
     ).fillna("")
     keys = sources().rename(columns={"key": "source", "population": "studied"})
     return keys.merge(pd.concat([figures(), named]), on="source", how="left")[

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import asdict, fields
 from pathlib import Path
 
@@ -34,9 +35,13 @@ def check_card(path: str | Path) -> pd.DataFrame:
     Columns: file, row (as a spreadsheet numbers it), column, value, wrong, fix, severity
     (``error`` refuses the file, ``note`` does not).
     """
-    rows = [asdict(problem) for problem in find_problems(path)]
-    frame = pd.DataFrame(rows, columns=list(PROBLEM_COLUMNS))
-    return frame.astype({"row": "Int64"})
+    return problem_frame(find_problems(path))
+
+
+def problem_frame(problems: Sequence[Problem]) -> pd.DataFrame:
+    """Return problems as the frame of ``check_card``."""
+    rows = [asdict(problem) for problem in problems]
+    return pd.DataFrame(rows, columns=list(PROBLEM_COLUMNS)).astype({"row": "Int64"})
 
 
 def read_card(path: str | Path) -> pd.DataFrame:

@@ -1,9 +1,11 @@
--- Each row beside its neighbours: in the hole, in the round, in the file.
+-- Each row beside its neighbours: in the hole, in the round, in the file. The windows run over
+-- the few columns they need; the wide rows are joined to them afterwards.
 CREATE OR REPLACE TEMP TABLE staged AS
 WITH
 counted AS (
     SELECT
-        *,
+        source_row, bad_key, player, date, round, hole, shot, lie, distance_ft, penalty, par,
+        event, course,
         sum(bad_key::INTEGER) OVER file_rows AS bad_before,
         coalesce(lag(bad_key) OVER file_rows, FALSE) OR coalesce(lead(bad_key) OVER file_rows, FALSE)
             AS beside_bad
@@ -12,7 +14,9 @@ counted AS (
 ),
 neighbours AS (
     SELECT
-        *,
+        source_row,
+        bad_before,
+        beside_bad,
         lag(source_row) OVER hole_rows AS prev_row,
         lag(shot) OVER hole_rows AS prev_shot,
         lag(lie) OVER hole_rows AS prev_lie,
@@ -32,9 +36,11 @@ neighbours AS (
 ),
 ended AS (
     SELECT
-        * EXCLUDE (result),
+        placed.* EXCLUDE (result),
+        neighbours.* EXCLUDE (source_row),
         CASE WHEN next_row IS NULL AND cell_result IS NULL THEN 'holed' ELSE result END AS result
-    FROM neighbours
+    FROM placed
+    JOIN neighbours USING (source_row)
 ),
 finished AS (
     SELECT

@@ -1,0 +1,135 @@
+"""The verbs that handle files: template, check, load, rounds, backup."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from sgzone.errors import CallError, DataError, Problem
+from sgzone.verbs.options import db_option, format_option
+from sgzone.verbs.show import emit, problem_table
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+FILES = click.argument(
+    "files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE..."
+)
+
+
+@click.command()
+@click.argument("file", type=click.Path(path_type=Path))
+def template(file: Path) -> None:
+    """Write a card (.csv or .xlsx) with every header and one example hole."""
+    from sgzone.cards.template import write_template
+
+    write_template(file)
+    click.echo(f"Wrote {file}: delete the example hole, write one row per stroke.", err=True)
+
+
+@click.command()
+@FILES
+@format_option
+def check(files: Sequence[Path], fmt: str) -> None:
+    """List every problem of the files, with the row of a spreadsheet; write nothing."""
+    from sgzone.season.reading import find_problems, problem_frame
+
+    problems = [problem for file in files for problem in find_problems(file)]
+    if fmt != "table":
+        emit(problem_frame(problems), fmt)
+    elif problems:
+        problem_table(problems)
+    errors = sum(problem.severity == "error" for problem in problems)
+    notes = len(problems) - errors
+    click.echo(
+        f"{len(files)} checked: {_count(errors, 'error')}, {_count(notes, 'note')}.", err=True
+    )
+    if errors:
+        raise click.exceptions.Exit(DataError.exit_code)
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
+
+
+@click.command()
+@FILES
+@click.option(
+    "--replace",
+    is_flag=True,
+    help="Replace the rounds, days, blocks and bag entries that are in the season file already.",
+)
+@db_option
+def load(files: Sequence[Path], replace: bool, db: Path) -> None:
+    """Check files and load them into the season file, each whole or not at all."""
+    from sgzone.season.store import open_store
+
+    failed = 0
+    with open_store(db) as store:
+        for file in files:
+            failed += not _load_one(store, file, replace=replace)
+    if failed:
+        click.echo(f"{failed} of {_count(len(files), 'file')} not loaded.", err=True)
+        raise click.exceptions.Exit(DataError.exit_code)
+
+
+def _load_one(store: Store, file: Path, *, replace: bool) -> bool:
+    try:
+        report = store.load(file, replace=replace)
+    except DataError as wrong:
+        _tell(wrong.problems)
+        click.echo(str(wrong), err=True)
+        return False
+    _tell(report.notes)
+    click.echo(report.sentence, err=True)
+    return True
+
+
+def _tell(problems: Sequence[Problem]) -> None:
+    if problems:
+        problem_table(problems, err=True)
+
+
+@click.command()
+@click.option("--rename", nargs=2, metavar="OLD NEW", help="Give a player another name.")
+@click.option("--delete", nargs=3, metavar="PLAYER DATE ROUND", help="Delete one round.")
+@db_option
+@format_option
+def rounds(
+    rename: tuple[str, str] | None, delete: tuple[str, str, str] | None, db: Path, fmt: str
+) -> None:
+    """List the rounds in the season file; rename a player or delete a round."""
+    from sgzone.season.store import open_store
+
+    if rename and delete:
+        raise CallError("--rename and --delete are two corrections: give one at a time.")
+    with open_store(db, read_only=not (rename or delete), create=False) as store:
+        if rename:
+            count = store.rename(*rename)
+            click.echo(f'"{rename[0]}" is "{rename[1]}" now: {count} rounds in all.', err=True)
+        if delete:
+            strokes = store.delete(delete[0], delete[1], _round_number(delete[2]))
+            click.echo(f"Deleted the round: {strokes} strokes.", err=True)
+        frame = store.rounds()
+    emit(frame, fmt, title=f"{len(frame)} rounds in {db}")
+
+
+def _round_number(text: str) -> int:
+    if not text.isdecimal():
+        raise CallError(f'"{text}" is not the number of a round that day, such as 1.')
+    return int(text)
+
+
+@click.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@db_option
+def backup(file: Path, db: Path) -> None:
+    """Write a consistent copy of the season file."""
+    from sgzone.season.store import open_store
+
+    with open_store(db, read_only=True, create=False) as store:
+        store.backup(file)
+    click.echo(f"Copied {db} to {file}.", err=True)

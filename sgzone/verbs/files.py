@@ -42,13 +42,10 @@ def check(files: Sequence[Path], fmt: str) -> None:
         emit(problem_frame(problems), fmt)
     elif problems:
         problem_table(problems)
-    errors = sum(problem.severity == "error" for problem in problems)
-    notes = len(problems) - errors
-    click.echo(
-        f"{len(files)} checked: {_count(errors, 'error')}, {_count(notes, 'note')}.", err=True
-    )
-    if errors:
-        raise click.exceptions.Exit(DataError.exit_code)
+    faulty = {problem.file for problem in problems if problem.severity == "error"}
+    if faulty:
+        raise DataError(f"errors in {', '.join(sorted(faulty))}; such a file is not loaded")
+    click.echo(f"{_count(len(files), 'file')} checked, no errors.", err=True)
 
 
 def _count(number: int, what: str) -> str:
@@ -72,8 +69,7 @@ def load(files: Sequence[Path], replace: bool, db: Path) -> None:
         for file in files:
             failed += not _load_one(store, file, replace=replace)
     if failed:
-        click.echo(f"{failed} of {_count(len(files), 'file')} not loaded.", err=True)
-        raise click.exceptions.Exit(DataError.exit_code)
+        raise DataError(f"{failed} of {_count(len(files), 'file')} not loaded")
 
 
 def _load_one(store: Store, file: Path, *, replace: bool) -> bool:
@@ -83,7 +79,8 @@ def _load_one(store: Store, file: Path, *, replace: bool) -> bool:
         _tell(wrong.problems)
         click.echo(str(wrong), err=True)
         return False
-    _tell(report.notes)
+    if report.rows:
+        _tell(report.notes)
     click.echo(report.sentence, err=True)
     return True
 
@@ -109,12 +106,14 @@ def rounds(
     with open_store(db, read_only=not (rename or delete), create=False) as store:
         if rename:
             count = store.rename(*rename)
-            click.echo(f'"{rename[0]}" is "{rename[1]}" now: {count} rounds in all.', err=True)
+            click.echo(
+                f'"{rename[0]}" is "{rename[1]}" now: {_count(count, "round")} in all.', err=True
+            )
         if delete:
             strokes = store.delete(delete[0], delete[1], _round_number(delete[2]))
-            click.echo(f"Deleted the round: {strokes} strokes.", err=True)
+            click.echo(f"Deleted the round: {_count(strokes, 'stroke')}.", err=True)
         frame = store.rounds()
-    emit(frame, fmt, title=f"{len(frame)} rounds in {db}")
+    emit(frame, fmt, title=f"{_count(len(frame), 'round')} in {db}")
 
 
 def _round_number(text: str) -> int:

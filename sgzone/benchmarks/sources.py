@@ -16,7 +16,7 @@ FIGURE_COLUMNS = [
 ]
 
 CITED_BY_CODE = {
-    "rayleigh": "mean and median of a miss that scatters alike in depth and side",
+    "rayleigh": "the Rayleigh density",
 }
 """Source keys that no row of ``data/published`` carries: a formula of the code rests on them."""
 

@@ -1,0 +1,178 @@
+"""The plain counts of the trade: up-and-downs, sand saves, greens hit, proximity, putts."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pandas as pd
+
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.stats.cluster import per_unit
+from sgzone.stats.rates import median_interval, share_interval
+from sgzone.terms import BANDS, DEFAULT_LEVEL, ZONE_FT
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+COUNT_COLUMNS = (
+    *("measure", "band", "value", "unit", "low", "high", "n", "counted", "rounds", "note"),
+)
+UP_AND_DOWNS, SAND_SAVES = "up-and-downs", "sand saves"
+GREENS_HIT, PROXIMITY = "greens hit", "median proximity"
+PUTTS, THREE_PUTTS = "putts per round", "three-putts per round"
+
+NEAR_FT = 150.0
+"""A try to get up and down starts inside 50 yards."""
+UP_AND_DOWN_STROKES = 2
+HOLES_PER_ROUND = 18
+_OFF_GREEN = [band for band in BANDS if not band.on_green]
+
+
+def counts(
+    store: Store, selection: Selection = EVERYTHING, level: float = DEFAULT_LEVEL
+) -> pd.DataFrame:
+    """Return the plain counts with their intervals; no benchmark is needed.
+
+    Columns: ``COUNT_COLUMNS``, with ``player`` before them where several are in the file and none
+    was chosen. ``value``, ``low``, ``high`` in ``unit``: ``share`` (0 to 1), ``ft`` or ``per
+    round`` (of 18 holes). ``n`` of what ``counted`` says. A try is a hole's first stroke from off
+    the green (from sand) inside 50 yards; it is won when the ball is holed in two strokes or
+    fewer, penalty strokes included.
+    """
+    by_player = selection.player is None and len(store.players()) > 1
+    tries = _ask(store, "tries", selection, near_ft=NEAR_FT)
+    shots = _ask(store, "shots_at_green", selection, zone_ft=ZONE_FT)
+    putts = _ask(store, "putts", selection)
+    rows = []
+    for player, rounds in putts.groupby("player", sort=True):
+        of_player = [frame[frame["player"] == player] for frame in (tries, shots)]
+        rows += [
+            {"player": player, **row}
+            for row in (
+                *_tries(of_player[0], level),
+                *_at_green(of_player[1], level),
+                *_putts(rounds, level),
+            )
+        ]
+    names = ["player", *COUNT_COLUMNS] if by_player else list(COUNT_COLUMNS)
+    return pd.DataFrame(rows, columns=names)
+
+
+def hole_endings(store: Store, selection: Selection = EVERYTHING) -> dict[str, int]:
+    """Return how many holes of the selection were ``holed``, ``conceded`` and ``picked_up``."""
+    rounds = _ask(store, "putts", selection)
+    return {
+        "holed": int(rounds["holes"].sum()),
+        "conceded": int(rounds["conceded"].sum()),
+        "picked_up": int(rounds["picked_up"].sum()),
+    }
+
+
+def _ask(store: Store, step: str, selection: Selection, **values: float) -> pd.DataFrame:
+    chosen = files("sgzone.scoring").joinpath("sql", "chosen_rounds.sql")
+    query = files("sgzone.review").joinpath("sql", f"{step}.sql")
+    text = f"WITH chosen_rounds AS (\n{chosen.read_text(encoding='utf-8')})\n"
+    return store.frame(
+        text + query.read_text(encoding="utf-8"), {**selection.parameters(), **values}
+    )
+
+
+def _row(
+    measure: str,
+    found: tuple[float, float, float],
+    unit: str,
+    n: int,
+    counted: str,
+    rounds: int,
+    *,
+    band: str | None = None,
+    note: str = "",
+) -> dict[str, object]:
+    values = dict(zip(("value", "low", "high"), found, strict=True))
+    return {
+        **{"measure": measure, "band": band, "unit": unit, **values},
+        **{"n": n, "counted": counted, "rounds": rounds, "note": note},
+    }
+
+
+def _tries(tries: pd.DataFrame, level: float) -> list[dict[str, object]]:
+    """Return up-and-downs and sand saves.
+
+    A conceded putt counts as holed with the next stroke, as the rules of match play have it; a
+    hole picked up is no up-and-down. A ball conceded off the green leaves open what would have
+    been: such a try is left out unless two strokes had gone already.
+    """
+    conceded = tries["ending"] == "conceded"
+    gift = conceded & tries["left_on_green"]
+    strokes = tries["strokes"] + gift
+    done = (tries["ending"] == "holed") | gift
+    won = done & (strokes <= UP_AND_DOWN_STROKES)
+    open_ = conceded & ~gift & (tries["strokes"] < UP_AND_DOWN_STROKES)
+    rows = []
+    for measure in (UP_AND_DOWNS, SAND_SAVES):
+        of = tries["measure"] == measure
+        used = of & ~open_
+        note = _note(
+            (int((used & gift & won).sum()), "by a conceded putt"),
+            (int((used & (tries["ending"] == "picked_up")).sum()), "picked up, counted as missed"),
+            (int((of & open_).sum()), "conceded off the green, left out"),
+        )
+        round_ = tries.loc[used, "round_key"].to_numpy()
+        found = share_interval(round_, won[used], level)
+        size, rounds = int(used.sum()), len(np.unique(round_))
+        rows.append(_row(measure, found, "share", size, "tries", rounds, note=note))
+    return rows
+
+
+def _at_green(shots: pd.DataFrame, level: float) -> list[dict[str, object]]:
+    """Return greens hit and median proximity by band, over strokes whose end is known.
+
+    A ball on the green or in the hole has hit it; proximity is where the ball lay next (after a
+    drop: the drop), greens missed included, 0 when holed.
+    """
+    edges = [band.low_ft for band in _OFF_GREEN]
+    at = np.searchsorted(edges, shots["distance_ft"].to_numpy(float), side="right") - 1
+    hits, nears = [], []
+    for place, band in enumerate(_OFF_GREEN):
+        of = shots[at == place]
+        if of.empty:
+            continue
+        round_ = of["round_key"].to_numpy()
+        size, rounds = len(of), of["round_key"].nunique()
+        hit = share_interval(round_, of["hit"], level)
+        near = median_interval(round_, of["end_distance_ft"], level)
+        hits.append(_row(GREENS_HIT, hit, "share", size, "strokes", rounds, band=band.name))
+        nears.append(_row(PROXIMITY, near, "ft", size, "strokes", rounds, band=band.name))
+    return hits + nears
+
+
+def _putts(rounds: pd.DataFrame, level: float) -> list[dict[str, object]]:
+    """Return putts and three-putts per 18 holes, over the holes that were played out."""
+    played = rounds[rounds["holes"] > 0]
+    note = _note(
+        (int(rounds["conceded"].sum()), "holes conceded, left out"),
+        (int(rounds["picked_up"].sum()), "holes picked up, left out"),
+    )
+    holes = played["holes"].to_numpy(int)
+    putts = three = (np.nan, np.nan, np.nan)
+    if len(played):
+        weight, total = holes / HOLES_PER_ROUND, played["putts"].to_numpy(float)
+        mean = per_unit(np.zeros(len(played), dtype=int), weight, total, 1, level)
+        putts = (float(mean.estimate[0]), float(mean.low[0]), float(mean.high[0]))
+        # A hole has three putts or it has not: the share per hole keeps an interval at none.
+        with_three = played["three_putts"].to_numpy(int)
+        hit = np.repeat(
+            np.tile([1, 0], len(played)), np.ravel([with_three, holes - with_three], "F")
+        )
+        share = share_interval(np.repeat(np.arange(len(played)), holes), hit, level)
+        three = (share[0] * HOLES_PER_ROUND, share[1] * HOLES_PER_ROUND, share[2] * HOLES_PER_ROUND)
+    return [
+        _row(measure, found, "per round", int(holes.sum()), "holes", len(played), note=note)
+        for measure, found in ((PUTTS, putts), (THREE_PUTTS, three))
+    ]
+
+
+def _note(*parts: tuple[int, str]) -> str:
+    return "; ".join(f"{number} {words}" for number, words in parts if number)

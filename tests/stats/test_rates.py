@@ -1,0 +1,61 @@
+"""Shares and medians of clustered observations: by value where simple, by coverage where not."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from scipy.stats import norm
+from statsmodels.stats.proportion import proportion_confint
+
+from sgzone.stats.rates import median_interval, share_interval
+
+
+def test_one_round_is_plain_wilson():
+    got = share_interval(np.zeros(10, int), [1, 1, 1, 0, 0, 0, 0, 0, 0, 0], 0.8)
+    assert got[0] == pytest.approx(0.3)
+    assert got[1:] == pytest.approx(proportion_confint(3, 10, 0.2, "wilson"))
+
+
+def test_none_of_ten_still_has_an_upper_end():
+    share, low, high = share_interval(np.arange(10), np.zeros(10), 0.8)
+    assert (share, low) == (0, pytest.approx(0, abs=1e-12))
+    assert 0.1 < high < 0.3
+
+
+def test_nothing_seen_is_nothing_said():
+    assert np.isnan(share_interval(np.array([], int), [], 0.8)).all()
+    assert np.isnan(median_interval(np.array([], int), [], 0.8)).all()
+
+
+def test_whole_rounds_alike_widen_the_interval():
+    round_ = np.repeat(np.arange(12), 10)
+    alike = share_interval(round_, (round_ % 2).astype(float), 0.8)
+    mixed = share_interval(round_, np.tile([0, 1], 60), 0.8)
+    assert alike[2] - alike[1] > 2 * (mixed[2] - mixed[1])
+
+
+def draws(rng, rounds, shots, shared_sd):
+    """Return round and a standard normal value per shot, part of it shared by the round."""
+    round_ = np.repeat(np.arange(rounds), shots)
+    own = rng.normal(0, np.sqrt(1 - shared_sd**2), rounds * shots)
+    return round_, own + rng.normal(0, shared_sd, rounds)[round_]
+
+
+@pytest.mark.parametrize(("rounds", "shots"), [(10, 4), (40, 4), (40, 12)])
+@pytest.mark.parametrize("shared_sd", [0.1, 0.5])
+def test_coverage_is_near_the_level(rounds, shots, shared_sd):
+    rng = np.random.default_rng(1)
+    share_in, median_in, plain_in = [], [], []
+    for _ in range(500):
+        round_, value = draws(rng, rounds, shots, shared_sd)
+        hit = value < norm.ppf(0.35)
+        _, low, high = share_interval(round_, hit, 0.8)
+        share_in.append(low <= 0.35 <= high)
+        _, low, high = median_interval(round_, value, 0.8)
+        median_in.append(low <= 0 <= high)
+        low, high = proportion_confint(hit.sum(), len(hit), 0.2, "wilson")
+        plain_in.append(low <= 0.35 <= high)
+    assert 0.75 <= np.mean(share_in) <= 0.88
+    assert 0.75 <= np.mean(median_in) <= 0.88
+    if shared_sd == 0.5 and shots == 12:  # the plausible wrong one: every shot on its own
+        assert np.mean(plain_in) < 0.70

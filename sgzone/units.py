@@ -40,11 +40,13 @@ def from_ft(value: float, unit: str) -> float:
     return value / FT_PER[unit]
 
 
-_UNIT_WORDS = {
+UNIT_WORDS = {
     **dict.fromkeys(("yd", "yds", "y", "yard", "yards"), "yd"),
     **dict.fromkeys(("ft", "foot", "feet", "'"), "ft"),
     **dict.fromkeys(("m", "metre", "metres", "meter", "meters"), "m"),
 }
+"""How a unit may be written -> the unit."""
+
 _QUOTES = str.maketrans({"’": "'", "′": "'", "”": '"', "″": '"'})
 _LENGTH = re.compile(r"(\d+(?:\.\d*)?|\.\d+)\s*([a-z']*)")
 _FEET_INCHES = re.compile(r"(\d+)\s*(?:'|ft)\s*(\d+(?:\.\d+)?)\s*(?:\"|''|in)?")
@@ -69,9 +71,9 @@ def split_distance(text: str) -> tuple[float, str | None]:
             raise ValueError(f"{text!r} has 12 inches or more")
         return feet + inches / _INCHES_PER_FT, "ft"
     match = _LENGTH.fullmatch(plain)
-    if match is None or (match[2] and match[2] not in _UNIT_WORDS):
+    if match is None or (match[2] and match[2] not in UNIT_WORDS):
         raise ValueError(f"{text!r} is not a distance; write 87, 87 yd, 80 m, 14 ft or 7'10\"")
-    return float(match[1]), _UNIT_WORDS[match[2]] if match[2] else None
+    return float(match[1]), UNIT_WORDS[match[2]] if match[2] else None
 
 
 def parse_distance(text: str, default_unit: str) -> float:

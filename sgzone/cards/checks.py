@@ -20,6 +20,8 @@ REFUSED_FORMATS = (
 )
 
 _COMMA = matches("cell_distance", DECIMAL_COMMA)
+_NEGATIVE = matches("cell_distance", r"-\s*[\d.].*")
+_INCHES = matches("cell_distance", r"\d+\s*('|’|′|ft)\s*\d{2,}.*")
 _IS_TREES = f"lower(cell_lie) IN ({', '.join(map(quoted, TREES))})"
 _IS_REFUSED_FORMAT = f"lower(cell_format) IN ({', '.join(map(quoted, REFUSED_FORMATS))})"
 _LAST = "next_row IS NULL AND NOT beside_bad"
@@ -67,21 +69,22 @@ _PLACE_RULES = (
     Rule(
         "distance",
         "distance",
-        f"cell_distance IS NOT NULL AND distance_value IS NULL AND NOT {_COMMA}",
+        f"cell_distance IS NOT NULL AND distance_value IS NULL "
+        f"AND NOT ({_COMMA} OR {_NEGATIVE} OR {_INCHES})",
         "not a distance",
         "Write a number, or one with yd, m or ft, or feet and inches as 7'10\".",
     ),
     Rule(
         "inches",
         "distance",
-        "distance_inches >= 12",
+        f"distance_value IS NULL AND {_INCHES}",
         "12 inches or more after the feet",
         "Write whole feet first: 7'13\" is 8'1\".",
     ),
     Rule(
         "distance at or below 0",
         "distance",
-        "distance_value <= 0",
+        f"distance_value <= 0 OR {_NEGATIVE}",
         "a distance must be above 0",
         "Write how far the ball lay from the hole; a holed ball has no row of its own.",
     ),
@@ -97,9 +100,10 @@ _PLACE_RULES = (
         "unit without lie",
         "distance",
         "distance_value IS NOT NULL AND distance_unit IS NULL AND cell_unit IS NULL "
-        "AND cell_lie IS NULL",
+        "AND cell_lie IS NULL AND result = 'picked_up'",
         "without a lie a bare number could be feet or yards",
         "Write the unit: {cell_distance} ft or {cell_distance} yd.",
+        scope="hole",
     ),
     Rule(
         "long putt",

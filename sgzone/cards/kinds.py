@@ -6,19 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sgzone.cards.columns import ColumnSpec, columns_of
+from sgzone.units import UNIT_WORDS
 
 WHOLE_NUMBER = r"[+-]?\d+(\.0*)?"
 NUMBER = r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?"
 DECIMAL_COMMA = r"[+-]?\d*,\d+.*"
 ISO_DATE = r"\d{4}-\d{2}-\d{2}([ T]00:00(:00(\.0+)?)?)?Z?"
 SWAPPABLE_DATE = r"\d{1,2}[/.-]\d{1,2}[/.-](\d{2}|\d{4})"
-
-UNIT_WORDS = {
-    "yd": ("yd", "y", "yds", "yard", "yards"),
-    "m": ("m", "metre", "metres", "meter", "meters"),
-    "ft": ("ft", "feet", "foot"),
-}
-"""Unit -> how it may be written, in a cell after the number or in the column ``unit``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,11 +73,8 @@ def _value(column: ColumnSpec, cell: str) -> str:
     if column.kind == "date":
         return f"CASE WHEN {matches(cell, ISO_DATE)} THEN TRY_CAST(left({cell}, 10) AS DATE) END"
     if column.name == "unit":
-        cases = (
-            f"WHEN lower({cell}) IN ({_list(words)}) THEN {quoted(unit)}"
-            for unit, words in UNIT_WORDS.items()
-        )
-        return f"CASE {' '.join(cases)} END"
+        cases = (f"WHEN {quoted(word)} THEN {quoted(unit)}" for word, unit in UNIT_WORDS.items())
+        return f"CASE lower({cell}) {' '.join(cases)} END"
     if column.kind == "word" and column.name != "lie":
         plain = rf"regexp_replace(lower({cell}), '[\s_-]+', '_', 'g')"
         return f"CASE WHEN {plain} IN ({_list(column.words)}) THEN {plain} END"

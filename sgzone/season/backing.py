@@ -22,6 +22,8 @@ def write_backup(connection: duckdb.DuckDBPyConnection, path: Path) -> Path:
     """
     if path.exists():
         raise DataError(f"{path} exists already and is not overwritten. Name another file.")
+    if not path.parent.is_dir():
+        raise DataError(f"There is no folder {path.parent} for the backup. Make it first.")
     half = path.with_name(f".{path.name}.{os.getpid()}.part")
     copy = connect(half, read_only=False, create=True)
     try:
@@ -31,9 +33,9 @@ def write_backup(connection: duckdb.DuckDBPyConnection, path: Path) -> Path:
         finally:
             connection.rollback()
         copy.close()
-        os.link(half, path)  # refuses a file that came into being meanwhile
-    except FileExistsError as wrong:
-        raise DataError(f"{path} exists already and is not overwritten.") from wrong
+        half.replace(path)
+    except OSError as wrong:
+        raise DataError(f"{path} cannot be written ({wrong.strerror}).") from wrong
     finally:
         copy.close()
         half.unlink(missing_ok=True)

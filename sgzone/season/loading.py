@@ -24,7 +24,7 @@ from sgzone.season.keys import (
 from sgzone.season.staging import rule_problems, stage
 from sgzone.season.steps import run_step
 
-LEAST_COPIED = 2  # strokes; one equal stroke under two names can be chance
+LEAST_COPIED = 3  # strokes; one or two equal ones under two names can be chance
 
 _CARD_COLUMNS = (
     *(name for name in names_of("shot") if name not in ("distance", "unit")),

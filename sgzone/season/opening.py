@@ -66,7 +66,7 @@ def _open(target: str, *, read_only: bool) -> duckdb.DuckDBPyConnection:
 
 def _why_not(target: str, message: str) -> str:
     plain = message.lower()
-    if "lock" in plain:
+    if "set lock" in plain or "conflicting lock" in plain:
         return f"The season file {target} is open in another program. Close it there and try again."
     if "permission" in plain or "cannot open" in plain or "read-only" in plain:
         return (

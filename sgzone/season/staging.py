@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from string import Formatter
 from typing import Any
 
@@ -10,19 +11,16 @@ import pyarrow as pa
 
 from sgzone.cards.checks import RULES
 from sgzone.cards.columns import KEYS, columns_of, names_of, nearest
-from sgzone.cards.kinds import UNIT_WORDS, Rule, typed
+from sgzone.cards.kinds import Rule, typed
 from sgzone.cards.reader import EXTRA_PREFIX, TextTable
 from sgzone.errors import Problem
 from sgzone.season.steps import run_step
 from sgzone.terms import LIE_ALIASES, LIES
-from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT
+from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT, split_distance
 
 BLANKS = " \t\r\n\u00a0\ufeff"
 FINISH_SLACK_FT = 3.0  # common practice, no source: how far two honest paces may differ
 FINISH_SLACK_SHARE = 0.2
-
-_SUFFIXES = "|".join(word for words in UNIT_WORDS.values() for word in words)
-_PLAIN_FORM = rf"^([+-]?(?:\d+\.?\d*|\.\d+))({_SUFFIXES}|')?$"
 
 
 def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> None:
@@ -86,15 +84,13 @@ def _keyed_query(kind: str) -> str:
 
 def _stage_card(connection: duckdb.DuckDBPyConnection) -> None:
     aliases = {lie: lie for lie in LIES} | LIE_ALIASES
-    units = {word: unit for unit, words in UNIT_WORDS.items() for word in words} | {"'": "ft"}
     lookups = {
         "aliases": pa.table({"word": list(aliases), "lie": list(aliases.values())}),
-        "unit_words": pa.table({"word": list(units), "unit": list(units.values())}),
+        "distances": _distances(connection),
     }
     for name, table in lookups.items():
         connection.register(name, table)
     values: dict[str, Any] = {
-        "plain_form": _PLAIN_FORM,
         "ft_per_yd": FT_PER_YD,
         "m_per_ft": M_PER_FT,
         "ft_decimals": FT_DECIMALS,
@@ -107,14 +103,43 @@ def _stage_card(connection: duckdb.DuckDBPyConnection) -> None:
         connection.unregister(name)
 
 
+def _distances(connection: duckdb.DuckDBPyConnection) -> pa.Table:
+    """Return the reading of each distinct distance cell; cells that are none are left out."""
+    cells = connection.execute(
+        "SELECT DISTINCT cell_distance FROM typed WHERE cell_distance IS NOT NULL"
+    ).fetchall()
+    read: dict[str, tuple[float, str | None]] = {}
+    for (cell,) in cells:
+        with suppress(ValueError):  # the rules say what is wrong with it
+            read[cell] = split_distance(cell)
+    columns = {
+        "cell": pa.array(list(read), pa.string()),
+        "value": pa.array([value for value, _ in read.values()], pa.float64()),
+        "unit": pa.array([unit for _, unit in read.values()], pa.string()),
+    }
+    return pa.table(columns)
+
+
 def rule_problems(connection: duckdb.DuckDBPyConnection, text: TextTable) -> list[Problem]:
-    """Return what the staged rows break, rule by rule; reasons are built for faulty rows only."""
-    rules = RULES[text.kind]
+    """Return what the staged rows break, rule by rule; reasons are built for faulty rows only.
+
+    Where the file lacks a needed column, its cells and the order of its holes are not judged.
+    """
+    rules = _rules_for(text)
     counts = ", ".join(f"count(*) FILTER (WHERE {rule.condition})" for rule in rules)
     row = connection.execute(f"SELECT {counts} FROM staged").fetchone()
     assert row is not None
     broken = [rule for rule, count in zip(rules, row, strict=True) if count]
     return [problem for rule in broken for problem in _problems_of(connection, text.file, rule)]
+
+
+def _rules_for(text: TextTable) -> list[Rule]:
+    there = set(text.table.column_names)
+    missing = {c.name for c in columns_of(text.kind) if c.needed and c.name not in there}
+    rules = RULES[text.kind]
+    if not missing:
+        return list(rules)
+    return [rule for rule in rules if rule.column not in missing and rule.scope == "cell"]
 
 
 def _problems_of(connection: duckdb.DuckDBPyConnection, file: str, rule: Rule) -> list[Problem]:

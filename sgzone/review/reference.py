@@ -116,9 +116,7 @@ def putts_from(
     return np.minimum(putts, off)
 
 
-def refitted(
-    assumptions: Assumptions, finish_ft: ArrayLike, off_green: ArrayLike
-) -> Assumptions:
+def refitted(assumptions: Assumptions, finish_ft: ArrayLike, off_green: ArrayLike) -> Assumptions:
     """Return the assumptions with the chance of missing the green fitted to the player's shots.
 
     ``finish_ft``: feet to the hole after the stroke, above 0; ``off_green``: whether it missed.

@@ -9,7 +9,6 @@ import statsmodels.api as sm
 from numpy.typing import ArrayLike, NDArray
 from scipy.special import expit
 from scipy.stats import norm
-from statsmodels.tools.sm_exceptions import PerfectSeparationError, PerfectSeparationWarning
 
 Floats = NDArray[np.float64]
 
@@ -46,18 +45,20 @@ def logistic_fit(
     (a round) are not taken as independent in the covariance.
     """
     at, seen = np.asarray(x, float), np.asarray(outcome, float)
-    if min(seen.sum(), len(seen) - seen.sum()) < MIN_EACH or np.ptp(at) == 0:
+    ones, zeros = at[seen == 1], at[seen == 0]
+    if min(len(ones), len(zeros)) < MIN_EACH or _separated(zeros, ones):
         return None
     clusters = None if groups is None else np.unique(np.asarray(groups), return_inverse=True)[1]
     several = clusters is not None and clusters.max() > 0
     how = {"cov_type": "cluster", "cov_kwds": {"groups": clusters}} if several else {}
-    model = sm.Logit(seen, sm.add_constant(at))
-    try:
-        fit = model.fit(disp=0, warn_convergence=False, **how)
-    except (PerfectSeparationError, PerfectSeparationWarning, np.linalg.LinAlgError):
-        return None
+    fit = sm.Logit(seen, sm.add_constant(at)).fit(disp=0, warn_convergence=False, **how)
     if not fit.mle_retvals["converged"]:
         return None
     return LogisticFit(
         float(fit.params[0]), float(fit.params[1]), np.asarray(fit.cov_params()), len(seen)
     )
+
+
+def _separated(zeros: Floats, ones: Floats) -> bool:
+    """Say whether one value of x parts the outcomes: the steepest curve would fit best."""
+    return bool(zeros.max() <= ones.min() or ones.max() <= zeros.min())

@@ -130,7 +130,7 @@ def split(misses: Misses, reference: Reference, value: Value, weights: Floats) -
 def _switched(u: Floats, weights: Floats) -> Floats:
     """Return one axis under bias off/on x spread off/on: (draws, 4, n), reference units."""
     n = weights.sum(axis=1)
-    some = np.where(n > 0, n, np.nan)
+    some = np.where(n > 0, n, 1.0)  # an empty draw is set to NaN at the end
     mean = weights @ u / some
     variance = np.maximum(weights @ u**2 / some - mean**2, 0.0)
     sd = np.sqrt(variance)

@@ -103,17 +103,16 @@ def putts_from(
 ) -> Floats:
     """Return what the proximity column counts for a finish: the benchmark's putts from there.
 
-    Never more than the shot from there off the green: far beyond the putting tables the chord
-    that extends them crosses the other curves, and a topped wedge would read as bad putting
-    distance made good by missing the green.
+    Never more than the easiest shot from there off the green: far beyond the putting tables the
+    chord that extends them crosses the other curves, and a topped wedge would read as very bad
+    proximity made good by missing the green.
     """
-    putts = benchmark.expected("green", distance_ft)
-    present = [(lie, share) for lie, share in assumptions.off_lies if lie in benchmark.lies]
-    if not present:
-        return putts
-    total = sum(share for _, share in present)
-    off = sum((s * benchmark.expected(lie, distance_ft) for lie, s in present), 0 * putts) / total
-    return np.minimum(putts, off)
+    others = [
+        benchmark.expected(lie, distance_ft)
+        for lie, _ in assumptions.off_lies
+        if lie in benchmark.lies
+    ]
+    return np.asarray(np.minimum.reduce([benchmark.expected("green", distance_ft), *others]))
 
 
 def refitted(assumptions: Assumptions, finish_ft: ArrayLike, off_green: ArrayLike) -> Assumptions:

@@ -9,6 +9,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from sgzone.review.enough import margin
 from sgzone.stats import cluster, shrink, verdict
 from sgzone.terms import BANDS
 
@@ -111,7 +112,7 @@ def adjusted(cells: Cells, level: float) -> pd.DataFrame:
     count = len(cells.keys)
     values = np.full((3, count), np.nan)
     words = np.full(count, verdict.NOT_SETTLED, dtype=object)
-    margin = verdict.margin(cells.putts)
+    too_small = margin(cells.putts)
     for player in np.unique(cells.player):
         chosen = np.flatnonzero((cells.player == player) & (cells.shots > 0))
         posterior = _posterior(cells, chosen)
@@ -120,7 +121,7 @@ def adjusted(cells: Cells, level: float) -> pd.DataFrame:
         values[0, chosen] = posterior.mean
         values[1, chosen] = posterior.quantile(0.5 - level / 2)
         values[2, chosen] = posterior.quantile(0.5 + level / 2)
-        words[chosen] = verdict.verdicts(posterior, margin[chosen])
+        words[chosen] = verdict.verdicts(posterior, too_small[chosen])
     names = ("shrunk_per_shot", "shrunk_low", "shrunk_high")
     return pd.DataFrame({**dict(zip(names, values, strict=True)), "verdict": words})
 

@@ -12,9 +12,9 @@ from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks import benchmark as find_benchmark
 from sgzone.errors import CallError
 from sgzone.review.cells import Cells, adjusted, estimates, gather
+from sgzone.review.enough import enough, with_counts
 from sgzone.scoring.gained import BY_COLUMNS, round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.stats.verdict import enough, with_counts
 from sgzone.terms import BAND_NAMES, DEFAULT_LEVEL, LIES, MEASURED, PART_NAMES
 
 if TYPE_CHECKING:

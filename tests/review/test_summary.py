@@ -7,7 +7,7 @@ import pandas as pd
 import pytest
 
 from sgzone.review.summary import VALUE_COLUMNS, summary_table
-from sgzone.stats.verdict import THIN
+from sgzone.review.enough import THIN
 from sgzone.terms import NOT_ENOUGH, PART_NAMES
 from tests.review.sums import PLAN, drawn_season, round_sums_of, sizes_of
 

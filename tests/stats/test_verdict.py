@@ -6,16 +6,9 @@ import numpy as np
 import pytest
 
 from sgzone.stats.shrink import Posterior, shrink
-from sgzone.stats.verdict import (
-    MARGIN,
-    NOT_SETTLED,
-    PUTT_MARGIN,
-    THIN,
-    margin,
-    verdicts,
-    with_counts,
-)
-from sgzone.terms import NOT_ENOUGH
+from sgzone.stats.verdict import verdicts
+
+MARGIN = 0.03
 
 
 def normal(mean, sd):
@@ -36,22 +29,6 @@ def normal(mean, sd):
 )
 def test_words_off_the_green(mean, sd, word):
     assert verdicts(normal([mean], [sd]), MARGIN).tolist() == [word]
-
-
-def test_the_margin_is_smaller_for_putts_and_a_mean_for_a_mix():
-    assert margin([0.0, 1.0, 0.5]).tolist() == pytest.approx([MARGIN, PUTT_MARGIN, 0.02])
-    assert verdicts(normal([-0.03], [0.011]), PUTT_MARGIN).tolist() == ["clear loss"]
-    assert verdicts(normal([-0.03], [0.011]), MARGIN).tolist() == [NOT_SETTLED]
-
-
-def test_few_shots_or_rounds_get_no_verdict_and_thin_cells_a_note():
-    words, notes = with_counts(
-        np.full(6, "clear loss", object), [9, 10, 100, 29, 30, 10], [9, 5, 4, 20, 20, 4]
-    )
-    assert words.tolist() == [
-        *(NOT_ENOUGH, "clear loss", NOT_ENOUGH, "clear loss", "clear loss", NOT_ENOUGH)
-    ]
-    assert notes.tolist() == ["", THIN, "", THIN, "", ""]
 
 
 def seasons(count, tau, seed, adjusted=True, bar=MARGIN):

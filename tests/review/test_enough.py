@@ -1,0 +1,31 @@
+"""The margins and the numbers a verdict needs."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from sgzone.review.enough import MARGIN, PUTT_MARGIN, THIN, margin, with_counts
+from sgzone.stats.shrink import Posterior
+from sgzone.stats.verdict import NOT_SETTLED, verdicts
+from sgzone.terms import NOT_ENOUGH
+
+
+def normal(mean, sd):
+    return Posterior(np.ones(1), np.atleast_2d(mean), np.atleast_2d(sd))
+
+
+def test_the_margin_is_smaller_for_putts_and_a_mean_for_a_mix():
+    assert margin([0.0, 1.0, 0.5]).tolist() == pytest.approx([MARGIN, PUTT_MARGIN, 0.02])
+    assert verdicts(normal([-0.03], [0.011]), PUTT_MARGIN).tolist() == ["clear loss"]
+    assert verdicts(normal([-0.03], [0.011]), MARGIN).tolist() == [NOT_SETTLED]
+
+
+def test_few_shots_or_rounds_get_no_verdict_and_thin_cells_a_note():
+    words, notes = with_counts(
+        np.full(6, "clear loss", object), [9, 10, 100, 29, 30, 10], [9, 5, 4, 20, 20, 4]
+    )
+    assert words.tolist() == [
+        *(NOT_ENOUGH, "clear loss", NOT_ENOUGH, "clear loss", "clear loss", NOT_ENOUGH)
+    ]
+    assert notes.tolist() == ["", THIN, "", THIN, "", ""]

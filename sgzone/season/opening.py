@@ -6,6 +6,7 @@ from pathlib import Path
 
 import duckdb
 
+from sgzone.cards.reader import READERS
 from sgzone.errors import DataError
 from sgzone.season.steps import run_step
 
@@ -14,6 +15,7 @@ UPGRADES: dict[int, str] = {}
 """Version -> the step in ``sql/`` that takes a season file from it to the next one."""
 
 MEMORY = ":memory:"
+_MAGIC, _MAGIC_AT = b"DUCK", 8  # every DuckDB file has these bytes there
 _CONFIG: dict[str, str | bool | int | float | list[str]] = {
     "threads": 2,
     # inputs are read by Python and handed over: DuckDB itself needs no file but its own
@@ -30,12 +32,10 @@ def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckD
     """
     if path is None:
         return _prepared(_open(MEMORY, read_only=False), MEMORY)
-    if not path.exists():
+    if path.exists():
+        _refuse_wrong_file(path)
+    else:
         _refuse_missing(path, create=create and not read_only)
-    elif path.is_dir():
-        raise DataError(f"{path} is a folder, not a season file. Name a file in it.")
-    elif path.stat().st_size == 0:
-        raise DataError(f"{path} is empty, not a season file. Delete it, or name another file.")
     connection = _open(str(path), read_only=read_only)
     version = _version_or_close(connection, path)
     if version == SCHEMA_VERSION:
@@ -47,11 +47,30 @@ def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckD
     return _prepared(connection, str(path))
 
 
+def _refuse_wrong_file(path: Path) -> None:
+    if path.is_dir():
+        raise DataError(f"{path} is a folder, not a season file. Name a file in it.")
+    try:
+        with path.open("rb") as file:
+            head = file.read(_MAGIC_AT + len(_MAGIC))
+    except OSError as wrong:
+        raise DataError(_why_not(str(path), "permission")) from wrong
+    if not head:
+        raise DataError(f"{path} is empty, not a season file. Delete it, or name another file.")
+    # without this DuckDB takes a CSV or Parquet file for a database of its own making
+    if head[_MAGIC_AT:] != _MAGIC:
+        raise DataError(_why_not(str(path), "damaged"))
+
+
 def _refuse_missing(path: Path, *, create: bool) -> None:
     if not create:
         raise DataError(
             f"There is no season file {path}. Load a card first (sgzone load CARD), or name the "
             "file with --db."
+        )
+    if path.suffix.lower() in READERS:
+        raise DataError(
+            f"{path} is named like a card, not like a season file. Name it sgzone.duckdb, say."
         )
     if not path.parent.is_dir():
         raise DataError(f"There is no folder {path.parent} for the season file. Make it first.")

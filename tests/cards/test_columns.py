@@ -1,0 +1,40 @@
+"""The data dictionary and the season file's schema name the same columns."""
+
+from __future__ import annotations
+
+import pytest
+
+from sgzone.cards.columns import KEYS, KIND_NAMES, columns_of, kind_of, names_of, nearest
+from sgzone.cards.kinds import quoted
+from sgzone.season.keys import TABLES
+from sgzone.season.store import open_store
+
+
+@pytest.mark.parametrize("kind", KIND_NAMES)
+def test_every_column_is_stored(kind: str) -> None:
+    with open_store() as store:
+        stored = set(store.frame(f"SELECT * FROM {TABLES[kind]}").columns)
+    names = set(names_of(kind))
+    if kind == "shot":
+        names = names - {"distance", "unit"} | {"distance_ft"}
+    assert names <= stored
+    assert set(KEYS[kind]) <= names
+
+
+def test_the_dictionary_is_whole() -> None:
+    for kind in KIND_NAMES:
+        for column in columns_of(kind):
+            assert column.meaning
+            assert bool(column.words) == (column.kind in ("word", "words"))
+            if column.kind in ("integer", "number"):
+                assert column.low is not None
+                assert column.high is not None
+                assert column.low < column.high
+
+
+def test_kind_and_nearest() -> None:
+    assert kind_of(["player", "minutes"]) == "log"
+    assert kind_of(["player"]) is None
+    assert nearest("distence", names_of("shot")) == "distance"
+    assert nearest("mood", names_of("shot")) is None
+    assert quoted("it's") == "'it''s'"

@@ -1,0 +1,157 @@
+"""What a season file may be, and what is said when it is not."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import duckdb
+import pytest
+
+from sgzone.errors import DataError
+from sgzone.season import opening, steps
+from sgzone.season.store import open_store
+from tests.season.cardfiles import card_text, write
+
+
+def test_missing_file_folder_and_wrong_files(tmp_path: Path) -> None:
+    with pytest.raises(DataError, match="There is no season file"):
+        open_store(tmp_path / "s.duckdb", create=False)
+    with pytest.raises(DataError, match="There is no season file"):
+        open_store(tmp_path / "s.duckdb", read_only=True)
+    with pytest.raises(DataError, match="There is no folder"):
+        open_store(tmp_path / "none" / "s.duckdb")
+    with pytest.raises(DataError, match="is a folder"):
+        open_store(tmp_path)
+    with pytest.raises(DataError, match="is empty"):
+        open_store(write(tmp_path, "", "empty.duckdb"))
+    with pytest.raises(DataError, match="is not a season file, or it is damaged"):
+        open_store(write(tmp_path, "player,date\n" * 2000, "card.csv"))
+    with pytest.raises(DataError, match="named like a card"):
+        open_store(tmp_path / "new.csv")
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["card.csv", "empty.duckdb"]
+
+
+def test_a_folder_that_cannot_be_written() -> None:
+    with pytest.raises(DataError, match="cannot be opened for writing"):
+        open_store("/proc/season.duckdb")
+
+
+@pytest.mark.parametrize("keep", [0.9, 0.5, 0.1, 0.02])
+def test_a_truncated_file_is_one_clear_error(keep: float, tmp_path: Path) -> None:
+    path = tmp_path / "s.duckdb"
+    with open_store(path) as store:
+        rows = [f"{hole},{shot},green,{shot}" for hole in range(1, 19) for shot in range(9, 0, -1)]
+        store.load(write(tmp_path, card_text(*rows)))
+    data = path.read_bytes()
+    path.write_bytes(data[: int(len(data) * keep)])
+    with (
+        pytest.raises(DataError, match="damaged"),
+        open_store(path, read_only=True) as store,
+    ):
+        store.frame("SELECT * FROM strokes")
+
+
+def test_another_database(tmp_path: Path) -> None:
+    path = tmp_path / "other.duckdb"
+    duckdb.connect(str(path)).execute("CREATE TABLE t (a INTEGER)").close()
+    with pytest.raises(DataError, match="not a season file"):
+        open_store(path)
+    duckdb.connect(str(path)).execute("CREATE TABLE meta (k VARCHAR, v VARCHAR)").close()
+    with pytest.raises(DataError, match="not a season file"):
+        open_store(path)
+
+
+def test_a_database_without_tables_becomes_a_season_file(tmp_path: Path) -> None:
+    path = tmp_path / "new.duckdb"
+    duckdb.connect(str(path)).close()
+    with open_store(path) as store:
+        assert store.players() == []
+
+
+def test_in_use_by_another_program(tmp_path: Path) -> None:
+    path = tmp_path / "s.duckdb"
+    open_store(path).close()
+    holder = subprocess.Popen(
+        [
+            sys.executable,
+            "-c",
+            "import sys, duckdb; c = duckdb.connect(sys.argv[1]); print('open', flush=True); "
+            "sys.stdin.read()",
+            str(path),
+        ],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+    )
+    assert holder.stdout is not None
+    assert holder.stdout.readline() == "open\n"
+    with pytest.raises(DataError, match="open in another program"):
+        open_store(path)
+    holder.communicate("")
+    open_store(path).close()
+
+
+def test_open_twice_in_one_program(tmp_path: Path) -> None:
+    path = tmp_path / "s.duckdb"
+    with open_store(path), pytest.raises(DataError, match="open already in this program"):
+        open_store(path, read_only=True)
+
+
+def test_reading_leaves_the_file_as_it_is(tmp_path: Path) -> None:
+    path = tmp_path / "s.duckdb"
+    with open_store(path) as store:
+        store.load(write(tmp_path, card_text("1,1,green,2")))
+    before = path.read_bytes()
+    with open_store(path, read_only=True) as store, open_store(path, read_only=True) as other:
+        assert store.players() == other.players() == ["Ada"]
+    assert path.read_bytes() == before
+
+
+def test_newer_schema_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "s.duckdb"
+    with open_store(path) as store:
+        store.execute("UPDATE meta SET schema_version = 99")
+    with pytest.raises(DataError, match=r"newer sgzone \(schema 99"):
+        open_store(path)
+
+
+@pytest.fixture
+def older(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return a season file two schemas behind, with the steps that bring it up."""
+    path = tmp_path / "s.duckdb"
+    with open_store(path) as store:
+        store.load(write(tmp_path, card_text("1,1,green,2")))
+    for name, text in {
+        "one": "ALTER TABLE strokes ADD COLUMN grip VARCHAR;",
+        "two": "UPDATE strokes SET grip = 'plain'; ALTER TABLE bag ADD COLUMN shaft VARCHAR;",
+    }.items():
+        write(tmp_path, text, f"{name}.sql")
+    for name in ("schema",):
+        write(tmp_path, (steps._FOLDER / f"{name}.sql").read_text(), f"{name}.sql")
+    monkeypatch.setattr(steps, "_FOLDER", tmp_path)
+    monkeypatch.setattr(opening, "UPGRADES", {1: "one", 2: "two"})
+    monkeypatch.setattr(opening, "SCHEMA_VERSION", 3)
+    steps.statements.cache_clear()
+    yield path
+    steps.statements.cache_clear()
+
+
+@pytest.mark.parametrize("read_only", [False, True])
+def test_older_schema_is_upgraded(older: Path, read_only: bool) -> None:
+    with open_store(older, read_only=read_only) as store:
+        assert store.frame("SELECT schema_version AS v FROM meta")["v"].tolist() == [3]
+        assert store.frame("SELECT grip FROM strokes")["grip"].tolist() == ["plain"]
+        assert store.frame("SELECT shaft FROM bag").empty
+
+
+def test_an_upgrade_that_fails_changes_nothing(older: Path, tmp_path: Path) -> None:
+    write(tmp_path, "ALTER TABLE nowhere ADD COLUMN shaft VARCHAR;", "two.sql")
+    with pytest.raises(duckdb.CatalogException):
+        open_store(older)
+    connection = duckdb.connect(str(older))
+    assert connection.execute("SELECT schema_version FROM meta").fetchall() == [(1,)]
+    columns = [column[0] for column in connection.execute("SELECT * FROM strokes").description]
+    assert "grip" not in columns
+    connection.close()

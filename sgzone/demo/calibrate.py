@@ -1,8 +1,8 @@
 """How well a simulated player lands on a benchmark, and the spreads that make it land.
 
-``landing`` plays strokes out from given lies and distances. ``calibrate`` finds the depth spreads of
-``player.TOUR_TABLE``: at each node the spread whose mean finish is worth the benchmark's value less
-one, then corrected by what the played-out strokes show.
+``landing`` plays strokes out from given lies and distances. ``calibrate`` finds the depth spreads
+of ``player.TOUR_TABLE``: at each node the spread whose mean finish is worth the benchmark's value
+less one, then corrected by what the played-out strokes show.
 """
 
 from __future__ import annotations
@@ -92,9 +92,9 @@ def _after(
     n = holes.n
     distance = np.hypot(holes.x, holes.y)
     none = np.full(n, "", dtype=object)
-    finish = swing_at_green(
-        rng, replace(player, depth_sd=flat), LIE_NAMES[holes.lie], distance, none, none, holes.spread
-    )
+    trial = replace(player, depth_sd=flat)
+    lies = LIE_NAMES[holes.lie]
+    finish = swing_at_green(rng, trial, lies, distance, none, none, holes.spread)
     ux, uy = -holes.x / distance, -holes.y / distance
     x = finish.depth * ux + finish.side * uy
     y = finish.depth * uy - finish.side * ux
@@ -107,7 +107,7 @@ def _after(
 def solve(
     player: Player, benchmark: Benchmark, lie: str, yards: float, target: float, n: int, seed: int
 ) -> float:
-    """Return the depth spread (share of distance) from which a stroke is worth ``target`` strokes."""
+    """Return the depth spread (share of distance) that makes a stroke worth ``target`` strokes."""
     rng = np.random.default_rng(seed)
     holes = _with_rounds(rng, player, places(rng, lie, yards * FT_PER_YD, n))
 

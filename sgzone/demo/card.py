@@ -28,13 +28,14 @@ SHORT_PUTT_FT = 5.0  # inside it a player writes half feet
 PACED_YD = 20.0  # from here paced and guessed numbers end in 0 or 5
 TAP_IN_FT = 2.5
 GIVE_CHANCE = 0.6
-NET_OVER_PAR = 3  # strokes over par at which a stableford hole is given up
-LOST_SHARE = 0.15
+GIVEN_UP = {"stableford": 2, "four-ball": 1}
+"""Strokes over par that count for nothing (for the side, in a four-ball): the player picks up."""
+LOST_SHARE = 0.5
 
 
 def in_feet(lie: Words) -> Bools:
     """Return which rows are written in feet: on the green and its fringe."""
-    return (lie == "green") | (lie == "fringe")
+    return np.isin(lie, ("green", "fringe"))
 
 
 def exact_distance(lie: Words, distance_ft: Floats) -> Floats:
@@ -45,8 +46,8 @@ def exact_distance(lie: Words, distance_ft: Floats) -> Floats:
 def written_distance(lie: Words, distance_ft: Floats, measured: Words) -> Floats:
     """Return the distance as a player writes it, in the unit of its lie; never 0.
 
-    Putts to the foot, inside 5 ft to the half foot; whole yards; paced or guessed yards from 20 up end in
-    0 or 5.
+    Putts to the foot, inside 5 ft to the half foot; whole yards; paced or guessed yards from 20 up
+    end in 0 or 5.
     """
     half = np.maximum(np.round(distance_ft * 2) / 2, 0.5)
     feet = np.where(distance_ft < SHORT_PUTT_FT, half, np.round(distance_ft))
@@ -59,8 +60,8 @@ def written_distance(lie: Words, distance_ft: Floats, measured: Words) -> Floats
 def zone_rows(strokes: pd.DataFrame, distance: Floats, from_tee: Bools) -> Bools:
     """Return which strokes a card holds: all of a hole from the first one inside the zone.
 
-    ``strokes``: in order, with hole_id. ``distance``: as written. ``from_tee``: rows of rounds written
-    down whole.
+    ``strokes``: in order, with hole_id. ``distance``: as written. ``from_tee``: rows of rounds
+    written down whole.
     """
     on = in_feet(strokes["lie"].to_numpy())
     inside = on | (distance * FT_PER_YD <= ZONE_FT)
@@ -71,8 +72,8 @@ def zone_rows(strokes: pd.DataFrame, distance: Floats, from_tee: Bools) -> Bools
 def base_card(strokes: pd.DataFrame, distance: Floats) -> pd.DataFrame:
     """Return the card of complete holes: one row per stroke, the last one of each hole ``holed``.
 
-    ``strokes``: columns of ``play_rounds`` and ``player``, ``date``, ``round``; ``distance`` in the unit of
-    its lie. depth and side (ft) are given off the green, carries (yd) from 30 yd up.
+    ``strokes``: columns of ``play_rounds`` and ``player``, ``date``, ``round``; ``distance`` in the
+    unit of its lie. depth and side (ft) are given off the green, carries (yd) from 30 yd up.
     """
     lie = strokes["lie"].to_numpy()
     feet = in_feet(lie)
@@ -81,7 +82,7 @@ def base_card(strokes: pd.DataFrame, distance: Floats) -> pd.DataFrame:
     card = strokes.reindex(columns=list(CARD_COLUMNS)).copy()
     card["distance"] = distance
     card["unit"] = np.where(feet, "ft", "yd")
-    card["result"] = np.where(holed, "holed", None)
+    card["result"] = pd.Series("holed", index=card.index).where(holed, None)
     for name in ("club", "swing"):
         card[name] = strokes[name].replace("", None)
     seen = at_green & (strokes["penalty"] == 0).to_numpy()
@@ -110,22 +111,26 @@ def give_putts(rng: Generator, card: pd.DataFrame, match: Bools) -> pd.DataFrame
     return card
 
 
-def pick_up(rng: Generator, card: pd.DataFrame, stableford: Bools) -> pd.DataFrame:
-    """End stableford holes that score nothing: the row where the player picks up is no stroke.
+def pick_up(rng: Generator, card: pd.DataFrame) -> pd.DataFrame:
+    """End holes that count for nothing: the row where the player picks up is no stroke.
 
-    A few of these balls were lost: lie and distance are blank then.
+    Some balls that cost a penalty were lost, and where the format allows it no other is played: lie
+    and distance are blank then.
     """
+    hole = card["hole_id"]
     before = card.groupby("hole_id")["penalty"].cumsum() - card["penalty"]
     count = (card["shot"] + before - card["par"]).to_numpy()
-    first = ~card["hole_id"].duplicated().to_numpy()
-    ended = stableford & (count > NET_OVER_PAR) & ~first
-    nth = pd.Series(ended).groupby(card["hole_id"].to_numpy()).cumsum().to_numpy()
-    up = ended & (nth == 1)
+    limit = card["format"].map(GIVEN_UP).to_numpy(dtype=float)  # NaN: never picked up
+    first = ~hole.duplicated().to_numpy()
+    penalised = (card["penalty"].shift(fill_value=0) > 0).to_numpy() & ~np.isnan(limit)
+    lost = penalised & ~first & (rng.random(len(card)) < LOST_SHARE)
+    ended = ((count >= limit) & ~first) | lost
+    nth = pd.Series(ended).groupby(hole.to_numpy()).cummax().to_numpy()
+    up = nth & ~pd.Series(nth).groupby(hole.to_numpy()).shift(fill_value=False).to_numpy(dtype=bool)
     card.loc[up, "result"] = "picked_up"
     card.loc[up, "penalty"] = 0
     blank = ["club", "swing", "intended_yd", "carry_yd", "effective_yd", "depth_ft", "side_ft"]
     card.loc[up, blank] = None
-    off = ~in_feet(card["lie"].to_numpy())
-    lost = up & off & (rng.random(len(card)) < LOST_SHARE)
-    card.loc[lost, ["lie", "distance", "unit"]] = None
-    return card[~ended | up]
+    card.loc[up & lost, ["lie", "distance", "unit", "measured"]] = None
+    kept: pd.DataFrame = card.loc[~nth | up]
+    return kept

@@ -28,7 +28,7 @@ NEAR_FT = 45.0  # bunkers stand within this of the edge
 SHORT, LONG, LEFT, RIGHT = range(4)
 SIDES = ("short", "long", "left", "right")
 NO_HAZARD, WATER, OUT_OF_BOUNDS = range(3)
-HAZARD_FROM_FT = (np.inf, 18.0, 55.0)  # from the edge of the green, by kind
+HAZARD_FROM_FT = (np.inf, 14.0, 45.0)  # from the edge of the green, by kind
 WIDE_MISS_FT = 40.0
 
 # chance of sand and of fairway by side, near the green and farther off; the rest is rough

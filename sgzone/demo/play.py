@@ -100,7 +100,7 @@ def _wind_spread(holes: Holes, at: Ints, player: Player) -> Floats:
 
 
 def _strike(rng: Generator, player: Player, holes: Holes, step: _Step) -> tuple[Bools, Bools]:
-    """Play every ball once; returns masks of strokes on the greens and of those played for length."""
+    """Play every ball once; return which strokes were putts and which played for length only."""
     game = player.long_game
     spread = holes.spread[step.hole]
     yards = step.distance / FT_PER_YD
@@ -108,9 +108,7 @@ def _strike(rng: Generator, player: Player, holes: Holes, step: _Step) -> tuple[
     on_green = (step.lie == LIE_CODE["green"]) | fringe
     if on_green.any():
         factor = np.where(fringe, player.putting.fringe_spread, 1.0) * spread
-        finish = shots.Finish(
-            *putt(rng, player.putting, step.distance[on_green], factor[on_green])
-        )
+        finish = shots.Finish(*putt(rng, player.putting, step.distance[on_green], factor[on_green]))
         step.put(on_green, finish)
         step.club[on_green] = PUTTER
     blocked = step.lie == LIE_CODE["recovery"]
@@ -174,9 +172,9 @@ def _fairway_lie(rng: Generator, player: Player, x: Floats) -> Ints:
 def play(rng: Generator, player: Player, holes: Holes) -> pd.DataFrame:
     """Play the holes out and return every stroke in order.
 
-    Columns: hole_id, shot, lie, distance_ft, end_lie ('holed' at the end), end_distance_ft, depth_ft,
-    side_ft (finish of the stroke itself, before any drop), penalty, club, swing, effective_yd,
-    release_yd. Raises RuntimeError if a hole takes more strokes than a card allows.
+    Columns: hole_id, shot, lie, distance_ft, end_lie ('holed' at the end), end_distance_ft,
+    depth_ft, side_ft (finish of the stroke itself, before any drop), penalty, club, swing,
+    effective_yd, release_yd. Raises RuntimeError if a hole takes more strokes than a card allows.
     """
     x, y, lie = holes.x.copy(), holes.y.copy(), holes.lie.copy()
     at = np.arange(holes.n)

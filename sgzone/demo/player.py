@@ -88,7 +88,7 @@ class Effect:
 
     lie: str | None = None
     low_yd: float = 0.0
-    high_yd: float = float("inf")
+    high_yd: float = 1000.0  # longer than any hole
     club: str | None = None
     swing: str | None = None
     depth_spread: float = 1.0
@@ -107,7 +107,7 @@ class Effect:
 
 @dataclass(frozen=True, slots=True)
 class Putting:
-    """Direction sd (deg), distance sd (share of the roll), how far past the hole it is aimed (ft)."""
+    """Direction sd (deg), distance sd (share of the roll), how far past it is aimed (ft)."""
 
     direction_deg: float = 1.03
     distance_share: float = 0.088

@@ -66,5 +66,5 @@ DEMO_NAME = "Wrenna Oddlethorpe"
 
 
 def demo_player() -> Player:
-    """Return the demo season's player: part swings short and scattered, weak sand, a little left."""
+    """Return the demo season's player: part swings short and scattered, weak sand, a bit left."""
     return strong_amateur(DEMO_NAME, *PART_SWINGS_SHORT, *WEAK_SAND, *SLIGHTLY_LEFT)

@@ -29,8 +29,8 @@ def draw_holes(
 ) -> tuple[Holes, pd.DataFrame]:
     """Set up 18 holes for each round; ``course_of`` is each round's index into ``courses``.
 
-    Returns the holes and one row per hole: round_id, hole, course, par, yards, wind, wind_mph, and the pin
-    sheet in yards (pin_on_yd, green_deep_yd, pin_left_yd, green_wide_yd).
+    Returns the holes and one row per hole: round_id, hole, course, par, yards, wind, wind_mph, and
+    the pin sheet in yards (pin_on_yd, green_deep_yd, pin_left_yd, green_wide_yd).
     """
     n_rounds = len(course_of)
     n = n_rounds * HOLES

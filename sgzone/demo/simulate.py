@@ -1,4 +1,4 @@
-"""Seasons with known truth: a card in the columns of the shot card, and what is true of the player."""
+"""Seasons with known truth: a shot card, and what is true of the player."""
 
 from __future__ import annotations
 
@@ -49,7 +49,8 @@ def simulate_strokes(
 ) -> pd.DataFrame:
     """Play whole rounds until there are at least n strokes from the tee; exact, in order.
 
-    Columns of ``play`` and ``draw_holes``: lengths in ft or yd as named. Raises CallError for n < 1.
+    Columns of ``play`` and ``draw_holes``, lengths in ft or yd as named. Raises CallError for
+    n < 1.
     """
     if n < 1:
         raise CallError(f"n is {n}; at least 1 stroke must be asked for.")
@@ -96,11 +97,11 @@ def write_cards(
 ) -> int:
     """Write an exact card of whole rounds with at least n rows to ``path``; return its rows.
 
-    ``path``: .csv or .parquet. The rounds are dealt out to ``players`` names, at most one a day each.
-    Raises CallError for another file type.
+    ``path``: .csv or .parquet. The rounds are dealt out to ``players`` names, at most one a day
+    each. Raises CallError for another file type.
     """
     if path.suffix not in (".csv", ".parquet"):
-        raise CallError(f"{path.name} is neither .csv nor .parquet; a card is written as one of them.")
+        raise CallError(f"{path.name} is neither .csv nor .parquet; choose one of them.")
     card = exact_card(_named(simulate_strokes(STROKES_PER_ROW * n, player, seed), players))
     number = card.groupby(["date", "player"], sort=False).ngroup().to_numpy()
     card = card[number <= number[n - 1]]

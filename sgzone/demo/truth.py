@@ -1,4 +1,4 @@
-"""What is true of a simulated player: patterns as parameters, strokes gained by a large simulation."""
+"""What is true of a simulated player: the parameters, and strokes gained by large simulation."""
 
 from __future__ import annotations
 
@@ -38,7 +38,8 @@ def gained(strokes: pd.DataFrame, benchmark: str = "tour") -> NDArray[np.float64
     curve = named_benchmark(benchmark)
     before = curve.expected(strokes["lie"].to_numpy(), strokes["distance_ft"].to_numpy())
     after = curve.expected(strokes["end_lie"].to_numpy(), strokes["end_distance_ft"].to_numpy())
-    return before - after - 1 - strokes["penalty"].to_numpy()
+    penalty = strokes["penalty"].to_numpy(dtype=float)
+    return np.asarray(before - after - 1 - penalty, dtype=float)
 
 
 @lru_cache(maxsize=32)
@@ -53,10 +54,10 @@ def true_gained(
 ) -> pd.DataFrame:
     """Return the player's true mean strokes gained per cell, from a large simulation.
 
-    ``by``: columns of the simulated strokes, or ``part``. Columns out: the by columns, shots_per_round,
-    gained_per_shot, gained_per_round, sd (of one stroke), se (of gained_per_shot, by rounds: what the
-    simulation leaves uncertain). Strokes of the zone only. The same call is answered from memory: do not
-    change the frame.
+    ``by``: columns of the simulated strokes, or ``part``. Columns out: the by columns,
+    shots_per_round, gained_per_shot, gained_per_round, sd (of one stroke), se (of gained_per_shot,
+    clustered by round: what the simulation leaves uncertain). Strokes of the zone only. The same
+    call is answered from memory: do not change the frame.
     """
     course_of = np.arange(rounds) % len(courses)
     strokes = play_rounds(np.random.default_rng(seed), player, courses, course_of)
@@ -80,14 +81,12 @@ def true_patterns(player: Player) -> pd.DataFrame:
     """Return the player's true bias and spread by lie, distance, club and swing.
 
     Strokes without a stock swing at ``PATTERN_YD``, stock swings at their own carry. Columns: lie,
-    distance_yd, club, swing, then depth_bias, depth_sd, side_bias, side_sd: mean and total sd (mishits and
-    rounds in it) as shares of the distance, in calm air.
+    distance_yd, club, swing, then depth_bias, depth_sd, side_bias, side_sd: mean and total sd
+    (mishits and rounds in it) as shares of the distance, in calm air.
     """
     rows = [(lie, yards, "", "") for lie in SWING_LIES for yards in PATTERN_YD]
     rows += [
-        (lie, stock.carry_yd, stock.club, stock.swing)
-        for lie in SWING_LIES
-        for stock in player.bag
+        (lie, stock.carry_yd, stock.club, stock.swing) for lie in SWING_LIES for stock in player.bag
     ]
     out = pd.DataFrame(rows, columns=["lie", "distance_yd", "club", "swing"])
     seen = total_pattern(player, *(out[name].tolist() for name in out.columns))

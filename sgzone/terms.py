@@ -108,6 +108,18 @@ PARTS = (
 PART_NAMES = tuple(part.name for part in PARTS)
 PART_WORDS = {part.name: part.words for part in PARTS}
 
+CAUSE_WORDS = {
+    "long_short_bias": "tends short/long",
+    "long_short_spread": "spread short/long",
+    "left_right_bias": "tends left/right",
+    "left_right_spread": "spread left/right",
+    "penalty": "penalty",
+    "direction_unknown": "direction unknown",
+    "rest": "not explained",
+    "total": "total",
+}
+"""The factors of a loss, in order, in words for players and coaches."""
+
 STATUSES = ("scored", "unknown_end", "no_benchmark")
 
 BENCHMARK_NAMES = ("tour", "scratch", "amateur-80", "amateur-90", "amateur-100")

@@ -5,13 +5,20 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
+from scipy.stats import chi2
 
-from sgzone.review.why import missed_green
+from sgzone.review.part_shots import missed_green
 from sgzone.stats.cluster import per_unit
-from sgzone.terms import DEFAULT_LEVEL, PARTS
+from sgzone.terms import DEFAULT_LEVEL, MIN_SHOTS, PARTS
 from sgzone.units import FT_PER_YD
 
 Floats = NDArray[np.float64]
+
+POINT_COLUMNS = ["group", "depth_ft", "side_ft", "end"]
+CONTOUR_COLUMNS = ["group", "share", "step", "depth_ft", "side_ft", "shots"]
+CONTOUR_SHARES = (0.5, 0.8)
+"""Shares of a normal pattern that lie inside its contours."""
+_CORNERS = 73
 
 MISSES = ("long-left", "long-right", "short-left", "short-right")
 SHORT_SIDED, WIDE_SIDED = "short-sided", "room to the pin"
@@ -56,6 +63,42 @@ def short_sided(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFra
     close = to_edge[at, over] <= SHORT_SIDE_SHARE * size[at, over]
     side_words = np.where(close, SHORT_SIDED, WIDE_SIDED)
     return _table(rows.assign(miss=side_words), (SHORT_SIDED, WIDE_SIDED), level)
+
+
+def miss_points(frame: pd.DataFrame, by: str = "part") -> pd.DataFrame:
+    """Return where strokes off the green with direction finished, feet from the hole.
+
+    ``by``: a column of ``scoring.gained.scored`` (part, club, ...) that becomes ``group``.
+    ``end``: ``green`` or ``missed``; holed balls lie at 0, 0.
+    """
+    rows = _off_green(frame)
+    rows = rows[rows["depth_ft"].notna() & rows["side_ft"].notna() & rows[by].notna()]
+    end = np.where(missed_green(rows["end_lie"]), "missed", "green")
+    return rows.assign(group=rows[by], end=end)[POINT_COLUMNS].reset_index(drop=True)
+
+
+def miss_contours(points: pd.DataFrame) -> pd.DataFrame:
+    """Return contours of a normal pattern fitted to the points of each group, corner by corner.
+
+    ``share`` of a normal pattern lies inside; ``step`` orders the corners; ``shots`` is the
+    group's. Groups under ``MIN_SHOTS`` points have none.
+    """
+    turn = np.linspace(0, 2 * np.pi, _CORNERS)
+    circle = np.stack([np.cos(turn), np.sin(turn)])
+    tables = []
+    for group, rows in points.groupby("group", sort=False):
+        if len(rows) < MIN_SHOTS:
+            continue
+        at = rows[["depth_ft", "side_ft"]].to_numpy(float).T
+        size, axes = np.linalg.eigh(np.cov(at))
+        for share in CONTOUR_SHARES:
+            radius = np.sqrt(chi2.ppf(share, 2) * np.maximum(size, 0.0))
+            depth, side = at.mean(axis=1)[:, None] + axes @ (radius[:, None] * circle)
+            corners = {"step": range(_CORNERS), "depth_ft": depth, "side_ft": side}
+            tables.append(
+                pd.DataFrame({"group": group, "share": share, **corners, "shots": len(rows)})
+            )
+    return pd.concat(tables)[CONTOUR_COLUMNS] if tables else pd.DataFrame(columns=CONTOUR_COLUMNS)
 
 
 def _off_green(frame: pd.DataFrame) -> pd.DataFrame:

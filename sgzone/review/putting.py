@@ -24,7 +24,7 @@ Floats = NDArray[np.float64]
 
 PUTT_COLUMNS = [
     *("band", "putts", "rounds", "holed_share", "low", "high", "benchmark_share", "status"),
-    *("missed", "next_putt_ft", "next_low", "next_high", "benchmark_next_ft"),
+    *("missed", "next_putt_ft", "next_low_ft", "next_high_ft", "benchmark_next_ft"),
 ]
 PUTT_BANDS = [band.name for band in BANDS if band.on_green]
 
@@ -189,8 +189,8 @@ def _next_putt(putts: pd.DataFrame, cell: NDArray[np.intp], level: float) -> pd.
         {
             "missed": sums(cells, by_round["n"], len(PUTT_BANDS)).astype(int),
             "next_putt_ft": found.estimate,
-            "next_low": found.low,
-            "next_high": found.high,
+            "next_low_ft": found.low,
+            "next_high_ft": found.high,
         }
     )
 

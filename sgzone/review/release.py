@@ -22,8 +22,8 @@ Floats = NDArray[np.float64]
 
 RELEASE_COLUMNS = [
     *("club", "swing", "shots", "rounds"),
-    *("landing_error_yd", "landing_low", "landing_high", "landing_sd_yd"),
-    *("release_yd", "release_low", "release_high", "release_sd_yd"),
+    *("landing_error_yd", "landing_low_yd", "landing_high_yd", "landing_sd_yd"),
+    *("release_yd", "release_low_yd", "release_high_yd", "release_sd_yd"),
     *("dominates", "note"),
 ]
 FLIGHT, BOUNCE, BOTH = "flight", "bounce", "both alike"
@@ -70,7 +70,7 @@ def _table(
     for name, (values, column) in pieces.items():
         found = _means(cell, rows["round_key"], values, len(keys), level)
         table[column] = found["mean"]
-        table[f"{name}_low"], table[f"{name}_high"] = found["low"], found["high"]
+        table[f"{name}_low_yd"], table[f"{name}_high_yd"] = found["low"], found["high"]
         table[f"{name}_sd_yd"] = _sd(cell, values, shots)
         table["rounds"] = found["rounds"]
     table["shots"] = shots

@@ -8,53 +8,46 @@ what these do not explain; every row comes in two columns, proximity and missed 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from statsmodels.stats.proportion import proportions_ztest
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks import benchmark as named_benchmark
 from sgzone.errors import CallError
+from sgzone.review.part_shots import Shots, missed_green, part_shots
 from sgzone.review.reference import (
     ASSUMPTIONS,
     UNSPLIT_LIES,
     Assumptions,
     ReferenceModel,
-    putts_from,
     reference_model,
     refitted,
 )
+from sgzone.review.why_notes import MIN_RANK, MIN_SPLIT, miss_notes, part_note
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED, draw_interval, round_weights
 from sgzone.stats.split import Misses, Reference, split
-from sgzone.terms import DEFAULT_LEVEL, HOLED, PARTS
+from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PARTS
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
 
-DIRECTIONS = ("long_short_bias", "long_short_spread", "left_right_bias", "left_right_spread")
-CAUSES = (*DIRECTIONS, "penalty")
-TOTAL = "total"
-FACTORS = (*CAUSES, "direction_unknown", "rest", TOTAL)
+FACTORS = tuple(CAUSE_WORDS)
+DIRECTIONS, CAUSES, TOTAL = FACTORS[:4], FACTORS[:5], FACTORS[-1]
 COLUMNS = ("proximity", "missed_green", TOTAL)
 WHY_COLUMNS = (
     *("part", "factor", "column", "loss_per_shot", "low", "high", "loss_per_round", "shots"),
     "note",
 )
 
-MIN_SPLIT = 30
-MIN_RANK = 80
 DRAWS = 400
-MIXED = 0.05
-"""P below which the shots with and without direction miss the green at different rates."""
 RATIO_STEPS = (0.8, 1.0, 1.2)
 
 LARGEST = "largest cause"
@@ -138,11 +131,6 @@ def why_table(
     return whole[list(WHY_COLUMNS)]
 
 
-def missed_green(end_lie: pd.Series[str]) -> Bools:
-    """Return which strokes ended neither on the green nor in the hole."""
-    return ~end_lie.isin(["green", HOLED]).to_numpy(bool)
-
-
 def _read(
     store: Store, benchmark: str | Benchmark, selection: Selection
 ) -> tuple[pd.DataFrame, Benchmark, float]:
@@ -163,27 +151,8 @@ def _fit_off_green(strokes: pd.DataFrame, assumptions: Assumptions) -> Assumptio
     return refitted(assumptions, rows["end_distance_ft"], missed_green(rows["end_lie"]))
 
 
-@dataclass(frozen=True, slots=True)
-class _Shots:
-    """The strokes of one part as arrays of shape (n,); losses (n, 2) by column, less penalties."""
-
-    lie: NDArray[np.object_]
-    distance: Floats
-    depth: Floats
-    side: Floats
-    known: Bools  # direction recorded
-    off: Bools
-    loss: Floats
-    penalty: Floats
-    round: NDArray[np.intp]
-
-    @property
-    def rounds(self) -> int:
-        return int(self.round.max()) + 1
-
-
 def _part_table(rows: pd.DataFrame, model: ReferenceModel, level: float, seed: int) -> pd.DataFrame:
-    shots = _shots(rows, model)
+    shots = part_shots(rows, model)
     draws = round_weights(shots.rounds, DRAWS, seed)
     weights = np.concatenate([np.ones((1, shots.rounds)), draws])
     cells = dict(_cells(shots, model, weights))
@@ -202,51 +171,18 @@ def _part_table(rows: pd.DataFrame, model: ReferenceModel, level: float, seed: i
             "shots": len(shots.lie),
         }
     )
-    if not _has_columns(shots):
+    if not shots.has_columns:
         table = table[table["column"] == TOTAL].copy()
-    table["note"] = _notes(shots)
-    return _name_largest(table, shots)
+    table["note"] = _notes(table, shots, model, level)
+    return table
 
 
-def _shots(rows: pd.DataFrame, model: ReferenceModel) -> _Shots:
-    def numbers(name: str) -> Floats:
-        return rows[name].to_numpy(float)
-
-    lie = rows["lie"].to_numpy(object)
-    end, after = numbers("end_distance_ft"), numbers("expected_after")
-    in_hole = (rows["end_lie"] == HOLED).to_numpy(bool)
-    putts = np.where(in_hole, 0.0, putts_from(model.benchmark, end, model.assumptions))
-    _, missed = model.columns(lie, numbers("distance_ft"))
-    split_at_all = np.isfinite(missed) & np.isfinite(putts)
-    putts, missed = np.where(split_at_all, putts, after), np.where(split_at_all, missed, 0.0)
-    before = numbers("expected_before") - 1
-    depth, side = numbers("depth_ft"), numbers("side_ft")
-    unseen = np.isnan(depth) | np.isnan(side)
-    # a holed ball's direction is known whether or not anybody wrote it down
-    depth, side = (np.where(unseen & in_hole, 0.0, axis) for axis in (depth, side))
-    return _Shots(
-        lie=lie,
-        distance=numbers("distance_ft"),
-        depth=depth,
-        side=side,
-        known=split_at_all & ~(unseen & ~in_hole),
-        off=missed_green(rows["end_lie"]),
-        loss=np.column_stack([putts - (before - missed), after - putts - missed]),
-        penalty=numbers("penalty"),
-        round=np.unique(rows["round_key"].to_numpy(), return_inverse=True)[1],
-    )
-
-
-def _has_columns(shots: _Shots) -> bool:
-    return not bool(np.isin(shots.lie, UNSPLIT_LIES).any())
-
-
-def _cells(shots: _Shots, model: ReferenceModel, weights: Floats) -> Iterator[tuple[str, Floats]]:
+def _cells(shots: Shots, model: ReferenceModel, weights: Floats) -> Iterator[tuple[str, Floats]]:
     """Yield each factor with its loss per shot by draw and column, (draws, 2)."""
     n = weights @ _by_round(shots, np.ones((len(shots.lie), 1)))
     penalty = np.column_stack([np.zeros_like(shots.penalty), shots.penalty])
     total = weights @ _by_round(shots, shots.loss + penalty) / n
-    if _has_columns(shots) and shots.known.sum() >= MIN_SPLIT:
+    if shots.has_columns and shots.known.sum() >= MIN_SPLIT:
         factors = _directions(shots, model, weights) / n[:, :, None]
         penalties = weights @ _by_round(shots, penalty) / n
         unknown = weights @ _by_round(shots, np.where(shots.known[:, None], 0.0, shots.loss)) / n
@@ -257,14 +193,14 @@ def _cells(shots: _Shots, model: ReferenceModel, weights: Floats) -> Iterator[tu
     yield TOTAL, total
 
 
-def _by_round(shots: _Shots, values: Floats) -> Floats:
+def _by_round(shots: Shots, values: Floats) -> Floats:
     """Return sums by round, (rounds, k), of values (n, k)."""
     found = np.zeros((shots.rounds, values.shape[1]))
     np.add.at(found, shots.round, values)
     return found
 
 
-def _directions(shots: _Shots, model: ReferenceModel, weights: Floats) -> Floats:
+def _directions(shots: Shots, model: ReferenceModel, weights: Floats) -> Floats:
     """Return the summed loss of the four direction factors, (draws, 4, 2)."""
     total = np.zeros((len(weights), len(DIRECTIONS), 2))
     for group in _groups(shots):
@@ -280,7 +216,7 @@ def _directions(shots: _Shots, model: ReferenceModel, weights: Floats) -> Floats
     return total
 
 
-def _groups(shots: _Shots) -> list[NDArray[np.intp]]:
+def _groups(shots: Shots) -> list[NDArray[np.intp]]:
     """Return the rows to split together: by lie, lies of few shots joined to others.
 
     Joining is safe because bias and spread are measured in units of the benchmark's own scatter
@@ -298,51 +234,26 @@ def _groups(shots: _Shots) -> list[NDArray[np.intp]]:
     return groups
 
 
-def _notes(shots: _Shots) -> str:
-    """Return what to know about the part's numbers, in plain words; empty where nothing."""
-    n, known = len(shots.lie), int(shots.known.sum())
-    said = [] if shots.rounds > 1 else ["one round: no interval"]
-    if not _has_columns(shots):
-        return "; ".join(said)
-    if known < n:
-        said.append(f"direction known for {known} of {n} shots")
-    if known < MIN_SPLIT:
-        said.append(f"{MIN_SPLIT} with direction needed for a split")
-    else:
-        if known < MIN_RANK:
-            said.append(f"{MIN_RANK} with direction needed to rank the causes")
-        if known < n / 2:
-            said.append("careful: direction missing for more than half")
-        with_it, without = _off_shares(shots)
-        if _differ(shots):
-            said.append(
-                f"careful: shots with direction missed the green {with_it:.0%} of the time, those "
-                f"without {without:.0%}"
-            )
-    return "; ".join(said)
+def _notes(table: pd.DataFrame, shots: Shots, model: ReferenceModel, level: float) -> list[str]:
+    """Return the notes of a part's rows; rank and direction stand on the rows of both columns."""
+    said: dict[str, list[str]] = {factor: [] for factor in table["factor"]}
+    totals = table[table["column"] == TOTAL].set_index("factor")
+    if DIRECTIONS[0] in said:
+        if shots.known.sum() >= MIN_RANK:
+            said |= _largest(totals.loc[list(CAUSES)])
+        scatter = model.scatter(shots.lie, shots.distance)
+        for factor, words in zip(DIRECTIONS, miss_notes(shots, scatter, level), strict=True):
+            said[factor] = [*said[factor], words]
+    everywhere = part_note(shots)
+    return [
+        "; ".join(filter(None, [*(said[factor] if column == TOTAL else []), everywhere]))
+        for factor, column in zip(table["factor"], table["column"], strict=True)
+    ]
 
 
-def _off_shares(shots: _Shots) -> tuple[float, float]:
-    shares = [shots.off[at].mean() if at.any() else np.nan for at in (shots.known, ~shots.known)]
-    return float(shares[0]), float(shares[1])
-
-
-def _differ(shots: _Shots) -> bool:
-    """Two-proportion test: do shots with and without direction miss the green at one rate?"""
-    if shots.known.all() or not shots.known.any() or shots.off.all() or not shots.off.any():
-        return False
-    counts = [int(shots.off[at].sum()) for at in (shots.known, ~shots.known)]
-    sizes = [int(at.sum()) for at in (shots.known, ~shots.known)]
-    return bool(proportions_ztest(counts, sizes)[1] < MIXED)
-
-
-def _name_largest(table: pd.DataFrame, shots: _Shots) -> pd.DataFrame:
-    causes = table[table["factor"].isin(CAUSES) & (table["column"] == TOTAL)]
-    if shots.known.sum() < MIN_RANK or causes.empty:
-        return table
-    largest = causes["loss_per_shot"].idxmax()
-    if causes["loss_per_shot"].max() > 0:
-        sure = causes.loc[[largest], "low"].gt(0).all()
-        said = [LARGEST, *([] if sure else [UNSURE]), *filter(None, [_notes(shots)])]
-        table.loc[[largest], "note"] = "; ".join(said)
-    return table
+def _largest(causes: pd.DataFrame) -> dict[str, list[str]]:
+    worst = causes.nlargest(1, "loss_per_shot")
+    if not (worst["loss_per_shot"] > 0).all():
+        return {}
+    sure = bool((worst["low"] > 0).all())
+    return {str(worst.index[0]): [LARGEST] if sure else [LARGEST, UNSURE]}

@@ -146,12 +146,23 @@ def test_a_ball_out_of_bounds_by_column() -> None:
     assert -0.1 / 41 < cells.loc["direction_unknown", "missed_green"] <= 0
 
 
-def test_turning_sides_round_changes_nothing_else() -> None:
+def test_turning_sides_round_swaps_left_and_right_and_nothing_else() -> None:
     strokes = play(Truth(side_bias=0.6, depth_bias=-0.4, unseen=0.1), TOUR, 200, 8, _rng())
-    turned = strokes.assign(side_ft=-strokes["side_ft"])
-    pd.testing.assert_frame_equal(
-        why_table(strokes, TOUR, HOLES), why_table(turned, TOUR, HOLES), check_exact=False
-    )
+    turned = why_table(strokes.assign(side_ft=-strokes["side_ft"]), TOUR, HOLES)
+    table = why_table(strokes, TOUR, HOLES)
+    pd.testing.assert_frame_equal(turned.drop(columns="note"), table.drop(columns="note"))
+    tends = table["factor"].eq("left_right_bias") & table["column"].eq("total")
+    assert table[tends]["note"].item().startswith("on average 6.8 ft right (80%: 6.0 ft right to")
+    assert turned[tends]["note"].item().startswith("on average 6.8 ft left (80%: 7.6 ft left to")
+    assert (turned["note"][~tends] == table["note"][~tends]).all()
+
+
+def test_notes_say_where_and_how_wide_in_feet() -> None:
+    strokes = play(Truth(depth_spread=1.4, depth_bias=-0.5), TOUR, 300, 15, _rng())
+    table = why_table(strokes, TOUR, HOLES)
+    notes = table[table["column"] == "total"].set_index("factor")["note"]
+    assert f"on average {-strokes['depth_ft'].mean():.1f} ft short" in notes["long_short_bias"]
+    assert f"sd {strokes['depth_ft'].std():.1f} ft, the bench" in notes["long_short_spread"]
 
 
 FAULTS = {

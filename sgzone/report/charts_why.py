@@ -1,0 +1,164 @@
+"""Charts of why strokes go: the causes of each part, and where the ball finishes.
+
+Each takes finished tables and returns an Altair chart. Blue and orange, and shapes beside them,
+tell things apart without red and green.
+"""
+
+from __future__ import annotations
+
+import altair as alt
+import pandas as pd
+
+from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
+
+BLUE, ORANGE, INK, PALE = "#0072B2", "#E69F00", "#222222", "#777777"
+COLUMN_WORDS = {"proximity": "proximity", "missed_green": "missed green"}
+END_WORDS = {"green": "on the green", "missed": "missed the green"}
+
+_MAP_SIZE = 240
+_MAPS_A_ROW = 3
+
+
+def why_chart(
+    table: pd.DataFrame, *, against: str = "", level: float = DEFAULT_LEVEL
+) -> alt.FacetChart:
+    """Draw the causes of each part as diverging bars, strokes per shot, with their intervals.
+
+    ``table``: as ``review.why.why`` returns it. The bar is split into proximity and missed
+    green, which may point either way; the dot is their sum and the line its interval at
+    ``level``. Parts without a split show their total alone. ``against``: the benchmark's name.
+    """
+    rows = table.assign(
+        part=table["part"].map(PART_WORDS),
+        cause=table["factor"].map(CAUSE_WORDS),
+        piece=table["column"].map(COLUMN_WORDS),
+    )
+    inside = f"{level:.0%} interval"
+    rows["interval"] = [
+        f"{low:+.3f} to {high:+.3f}" if low == low else "none: one round"
+        for low, high in zip(rows["low"], rows["high"], strict=True)
+    ]
+    words = list(CAUSE_WORDS.values())
+    pieces = list(COLUMN_WORDS.values())
+    y = alt.Y("cause:N", sort=words, title=None)
+    title = "loss per shot, strokes (right of 0 costs)"
+    tips = [
+        alt.Tooltip("part:N"),
+        alt.Tooltip("cause:N"),
+        alt.Tooltip("loss_per_shot:Q", format="+.3f", title="loss per shot, strokes"),
+        alt.Tooltip("interval:N", title=inside),
+        alt.Tooltip("loss_per_round:Q", format="+.2f", title="loss per round, strokes"),
+        alt.Tooltip("shots:Q", title="shots of the part"),
+        alt.Tooltip("note:N"),
+    ]
+    base = alt.Chart()
+    bars = (
+        base.transform_filter("datum.column != 'total'")
+        .mark_bar(height=11)
+        .encode(
+            x=alt.X("loss_per_shot:Q", title=title, axis=alt.Axis(format="+.2f")),
+            y=y,
+            color=alt.Color(
+                "piece:N",
+                title="lost by",
+                scale=alt.Scale(domain=pieces, range=[BLUE, ORANGE]),
+                legend=alt.Legend(orient="top"),
+            ),
+            tooltip=[alt.Tooltip("piece:N", title="lost by"), *tips],
+        )
+    )
+    sums = base.transform_filter("datum.column == 'total'")
+    whiskers = sums.mark_rule(color=INK).encode(x=alt.X("low:Q", title=title), x2="high:Q", y=y)
+    dots = sums.mark_point(color=INK, filled=True, size=36).encode(
+        x=alt.X("loss_per_shot:Q", title=title), y=y, tooltip=tips
+    )
+    zero = base.mark_rule(color=PALE).encode(x=alt.datum(0))
+    chart: alt.FacetChart = (
+        alt.layer(zero, bars, whiskers, dots, data=_plain(rows))
+        .properties(width=420, height=alt.Step(18))
+        .facet(
+            row=alt.Row(
+                "part:N",
+                sort=list(PART_WORDS.values()),
+                title=None,
+                header=alt.Header(labelAngle=0, labelAnchor="start", labelOrient="top"),
+            ),
+            title=alt.Title(
+                f"Why strokes go against {against}" if against else "Why strokes go",
+                subtitle=f"Dot: loss per shot; line: {inside}. Causes add up to the total.",
+            ),
+        )
+        .resolve_scale(y="independent")
+    )
+    return chart
+
+
+def miss_map(points: pd.DataFrame, contours: pd.DataFrame) -> alt.ConcatChart:
+    """Draw where the ball finished around the hole, one map a group, depth up and side across.
+
+    ``points`` and ``contours``: as ``review.misses.miss_points`` and ``miss_contours`` return
+    them, feet. Both axes of a map have one scale, and the cross is the hole; maps differ in scale.
+    """
+    groups = list(dict.fromkeys(points["group"]))
+    known = [part for part in PART_WORDS if part in groups]
+    groups = known + [group for group in groups if group not in known]
+    maps = [
+        _one_map(str(group), points[points["group"] == group], contours[contours["group"] == group])
+        for group in groups
+    ]
+    return alt.concat(*maps, columns=_MAPS_A_ROW).properties(
+        title=alt.Title(
+            "Where the ball finishes",
+            subtitle=[
+                "Feet from the hole (cross), seen along the line of the shot.",
+                "Lines: half and 80% of a normal pattern lie inside.",
+            ],
+        )
+    )
+
+
+def _one_map(
+    group: str, points: pd.DataFrame, contours: pd.DataFrame
+) -> alt.LayerChart | alt.FacetChart:
+    shown = pd.concat([points[["depth_ft", "side_ft"]], contours[["depth_ft", "side_ft"]]])
+    reach = float(shown.abs().max().max()) * 1.05 + 1
+    scale = alt.Scale(domain=[-reach, reach], nice=False)
+    x = alt.X("side_ft:Q", scale=scale, title="left (-) or right (+), ft")
+    y = alt.Y("depth_ft:Q", scale=scale, title="short (-) or long (+), ft")
+    ends = list(END_WORDS.values())
+    dots = (
+        alt.Chart(_plain(points.assign(ended=points["end"].map(END_WORDS))))
+        .mark_point(size=22, opacity=0.6)
+        .encode(
+            x=x,
+            y=y,
+            color=alt.Color(
+                "ended:N", title=None, scale=alt.Scale(domain=ends, range=[BLUE, ORANGE])
+            ),
+            shape=alt.Shape(
+                "ended:N", title=None, scale=alt.Scale(domain=ends, range=["circle", "triangle-up"])
+            ),
+            tooltip=[
+                alt.Tooltip("depth_ft:Q", format="+.0f", title="short (-) or long (+), ft"),
+                alt.Tooltip("side_ft:Q", format="+.0f", title="left (-) or right (+), ft"),
+                alt.Tooltip("ended:N", title="ended"),
+            ],
+        )
+    )
+    lines = (
+        alt.Chart(_plain(contours))
+        .mark_line(color=INK, strokeWidth=1.2)
+        .encode(x=x, y=y, order="step:Q", detail="share:Q")
+    )
+    hole = (
+        alt.Chart(pd.DataFrame({"side_ft": [0.0], "depth_ft": [0.0]}))
+        .mark_point(shape="cross", color=INK, filled=True, size=90)
+        .encode(x=x, y=y)
+    )
+    title = alt.Title(PART_WORDS.get(group, group), subtitle=f"{len(points)} shots")
+    return alt.layer(dots, lines, hole).properties(width=_MAP_SIZE, height=_MAP_SIZE, title=title)
+
+
+def _plain(frame: pd.DataFrame) -> pd.DataFrame:
+    """Return the rows numbered afresh, as Altair wants them."""
+    return frame.reset_index(drop=True)

@@ -6,8 +6,8 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from sgzone.review.summary import VALUE_COLUMNS, summary_table
 from sgzone.review.enough import THIN
+from sgzone.review.summary import VALUE_COLUMNS, summary_table
 from sgzone.terms import NOT_ENOUGH, PART_NAMES
 from tests.review.sums import PLAN, drawn_season, round_sums_of, sizes_of
 

@@ -1,0 +1,110 @@
+"""The verb `why`: contract of the long form, words of the table, errors."""
+
+from __future__ import annotations
+
+import json
+from io import StringIO
+from pathlib import Path
+
+import numpy as np
+import pandas as pd
+import pytest
+from click.testing import CliRunner, Result
+
+from sgzone.errors import CallError
+from sgzone.review.why import COLUMNS, FACTORS, WHY_COLUMNS
+from sgzone.season.store import open_store
+from sgzone.verbs.why import DETAILS, why
+
+
+def _card(player: str, rounds: int, seed: int) -> pd.DataFrame:
+    """Return 4 holes a round: a shot from 60 to 90 yd that stays on the green, two putts."""
+    rng = np.random.default_rng(seed)
+    rows = []
+    for day in range(rounds):
+        for hole in range(1, 5):
+            depth, side = rng.normal(-12, 12), rng.normal(0, 10)
+            key = {"player": player, "date": f"2026-05-{day + 1:02d}", "hole": hole}
+            first = {
+                **key,
+                "shot": 2,
+                "lie": "fairway",
+                "distance": f"{rng.uniform(60, 90):.1f} yd",
+            }
+            rows.append({**first, "club": "54", "depth_ft": depth, "side_ft": side})
+            end = max(float(np.hypot(depth, side)), 1)
+            rows.append({**key, "shot": 3, "lie": "green", "distance": f"{end:.1f} ft"})
+            rows.append({**key, "shot": 4, "lie": "green", "distance": "1.5 ft", "result": "holed"})
+    return pd.DataFrame(rows)
+
+
+@pytest.fixture(scope="module")
+def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = Path(tmp_path_factory.mktemp("why"))
+    _card("Ann", 25, 1).to_csv(folder / "ann.csv", index=False)
+    _card("Ben", 2, 2).to_csv(folder / "ben.csv", index=False)
+    with open_store(folder / "s.duckdb") as store:
+        store.load(folder / "ann.csv")
+        store.load(folder / "ben.csv")
+    return folder / "s.duckdb"
+
+
+def _run(season: Path, *args: str) -> Result:
+    return CliRunner().invoke(why, ["--db", str(season), *args])
+
+
+def test_csv_is_the_long_form_and_adds_up(season: Path) -> None:
+    result = _run(season, "--player", "Ann", "--format", "csv")
+    assert result.exit_code == 0, result.output
+    table = pd.read_csv(StringIO(result.stdout))
+    assert list(table.columns) == list(WHY_COLUMNS)
+    wedge = table[table["part"] == "wedge_50_100"]
+    assert list(wedge["factor"].unique()) == list(FACTORS)
+    assert (wedge["shots"] == 100).all()
+    for column in COLUMNS:
+        cells = wedge[wedge["column"] == column].set_index("factor")["loss_per_shot"]
+        assert cells.drop("total").sum() == pytest.approx(cells["total"], abs=1e-9)
+    assert wedge["note"].str.startswith("largest cause").sum() == 1
+    total = wedge[(wedge["factor"] == "total") & (wedge["column"] == "total")].iloc[0]
+    assert total["loss_per_round"] == pytest.approx(total["loss_per_shot"] * 100 / (100 / 18))
+
+
+def test_json_has_nulls_not_nan(season: Path) -> None:
+    result = _run(season, "--player", "Ben", "--until", "2026-05-01", "--format", "json")
+    rows = json.loads(result.stdout)
+    assert {row["low"] for row in rows} == {None}
+    assert {row["factor"] for row in rows} == {"total"}
+
+
+def test_the_table_speaks_plainly(season: Path) -> None:
+    text = _run(season, "--player", "Ann").stdout
+    for words in ("tends short/long", "spread left/right", "not explained", "ft short (80%:"):
+        assert words in text
+    for words in ("long_short_bias", "Shapley", "nan"):
+        assert words not in text
+
+
+@pytest.mark.parametrize("detail", DETAILS)
+@pytest.mark.parametrize("fmt", ["table", "csv"])
+def test_details(season: Path, detail: str, fmt: str) -> None:
+    result = _run(season, "--player", "Ann", "--detail", detail, "--format", fmt)
+    assert result.exit_code == 0, result.output
+    if fmt == "csv" and detail == "ratio":
+        table = pd.read_csv(StringIO(result.stdout))
+        assert sorted(table["ratio"].unique()) == pytest.approx([0.8, 1.0, 1.2])
+
+
+def test_two_players_are_named(season: Path) -> None:
+    result = _run(season)
+    assert isinstance(result.exception, CallError)
+    assert "Ann, Ben" in str(result.exception)
+
+
+def test_an_empty_selection_is_a_header(season: Path) -> None:
+    result = _run(season, "--player", "Ann", "--since", "2030-01-01", "--format", "csv")
+    assert result.exit_code == 0
+    assert result.stdout == ",".join(WHY_COLUMNS) + "\n"
+
+
+def test_a_ratio_of_nothing_is_refused(season: Path) -> None:
+    assert _run(season, "--player", "Ann", "--ratio", "0").exit_code == 2

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import duckdb
@@ -118,7 +119,7 @@ def test_newer_schema_is_refused(tmp_path: Path) -> None:
 
 
 @pytest.fixture
-def older(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def older(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     """Return a season file two schemas behind, with the steps that bring it up."""
     path = tmp_path / "s.duckdb"
     with open_store(path) as store:
@@ -128,8 +129,6 @@ def older(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         "two": "UPDATE strokes SET grip = 'plain'; ALTER TABLE bag ADD COLUMN shaft VARCHAR;",
     }.items():
         write(tmp_path, text, f"{name}.sql")
-    for name in ("schema",):
-        write(tmp_path, (steps._FOLDER / f"{name}.sql").read_text(), f"{name}.sql")
     monkeypatch.setattr(steps, "_FOLDER", tmp_path)
     monkeypatch.setattr(opening, "UPGRADES", {1: "one", 2: "two"})
     monkeypatch.setattr(opening, "SCHEMA_VERSION", 3)

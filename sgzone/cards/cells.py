@@ -48,16 +48,16 @@ def from_grid(file: str, grid: Grid, problems: list[Problem]) -> Cells:
             file, "the file is empty", "`sgzone template FILE` writes a card to start from."
         )
     header_row = filled[0]
-    headers = _headers(grid[header_row - 1])
+    headers = [cell.strip() for cell in grid[header_row - 1]]
     if kind_of(map(_plain, headers)) is None:
         _refuse_late_header(file, grid, filled[1 : HEADER_SEARCH + 1])
     numbers = filled[1:]
-    if not numbers:
+    if not numbers and not any(problem.severity == "error" for problem in problems):
         raise fatal(
             file, "there is a header and no row under it", "Write one row per stroke under it."
         )
     numbers = _without_repeated_header(file, grid, headers, numbers, problems)
-    rows, broken = _even_rows(file, grid, headers, numbers, problems)
+    rows, broken = _even_rows(file, grid, len(headers), numbers, problems)
     columns = [pa.array(column, pa.string()) for column in zip(*rows, strict=True)]
     columns = columns or [pa.array([], pa.string()) for _ in headers]
     return Cells(headers, header_row, columns, numbers, broken, problems)
@@ -65,13 +65,6 @@ def from_grid(file: str, grid: Grid, problems: list[Problem]) -> Cells:
 
 def _plain(header: str) -> str:
     return header.strip().lower()
-
-
-def _headers(row: list[str]) -> list[str]:
-    headers = [cell.strip() for cell in row]
-    while headers and not headers[-1]:
-        headers.pop()
-    return headers
 
 
 def _refuse_late_header(file: str, grid: Grid, candidates: list[int]) -> None:
@@ -94,7 +87,7 @@ def _without_repeated_header(
         number
         for number in numbers
         if _plain(grid[number - 1][0]) == first
-        and [_plain(cell) for cell in _headers(grid[number - 1])] == plain
+        and [_plain(cell) for cell in grid[number - 1]] == plain
     }
     problems.extend(
         Problem(
@@ -111,16 +104,14 @@ def _without_repeated_header(
 
 
 def _even_rows(
-    file: str, grid: Grid, headers: list[str], numbers: list[int], problems: list[Problem]
+    file: str, grid: Grid, width: int, numbers: list[int], problems: list[Problem]
 ) -> tuple[Grid, list[bool]]:
-    width = len(headers)
+    """Return rows of one width. A blank cell too many is a fault too: 87,5 unquoted makes one."""
     rows = [grid[number - 1] for number in numbers]
     broken = [False] * len(rows)
     for index in [i for i, row in enumerate(rows) if len(row) != width]:
         row = rows[index]
         rows[index] = (row + [""] * width)[:width]
-        if len(row) > width and not "".join(row[width:]).strip():
-            continue
         broken[index] = True
         problems.append(_ragged(file, numbers[index], len(row), width))
     return rows, broken
@@ -134,8 +125,8 @@ def _ragged(file: str, number: int, there: int, width: int) -> Problem:
             "",
             "",
             f"this row has {there} cells and the header has {width}",
-            'Put quotes around a cell that holds the separator ("8 iron, choked"), or write '
-            "decimals with a point.",
+            'Put quotes around a cell that holds the separator ("8 iron, choked"), write '
+            "decimals with a point, and end the row where the header ends.",
         )
     return Problem(
         file,

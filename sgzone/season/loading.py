@@ -10,6 +10,7 @@ from pathlib import Path
 
 import duckdb
 
+from sgzone.cards.cells import fatal
 from sgzone.cards.columns import KIND_NAMES, names_of
 from sgzone.cards.reader import TextTable, read_table
 from sgzone.errors import DataError, Problem
@@ -64,6 +65,8 @@ def checked(
     """
     text = read_table(path)
     stage(connection, text)
+    if not _errors(text.problems) and not _count(connection, "staged"):
+        raise fatal(text.file, "there are no rows with anything in them", "Write one per stroke.")
     problems = [*text.problems, *rule_problems(connection, text)]
     if text.kind == "shot":
         problems += _copies(connection, text.file)
@@ -78,7 +81,7 @@ def in_file_order(problems: Sequence[Problem], kind: str) -> list[Problem]:
 
 def refuse(file: str, problems: Sequence[Problem]) -> None:
     """Raise ``DataError`` with all problems where one of them is an error."""
-    errors = [problem for problem in problems if problem.severity == "error"]
+    errors = _errors(problems)
     if errors:
         count = f"{len(errors)} problem{'s' if len(errors) > 1 else ''}"
         first = errors[0]
@@ -88,6 +91,10 @@ def refuse(file: str, problems: Sequence[Problem]) -> None:
             "Correct the file and load it again.",
             problems,
         )
+
+
+def _errors(problems: Sequence[Problem]) -> list[Problem]:
+    return [problem for problem in problems if problem.severity == "error"]
 
 
 def load_file(

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from datetime import date as day
 from pathlib import Path
 from types import TracebackType
@@ -70,7 +71,8 @@ class Store:
         place; where some of it was deleted since, that part is loaded again. Raises ``DataError``
         with every problem of the file; the season file is then as it was.
         """
-        return load_file(self._connection, path, replace=replace)
+        with self._damage_told():
+            return load_file(self._connection, path, replace=replace)
 
     def frame(self, sql: str, params: Mapping[str, Any] | None = None) -> pd.DataFrame:
         """Return the rows of a query as a pandas frame; values are bound as ``$name``."""
@@ -114,24 +116,33 @@ class Store:
         Raises ``CallError`` for an unknown name, ``DataError`` where both names have the same
         round, practice entry, test block or bag entry.
         """
-        return corrections.rename(self._connection, old, new)
+        with self._damage_told():
+            return corrections.rename(self._connection, old, new)
 
     def delete(self, player: str, date: day | str, round: int = 1) -> int:  # noqa: A002
         """Delete one round; return its number of strokes. ``CallError`` where there is none."""
-        return corrections.delete(self._connection, player, date, round)
+        with self._damage_told():
+            return corrections.delete(self._connection, player, date, round)
 
     def backup(self, path: str | Path) -> Path:
         """Write a consistent copy of the season file and return its path.
 
         Raises ``DataError`` where the target exists already or cannot be written.
         """
-        return write_backup(self._connection, Path(path))
+        with self._damage_told():
+            return write_backup(self._connection, Path(path))
 
     def _run(self, sql: str, params: Mapping[str, Any] | None) -> duckdb.DuckDBPyConnection:
-        try:
+        with self._damage_told():
             return self._connection.execute(sql, dict(params or {}))
+
+    @contextmanager
+    def _damage_told(self) -> Iterator[None]:
+        try:
+            yield
         except _DAMAGE as wrong:
             raise DataError(
-                f"The season file {self.path} is damaged ({wrong}). Go back to a backup, or load "
-                "the cards into a new file."
+                f"The season file {self.path} cannot be read or written ({wrong}). Is the disk "
+                "full? If not, the file is damaged: go back to a backup, or load the cards into a "
+                "new file."
             ) from wrong

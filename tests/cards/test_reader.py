@@ -11,6 +11,7 @@ from openpyxl import Workbook
 
 from sgzone.cards.reader import TextTable, read_table
 from sgzone.errors import DataError, Problem
+from sgzone.season.reading import find_problems
 
 HEADER = "player,date,hole,shot,lie,distance\n"
 ROW = "Ada,2026-05-14,1,1,green,2\n"
@@ -60,11 +61,23 @@ def test_a_malformed_row_is_counted_and_named(tmp_path: Path) -> None:
     ]
 
 
-def test_separators_at_the_end_of_a_row_do_no_harm(tmp_path: Path) -> None:
-    text = read(tmp_path, HEADER.replace("\n", ",,\n") + ROW.replace("\n", ",,\n") + ROW)
+def test_separators_at_the_end_of_every_row_do_no_harm(tmp_path: Path) -> None:
+    text = read(tmp_path, HEADER.replace("\n", ",,\n") + ROW.replace("\n", ",,\n"))
     assert text.problems == ()
-    text = read(tmp_path, HEADER + ROW.replace("\n", ",,\n"))
-    assert text.problems == ()
+    assert text.table["distance"].to_pylist() == ["2"]
+
+
+def test_cells_beyond_the_last_header_are_not_dropped(tmp_path: Path) -> None:
+    text = read(tmp_path, HEADER.replace("\n", ",,\n") + ROW.replace("\n", ",,?\n"))
+    assert [problem.wrong for problem in text.problems] == ["column 8 has cells and no header"]
+
+
+def test_a_decimal_comma_without_quotes_does_not_pass_as_the_next_cell(tmp_path: Path) -> None:
+    head = HEADER.replace("\n", ",penalty,result\n")
+    text = read(tmp_path, head + "Ada,2026-05-14,1,1,rough,87,1,,\n")
+    assert [(p.row, p.wrong) for p in text.problems] == [
+        (2, "this row has 9 cells and the header has 8")
+    ]
 
 
 def test_header_case_blanks_and_order_are_ignored(tmp_path: Path) -> None:
@@ -155,6 +168,9 @@ def test_quotes_that_never_close(tmp_path: Path) -> None:
     text = read(tmp_path, HEADER + ROW + 'Ada,2026-05-14,1,2,"green,2\n' + ROW)
     assert [p.row for p in text.problems] == [3]
     assert rows_of(text) == [2]
+    text = read(tmp_path, HEADER + '"Ada,2026-05-14,1,2,green,2\n')
+    assert [p.row for p in text.problems] == [2]
+    assert rows_of(text) == []
 
 
 def test_doubled_unnamed_and_unknown_columns(tmp_path: Path) -> None:
@@ -235,3 +251,7 @@ def test_parquet(tmp_path: Path) -> None:
     frame.head(0).to_parquet(tmp_path / "c.parquet")
     with pytest.raises(DataError, match="no rows"):
         read_table(tmp_path / "c.parquet")
+    blank = {name: [None, None] for name in frame.columns} | {"mood": [" ", ""]}
+    pd.DataFrame(blank, dtype=object).to_parquet(tmp_path / "c.parquet")
+    (problem,) = find_problems(tmp_path / "c.parquet")
+    assert problem.wrong == "there are no rows with anything in them"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from datetime import date
 from pathlib import Path
 
 import duckdb
@@ -226,9 +227,19 @@ def test_rename_everywhere_and_refuse_a_clash(store: Store, tmp_path: Path) -> N
         store.rename("Eve", "  ")
 
 
+def test_a_rename_that_fails_halfway_changes_nothing(store: Store, tmp_path: Path) -> None:
+    store.load(write(tmp_path, card_text("1,1,green,2")))
+    before = everything(store)
+    store.execute("ALTER TABLE rounds RENAME COLUMN player TO who")
+    with pytest.raises(duckdb.BinderException):
+        store.rename("Ada", "Bea")
+    store.execute("ALTER TABLE rounds RENAME COLUMN who TO player")
+    assert everything(store)["strokes"] == before["strokes"]
+
+
 def test_delete_what_is_not_there(store: Store) -> None:
     with pytest.raises(CallError, match="No round 2"):
-        store.delete("Ada", "2026-05-14", 2)
+        store.delete("Ada", date(2026, 5, 14), 2)
     with pytest.raises(CallError, match="is not a date"):
         store.delete("Ada", "14/05/2026")
 
@@ -247,6 +258,18 @@ def test_backup_is_whole_opens_and_grows(store: Store, tmp_path: Path) -> None:
     with pytest.raises(DataError, match="no folder"):
         store.backup(tmp_path / "none" / "copy.duckdb")
     assert sorted(path.name for path in tmp_path.glob("*.part*")) == []
+
+
+def test_a_full_disk_is_said_plainly(
+    store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> None:
+        raise duckdb.IOException("No space left on device")
+
+    monkeypatch.setattr(loading, "run_step", full)
+    with pytest.raises(DataError, match=r"No space left on device.*Is the disk full"):
+        store.load(write(tmp_path, card_text("1,1,green,2")))
+    assert store.rounds().empty
 
 
 def test_temp_and_bound_values(store: Store) -> None:

@@ -1,0 +1,166 @@
+"""The verbs `summary` (where strokes go, how sure) and `counts` (the plain ones)."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from sgzone.terms import PART_WORDS
+from sgzone.verbs.options import Ask, reading_options, warn_unknown_player
+from sgzone.verbs.show import Column, emit
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+    from sgzone.review.measuring import Measuring
+    from sgzone.season.store import Store
+
+SUMMARY = {
+    "shots": Column("shots"),
+    "rounds": Column("rounds"),
+    "gained_per_round": Column("gained per round, strokes", 2, signed=True),
+    "low_per_round": Column("low", 2, signed=True),
+    "high_per_round": Column("high", 2, signed=True),
+    "gained_per_shot": Column("gained per shot, strokes", 3, signed=True),
+    "low": Column("low", 3, signed=True),
+    "high": Column("high", 3, signed=True),
+    "shrunk_per_shot": Column("adjusted for few shots", 3, signed=True),
+    "shrunk_low": Column("low", 3, signed=True),
+    "shrunk_high": Column("high", 3, signed=True),
+    "verdict": Column("verdict"),
+    "note": Column("note"),
+    "measuring": Column("measuring"),
+}
+COUNTS = {
+    "player": Column("player"),
+    "measure": Column("measure"),
+    "band": Column("from"),
+    "value": Column("value"),
+    "low": Column("low"),
+    "high": Column("high"),
+    "n": Column("n"),
+    "counted": Column("of"),
+    "rounds": Column("rounds"),
+    "note": Column("note"),
+}
+
+
+@click.command()
+@reading_options
+@click.option(
+    "--by",
+    default="part,total",
+    show_default=True,
+    metavar="COL,...",
+    help="What to group by, crossed: part, band, lie, club, swing, course, event, player, month, "
+    "measured, ...; total adds a last row of everything.",
+)
+@click.option(
+    "--measuring/--no-measuring",
+    default=True,
+    show_default=True,
+    help="Rerun every verdict under measuring errors.",
+)
+def summary(ask: Ask, by: str, measuring: bool) -> None:
+    """Show where strokes are won and lost, how sure that is, and what may be said of it."""
+    from sgzone.benchmarks import benchmark
+    from sgzone.review.counts import hole_endings
+    from sgzone.review.summary import summarise
+
+    columns = [name.strip() for name in by.split(",") if name.strip()]
+    with ask.store() as store:
+        warn_unknown_player(store, ask.selection)
+        curve = benchmark(ask.benchmark)
+        table = summarise(store, curve, ask.selection, columns, ask.level)
+        endings = hole_endings(store, ask.selection)
+        if measuring:
+            table = _measured(store, ask, columns, table)
+    _say_endings(endings)
+    if ask.fmt == "table" and "part" in table:
+        table = table.assign(part=table["part"].map(PART_WORDS).fillna(table["part"]))
+    keys = {
+        str(name): Column(str(name)) for name in table.columns[: table.columns.get_loc("shots")]
+    }
+    title = (
+        f"Strokes gained inside 150 yards against {ask.benchmark}; intervals {ask.level:.0%}, "
+        "gained > 0 is good, worst loss per round first"
+    )
+    emit(table, ask.fmt, {**keys, **SUMMARY}, units=ask.units, title=title)
+
+
+@click.command()
+@reading_options
+def counts(ask: Ask) -> None:
+    """Show the plain counts: up-and-downs, sand saves, greens hit, proximity, putts."""
+    from sgzone.review.counts import counts as count
+
+    with ask.store() as store:
+        warn_unknown_player(store, ask.selection)
+        table = count(store, ask.selection, ask.level)
+    if ask.fmt == "table":
+        table = _readable(table, ask.units)
+    title = f"Plain counts, intervals {ask.level:.0%}"
+    emit(table, ask.fmt, COUNTS, units=ask.units, title=title)
+
+
+def _measured(store: Store, ask: Ask, by: list[str], table: pd.DataFrame) -> pd.DataFrame:
+    """Return the table with whether each verdict survives measuring; say what was noticed."""
+    from sgzone.review.measuring import MOST_STROKES, check_measuring
+
+    strokes = int(table.loc[table[table.columns[0]] != "total", "shots"].sum())
+    if strokes > MOST_STROKES:
+        click.echo(
+            f"{strokes} strokes: verdicts were not rerun under measuring errors (up to "
+            f"{MOST_STROKES}); choose a player or dates.",
+            err=True,
+        )
+        return table
+    found = check_measuring(store, table, ask.benchmark, ask.selection, by)
+    _say_measuring(found)
+    return table.assign(measuring=found.words)
+
+
+def _say_measuring(found: Measuring) -> None:
+    for row in found.heaping[found.heaping["heaped"]].itertuples():
+        click.echo(
+            f"Distances {row.place}: {row.share:.0%} of {row.n} whole {row.unit} end in 0 or 5, "
+            f"where {row.expected:.0%} would: they look guessed.",
+            err=True,
+        )
+    if found.disagree:
+        click.echo(
+            f"{found.disagree} of {found.checked} strokes with depth and side put the ball "
+            "elsewhere than the next row does; sgzone check lists them.",
+            err=True,
+        )
+
+
+def _say_endings(endings: dict[str, int]) -> None:
+    holes = sum(endings.values())
+    said = {
+        "picked_up": "picked up: bad holes go missing that way",
+        "conceded": "conceded: scored to where the ball lay, the given putt is no stroke",
+    }
+    for ending, words in said.items():
+        if endings[ending]:
+            click.echo(f"{endings[ending]} of {holes} holes {words}.", err=True)
+
+
+def _readable(table: pd.DataFrame, units: str) -> pd.DataFrame:
+    """Return the counts with their units beside the numbers."""
+    from sgzone.units import M_PER_FT
+
+    metric = units == "metric"
+    forms = {
+        "share": (100.0, "{:.0f}%"),
+        "ft": (M_PER_FT, "{:.1f} m") if metric else (1.0, "{:.1f} ft"),
+        "per round": (1.0, "{:.2f}"),
+    }
+    shown = table.copy()
+    for name in ("value", "low", "high"):
+        shown[name] = [
+            "" if value != value else forms[unit][1].format(value * forms[unit][0])
+            for value, unit in zip(table[name], table["unit"], strict=True)
+        ]
+    return shown

@@ -1,0 +1,77 @@
+"""The verbs `summary` and `counts`: clean data out, messages aside, nothing chosen is no error."""
+
+from __future__ import annotations
+
+import io
+import json
+
+import pandas as pd
+import pytest
+from click.testing import CliRunner
+
+from sgzone.resources import data_path
+from sgzone.review.counts import COUNT_COLUMNS
+from sgzone.review.summary import VALUE_COLUMNS, summarise
+from sgzone.season.store import open_store
+from sgzone.verbs.summary import counts, summary
+
+
+@pytest.fixture(scope="module")
+def db(tmp_path_factory):
+    path = tmp_path_factory.mktemp("season") / "s.duckdb"
+    with open_store(path) as store:
+        store.load(data_path("demo/season.csv"))
+    return path
+
+
+def ask(verb, db, *call):
+    result = CliRunner().invoke(verb, ["--db", str(db), *call])
+    if result.exception:
+        raise result.exception
+    return result
+
+
+def test_csv_is_the_frame_unrounded_with_the_total_last(db):
+    got = pd.read_csv(io.StringIO(ask(summary, db, "--format", "csv").stdout))
+    with open_store(db, read_only=True, create=False) as store:
+        wanted = summarise(store, by=("part", "total"))
+    assert got.columns.tolist() == ["part", *VALUE_COLUMNS, "measuring"]
+    assert got["part"].tolist() == wanted["part"].tolist()
+    assert got["part"].iloc[-1] == "total"
+    assert got["low"].to_numpy() == pytest.approx(wanted["low"], rel=1e-12, nan_ok=True)
+
+
+def test_json_has_null_where_nothing_is_known(db):
+    got = ask(summary, db, "--by", "part,event", "--no-measuring", "--format", "json").stdout
+    rows = json.loads(got)
+    few = [row for row in rows if row["verdict"] == "not enough shots"]
+    assert few
+    assert few[0]["low"] is None
+    assert "measuring" not in rows[0]
+
+
+def test_table_has_units_words_and_messages_aside(db):
+    got = ask(summary, db)
+    assert "gained per round, strokes" in got.stdout
+    assert "approach 100-150 yd" in got.stdout
+    assert "picked up" not in got.stdout
+    assert "picked up: bad holes go missing" in got.stderr
+
+
+@pytest.mark.parametrize("verb", [summary, counts])
+def test_nobody_gets_a_header_only(db, verb):
+    got = ask(verb, db, "--player", "Nobody", "--format", "csv")
+    assert len(got.stdout.splitlines()) == 1
+    assert "Nobody" in got.stderr
+
+
+def test_counts_in_csv_and_table(db):
+    got = pd.read_csv(io.StringIO(ask(counts, db, "--format", "csv").stdout))
+    assert got.columns.tolist() == list(COUNT_COLUMNS)
+    shares = got[got["unit"] == "share"]
+    assert shares["value"].between(0, 1).all()
+    assert (got["low"] <= got["value"]).all()
+    assert (got["value"] <= got["high"]).all()
+    table = ask(counts, db, "--units", "metric").stdout
+    assert " m " in table
+    assert "%" in table

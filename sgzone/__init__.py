@@ -13,8 +13,8 @@ __version__ = "0.1.0"
 _PUBLIC = {
     "open_store": "sgzone.season.store",
     "Selection": "sgzone.season.selection",
-    "read_card": "sgzone.season",
-    "check_card": "sgzone.season",
+    "read_card": "sgzone.season.reading",
+    "check_card": "sgzone.season.reading",
     "benchmark": "sgzone.benchmarks",
     "break_even_proximity": "sgzone.benchmarks",
     "strokes_gained": "sgzone.scoring",

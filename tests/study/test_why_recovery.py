@@ -59,7 +59,7 @@ def test_intervals_of_planted_causes_cover(monkeypatch: pytest.MonkeyPatch) -> N
         inside = (parts["low"] <= true[parts.index]) & (true[parts.index] <= parts["high"])
         hits.append(inside)
     cover = pd.concat(hits, axis=1).mean(axis=1)
-    assert cover.between(0.81, 0.95).all(), cover.to_dict()
+    assert cover.between(0.81, 0.94).all(), cover.to_dict()
 
 
 def test_one_at_a_time_loses_part_of_the_whole() -> None:

@@ -13,7 +13,7 @@ import pandas as pd
 from sgzone.demo.courses import CLUB_COURSES
 from sgzone.demo.flight import NEW_FROM, WORN_CLUB
 from sgzone.demo.player import Player
-from sgzone.demo.practice import bag, practice_log, test_blocks, true_stock
+from sgzone.demo.practice import bag, simulate_practice_log, simulate_test_blocks, true_stock
 from sgzone.demo.presets import demo_player
 from sgzone.demo.season import FIRST_DAY, LAST_DAY, demo_card
 from sgzone.demo.truth import true_gained, true_patterns
@@ -55,8 +55,8 @@ def write_demo(directory: str | Path) -> tuple[Path, ...]:
     player = demo_player()
     frames = {
         CARD: demo_card(player, SEED),
-        LOG: practice_log(player, _days(3), SEED),
-        TESTS: test_blocks(player, _days(15), SEED),
+        LOG: simulate_practice_log(player, _days(3), SEED),
+        TESTS: simulate_test_blocks(player, _days(15), SEED),
         BAG: bag(player),
     }
     for name, frame in frames.items():

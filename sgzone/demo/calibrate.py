@@ -28,6 +28,7 @@ from sgzone.units import FT_PER_YD
 Floats = NDArray[np.float64]
 
 _TURN_YD = 15.0  # balls nearer than this lie on any side of the green, far ones in front
+_LEAST_TURN = 0.2  # radians
 _SPARE = 4  # places drawn for each one wanted: those on the wrong side of the edge are dropped
 _LOW, _HIGH = 0.005, 0.6
 
@@ -41,7 +42,10 @@ def places(rng: Generator, lie: str, distance_ft: float, n: int) -> Holes:
     draws = n * _SPARE
     greens = green.draw_pins(rng, *green.draw_sizes(rng, draws))
     turn = np.pi * min(1.0, (_TURN_YD * FT_PER_YD / distance_ft) ** 2)
-    angle = rng.normal(0, max(turn, 0.2), draws) if lie != "green" else rng.uniform(0, 7, draws)
+    least = 0.0 if lie == "tee" else _LEAST_TURN  # a tee looks straight down its hole
+    angle = rng.normal(0, max(turn, least), draws)
+    if lie == "green":
+        angle = rng.uniform(0, 2 * np.pi, draws)
     x, y = -distance_ft * np.sin(angle), -distance_ft * np.cos(angle)
     edge, _ = green.edge_and_side(greens, x, y)
     inside = {"green": edge <= 0, "fringe": (edge > 0) & (edge <= green.FRINGE_FT)}

@@ -74,7 +74,7 @@ def stock_block(player: Player, block: str, day: str, swing: str) -> pd.DataFram
     )
 
 
-def test_blocks(player: Player, days: Sequence[str], seed: int) -> pd.DataFrame:
+def simulate_test_blocks(player: Player, days: Sequence[str], seed: int) -> pd.DataFrame:
     """Return test blocks in the columns of the test table, one block or two per day.
 
     Every day has a block at random numbers; every other day one of stock swings too. Each fourth
@@ -134,7 +134,7 @@ _LOG_PLAN = (
 )
 
 
-def practice_log(player: Player, days: Sequence[str], seed: int) -> pd.DataFrame:
+def simulate_practice_log(player: Player, days: Sequence[str], seed: int) -> pd.DataFrame:
     """Return a practice log in the columns of its table: a session per day, mostly long clubs."""
     rng = np.random.default_rng(seed)
     parts = []

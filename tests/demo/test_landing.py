@@ -12,6 +12,7 @@ from sgzone.demo.calibrate import calibrate, landing, places
 from sgzone.demo.green import FRINGE_FT, edge_and_side
 from sgzone.demo.player import TOUR_TABLE, Player, Putting, base_depth_sd
 from sgzone.demo.presets import tour_level
+from sgzone.resources import data_root
 
 TOUR = benchmark("tour")
 KNOTS_YD = (10, 20, 30, 40, 50, 60, 70, 80, 90, 100, 120, 140)
@@ -89,6 +90,42 @@ def test_places_are_at_their_distance_and_on_their_side_of_the_edge(lie, inside)
 def test_no_place_off_the_green_lies_beside_the_hole():
     with pytest.raises(ValueError, match="no place on rough lies 5 ft"):
         places(np.random.default_rng(1), "rough", 5.0, 500)
+
+
+def test_full_holes_land_on_the_tee_curve():
+    # the drive has one free number for 15 knots: 0.06 rms and 0.02 on average
+    seen = landing(tour_level(), TOUR, "tee", feet(range(320, 601, 20)), n=3000, seed=5)
+    assert rms(seen["difference"]) < 0.06
+    assert abs(seen["difference"].mean()) < 0.02
+
+
+def written_tables():
+    """The two tables of docs/simulator.md: (lie, feet, published, simulated)."""
+    lies = ("fairway", "rough", "sand", "recovery", "tee")
+    for line in (data_root().parent / "docs" / "simulator.md").read_text("utf-8").splitlines():
+        cells = [cell.strip() for cell in line.strip().strip("|").split("|")]
+        if not cells[0].isdigit():
+            continue
+        if len(cells) == 3:
+            yield "green", float(cells[0]), float(cells[1]), float(cells[2])
+        for lie, cell in zip(lies, cells[1:] if len(cells) == 6 else (), strict=False):
+            if cell:
+                published, simulated = map(float, cell.split(" / "))
+                yield lie, 3 * float(cells[0]), published, simulated
+
+
+def test_the_page_shows_the_published_figures():
+    rows = list(written_tables())
+    assert len(rows) == 15 * 4 + 6 + len(PUTTS_FT)
+    for lie, distance, published, _ in rows:
+        assert TOUR.expected(lie, distance) == pytest.approx(published, abs=0.005 + 1e-9)
+
+
+@pytest.mark.study
+def test_the_page_shows_what_is_simulated():
+    for lie, distance, _, simulated in written_tables():
+        seen = landing(tour_level(), TOUR, lie, [distance], n=20_000, seed=6)
+        assert seen["simulated"].iloc[0] == pytest.approx(simulated, abs=0.025)
 
 
 @pytest.mark.study

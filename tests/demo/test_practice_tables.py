@@ -11,11 +11,9 @@ from sgzone.demo.practice import (
     RANGE_BALL_CARRY,
     STOCK_DAY_SD,
     bag,
-    practice_log,
+    simulate_practice_log,
+    simulate_test_blocks,
     true_stock,
-)
-from sgzone.demo.practice import (
-    test_blocks as draw_blocks,
 )
 from sgzone.demo.presets import demo_player
 from sgzone.terms import PART_NAMES
@@ -25,7 +23,7 @@ DAYS = [str(day.date()) for day in pd.date_range("2026-01-01", periods=800, freq
 
 @pytest.fixture(scope="module")
 def blocks():
-    return draw_blocks(demo_player(), DAYS, seed=3)
+    return simulate_test_blocks(demo_player(), DAYS, seed=3)
 
 
 def stock(blocks, ball):
@@ -69,7 +67,7 @@ def test_range_balls_fly_shorter_and_are_told_apart(blocks):
 
 def test_a_new_wedge_spins_more():
     days = ["2026-07-01", "2026-07-02", "2026-08-01", "2026-08-02"] * 1
-    rows = draw_blocks(demo_player(), days, seed=1)
+    rows = simulate_test_blocks(demo_player(), days, seed=1)
     full = rows[(rows["club"] == "54") & (rows["swing"] == "full")].groupby("date")["spin_rpm"]
     assert full.mean().loc["2026-08-01":].min() > full.mean().loc[:"2026-07-02"].max()
 
@@ -83,7 +81,7 @@ def test_bag_replaces_one_wedge_on_one_day():
 
 
 def test_log_has_one_row_per_part_and_day():
-    log = practice_log(demo_player(), DAYS, seed=1)
+    log = simulate_practice_log(demo_player(), DAYS, seed=1)
     assert not log.duplicated(["date", "part"]).any()
     assert set(log["part"]) == set(PART_NAMES) - {"recovery"}
     minutes = log.groupby("part")["minutes"].sum()

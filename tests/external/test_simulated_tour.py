@@ -6,7 +6,6 @@ data/published/putt_outcomes.csv (broadie2014); one figure is common practice wi
 
 from __future__ import annotations
 
-import numpy as np
 import pandas as pd
 import pytest
 
@@ -77,16 +76,28 @@ def eight_rounds(player, putts=False):
 
 
 # Common practice, no source: a long-hitting tour-level player has 80 to 100 strokes from inside 150
-# yards in eight full rounds, putts not counted. A figure told in tens is good to five.
-LOW, HIGH, SLACK = 80, 100, 5
+# yards in eight full rounds, putts not counted.
+LOW, HIGH = 80, 100
 
 
 def test_strokes_from_inside_150_yards_in_eight_rounds():
-    usual, long = eight_rounds(tour_level()), eight_rounds(long_hitter())
-    assert LOW < usual.mean() < HIGH + 1
-    assert LOW - SLACK < long.mean() < HIGH + SLACK
-    assert np.mean((long >= LOW - SLACK) & (long <= HIGH + SLACK)) > 0.5
-    assert long.mean() > usual.mean() + 2  # longer drives leave more short approaches
+    assert LOW <= eight_rounds(tour_level()).mean() <= HIGH
+
+
+@pytest.mark.xfail(
+    strict=True,
+    reason="the simulated long hitter has 104 on average, and 80 to 100 in three sets of ten: "
+    "longer drives leave more short approaches, and the published tee curve holds the drive",
+)
+def test_strokes_from_inside_150_yards_of_a_long_hitter():
+    assert LOW <= eight_rounds(long_hitter()).mean() <= HIGH
+
+
+def test_the_long_hitter_as_measured():
+    sets = eight_rounds(long_hitter())
+    assert sets.mean() == pytest.approx(104, abs=2)
+    assert sets.std() == pytest.approx(6.6, abs=0.7)
+    assert ((sets >= LOW) & (sets <= HIGH)).mean() == pytest.approx(0.31, abs=0.07)
 
 
 def test_counting_putts_gives_another_figure():

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+import sgzone
 from sgzone.cards.checks import RULES
 from sgzone.errors import DataError, Problem
 from sgzone.season.reading import check_card, find_problems, read_card
@@ -270,3 +271,17 @@ def test_copied_under_two_names(tmp_path: Path) -> None:
     assert 'all 5 strokes of this round are those of "Ada"' in problem.wrong
     changed = copied.replace("Bea,2026-05-14,2,2,green,4", "Bea,2026-05-14,2,2,green,5")
     assert find_problems(write(tmp_path, changed)) == []
+
+
+def test_the_public_names_reach_the_card(tmp_path: Path) -> None:
+    good = write(tmp_path, FINE["rows in any order"])
+    card = sgzone.read_card(good)
+    assert card[["shot", "lie", "distance_ft", "result"]].iloc[-1].tolist() == [
+        3,
+        "green",
+        2.0,
+        "holed",
+    ]
+    checked = sgzone.check_card(good)
+    assert checked.empty
+    assert list(checked.columns) == ["file", "row", "column", "value", "wrong", "fix", "severity"]

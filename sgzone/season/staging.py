@@ -135,11 +135,12 @@ def rule_problems(connection: duckdb.DuckDBPyConnection, text: TextTable) -> lis
 
 def _rules_for(text: TextTable) -> list[Rule]:
     there = set(text.table.column_names)
-    missing = {c.name for c in columns_of(text.kind) if c.needed and c.name not in there}
-    rules = RULES[text.kind]
-    if not missing:
-        return list(rules)
-    return [rule for rule in rules if rule.column not in missing and rule.scope == "cell"]
+    complete = all(c.name in there for c in columns_of(text.kind) if c.needed)
+    return [
+        rule
+        for rule in RULES[text.kind]
+        if (complete if rule.scope == "hole" else rule.column in there)
+    ]
 
 
 def _problems_of(connection: duckdb.DuckDBPyConnection, file: str, rule: Rule) -> list[Problem]:

@@ -38,7 +38,7 @@ def stored(store: Store, text: str) -> pd.DataFrame:
     return store.frame(STORED)
 
 
-@settings(max_examples=25)
+@settings(max_examples=16)
 @given(rows=valid_cards())
 def test_any_valid_card_loads_as_written(store: Store, rows: list[Row]) -> None:
     strokes = stored(store, rows_text(rows))
@@ -66,7 +66,7 @@ def end_of(last: Row) -> tuple[str | None, float | None]:
     return (None, None) if last.result in ("conceded", "picked_up") else ("holed", 0.0)
 
 
-@settings(max_examples=20)
+@settings(max_examples=14)
 @given(rows=valid_cards(max_rounds=2), data=st.data())
 def test_the_way_of_writing_changes_nothing(
     store: Store, rows: list[Row], data: st.DataObject
@@ -82,7 +82,7 @@ def test_the_way_of_writing_changes_nothing(
     pd.testing.assert_frame_equal(stored(store, rewritten), stored(store, rows_text(rows)))
 
 
-@settings(max_examples=15)
+@settings(max_examples=10)
 @given(rows=valid_cards(max_rounds=1))
 def test_bare_numbers_are_yards_off_the_green_and_feet_on_it(store: Store, rows: list[Row]) -> None:
     def bare(row: Row) -> dict[str, str]:

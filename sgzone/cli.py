@@ -22,6 +22,8 @@ VERBS = {
     "summary": "summary",
     "counts": "summary",
     "why": "why",
+    "compare": "compare",
+    "trend": "compare",
     "report": "report",
     "benchmarks": "benchmarks",
     "sources": "benchmarks",

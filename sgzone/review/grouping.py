@@ -1,0 +1,93 @@
+"""What strokes are compared by: columns of the card, the bag's bounce, before and after a date."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pandas as pd
+
+from sgzone.errors import CallError
+from sgzone.scoring import BY_COLUMNS
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+DATE, BOUNCE = "date", "bounce"
+_PLACES = ("part", "band", "lie", "hole", "par")
+COMPARE_BY = (*(name for name in BY_COLUMNS if name not in _PLACES), BOUNCE, DATE)
+"""Lie and distance are what is held equal, so nothing is compared by them."""
+
+
+def compare_keys(by: str | Sequence[str], split_date: date | None) -> list[str]:
+    """Return the columns to group by; several are crossed (``club,swing``).
+
+    Raises ``CallError`` for an unknown column and where a date is missing or not asked for.
+    """
+    names = by.split(",") if isinstance(by, str) else by
+    keys = list(dict.fromkeys(name.strip() for name in names))
+    for name in keys:
+        if name not in COMPARE_BY:
+            raise CallError(
+                f'nothing to compare by "{name}"; choose of: {", ".join(COMPARE_BY)} (several with '
+                "a comma)"
+            )
+    if (DATE in keys) != (split_date is not None):
+        raise CallError(
+            "to compare before and after a day give both: by date and the day itself (--split-date "
+            "2026-07-20)"
+        )
+    if not keys:
+        raise CallError("nothing to compare by; name a column, such as club")
+    return keys
+
+
+def labels(frame: pd.DataFrame, keys: Sequence[str], split_date: date | None) -> pd.Series[str]:
+    """Return the name of each row's group, missing where any of its keys is.
+
+    The names of crossed keys stand side by side: ``54 full``.
+    """
+    known = pd.Series(True, index=frame.index)
+    joined = pd.Series("", index=frame.index, dtype=object)
+    for name in keys:
+        column = _before_after(frame, split_date) if name == DATE else frame[name]
+        known &= column.notna()
+        joined = joined + " " + column.map(_word).astype(object)
+    return joined.str.strip().astype(object).where(known, None)
+
+
+def in_order(names: pd.Series[str], chosen: Sequence[str] | None) -> list[str]:
+    """Return the groups in the order they are compared in: as chosen, else by name.
+
+    Before stands before after. Raises ``CallError`` for a chosen group that is not there.
+    """
+    there = sorted(names.dropna().unique(), key=lambda name: (name.startswith("from "), name))
+    for name in chosen or ():
+        if name not in there:
+            raise CallError(f'no strokes of "{name}" here; there are: {", ".join(there) or "none"}')
+    return list(chosen) if chosen else there
+
+
+def with_bounce(frame: pd.DataFrame, store: Store) -> pd.DataFrame:
+    """Return the rows with ``bounce``: of the club in play that day, degrees, by the bag table."""
+    bag = store.frame(
+        "SELECT player, club, bounce_deg AS bounce, in_play_from, in_play_to FROM bag "
+        "WHERE bounce_deg IS NOT NULL"
+    )
+    rows = frame[["player", "club", "date"]].assign(row=np.arange(len(frame)))
+    met = rows.merge(bag, on=["player", "club"])
+    inside = (met["date"] >= met["in_play_from"]) & ~(met["date"] > met["in_play_to"])
+    bounce = met[inside].drop_duplicates("row", keep="last").set_index("row")["bounce"]
+    return frame.assign(bounce=bounce.reindex(np.arange(len(frame))).to_numpy())
+
+
+def _before_after(frame: pd.DataFrame, split_date: date | None) -> pd.Series[str]:
+    after = pd.to_datetime(frame["date"]) >= pd.to_datetime(str(split_date))
+    words = np.where(after, f"from {split_date}", f"before {split_date}")
+    return pd.Series(words, index=frame.index, dtype=object)
+
+
+def _word(value: object) -> str:
+    return f"{value:g}" if isinstance(value, float) else str(value)

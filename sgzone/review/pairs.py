@@ -1,0 +1,131 @@
+"""What stands beside the difference of two groups: spreads, proximity, how alike their shots are.
+
+Everything is over the strokes that count for the pair: those of lies and distance steps both have.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+from scipy.stats import chi2_contingency, levene, ttest_ind
+
+from sgzone.stats.cluster import Ints
+from sgzone.stats.groups import Observations, Pairs, counts
+from sgzone.units import FT_PER_YD
+
+Bools = NDArray[np.bool_]
+Floats = NDArray[np.float64]
+
+LIE_MIX = 0.15
+"""Groups differ in lies from this share of shots up (if chance alone would rarely do it)."""
+NUMBER_MIX_YD = 3.0
+CHANCE = 0.05
+_LEAST = 5  # strokes of each group before their mix is judged
+
+
+def shared_rows(rows: Observations, pairs: Pairs) -> list[Bools]:
+    """Return, per pair, the mask of the strokes of both groups in strata that both have."""
+    there = counts(rows) > 0
+    masks = []
+    for first, second in zip(pairs.first, pairs.second, strict=True):
+        both = there[:, first] & there[:, second]
+        masks.append(both[rows.stratum] & np.isin(rows.group, (first, second)))
+    return masks
+
+
+def pair_spreads(
+    rows: pd.DataFrame, code: Ints, pairs: Pairs, shared: Sequence[Bools], at_yd: Floats
+) -> pd.DataFrame:
+    """Return median proximity, depth and side sd (feet) and rounds of both groups of each pair.
+
+    ``known_*``: strokes with depth and side, which the sds rest on; each miss is taken as a share
+    of its own distance and shown at ``at_yd``. ``spread_p``: Brown-Forsythe test on depth.
+    """
+    distance = rows["distance_ft"].to_numpy(float)
+    depth = rows["depth_ft"].to_numpy(float) / distance
+    side = rows["side_ft"].to_numpy(float) / distance
+    known = np.isfinite(depth) & np.isfinite(side)
+    end = rows["end_distance_ft"].to_numpy(float)
+    turn = rows["round_key"].to_numpy()
+    table = []
+    for k, used in enumerate(shared):
+        found: dict[str, float] = {}
+        depths = []
+        for name, group in (("first", pairs.first[k]), ("second", pairs.second[k])):
+            mine = used & (code == group)
+            seen = mine & known
+            scale = at_yd[k] * FT_PER_YD
+            found[f"rounds_{name}"] = len(np.unique(turn[mine]))
+            found[f"proximity_{name}_ft"] = float(np.median(end[mine])) if mine.any() else np.nan
+            found[f"depth_sd_{name}_ft"] = scale * _sd(depth[seen])
+            found[f"side_sd_{name}_ft"] = scale * _sd(side[seen])
+            found[f"known_{name}"] = int(seen.sum())
+            depths.append(depth[seen])
+        found["spread_p"] = spread_test(*depths)
+        table.append(found)
+    return pd.DataFrame(table)
+
+
+def spread_test(first: Floats, second: Floats) -> float:
+    """Return the p-value of the Brown-Forsythe test that two spreads are equal; NaN under 5 each.
+
+    The test compares distances from each sample's median.
+    """
+    if min(len(first), len(second)) < _LEAST:
+        return np.nan
+    return float(levene(first, second, center="median").pvalue)
+
+
+def mix_notes(
+    rows: pd.DataFrame, code: Ints, pairs: Pairs, shared: Sequence[Bools], unnamed: int
+) -> list[str]:
+    """Return a warning per pair where the groups were played from other lies or distances.
+
+    ``unnamed``: strokes left out because what they are compared by was not written down.
+    """
+    lie = rows["lie"].to_numpy(object)
+    number = rows["number_yd"].to_numpy(float)
+    missing = f"{unnamed} shots without it written down are left out" if unnamed else ""
+    notes = []
+    for k, used in enumerate(shared):
+        mine = [code == group for group in (pairs.first[k], pairs.second[k])]
+        whole = int(sum(m.sum() for m in mine))
+        alone = whole - int(used.sum())
+        said = [_lies([lie[m] for m in mine]), _numbers([number[m] for m in mine])]
+        if alone:
+            said.append(f"{alone} of {whole} shots have no counterpart there and do not count")
+        notes.append("; ".join(filter(None, [*said, missing])))
+    return notes
+
+
+def _sd(values: Floats) -> float:
+    return float(values.std(ddof=1)) if len(values) > 1 else np.nan
+
+
+def _lies(groups: Sequence[NDArray[np.object_]]) -> str:
+    table = pd.crosstab(
+        np.repeat([0, 1], [len(g) for g in groups]), np.concatenate(groups).astype(str)
+    ).to_numpy()
+    if table.shape[0] < 2 or table.shape[1] < 2 or table.sum(axis=1).min() < _LEAST:
+        return ""
+    share = table / table.sum(axis=1, keepdims=True)
+    apart = float(np.abs(share[0] - share[1]).sum() / 2)
+    if apart < LIE_MIX or float(chi2_contingency(table).pvalue) >= CHANCE:
+        return ""
+    return f"careful: {apart:.0%} of the shots come from other lies; compared within each lie"
+
+
+def _numbers(groups: Sequence[Floats]) -> str:
+    first, second = groups
+    if min(len(first), len(second)) < _LEAST:
+        return ""
+    apart = float(second.mean() - first.mean())
+    if abs(apart) < NUMBER_MIX_YD:
+        return ""
+    if float(ttest_ind(first, second, equal_var=False).pvalue) >= CHANCE:
+        return ""
+    word = "farther" if apart > 0 else "nearer"
+    return f"careful: the second was played from {abs(apart):.0f} yd {word} on average"

@@ -1,0 +1,110 @@
+"""A curve through noisy values over time, with a band from dealing the departures out again.
+
+The smoother is statsmodels' lowess without its robustness rounds: then every smoothed value is a
+fixed weighting of the observed ones, one matrix smooths any number of series, and a bootstrap of
+2,000 draws is one product.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.stats import t as student_t
+from statsmodels.nonparametric.smoothers_lowess import lowess
+
+from sgzone.stats.resample import DRAWS, SEED
+
+Floats = NDArray[np.float64]
+
+SPAN = 0.6
+"""Share of the points that each local line rests on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Smooth:
+    """Smoothed series, arrays of shape (n, series) unless said otherwise.
+
+    ``low``, ``high``: pointwise band. ``change``, ``change_low``, ``change_high``: last less first
+    smoothed value, shape (series,). ``p``: chance of a curve this far from level if the order of
+    the points meant nothing, shape (series,).
+    """
+
+    value: Floats
+    low: Floats
+    high: Floats
+    change: Floats
+    change_low: Floats
+    change_high: Floats
+    p: Floats
+
+
+def smoother(x: Floats, span: float = SPAN) -> Floats:
+    """Return the (n, n) matrix that smooths values at ``x``: ``matrix @ y`` is the lowess curve."""
+    unit = np.eye(len(x))
+    columns = [lowess(one, x, frac=span, it=0, return_sorted=False) for one in unit]
+    return np.column_stack(columns)
+
+
+def smooth(
+    x: Floats,
+    y: Floats,
+    weight: Floats,
+    level: float,
+    span: float = SPAN,
+    draws: int = DRAWS,
+    seed: int = SEED,
+) -> Smooth:
+    """Smooth several series seen at the same points.
+
+    ``x``: (n,), rising; ``y``: (n, series); ``weight``: (n,), how much of a whole observation each
+    point is (its noise has variance proportional to 1 / weight). A point's departures from all
+    series are dealt out together, so whole rounds are resampled.
+    """
+    matrix = smoother(x, span)
+    curve = matrix @ y
+    scale = np.sqrt(weight)[:, None]
+    freedom = max(len(x) - float(np.trace(matrix)), 1.0)
+    departure = scale * (y - curve)
+    departure = (departure - departure.mean(axis=0)) * np.sqrt(len(x) / freedom)
+    rng = np.random.default_rng(seed)
+    dealt = rng.integers(len(x), size=(draws, len(x)))
+    noise = np.matmul(matrix, departure[dealt] / scale)
+    reach = float(student_t.ppf(0.5 + level / 2, freedom))
+    half = reach * noise.std(axis=0)
+    change = curve[-1] - curve[0]
+    half_change = reach * (noise[:, -1] - noise[:, 0]).std(axis=0)
+    return Smooth(
+        value=curve,
+        low=curve - half,
+        high=curve + half,
+        change=change,
+        change_low=change - half_change,
+        change_high=change + half_change,
+        p=_p_of_level(matrix, y, weight, rng, draws),
+    )
+
+
+def _p_of_level(
+    matrix: Floats, y: Floats, weight: Floats, rng: np.random.Generator, draws: int
+) -> Floats:
+    """Return the share of random orders whose curve is at least as far from level, per series.
+
+    Points are shuffled with their weights undone, so that a short round keeps its own noise.
+    """
+    share = (weight / weight.sum())[:, None]
+    scale = np.sqrt(weight)[:, None]
+    mean = (share * y).sum(axis=0)
+    apart = scale * (y - mean)
+    order = rng.permuted(np.tile(np.arange(len(y)), (draws, 1)), axis=1)
+    shuffled = apart[order] / scale
+
+    def distance(values: Floats) -> Floats:
+        level_out = values - (share * values).sum(axis=-2, keepdims=True)
+        squares: Floats = (np.matmul(matrix, level_out) ** 2).sum(axis=-2)
+        return squares
+
+    as_far = (distance(shuffled) >= distance(y - mean) * (1 - 1e-12)).sum(axis=0)
+    chance: Floats = (1 + as_far) / (1 + draws)
+    return chance

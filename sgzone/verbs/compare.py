@@ -1,0 +1,187 @@
+"""The verbs that compare two ways of playing, and the season with itself over time."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import TYPE_CHECKING
+
+import click
+
+from sgzone.terms import PART_WORDS
+from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
+from sgzone.verbs.show import Column, emit
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+COMPARE = {
+    "first": Column("first"),
+    "second": Column("second"),
+    "at_yd": Column("at, yd", 0),
+    "difference": Column("second - first, strokes", 3, signed=True),
+    "low": Column("low", 3, signed=True),
+    "high": Column("high", 3, signed=True),
+    "p_better": Column("P(second better)", 2),
+    "verdict": Column("verdict"),
+    "better": Column("for"),
+    "adjusted": Column("adjusted for few shots", 3, signed=True),
+    "shots": Column("shots"),
+    "proximity": Column("median finish"),
+    "depth_sd": Column("spread short/long (sd)"),
+    "side_sd": Column("spread left/right (sd)"),
+    "known": Column("shots with direction"),
+    "note": Column("note"),
+}
+TREND = {
+    "part": Column("part"),
+    "change": Column("change over the season, strokes per round", 2, signed=True),
+    "change_low": Column("low", 2, signed=True),
+    "change_high": Column("high", 2, signed=True),
+    "p": Column("luck alone goes this far", 2),
+    "first_value": Column("first, smoothed", 2, signed=True),
+    "last_value": Column("last, smoothed", 2, signed=True),
+    "rolling": Column("last 5 rounds", 2, signed=True),
+    "shots": Column("shots"),
+    "rounds": Column("rounds"),
+    "verdict": Column("verdict"),
+}
+BEFORE_AFTER = {
+    "part": Column("part"),
+    "before": Column("before, strokes per round", 2, signed=True),
+    "after": Column("after", 2, signed=True),
+    "difference": Column("after - before", 2, signed=True),
+    "low": Column("low", 2, signed=True),
+    "high": Column("high", 2, signed=True),
+    "p": Column("luck alone goes this far", 2),
+    "rounds_before": Column("rounds before"),
+    "rounds_after": Column("rounds after"),
+    "shots_before": Column("shots before"),
+    "shots_after": Column("shots after"),
+    "verdict": Column("verdict"),
+}
+
+
+@click.command()
+@reading_options
+@click.option("--by", help="Column to compare by, such as club, swing, wind; several: club,swing.")
+@click.option("--at", type=click.FloatRange(0, 150, min_open=True), help="The number, yards.")
+@click.option("--lie", help="Only from this lie.")
+@click.option("--part", help="Only this part, such as putt_0_10 or wedge_50_100.")
+@click.option("--groups", help='Only these, in this order: "54 full,50 three-quarter".')
+@click.option(
+    "--split-date",
+    type=click.DateTime(formats=["%Y-%m-%d"]),
+    help="Compare before this day with from this day on.",
+)
+def compare(
+    ask: Ask,
+    by: str | None,
+    at: float | None,
+    lie: str | None,
+    part: str | None,
+    groups: str | None,
+    split_date: datetime | None,
+) -> None:
+    """Compare clubs, swings or conditions at the same number and lie; course shots only."""
+    from sgzone.review.compare import GAP
+    from sgzone.review.compare import compare as compared
+
+    keys = by or ("date" if split_date else "")
+    chosen = [name.strip() for name in groups.split(",")] if groups else None
+    with ask.store() as store:
+        selection = the_player(store, ask.selection)
+        warn_unknown_player(store, selection)
+        table = compared(
+            store,
+            keys,
+            at,
+            ask.benchmark,
+            selection,
+            ask.level,
+            split_date=split_date.date() if split_date else None,
+            lie=lie,
+            part=part,
+            groups=chosen,
+        )
+    each = f"{table['shots_to_settle'].iloc[0]:.0f}" if len(table) else "?"
+    if ask.fmt == "table":
+        table = _beside(table, ask.units)
+    where = f"within 10 yd of {at:g} yd" if at else "from the same lie and distance step"
+    notes = (
+        f"difference > 0: the second is better; interval {ask.level:.0%}. A true gap of {GAP:.2f} "
+        f"strokes is settled by about {each} shots each.",
+        "Spreads are those at the number in 'at'. Test blocks are not in here.",
+    )
+    title = f"Compared by {keys} {where}, against {ask.benchmark}"
+    emit(table, ask.fmt, COMPARE, units=ask.units, title=title, notes=notes if len(table) else ())
+
+
+@click.command()
+@reading_options
+@click.option(
+    "--split-date",
+    type=click.DateTime(formats=["%Y-%m-%d"]),
+    help="Compare before this day with from this day on, part by part.",
+)
+def trend(ask: Ask, split_date: datetime | None) -> None:
+    """Follow the season: gained per round by part, smoothed, and whether it is a change."""
+    from sgzone.review.trend import before_after
+    from sgzone.review.trend import trend as followed
+
+    with ask.store() as store:
+        selection = the_player(store, ask.selection)
+        warn_unknown_player(store, selection)
+        if split_date:
+            table = before_after(store, split_date.date(), ask.benchmark, selection, ask.level)
+        else:
+            table = followed(store, ask.benchmark, selection, ask.level)
+    columns, notes = (
+        TREND,
+        [
+            "Luck alone: in this share of cases; of the parts, corrected for looking at several at once."
+        ],
+    )
+    title = f"The season over time against {ask.benchmark}, intervals {ask.level:.0%}"
+    if split_date:
+        columns, title = BEFORE_AFTER, f"Before and from {split_date:%Y-%m-%d}: {title}"
+        notes += ["Season, course and weather change at the same time: a date is not a cause."]
+    elif ask.fmt == "table":
+        table = _whole_season(table)
+        notes += ["One row per part and round: --format csv."]
+    if ask.fmt == "table":
+        table = table.assign(part=table["part"].map({**PART_WORDS, "total": "total"}))
+    emit(table, ask.fmt, columns, units=ask.units, title=title, notes=notes if len(table) else ())
+
+
+def _whole_season(table: pd.DataFrame) -> pd.DataFrame:
+    """Return one row per part: the ends of its curve and what may be said of the change."""
+    parts = table.groupby("part", sort=False)
+    ends = parts.agg(
+        first_value=("smoothed", "first"),
+        last_value=("smoothed", "last"),
+        rolling=("rolling", "last"),
+        shots=("shots", "sum"),
+    )
+    whole = ["change", "change_low", "change_high", "p", "rounds", "verdict"]
+    return ends.join(parts[whole].first()).reset_index()
+
+
+def _beside(table: pd.DataFrame, units: str) -> pd.DataFrame:
+    """Return the table with the two groups' numbers side by side: ``12 | 15 ft``."""
+    from sgzone.units import M_PER_FT
+
+    factor, unit, digits = (M_PER_FT, " m", 1) if units == "metric" else (1.0, " ft", 0)
+    out = table.copy()
+    for name in ("shots", "known"):
+        pair = zip(table[f"{name}_first"], table[f"{name}_second"], strict=True)
+        out[name] = [f"{a:.0f} | {b:.0f}" for a, b in pair]
+    for name in ("proximity", "depth_sd", "side_sd"):
+        pair = zip(table[f"{name}_first_ft"], table[f"{name}_second_ft"], strict=True)
+        out[name] = [
+            f"{_length(a * factor, digits)} | {_length(b * factor, digits)}{unit}" for a, b in pair
+        ]
+    return out
+
+
+def _length(value: float, digits: int) -> str:
+    return f"{value:.{digits}f}" if value == value else "?"

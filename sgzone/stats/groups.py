@@ -17,7 +17,7 @@ from scipy.special import ndtr, ndtri
 from scipy.stats import t as student_t
 
 from sgzone.stats.cluster import Ints
-from sgzone.stats.shrink import pooled_noise
+from sgzone.stats.shrink import observation_noise
 
 Floats = NDArray[np.float64]
 
@@ -96,25 +96,22 @@ def scatter(rows: Observations, prior: Prior) -> Scatter:
     The design effect is 1 + (observations per group and round - 1) times the share of variance that
     a round has in common.
     """
+    rounds = int(rows.cluster.max(initial=0)) + 1
     cells = rows.stratum.astype(np.int64) * (int(rows.group.max(initial=0)) + 1) + rows.group
     cell = np.unique(cells, return_inverse=True)[1]
-    by_round, of = np.unique(
-        cell * (int(rows.cluster.max(initial=0)) + 1) + rows.cluster, return_inverse=True
-    )
-    n = np.bincount(of, minlength=len(by_round)).astype(float)
-    total = np.bincount(of, rows.y, len(by_round))
-    squares = np.bincount(of, rows.y**2, len(by_round))
-    which = np.zeros(len(by_round), dtype=np.int64)
-    which[of] = cell
-    noise = pooled_noise(which, n, total, squares)
-    df = max(len(rows.y) - (int(cell.max(initial=-1)) + 1), 0)
-    own = noise.variance if df else 0.0
-    variance = (prior.df * prior.sd**2 + df * own) / (prior.df + df)
-    met = np.unique(
-        rows.group.astype(np.int64) * (int(rows.cluster.max(initial=0)) + 1) + rows.cluster
-    )
+    by_round, of = np.unique(cell * rounds + rows.cluster, return_inverse=True)
+    n, total, squares = (np.bincount(of, values) for values in (None, rows.y, rows.y**2))
+    size, whole = np.bincount(cell), np.bincount(cell, rows.y)
+    df = len(rows.y) - len(size)
+    about_mean = max(float((rows.y**2).sum() - (whole**2 / size).sum()), 0.0)
+    icc = observation_noise(by_round // rounds, n, total, squares, len(size)).icc
+    met = np.unique(rows.group.astype(np.int64) * rounds + rows.cluster)
     per_round = len(rows.y) / max(len(met), 1)
-    return Scatter(variance, prior.df + df, max(1.0, 1 + (per_round - 1) * noise.icc))
+    return Scatter(
+        variance=(prior.df * prior.sd**2 + about_mean) / (prior.df + df),
+        df=prior.df + df,
+        design=max(1.0, 1 + (per_round - 1) * icc),
+    )
 
 
 def compare(rows: Observations, noise: Scatter, prior: Prior) -> Pairs:

@@ -137,9 +137,7 @@ def trend(ask: Ask, split_date: datetime | None) -> None:
             table = followed(store, ask.benchmark, selection, ask.level)
     columns, notes = (
         TREND,
-        [
-            "Luck alone: in this share of cases; of the parts, corrected for looking at several at once."
-        ],
+        ["Luck alone: in this share of cases (parts: corrected for looking at several at once)."],
     )
     title = f"The season over time against {ask.benchmark}, intervals {ask.level:.0%}"
     if split_date:

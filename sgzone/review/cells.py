@@ -9,7 +9,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from sgzone.review.enough import margin
+from sgzone.review.enough import MARGIN, margin
 from sgzone.stats import cluster, shrink, verdict
 from sgzone.terms import BANDS
 
@@ -18,8 +18,9 @@ ROUND_KEYS = ("player", "event", "course", "month")
 
 HOLES_PER_ROUND = 18
 
-DESIGN_SPREAD = (0.05, 0.10, 0.05)
-"""Prior sd, in strokes per shot, of what rough, sand and the last 30 yards off the green do."""
+DESIGN_SPREAD = (0.05, 0.05, 0.10, 0.05)
+"""Prior sd, in strokes per shot, of what putting, rough, sand and the last 30 yards off the green
+do."""
 _PLACES = ("part", "band", "lie")
 _SHORT = {"chip_0_30", *(b.name for b in BANDS if not b.on_green and b.high_ft <= 90)}
 
@@ -33,8 +34,8 @@ class Cells:
     ``keys``: one row per cell, the key columns. ``cell``, ``n``, ``total``, ``squares``: per cell
     and round with a scored stroke; ``weight``: holes / 18 of that round. ``shots``, ``unscored``,
     ``rounds``: per cell. ``over``: the rounds each cell is judged over. ``player``: code per
-    cell. ``putts``: share of putts per cell. ``design``: (cells, 3), shares of rough and sand
-    and whether short; None where the keys say nothing of lie or distance.
+    cell. ``putts``: share of putts per cell. ``design``: (cells, 4), shares of putts, rough and
+    sand, and whether short; putts only, (cells, 1), where the keys say nothing of the place.
     """
 
     keys: pd.DataFrame
@@ -49,7 +50,7 @@ class Cells:
     over: cluster.RoundTotals
     player: cluster.Ints
     putts: Floats
-    design: Floats | None
+    design: Floats
 
 
 def gather(sums: pd.DataFrame, sizes: pd.DataFrame, keys: Sequence[str]) -> Cells:
@@ -133,15 +134,16 @@ def _posterior(cells: Cells, chosen: cluster.Ints) -> shrink.Posterior | None:
     rows = position[cells.cell] >= 0
     cell = position[cells.cell[rows]]
     n, total, squares = cells.n[rows], cells.total[rows], cells.squares[rows]
-    noise = shrink.pooled_noise(cell, n, total, squares)
-    if not noise.variance >= 0:
+    noise = shrink.observation_noise(cell, n, total, squares, len(chosen))
+    if not np.isfinite(noise.variance).all():
         return None
     shots = cells.shots[chosen]
     mean = cluster.sums(cell, total, len(chosen)) / shots
     variance = shrink.cell_variances(shots, cells.rounds[chosen], noise)
-    if cells.design is None:
-        return shrink.shrink(mean, variance)
-    return shrink.shrink(mean, variance, cells.design[chosen], DESIGN_SPREAD)
+    design = cells.design[chosen]
+    # Putts differ less than other strokes do, by about as much as their margin is smaller.
+    scale = margin(cells.putts[chosen]) / MARGIN
+    return shrink.shrink(mean, variance, design, DESIGN_SPREAD[: design.shape[1]], scale)
 
 
 def _share(cell: cluster.Ints, sums: pd.DataFrame, lie: str, shots: Floats) -> Floats:
@@ -150,15 +152,13 @@ def _share(cell: cluster.Ints, sums: pd.DataFrame, lie: str, shots: Floats) -> F
     return of_lie / np.maximum(shots, 1)
 
 
-def _design(
-    cell: cluster.Ints, sums: pd.DataFrame, shots: Floats, keys: pd.DataFrame
-) -> Floats | None:
+def _design(cell: cluster.Ints, sums: pd.DataFrame, shots: Floats, keys: pd.DataFrame) -> Floats:
+    putts, rough, sand = (_share(cell, sums, lie, shots) for lie in ("green", "rough", "sand"))
     places = [name for name in _PLACES if name in keys.columns]
     if not places:
-        return None
+        return putts[:, None]
     short = keys[places].isin(_SHORT).any(axis=1).to_numpy(float)
-    rough, sand = (_share(cell, sums, lie, shots) for lie in ("rough", "sand"))
-    return np.column_stack([rough, sand, short])
+    return np.column_stack([putts, rough, sand, short])
 
 
 def _rounds_judged(

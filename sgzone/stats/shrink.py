@@ -1,6 +1,7 @@
 """Many cells at once: each cell's mean pulled towards what the cells have in common.
 
-y_j ~ N(theta_j, v_j); theta = X b + u; b ~ N(0, diag(spread)^2); u ~ N(0, tau^2). tau is unknown:
+y_j ~ N(theta_j, v_j); theta = X b + u; b ~ N(0, diag(spread)^2); u_j ~ N(0, (tau scale_j)^2), with
+known scales. tau is unknown:
 its values stand on a grid and are mixed by prior and marginal likelihood. Given tau everything is
 normal and in closed form, so the answer is a mixture of normals per cell and nothing has to
 converge.
@@ -26,6 +27,9 @@ TAU = np.linspace(0.008, 0.4, 50)
 TAU_SCALE = 0.06
 """Where the prior of tau has its peak: a player's cells differ by about 0.06 strokes per shot."""
 INTERCEPT_SPREAD = 1.0
+PRIOR_DF = 30.0
+"""What the pooled variance counts for in a cell's own: medium putts scatter a third more than
+short ones, and one variance for all called a benchmark player's medium putts a clear loss."""
 _TINY_VARIANCE = 1e-12
 _BISECTIONS = 48
 
@@ -73,45 +77,58 @@ class Posterior:
 
 @dataclass(frozen=True, slots=True)
 class Noise:
-    """What the cells share: ``variance`` of one observation, ``icc`` of a cell's own round."""
+    """How single observations scatter in their cells.
 
-    variance: float
+    ``variance``: of one observation, per cell: its own, pulled towards the pooled one as if that
+    held ``PRIOR_DF`` degrees of freedom. ``icc``: the share of it that a cell's round has in
+    common, one number for all.
+    """
+
+    variance: Floats
     icc: float
 
 
-def pooled_noise(cell: Ints, n: ArrayLike, total: ArrayLike, squares: ArrayLike) -> Noise:
-    """Estimate the pooled variance in a cell and the share of it that a whole round has in common.
+def observation_noise(
+    cell: Ints, n: ArrayLike, total: ArrayLike, squares: ArrayLike, n_cells: int
+) -> Noise:
+    """Estimate the scatter of one observation in each cell, and the share a round has in common.
 
-    One row per cell and round: ``n`` observations, their sum and sum of squares. The share is
-    the analysis-of-variance estimate over all cells, floored at 0. NaN variance where no cell
-    has two observations.
+    One row per cell and round: ``n`` observations, their sum and sum of squares; every cell has
+    one at least. The share is the analysis-of-variance estimate over all cells, floored at 0.
+    NaN variance where no cell has two observations.
     """
     n, total, squares = (np.asarray(x, float) for x in (n, total, squares))
-    n_cells = int(cell.max(initial=-1)) + 1
-    size, rounds = sums(cell, n, n_cells), np.bincount(cell, minlength=n_cells)
-    whole = sums(cell, total, n_cells)
-    used = size > 0
-    about_mean = float(squares.sum() - (whole[used] ** 2 / size[used]).sum())
+    size = sums(cell, n, n_cells)
+    about_mean = np.maximum(
+        sums(cell, squares, n_cells) - sums(cell, total, n_cells) ** 2 / size, 0.0
+    )
+    df = size.sum() - n_cells
+    if df <= 0:
+        return Noise(np.full(n_cells, np.nan), 0.0)
+    pooled = about_mean.sum() / df
+    variance = (PRIOR_DF * pooled + about_mean) / (PRIOR_DF + size - 1)
+
     within = float((squares - total**2 / n).sum())
-    df_within = float(n.sum() - len(n))
-    df_between = float((rounds[used] - 1).sum())
-    df_cells = df_within + df_between
-    if df_cells <= 0:
-        return Noise(np.nan, 0.0)
-    variance = max(about_mean, 0.0) / df_cells
+    df_within, df_between = n.sum() - len(n), float(len(n) - n_cells)
     if df_within <= 0 or df_between <= 0 or within <= 0:
         return Noise(variance, 0.0)
-    per_group = float((size - sums(cell, n**2, n_cells) / np.where(used, size, 1)).sum())
+    per_group = (size - sums(cell, n**2, n_cells) / size).sum()
     mean_square = within / df_within
-    shared = max(((about_mean - within) / df_between - mean_square) * df_between / per_group, 0.0)
-    return Noise(variance, shared / (shared + mean_square))
+    between = about_mean.sum() - within
+    shared = max((between - df_between * mean_square) / per_group, 0.0)
+    return Noise(variance, float(shared / (shared + mean_square)))
 
 
 def cell_variances(n: ArrayLike, rounds: ArrayLike, noise: Noise) -> Floats:
-    """Return the variance of each cell's mean: pooled, raised where rounds hold many shots."""
+    """Return the variance of each cell's mean, raised where its rounds hold many shots.
+
+    And by G / (G - 1), as the interval of a single cell is, where there are few rounds.
+    """
     n, rounds = np.asarray(n, float), np.asarray(rounds, float)
-    raised: Floats = np.maximum(1.0, 1.0 + (n / rounds - 1.0) * noise.icc)
-    return noise.variance / n * raised
+    raised = np.maximum(1.0, 1.0 + (n / rounds - 1.0) * noise.icc)
+    raised *= rounds / np.maximum(rounds - 1.0, 1.0)
+    variance: Floats = noise.variance / n * raised
+    return variance
 
 
 def shrink(
@@ -119,18 +136,21 @@ def shrink(
     variance: ArrayLike,
     design: Floats | None = None,
     spread: ArrayLike = (),
+    scale: ArrayLike = 1.0,
 ) -> Posterior:
     """Return the posterior of each cell's true mean.
 
     ``estimate`` and ``variance``: shape (cells,), finite. ``design``: further columns of X beside
     the intercept, shape (cells, columns), with the prior sd of each coefficient in ``spread``.
+    ``scale``: how much a cell may differ from what X says, relative to the others, above 0.
     """
     y = np.asarray(estimate, float)
     v = np.maximum(np.asarray(variance, float), _TINY_VARIANCE)
     X = np.ones((len(y), 1)) if design is None else np.column_stack([np.ones(len(y)), design])
     prior = np.diag(1.0 / np.array([INTERCEPT_SPREAD, *np.asarray(spread, float)]) ** 2)
 
-    precision = 1.0 / (TAU[:, None] ** 2 + v)  # (taus, cells)
+    apart = (TAU[:, None] * np.asarray(scale, float)) ** 2
+    precision = 1.0 / (apart + v)  # (taus, cells)
     weighted = precision[:, :, None] * X  # (taus, cells, columns)
     information = prior + np.matmul(weighted.transpose(0, 2, 1), X)
     covariance = np.linalg.inv(information)
@@ -144,7 +164,7 @@ def shrink(
         + (TAU / TAU_SCALE) ** 2
         - 2 * np.log(TAU)
     )
-    own = TAU[:, None] ** 2 * precision  # how far a cell trusts its own mean
+    own = apart * precision  # how far a cell trusts its own mean
     common = np.matmul(X, b.T).T
     doubt = np.einsum("ji,tik,jk->tj", X, covariance, X)
     return Posterior(

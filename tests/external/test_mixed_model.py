@@ -12,7 +12,7 @@ import pytest
 import statsmodels.formula.api as smf
 
 from sgzone.stats.shrink import TAU as TAU_GRID
-from sgzone.stats.shrink import cell_variances, pooled_noise, shrink
+from sgzone.stats.shrink import Noise, cell_variances, observation_noise, shrink
 
 CELLS, SHOTS, SD, TAU, MEAN = 30, 60, 0.33, 0.08, -0.05
 TENTHS = 10.0
@@ -35,7 +35,8 @@ def model(shots):
 @pytest.fixture(scope="module")
 def posterior(shots):
     cell, gained = shots["cell"].to_numpy(), shots["gained"].to_numpy()
-    noise = pooled_noise(cell, np.ones(len(shots)), gained, gained**2)
+    found = observation_noise(cell, np.ones(len(shots)), gained, gained**2, CELLS)
+    noise = Noise(np.full(CELLS, found.variance.mean()), found.icc)  # the model knows one variance
     n = np.full(CELLS, SHOTS)
     return shrink(shots.groupby("cell")["gained"].mean(), cell_variances(n, n, noise))
 

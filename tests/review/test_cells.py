@@ -41,7 +41,7 @@ def test_counts_scored_strokes_their_rounds_and_what_is_left_out():
     assert row(cells, cells.shots, part="putt_0_10") == 1
     assert row(cells, cells.unscored, part="putt_0_10") == 1
     assert row(cells, cells.putts, part="putt_0_10") == 1
-    assert row(cells, cells.design, part="chip_0_30").tolist() == pytest.approx([2 / 3, 0, 1])
+    assert row(cells, cells.design, part="chip_0_30").tolist() == pytest.approx([0, 2 / 3, 0, 1])
 
 
 def test_per_round_divides_by_all_holes_recorded():
@@ -70,8 +70,9 @@ def test_no_keys_is_one_cell_of_everything():
     assert estimates(cells, 0.8)["gained_per_shot"].tolist() == pytest.approx([-0.3 / 4])
 
 
-def test_no_design_where_keys_say_nothing_of_the_place():
-    assert gathered(["month"]).design is None
+def test_keys_that_say_nothing_of_the_place_tell_only_putts_apart():
+    cells = gathered(["month"])
+    assert row(cells, cells.design, month="2026-05") == pytest.approx(1 / 4)
 
 
 def test_players_do_not_lean_on_each_other():

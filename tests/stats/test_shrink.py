@@ -13,7 +13,7 @@ from sgzone.stats.shrink import (
     TAU_SCALE,
     Noise,
     cell_variances,
-    pooled_noise,
+    observation_noise,
     shrink,
 )
 
@@ -116,21 +116,44 @@ def cells_of_rounds(rng, cells, rounds, shots, shared_sd, sd=0.33):
     return cell, n, value.sum(axis=2).ravel(), (value**2).sum(axis=2).ravel()
 
 
-def test_pooled_noise_finds_the_planted_variance_and_round_share():
+def test_noise_finds_the_planted_variance_and_round_share():
     rng = np.random.default_rng(7)
-    got = pooled_noise(*cells_of_rounds(rng, 30, 60, 6, shared_sd=0.20))
-    assert got.variance == pytest.approx(0.33**2 + 0.20**2, rel=0.05)
+    got = observation_noise(*cells_of_rounds(rng, 30, 60, 6, shared_sd=0.20), 30)
+    assert got.variance.mean() == pytest.approx(0.33**2 + 0.20**2, rel=0.05)
     assert got.icc == pytest.approx(0.04 / (0.04 + 0.33**2), rel=0.15)
+
+
+def test_a_cell_with_many_shots_has_its_own_variance_and_a_thin_one_the_pooled():
+    rng = np.random.default_rng(8)
+    quiet = cells_of_rounds(rng, 1, 100, 6, shared_sd=0, sd=0.1)
+    wild = cells_of_rounds(rng, 1, 100, 6, shared_sd=0, sd=0.4)
+    thin = cells_of_rounds(rng, 1, 1, 2, shared_sd=0, sd=0.1)
+    _, *columns = [np.concatenate(each) for each in zip(quiet, wild, thin, strict=True)]
+    cell = np.repeat([0, 1, 2], [100, 100, 1])
+    got = observation_noise(cell, *columns, 3).variance
+    pooled = (0.1**2 + 0.4**2) / 2
+    assert got[0] == pytest.approx(0.1**2, abs=0.1 * pooled)
+    assert got[1] == pytest.approx(0.4**2, rel=0.15)
+    assert got[2] == pytest.approx(pooled, rel=0.15)
 
 
 def test_independent_shots_share_nothing_and_few_shots_say_nothing():
     rng = np.random.default_rng(8)
-    assert pooled_noise(*cells_of_rounds(rng, 30, 60, 6, shared_sd=0)).icc < 0.01
-    alone = pooled_noise(np.array([0, 1]), [1, 1], [0.1, 0.3], [0.01, 0.09])
-    assert np.isnan(alone.variance)
+    assert observation_noise(*cells_of_rounds(rng, 30, 60, 6, shared_sd=0), 30).icc < 0.01
+    alone = observation_noise(np.array([0, 1]), [1, 1], [0.1, 0.3], [0.01, 0.09], 2)
+    assert np.isnan(alone.variance).all()
 
 
-def test_variance_of_a_mean_grows_with_shots_per_round():
-    noise = Noise(0.1, 0.2)
-    assert cell_variances([10.0], [10.0], noise)[0] == pytest.approx(0.01)
-    assert cell_variances([10.0], [2.0], noise)[0] == pytest.approx(0.01 * 1.8)
+def test_a_cell_of_small_scale_leans_more_on_the_others():
+    y, v = [-0.2, 0.0, 0.1, 0.05, -0.2], np.full(5, 0.002)
+    got = shrink(y, v, scale=[1, 1, 1, 1, 1 / 3])
+    assert got.mean[0] < got.mean[4] - 0.03
+    assert shrink(y, v, scale=np.ones(5)).mean.tolist() == shrink(y, v).mean.tolist()
+
+
+def test_variance_of_a_mean_grows_with_shots_per_round_and_few_rounds():
+    noise = Noise(np.array([0.1]), 0.2)
+    few = 10 / 9
+    assert cell_variances([10.0], [10.0], noise)[0] == pytest.approx(0.01 * few)
+    assert cell_variances([10.0], [2.0], noise)[0] == pytest.approx(0.01 * 1.8 * 2)
+    assert cell_variances([1.0], [1.0], noise)[0] == pytest.approx(0.1)

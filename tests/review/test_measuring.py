@@ -10,6 +10,7 @@ from sgzone.benchmarks import benchmark
 from sgzone.review.measuring import (
     HANGS,
     HOLDS,
+    _with_errors,
     agreement,
     check_measuring,
     heaping,
@@ -132,3 +133,24 @@ def test_every_verdict_of_a_season_is_rerun_and_the_seed_settles_it(demo_store):
     assert [w == "" for w in first.words] == (table["verdict"] == NOT_ENOUGH).tolist()
     assert first.words == check_measuring(demo_store, table, by=by).words
     assert 0 <= first.disagree < first.checked
+
+
+def test_a_balls_place_has_one_error_and_the_hole_none():
+    hole = pd.DataFrame(
+        {
+            **{"hole_key": [1, 1, 2], "distance_ft": [330.0, 20.0, 6.0]},
+            **{"lie": ["fairway", "green", "green"], "end_lie": ["green", "holed", "green"]},
+            **{"end_distance_ft": [20.0, 0.0, 1.0], "measured": ["laser", None, "guess"]},
+        }
+    )
+    starts, ends = [], []
+    rng = np.random.default_rng(5)
+    for _ in range(2000):
+        start, end = _with_errors(hole, rng)
+        assert end[0] == start[1]
+        assert end[1] == 0
+        starts.append(start)
+        ends.append(end)
+    # a laser's yard off the green, never more than 5% on it, a guess as well
+    assert np.std(starts, axis=0) == pytest.approx([3.0, 1.0, 0.3], rel=0.06)
+    assert np.std(ends, axis=0)[2] == pytest.approx(0.05, rel=0.06)

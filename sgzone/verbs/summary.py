@@ -108,7 +108,9 @@ def _measured(store: Store, ask: Ask, by: list[str], table: pd.DataFrame) -> pd.
     """Return the table with whether each verdict survives measuring; say what was noticed."""
     from sgzone.review.measuring import MOST_STROKES, check_measuring
 
-    strokes = int(table.loc[table[table.columns[0]] != "total", "shots"].sum())
+    # A total beside cells counts every stroke a second time.
+    twice = "total" in by and not {"total", "player"}.issuperset(by)
+    strokes = int(table["shots"].sum()) // (1 + twice)
     if strokes > MOST_STROKES:
         click.echo(
             f"{strokes} strokes: verdicts were not rerun under measuring errors (up to "

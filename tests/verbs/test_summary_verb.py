@@ -75,3 +75,15 @@ def test_counts_in_csv_and_table(db):
     table = ask(counts, db, "--units", "metric").stdout
     assert " m " in table
     assert "%" in table
+
+
+@pytest.mark.parametrize("by", ["part", "part,total", "total", "player,total", "player,part,total"])
+def test_too_many_strokes_are_not_rerun_and_that_is_said(db, by, monkeypatch):
+    with open_store(db, read_only=True, create=False) as store:
+        shots = int(summarise(store, by=("total",))["shots"].iloc[0])
+    monkeypatch.setattr("sgzone.review.measuring.MOST_STROKES", shots)
+    assert "measuring" in ask(summary, db, "--by", by, "--format", "csv").stdout
+    monkeypatch.setattr("sgzone.review.measuring.MOST_STROKES", shots - 1)
+    got = ask(summary, db, "--by", by, "--format", "csv")
+    assert "measuring" not in got.stdout
+    assert f"{shots} strokes: verdicts were not rerun" in got.stderr

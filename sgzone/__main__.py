@@ -1,0 +1,5 @@
+"""``python -m sgzone`` is the command line."""
+
+from sgzone.cli import main
+
+main()

@@ -1,0 +1,121 @@
+"""The real command line, as a subprocess: data on standard output, messages on standard error."""
+
+from __future__ import annotations
+
+import io
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pandas as pd
+import pytest
+
+from tests.scoring.holes import HOLES, card_rows
+
+NAMES = list(HOLES)
+
+
+def run(*call: str | Path, cwd: Path) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "sgzone", *map(str, call)], cwd=cwd, capture_output=True, text=True
+    )
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with the season file of two players: the worked holes, and two of them again."""
+    home = tmp_path_factory.mktemp("cli")
+    rows = [row for n, name in enumerate(NAMES, 1) for row in card_rows(n, HOLES[name][0])]
+    pd.DataFrame(rows).to_csv(home / "worked.csv", index=False)
+    second = [row | {"player": "Second"} for row in card_rows(1, HOLES["three putts"][0])]
+    pd.DataFrame(second).to_csv(home / "second.csv", index=False)
+    done = run("load", "worked.csv", "second.csv", cwd=home)
+    assert done.returncode == 0, done.stderr
+    return home
+
+
+def test_gained_csv_holds_unrounded_numbers_and_nothing_else(folder: Path) -> None:
+    done = run("gained", "--player", "Worked Example", "--format", "csv", cwd=folder)
+    assert done.returncode == 0
+    frame = pd.read_csv(io.StringIO(done.stdout))
+    assert list(frame.columns) == [
+        *("player", "date", "round", "hole", "shot", "lie", "distance_yd", "part", "band"),
+        *("end_lie", "end_distance_yd", "penalty", "expected_before", "expected_after"),
+        *("gained", "status"),
+    ]
+    wanted = [value for name in NAMES for value in HOLES[name][1]]
+    got = [None if value != value else value for value in frame["gained"]]
+    assert [v is None for v in got] == [v is None for v in wanted]
+    assert [v for v in got if v is not None] == pytest.approx(
+        [v for v in wanted if v is not None], abs=1e-9
+    )
+
+
+def test_json_says_null_where_csv_is_empty(folder: Path) -> None:
+    done = run("gained", "--format", "json", cwd=folder)
+    rows = json.loads(done.stdout)
+    unknown = [row for row in rows if row["status"] == "unknown_end"]
+    assert len(unknown) == 2
+    assert all(row["gained"] is None for row in unknown)
+    assert {row["player"] for row in rows} == {"Worked Example", "Second"}
+    assert rows[0]["date"] == "2026-05-01"
+
+
+def test_empty_selection_prints_the_header(folder: Path) -> None:
+    done = run("gained", "--since", "2030-01-01", "--format", "csv", cwd=folder)
+    assert done.returncode == 0
+    assert done.stdout.count("\n") == 1
+    assert done.stdout.startswith("player,date,round,hole,shot,")
+
+
+def test_an_unknown_player_is_named_with_those_there(folder: Path) -> None:
+    done = run("gained", "--player", "Nobody", "--format", "csv", cwd=folder)
+    assert done.returncode == 0
+    assert "Second" in done.stderr
+    assert done.stdout.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    "call",
+    [
+        ["gained", "--benchmark", "nonesuch"],
+        ["gained", "--level", "80"],
+        ["gained", "--format", "xml"],
+        ["gained", "--since", "14/05/2026"],
+        ["nonesuch"],
+        ["summary", "--by", "drop table strokes"],
+    ],
+)
+def test_a_wrong_call_exits_2_without_a_traceback(folder: Path, call: list[str]) -> None:
+    done = run(*call, cwd=folder)
+    assert done.returncode == 2
+    assert done.stdout == ""
+    assert "Traceback" not in done.stderr
+    assert len(done.stderr) > 20
+
+
+def test_no_season_file_is_one_sentence(tmp_path: Path) -> None:
+    done = run("gained", cwd=tmp_path)
+    assert done.returncode == 1
+    assert "sgzone.duckdb" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert not list(tmp_path.iterdir())
+
+
+def test_summary_and_counts_put_the_player_first(folder: Path) -> None:
+    for verb in ("summary", "counts"):
+        done = run(verb, "--format", "csv", cwd=folder)
+        assert done.returncode == 0, done.stderr
+        frame = pd.read_csv(io.StringIO(done.stdout))
+        assert frame.columns[0] == "player"
+        assert set(frame["player"]) == {"Worked Example", "Second"}
+
+
+def test_a_reader_that_leaves_early_sees_no_traceback(folder: Path) -> None:
+    command = f"{sys.executable} -m sgzone gained --format csv | head -1"
+    done = subprocess.run(
+        ["bash", "-c", command], cwd=folder, capture_output=True, text=True, check=True
+    )
+    assert done.stdout.startswith("player,")
+    assert done.stderr == ""

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
+from sgzone.terms import HOLED, PART_WORDS
+from sgzone.units import FT_PER_YD, M_PER_YD
 from sgzone.verbs.options import Ask, reading_options, warn_unknown_player
 from sgzone.verbs.show import Column, emit
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 COLUMNS = {
     "player": Column("player"),
@@ -13,11 +20,9 @@ COLUMNS = {
     "round": Column("round"),
     "hole": Column("hole"),
     "shot": Column("shot"),
-    "lie": Column("from"),
-    "distance_yd": Column("distance, yd", 1),
+    "start": Column("from"),
+    "end": Column("to"),
     "part": Column("part"),
-    "end_lie": Column("to"),
-    "end_distance_yd": Column("left, yd", 1),
     "penalty": Column("penalty"),
     "expected_before": Column("expected before", 2),
     "expected_after": Column("expected after", 2),
@@ -35,5 +40,23 @@ def gained(ask: Ask) -> None:
     with ask.store() as store:
         warn_unknown_player(store, ask.selection)
         frame = strokes_gained(store, ask.benchmark, ask.selection)
+    if ask.fmt == "table":
+        frame = frame.assign(
+            start=_place(frame["lie"], frame["distance_yd"], ask.units),
+            end=_place(frame["end_lie"], frame["end_distance_yd"], ask.units),
+            part=frame["part"].map(PART_WORDS).fillna(frame["part"]),
+        )
     title = f"Strokes gained against {ask.benchmark}, {len(frame)} strokes"
     emit(frame, ask.fmt, COLUMNS, units=ask.units, title=title)
+
+
+def _place(lie: pd.Series[str], yards: pd.Series[float], units: str) -> pd.Series[str]:
+    """Return where a ball lay as a player says it: yards off the green, feet on it."""
+    if units == "metric":
+        text = (yards * M_PER_YD).map("{:.1f} m".format)
+    else:
+        text = yards.map("{:.0f} yd".format)
+        short = lie.isin(("green", "fringe"))
+        text = text.where(~short, (yards * FT_PER_YD).map("{:.1f} ft".format))
+    place = lie.fillna("unknown") + " " + text
+    return place.where(lie.notna() & (lie != HOLED), lie.fillna("unknown"))

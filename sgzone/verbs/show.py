@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -15,6 +16,7 @@ from sgzone.units import M_PER_FT, M_PER_YD
 if TYPE_CHECKING:
     import pandas as pd
 
+HEADING_WIDTH = 14
 PLAIN_WIDTH = 1000  # a pipe has no width: never fold or cut what another program reads
 
 
@@ -39,7 +41,8 @@ def emit(
     """Print a finished frame.
 
     ``csv`` and ``json`` hold every column, unrounded; missing is empty or null. ``table`` shows
-    the columns of ``columns`` (all where None), in that order, with their headings.
+    the columns of ``columns`` (all where None), in that order, with their headings; a pair headed
+    ``low`` and ``high`` stands in one column.
     """
     if fmt == "csv":
         click.echo(frame.to_csv(index=False, lineterminator="\n", date_format="%Y-%m-%d"), nl=False)
@@ -81,15 +84,28 @@ def _moment(value: Any) -> str:
 def _table(
     frame: pd.DataFrame, columns: Mapping[str, Column], units: str, title: str | None
 ) -> None:
-    shown = {name: column for name, column in columns.items() if name in frame.columns}
-    cells, headings, sides = [], [], []
-    for name, column in shown.items():
+    cells: list[list[str]] = []
+    headings: list[str] = []
+    sides: list[str] = []
+    for name, column in columns.items():
+        if name not in frame.columns:
+            continue
         factor, heading = _in_units(name, column.heading, units)
         numeric = frame[name].dtype.kind in "fiu"
-        cells.append([_cell(v, column, factor if numeric else None) for v in frame[name]])
+        texts = [_cell(v, column, factor if numeric else None) for v in frame[name]]
+        if headings and headings[-1].startswith("low") and heading.startswith("high"):
+            headings[-1] = headings[-1].replace("low", "interval", 1)
+            cells[-1] = [_span(low, high) for low, high in zip(cells[-1], texts, strict=True)]
+            continue
+        cells.append(texts)
         headings.append(heading)
         sides.append("right" if numeric else "left")
-    _rich_table(headings, list(zip(*cells, strict=True)), sides, title)
+    folded = [fill(heading, HEADING_WIDTH, break_long_words=False) for heading in headings]
+    _rich_table(folded, list(zip(*cells, strict=True)), sides, title)
+
+
+def _span(low: str, high: str) -> str:
+    return f"{low} to {high}" if low or high else ""
 
 
 def _in_units(name: str, heading: str, units: str) -> tuple[float, str]:

@@ -1,0 +1,126 @@
+"""Everything a report shows, asked of the rest of the package once; the report computes nothing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pandas as pd
+
+from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.benchmarks.sources import sources
+from sgzone.errors import CallError
+from sgzone.report.charts_proximity import Units
+from sgzone.review.counts import counts, hole_endings
+from sgzone.review.measuring import MOST_STROKES, Measuring, check_measuring
+from sgzone.review.summary import TOTAL, summarise
+from sgzone.review.tables import (
+    basis,
+    break_even_table,
+    grid_table,
+    proximity_points,
+    proximity_table,
+)
+from sgzone.scoring.gained import round_sizes, scored
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.terms import DEFAULT_LEVEL
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+
+@dataclass(frozen=True, slots=True)
+class Review:
+    """One player's rounds against one benchmark, as finished tables.
+
+    ``first``, ``last``: None without rounds. ``total``: the summary's row of all strokes, None
+    without strokes. ``parts``: the summary by part with ``basis`` and ``measuring``, worst loss
+    per round first. Other frames: as the functions of the same names in ``review`` return them.
+    ``sources``: key, authors, year, title, where.
+    """
+
+    player: str
+    first: date | None
+    last: date | None
+    rounds: int
+    holes: int
+    against: str
+    level: float
+    units: Units
+    total: pd.Series | None
+    parts: pd.DataFrame
+    grid: pd.DataFrame
+    points: pd.DataFrame
+    medians: pd.DataFrame
+    break_even: pd.DataFrame
+    counts: pd.DataFrame
+    endings: dict[str, int]
+    measuring: Measuring | None
+    sources: pd.DataFrame
+
+
+def gather(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    level: float = DEFAULT_LEVEL,
+    units: Units = "yards",
+) -> Review:
+    """Return the review of one player.
+
+    Raises ``CallError`` where the file has several players and none is chosen.
+    """
+    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    selection = _of_one_player(store, selection)
+    sizes = round_sizes(store, selection)
+    strokes = scored(store, curve, selection)
+    by = ["part", TOTAL]
+    table = summarise(store, curve, selection, by, level)
+    measuring = None
+    if 0 < len(strokes) <= MOST_STROKES:
+        measuring = check_measuring(store, table, curve, selection, by)
+        table = table.assign(measuring=measuring.words)
+    whole = table["part"] == TOTAL
+    parts = table[~whole].merge(basis(strokes, curve, ["part"]), on="part", how="left")
+    points = proximity_points(strokes)
+    days = sizes["date"]
+    return Review(
+        player=selection.player or "",
+        first=days.min().date() if len(sizes) else None,
+        last=days.max().date() if len(sizes) else None,
+        rounds=len(sizes),
+        holes=int(sizes["holes"].sum()),
+        against=curve.name,
+        level=level,
+        units=units,
+        total=table[whole].iloc[0] if whole.any() else None,
+        parts=parts,
+        grid=grid_table(store, curve, selection, level, strokes),
+        points=points,
+        medians=proximity_table(points, curve, level),
+        break_even=break_even_table(curve, points),
+        counts=counts(store, selection, level),
+        endings=hole_endings(store, selection),
+        measuring=measuring,
+        sources=_sources_of(curve),
+    )
+
+
+def _of_one_player(store: Store, selection: Selection) -> Selection:
+    players = store.players()
+    if selection.player is None and len(players) > 1:
+        raise CallError(
+            f"The season file holds {len(players)} players ({', '.join(players)}) and a report is "
+            "about one: choose a player."
+        )
+    name = selection.player or (players[0] if players else None)
+    return Selection(name, selection.since, selection.until, selection.event)
+
+
+def _sources_of(curve: Benchmark) -> pd.DataFrame:
+    """Return the sources of the benchmark's knots; a key of the user's own stands by itself."""
+    keys = sorted({key for text in curve.knots["source"] for key in str(text).split("+")})
+    known = sources().drop(columns="population")
+    return pd.DataFrame({"key": keys}).merge(known, on="key", how="left").fillna("")

@@ -1,0 +1,294 @@
+"""The sections of the report, in their order. Finished tables in, charts and sentences out."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from sgzone.report import words
+from sgzone.report.charts import by_part, grid, putt_grid
+from sgzone.report.charts_proximity import ENDS, proximity_panel
+from sgzone.report.gather import Review
+from sgzone.report.numbers import interval_words, number
+from sgzone.report.parts import Figure, Key, Page, Panel, Section, Show, Table, tabulate
+from sgzone.review.counts import GREENS_HIT, PROXIMITY
+from sgzone.terms import LIES, MIN_SHOTS, PART_WORDS
+from sgzone.units import M_PER_FT
+
+_PARTS = {
+    "part": Show("part", words=PART_WORDS),
+    "shots": Show("shots", 0),
+    "rounds": Show("rounds", 0),
+    "gained_per_round": Show("gained per round, strokes", 2, signed=True),
+    "round_interval": Show("interval", kind="num"),
+    "gained_per_shot": Show("gained per shot, strokes", 3, signed=True),
+    "shot_interval": Show("interval", kind="num"),
+    "shrunk_per_shot": Show("adjusted for few shots", 3, signed=True),
+    "shrunk_interval": Show("interval", kind="num"),
+    "verdict": Show("verdict"),
+    "measuring": Show("measuring", kind="text"),
+    "basis": Show("benchmark value"),
+    "note": Show("note", kind="text"),
+}
+_GRID = {
+    "band": Show("from"),
+    "lie": Show("lie"),
+    **{name: show for name, show in _PARTS.items() if name not in ("part", "measuring")},
+}
+_PROXIMITY = {
+    "lie": Show("lie"),
+    "band": Show("from"),
+    "shots": Show("shots", 0),
+    "rounds": Show("rounds", 0),
+    "distance_yd": Show("median start", 0, length="yd"),
+    "finish_ft": Show("median finish", 1, length="ft"),
+    "finish_interval": Show("interval", kind="num"),
+    "break_even_ft": Show("break-even", 1, length="ft"),
+    "inside": Show("on the green inside break-even", 0, percent=True),
+    "inside_interval": Show("interval", kind="num"),
+    "note": Show("note", kind="text"),
+}
+_COUNTS = {
+    "measure": Show("measure"),
+    "said": Show("value", kind="num"),
+    "interval": Show("interval", kind="num"),
+    "n": Show("n", 0),
+    "counted": Show("of"),
+    "rounds": Show("rounds", 0),
+    "note": Show("note", kind="text"),
+}
+_BY_BAND = {
+    "band": Show("from"),
+    "n": Show("strokes", 0),
+    "rounds": Show("rounds", 0),
+    f"said {GREENS_HIT}": Show(GREENS_HIT, kind="num"),
+    f"interval {GREENS_HIT}": Show("interval", kind="num"),
+    f"said {PROXIMITY}": Show(PROXIMITY, kind="num"),
+    f"interval {PROXIMITY}": Show("interval", kind="num"),
+}
+_SOURCES = {
+    "key": Show("key"),
+    "authors": Show("authors"),
+    "year": Show("year"),
+    "title": Show("title", kind="text"),
+    "where": Show("where", kind="text"),
+}
+
+
+def build(review: Review) -> Page:
+    """Return the page of a review; a section without data says so in one sentence."""
+    summary = [words.NO_PARTS]
+    if review.total is not None:
+        summary = words.season(
+            review.total, review.parts, review.rounds, review.against, review.level
+        )
+    return Page(
+        title=words.title(review.player),
+        subtitle=words.subtitle(
+            review.first, review.last, review.rounds, review.holes, review.against
+        ),
+        summary=tuple(summary),
+        sections=(
+            where_section(review),
+            grid_section(review),
+            proximity_section(review),
+            counts_section(review),
+            method_section(review),
+            sources_section(review),
+            Section("cautions", "Cautions", notes=words.CAUTIONS),
+        ),
+        colophon=words.COLOPHON,
+    )
+
+
+def where_section(review: Review) -> Section:
+    """Return strokes gained per round by part."""
+    head = ("where", "Where strokes go")
+    parts = review.parts
+    if parts.empty:
+        return Section(*head, lead=(words.NO_PARTS,))
+    figure = Figure(
+        panels=(Panel("by-part", by_part(parts, level=review.level), words.parts_alt(parts)),),
+        caption=words.READ_PARTS + words.marked(parts["basis"]),
+        table=tabulate(_with_intervals(parts), _PARTS, "Strokes gained by part"),
+    )
+    notes = words.holes_note(review.endings)
+    if review.total is not None:
+        notes += words.unscored(review.total["note"])
+    if review.measuring is not None:
+        notes += words.heaped(review.measuring.heaping)
+    return Section(*head, words.parts_lead(parts, review.level), (figure,), notes=notes)
+
+
+def grid_section(review: Review) -> Section:
+    """Return gained per shot by lie and distance, off the green and on it."""
+    head = ("grid", "By lie and distance")
+    table, level = review.grid, review.level
+    if table.empty:
+        return Section(*head, lead=(words.NO_GRID,))
+    putts = table["lie"] == "green"
+    panels = []
+    if (~putts).any():
+        alt = words.grid_alt(table[~putts], "off the green by lie and distance")
+        panels.append(Panel("grid-off-green", grid(table, level=level), alt, "Off the green"))
+    if putts.any():
+        alt = words.grid_alt(table[putts], "putts by distance")
+        panels.append(Panel("grid-putts", putt_grid(table, level=level), alt, "On the green"))
+    figure = Figure(
+        panels=tuple(panels),
+        caption=words.READ_GRID + words.marked(table["basis"]),
+        table=tabulate(_with_intervals(table), _GRID, "Strokes gained by lie and distance"),
+        keys=(
+            Key("loss-tint", "lost"),
+            Key("gain-tint", "gained"),
+            Key("faint", "too few shots"),
+        ),
+    )
+    return Section(*head, words.grid_lead(table), (figure,), notes=(words.GRID_IS_NOISY,))
+
+
+def proximity_section(review: Review) -> Section:
+    """Return where balls finished against break-even, a panel per lie with strokes enough."""
+    head = ("proximity", "Proximity against break-even")
+    points, medians = review.points, review.medians
+    if points.empty:
+        return Section(*head, lead=(words.NO_PROXIMITY,))
+    shots = points.groupby("lie").size()
+    lies = [lie for lie in LIES if shots.get(lie, 0) >= MIN_SHOTS]
+    lead = words.proximity_lead(medians, review.level)
+    table = _proximity_rows(review)
+    notes = (words.HALF_IS_NOT_ENOUGH, *words.left_out(points, lies))
+    if not lies:
+        return Section(*head, lead, tables=(table,), notes=notes)
+    panels = tuple(_proximity_panel(review, lie, int(shots[lie])) for lie in lies)
+    figure = Figure(
+        panels=panels,
+        caption=words.READ_PROXIMITY,
+        table=table,
+        keys=(
+            Key("dot", ENDS["green"]),
+            Key("triangle", ENDS["missed"]),
+            Key("median", f"median of the band, {review.level:.0%} interval in grey"),
+            Key("dashed", f"break-even against {review.against}"),
+        ),
+        columns=2 if len(panels) > 1 else 1,
+    )
+    return Section(*head, lead, (figure,), notes=notes)
+
+
+def _proximity_panel(review: Review, lie: str, strokes: int) -> Panel:
+    chart = proximity_panel(
+        review.points,
+        review.medians,
+        review.break_even,
+        lie,
+        level=review.level,
+        units=review.units,
+        legend=False,
+    )
+    alt = words.proximity_alt(
+        lie, strokes, review.medians[review.medians["lie"] == lie], review.units
+    )
+    return Panel(f"proximity-{lie}", chart, alt, f"{lie}, {strokes} strokes")
+
+
+def _proximity_rows(review: Review) -> Table:
+    medians, scale = review.medians, M_PER_FT if review.units == "metric" else 1.0
+    rows = medians.assign(
+        finish_interval=_blank_none(
+            interval_words(medians["low"] * scale, medians["high"] * scale, 1, signed=False)
+        ),
+        inside_interval=_percents(medians["inside_low"], medians["inside_high"]),
+    )
+    return tabulate(rows, _PROXIMITY, "Finish against break-even", review.units)
+
+
+def counts_section(review: Review) -> Section:
+    """Return the plain counts as a table."""
+    head = ("counts", "Plain counts")
+    if review.counts.empty:
+        return Section(*head, lead=(words.NO_COUNTS,))
+    rows = _count_rows(review)
+    by_band = _by_band(rows[rows["band"].notna()])
+    tables = [tabulate(rows[rows["band"].isna()], _COUNTS, "Per hole and round")]
+    if len(by_band):
+        tables.append(tabulate(by_band, _BY_BAND, "Strokes off the green, by distance"))
+    return Section(*head, words.counts_lead(review.level), tables=tuple(tables))
+
+
+def _count_rows(review: Review) -> pd.DataFrame:
+    """Return the counts that have something to count, value and interval as text."""
+    rows = review.counts[review.counts["n"] > 0]
+    said = {
+        name: [
+            _as(_count_form(unit, review.units), value)
+            for unit, value in zip(rows["unit"], rows[name], strict=True)
+        ]
+        for name in ("value", "low", "high")
+    }
+    ends = zip(said["low"], said["high"], strict=True)
+    between = [f"{low} to {high}" if low and high else "" for low, high in ends]
+    return rows.assign(said=said["value"], interval=between)
+
+
+def _by_band(rows: pd.DataFrame) -> pd.DataFrame:
+    """Return one row per band, each measure with its interval beside."""
+    keys = ["band", "n", "rounds"]
+    wide = rows[keys].drop_duplicates()
+    for measure in (GREENS_HIT, PROXIMITY):
+        of = rows[rows["measure"] == measure]
+        names = {name: f"{name} {measure}" for name in ("said", "interval")}
+        wide = wide.merge(of[[*keys, *names]].rename(columns=names), on=keys, how="left")
+    return wide
+
+
+def method_section(review: Review) -> Section:
+    """Return how the numbers were made, and what the verdicts mean."""
+    verdicts = Table("What a verdict means", ("words", "mean"), words.VERDICTS, ("word", "text"))
+    return Section(
+        "method",
+        "How it was worked out",
+        words.method(review.against, review.level),
+        tables=(verdicts,),
+    )
+
+
+def sources_section(review: Review) -> Section:
+    """Return where the benchmark's figures come from."""
+    table = tabulate(review.sources, _SOURCES, f"Sources of the benchmark {review.against}")
+    return Section("sources", "Sources", tables=(table,))
+
+
+def _with_intervals(table: pd.DataFrame) -> pd.DataFrame:
+    pairs = {
+        "round_interval": ("low_per_round", "high_per_round", 2),
+        "shot_interval": ("low", "high", 3),
+        "shrunk_interval": ("shrunk_low", "shrunk_high", 3),
+    }
+    return table.assign(
+        **{
+            name: _blank_none(interval_words(table[low], table[high], places))
+            for name, (low, high, places) in pairs.items()
+        }
+    )
+
+
+def _blank_none(texts: list[str]) -> list[str]:
+    return ["" if text.startswith("none") else text for text in texts]
+
+
+def _percents(low: pd.Series, high: pd.Series) -> list[str]:
+    return [f"{a:.0%} to {b:.0%}" if a == a else "" for a, b in zip(low, high, strict=True)]
+
+
+def _count_form(unit: str, units: str) -> tuple[float, int, str]:
+    """Return factor, decimals and unit sign of a count."""
+    if unit == "share":
+        return 100.0, 0, "%"
+    if unit == "ft":
+        return (M_PER_FT, 1, " m") if units == "metric" else (1.0, 1, " ft")
+    return 1.0, 1, ""
+
+
+def _as(form: tuple[float, int, str], value: float) -> str:
+    factor, places, sign = form
+    return "" if value != value else number(value * factor, places) + sign

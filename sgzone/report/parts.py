@@ -1,0 +1,143 @@
+"""What a page is made of: sections with sentences, figures, tables and notes.
+
+A new section of the report is a function that returns a ``Section``; the template knows the rest.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from sgzone.report.numbers import number
+from sgzone.units import M_PER_FT, M_PER_YD
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table ready to print.
+
+    ``kinds``: per column ``num`` (flush right), ``word`` (kept on one line) or ``text``.
+    """
+
+    caption: str
+    headings: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    kinds: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """One chart with its text alternative; ``title`` where several share a figure."""
+
+    id: str
+    chart: alt.TopLevelMixin
+    alt: str
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One entry of a figure's key: ``mark`` is a class of the style sheet."""
+
+    mark: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """Charts that are read together, their caption, key, and data as a table.
+
+    ``columns``: panels side by side where there is room.
+    """
+
+    panels: tuple[Panel, ...]
+    caption: tuple[str, ...]
+    table: Table
+    keys: tuple[Key, ...] = ()
+    columns: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures."""
+
+    id: str
+    title: str
+    lead: tuple[str, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    tables: tuple[Table, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A whole report. ``summary`` are the sentences at the top, before the contents."""
+
+    title: str
+    subtitle: str
+    summary: tuple[str, ...]
+    sections: tuple[Section, ...]
+    colophon: tuple[str, ...] = field(default=())
+
+
+@dataclass(frozen=True, slots=True)
+class Show:
+    """How one column of a frame stands in a table.
+
+    ``length``: ``yd`` or ``ft`` where the column is one, so that it can be shown in metres.
+    ``words``: what to print instead of the values. ``kind``: see ``Table``.
+    """
+
+    heading: str
+    decimals: int | None = None
+    signed: bool = False
+    percent: bool = False
+    length: str = ""
+    words: Mapping[str, str] | None = None
+    kind: str = "word"
+
+
+def tabulate(
+    frame: pd.DataFrame, columns: Mapping[str, Show], caption: str, units: str = "yards"
+) -> Table:
+    """Return the columns of a frame as text; a missing value is an empty cell."""
+    shown = {name: show for name, show in columns.items() if name in frame}
+    cells = [[_cell(value, show, units) for value in frame[name]] for name, show in shown.items()]
+    return Table(
+        caption=caption,
+        headings=tuple(_heading(show, units) for show in shown.values()),
+        rows=tuple(zip(*cells, strict=True)),
+        kinds=tuple(_kind(show) for show in shown.values()),
+    )
+
+
+def _kind(show: Show) -> str:
+    return show.kind if show.decimals is None else "num"
+
+
+def _heading(show: Show, units: str) -> str:
+    return (
+        f"{show.heading}, {'m' if units == 'metric' else show.length}"
+        if show.length
+        else (show.heading)
+    )
+
+
+def _cell(value: Any, show: Show, units: str) -> str:
+    if value is None or value != value:
+        return ""
+    if show.words is not None:
+        return show.words.get(value, str(value))
+    if show.decimals is None:
+        return str(value)
+    factor = 100.0 if show.percent else 1.0
+    if units == "metric" and show.length:
+        factor = {"yd": M_PER_YD, "ft": M_PER_FT}[show.length]
+    text = number(float(value) * factor, show.decimals, signed=show.signed)
+    if show.decimals == 0 and not show.percent and not show.length:
+        text = f"{float(value):,.0f}"
+    return f"{text}%" if show.percent else text

@@ -1,0 +1,34 @@
+(() => {
+  "use strict";
+  const { specs, config, twins } = JSON.parse(document.getElementById("data").textContent);
+  const dark = window.matchMedia("(prefers-color-scheme: dark)");
+
+  function coloured(value) {
+    if (!dark.matches) return value;
+    let text = JSON.stringify(value);
+    for (const [light, twin] of Object.entries(twins)) {
+      text = text.replaceAll(`"${light}"`, `"${twin}"`);
+    }
+    return JSON.parse(text);
+  }
+
+  async function draw() {
+    const root = document.documentElement;
+    root.classList.add("drawing");
+    for (const [id, spec] of Object.entries(specs)) {
+      await window.vegaEmbed(document.getElementById(id), coloured(spec), {
+        mode: "vega-lite",
+        config: coloured(config),
+        renderer: "svg",
+        ast: true,
+        actions: false,
+        defaultStyle: false,
+        tooltip: { disableDefaultStyle: true },
+      });
+    }
+    root.classList.add("drawn");
+  }
+
+  draw();
+  dark.addEventListener("change", draw);
+})();

@@ -1,0 +1,123 @@
+"""One look for every chart: colours, type, light and dark.
+
+Gain is blue and loss is orange, never green and red; blue is the darker of the two, and a sign, a
+side of the zero line or a shape says the same, so that nothing rests on hue alone. Charts take
+their colours from ``LIGHT`` by name; the page swaps them for ``DARK`` on a dark screen.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from typing import Any
+
+import altair as alt
+
+SANS = '"Source Sans 3", "Helvetica Neue", "Segoe UI", Roboto, "Liberation Sans", Arial, sans-serif'
+SERIF = 'Charter, "Bitstream Charter", "Iowan Old Style", "Palatino Linotype", Georgia, serif'
+
+
+WIDE: Any = "container"
+"""Width of a chart that takes the room it is given."""
+
+
+@dataclass(frozen=True, slots=True)
+class Palette:
+    """Colours by what they mean. All differ, so that one palette can be mapped on another."""
+
+    paper: str
+    ink: str
+    soft: str  # axis labels, notes
+    line: str  # rules of axes and tables
+    faint: str  # ground of a cell that says nothing
+    gain: str
+    loss: str
+    gain_tint: str  # the strongest ground of a cell; ink stays readable on it
+    loss_tint: str
+    even_tint: str
+
+
+LIGHT = Palette(
+    paper="#fffefb",
+    ink="#20242a",
+    soft="#585d66",
+    line="#c9c6bd",
+    faint="#efede7",
+    gain="#1f5f99",
+    loss="#d9822b",
+    gain_tint="#86b4dc",
+    loss_tint="#f0b06e",
+    even_tint="#f6f4ee",
+)
+DARK = Palette(
+    paper="#15181c",
+    ink="#eceae4",
+    soft="#a9adb4",
+    line="#474c54",
+    faint="#23272d",
+    gain="#7db4ea",
+    loss="#eb9a4a",
+    gain_tint="#28598a",
+    loss_tint="#8a4f17",
+    even_tint="#272b31",
+)
+
+
+def dark_twins() -> dict[str, str]:
+    """Return each light colour and the one that stands for it on a dark screen."""
+    return {getattr(LIGHT, f.name): getattr(DARK, f.name) for f in fields(Palette)}
+
+
+def config() -> dict[str, Any]:
+    """Return the Vega-Lite config of the light look, laid over every chart on the page."""
+    text = {"font": SANS, "color": LIGHT.ink}
+    return {
+        "background": "transparent",
+        "font": SANS,
+        "aria": False,  # the page gives each chart one text alternative instead of one per mark
+        "view": {"stroke": None},
+        "title": {
+            **text,
+            "anchor": "start",
+            "fontSize": 14,
+            "fontWeight": 600,
+            "offset": 12,
+            "subtitleFont": SANS,
+            "subtitleColor": LIGHT.soft,
+            "subtitleFontSize": 12,
+            "subtitlePadding": 4,
+        },
+        "axis": {
+            "labelColor": LIGHT.soft,
+            "titleColor": LIGHT.ink,
+            "labelFontSize": 12,
+            "titleFontSize": 12,
+            "titleFontWeight": "normal",
+            "titlePadding": 8,
+            "domain": False,
+            "gridColor": LIGHT.faint,
+            "tickColor": LIGHT.line,
+            "tickSize": 4,
+            "labelPadding": 5,
+        },
+        "legend": {
+            "labelColor": LIGHT.ink,
+            "titleColor": LIGHT.soft,
+            "labelFontSize": 12,
+            "titleFontSize": 12,
+            "titleFontWeight": "normal",
+            "orient": "top",
+            "direction": "horizontal",
+            "symbolSize": 60,
+        },
+        "header": {"labelColor": LIGHT.ink, "labelFontSize": 12, "labelFontWeight": 600},
+        "text": {**text, "fontSize": 12},
+        "rule": {"color": LIGHT.ink},
+        "point": {"color": LIGHT.ink},
+    }
+
+
+def layered(*layers: alt.Chart | alt.LayerChart) -> alt.LayerChart:
+    """Return the layers as one chart, the first at the back."""
+    chart = alt.layer(*layers)
+    assert isinstance(chart, alt.LayerChart)
+    return chart

@@ -1,0 +1,358 @@
+"""Every sentence the report can say, with its variants for weak evidence.
+
+A loss is said as strokes lost, never as a minus.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+
+import pandas as pd
+
+from sgzone.report.numbers import (
+    DAGGER,
+    PUBLISHED,
+    count,
+    estimate,
+    interval_words,
+    listed,
+    number,
+    short_length,
+    span,
+)
+from sgzone.review.measuring import HANGS
+from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, PART_WORDS
+
+Words = tuple[str, ...]
+
+READ_PARTS = (
+    "Orange bars, left of the line: strokes lost per round; blue bars, right of it: gained.",
+    "The thin line is the interval, the words are the verdict.",
+)
+READ_GRID = (
+    "Strokes gained per shot, adjusted for few shots; n is the number of shots.",
+    "Grey cells have too few for a value. Hover for the value as played, with its interval.",
+)
+READ_PROXIMITY = (
+    "One mark a stroke. A ball on the green gained below the dashed line and lost above it.",
+    "The scale is stretched near the hole, and panels differ in scale.",
+)
+HALF_IS_NOT_ENOUGH = (
+    "Half the balls inside break-even is not enough to be level: a missed green costs more than a "
+    "close ball wins."
+)
+GRID_IS_NOISY = (
+    "With this many cells one or two stand out by luck: look for a row or a column, not for one "
+    "cell."
+)
+NO_PARTS = "No stroke from 150 yards or less has a value, so nothing can be drawn here."
+NO_GRID = "There are no strokes to set in a grid."
+NO_PROXIMITY = "No stroke at a green has a known finish, so proximity cannot be shown."
+NO_COUNTS = "There are no holes to count."
+MARKED = {
+    "some": f"{DAGGER} The benchmark's value here is derived or extrapolated, not published.",
+    "all": f"{DAGGER} All benchmark values here are derived or extrapolated, not published.",
+}
+
+CAUTIONS = (
+    "Write the card after the hole and off the green. Never delay play.",
+    "Watch for balls in flight, and never stand where a group behind can hit.",
+    "This page is for preparation before play. In a round the Rules of Golf limit devices and "
+    "advice: check the current Rules and the local rules.",
+    "A player's data are private: ask before you share this page.",
+    "More practice than last month can hurt: build up slowly, stop on pain, rest, ask a "
+    "physiotherapist or a licensed teaching professional.",
+    "The benchmark describes a group of players. It is no target by itself.",
+)
+
+VERDICTS = (
+    ("clear loss, clear gain", "at least 95% sure, and of a size that matters"),
+    ("probable loss, probable gain", "80 to 95% sure"),
+    ("level", "at least 80% sure that the difference is too small to matter"),
+    ("not settled", "the season cannot tell"),
+    (NOT_ENOUGH, f"under {MIN_SHOTS} shots or {MIN_ROUNDS} rounds"),
+)
+
+COLOPHON = (
+    "Charts are drawn by Vega, Vega-Lite and Vega-Embed (University of Washington Interactive Data "
+    "Lab, BSD 3-Clause licence), which stand in this file. It asks nothing of the network.",
+)
+
+
+def title(player: str) -> str:
+    """Return the title of the page."""
+    return f"{player or 'No player yet'}: the strokes from 150 yards in"
+
+
+def subtitle(first: date | None, last: date | None, rounds: int, holes: int, against: str) -> str:
+    """Return what the page covers."""
+    if first is None or last is None:
+        return "No rounds in this selection."
+    days = span(first, last)
+    return f"{count(rounds, 'round')}, {count(holes, 'hole')}, {days}, against {against}"
+
+
+def season(
+    total: pd.Series, parts: pd.DataFrame, rounds: int, against: str, level: float
+) -> list[str]:
+    """Return the season in three sentences at most: how much, where, what is left open.
+
+    ``total``: the row of all strokes; ``parts``: the summary by part, worst loss per round first.
+    """
+    said = [_how_much(total, rounds, against, level)]
+    if total["verdict"] == NOT_ENOUGH:
+        return [*said, _too_few(parts)]
+    return [*said, _where(parts, level), _left_open(parts)]
+
+
+def _how_much(total: pd.Series, rounds: int, against: str, level: float) -> str:
+    shots, value = int(total["shots"]), float(total["gained_per_round"])
+    start = f"Over {count(rounds, 'round')} and {count(shots, 'stroke')} from 150 yards or less"
+    if shots == 0:
+        return "No stroke from 150 yards or less has a value, so there is nothing to say yet."
+    if total["verdict"] == NOT_ENOUGH:
+        return f"{start} there is too little to judge: {NOT_ENOUGH}."
+    low, high = float(total["low_per_round"]), float(total["high_per_round"])
+    size = estimate(value, low, high, level)
+    verb = "lost" if value < 0 else "gained"
+    sure = f"; the {level:.0%} interval is in brackets"
+    return f"{start}, {size} strokes a round were {verb} against {against}{sure}."
+
+
+def _too_few(parts: pd.DataFrame) -> str:
+    most = parts.sort_values("shots", ascending=False, kind="stable").head(1)
+    if most.empty:
+        return "Write down more rounds before asking where strokes go."
+    name, shots = PART_WORDS[most.iloc[0]["part"]], int(most.iloc[0]["shots"])
+    return (
+        f"The part with the most strokes is {name} ({shots}); a verdict needs 10 strokes over 5 "
+        "rounds, so this page shows counts and draws no conclusion."
+    )
+
+
+def _where(parts: pd.DataFrame, level: float) -> str:
+    for strength, lead in (("clear", ""), ("probable", "Nothing is a clear loss or gain; ")):
+        losses = parts[parts["verdict"] == f"{strength} loss"]
+        gains = parts[parts["verdict"] == f"{strength} gain"].iloc[::-1]
+        said = [
+            _most(rows, verb, strength, level)
+            for rows, verb in ((losses, "goes in"), (gains, "comes from"))
+            if len(rows)
+        ]
+        if said:
+            text = lead + "; ".join(said) + "."
+            return text[0].upper() + text[1:]
+    return "No part of the game is a clear or even a probable loss or gain: the season cannot tell."
+
+
+def _most(rows: pd.DataFrame, verb: str, strength: str, level: float) -> str:
+    first = rows.iloc[0]
+    size = estimate(
+        first["gained_per_round"], first["low_per_round"], first["high_per_round"], level
+    )
+    noun = "loss" if verb == "goes in" else "gain"
+    others = [PART_WORDS[part] for part in rows["part"].iloc[1:3]]
+    more = f", then in {listed(others)}" if verb == "goes in" and others else ""
+    more = f", then from {listed(others)}" if verb == "comes from" and others else more
+    return f"most {verb} {PART_WORDS[first['part']]}, {size} a round, a {strength} {noun}{more}"
+
+
+def _left_open(parts: pd.DataFrame) -> str:
+    said = []
+    for verdict, words in (
+        ("level", "level with the benchmark and can be left alone"),
+        ("not settled", "not settled: neither a loss nor a gain is shown"),
+        (NOT_ENOUGH, "too few shots to judge"),
+    ):
+        names = [PART_WORDS[part] for part in parts.loc[parts["verdict"] == verdict, "part"]]
+        if names:
+            said.append(f"{listed(names)}: {words}")
+    if not said:
+        return "Every part has strokes enough for a verdict, and none is level with the benchmark."
+    text = "; ".join(said) + "."
+    return text[0].upper() + text[1:]
+
+
+def parts_lead(parts: pd.DataFrame, level: float) -> Words:
+    """Return what the parts are and what hangs on measuring."""
+    said = [
+        "Strokes gained per round of 18 holes, by part of the game, worst first; intervals "
+        f"{level:.0%}."
+    ]
+    hangs = parts[parts["measuring"] == HANGS] if "measuring" in parts else parts[:0]
+    names = [PART_WORDS[part] for part in hangs["part"]]
+    if names:
+        verb = "hangs" if len(names) == 1 else "hang"
+        said.append(
+            f"The verdict on {listed(names)} {verb} on how distances were measured: with distances "
+            "a tenth longer or shorter it changes."
+        )
+    elif "measuring" in parts and (parts["verdict"] != NOT_ENOUGH).any():
+        said.append("No verdict changes when distances are taken a tenth longer or shorter.")
+    return tuple(said)
+
+
+def parts_alt(parts: pd.DataFrame) -> str:
+    """Return the chart by part in words."""
+    ranges = interval_words(parts["low_per_round"], parts["high_per_round"], 2)
+    said = [
+        f"{PART_WORDS[part]} {number(value, 2, signed=True)} ({ends}), {verdict}"
+        for part, value, ends, verdict in zip(
+            parts["part"], parts["gained_per_round"], ranges, parts["verdict"], strict=True
+        )
+    ]
+    return f"Bars of strokes gained per round by part: {'; '.join(said)}."
+
+
+def grid_lead(grid: pd.DataFrame) -> Words:
+    """Return which cells stand out, and how many say nothing."""
+    judged = grid[grid["verdict"] != NOT_ENOUGH]
+    if judged.empty:
+        return (
+            f"None of the {len(grid)} cells has the shots for a verdict; the counts are shown.",
+        )
+    thin = len(grid) - len(judged)
+    few = f" {thin} of {len(grid)} cells have too few shots to say anything." if thin else ""
+    losses = judged[judged["verdict"] == "clear loss"].sort_values("shrunk_per_shot", kind="stable")
+    gains = judged[judged["verdict"] == "clear gain"].sort_values(
+        "shrunk_per_shot", ascending=False, kind="stable"
+    )
+    said = []
+    if len(losses):
+        said.append(f"A shot costs most from {_cells(losses)}.")
+    if len(gains):
+        said.append(f"A shot gains most from {_cells(gains)}.")
+    return (" ".join(said or ["No cell is a clear loss or gain."]) + few,)
+
+
+def _cells(rows: pd.DataFrame) -> str:
+    return listed(_said_cells(rows.head(3)))
+
+
+def _said_cells(rows: pd.DataFrame) -> list[str]:
+    columns = (rows[name] for name in ("lie", "band", "shrunk_per_shot", "shots"))
+    return [
+        f"{lie} {band} ({number(value, 2, signed=True)}, n {shots})"
+        for lie, band, value, shots in zip(*columns, strict=True)
+    ]
+
+
+def grid_alt(grid: pd.DataFrame, what: str) -> str:
+    """Return a grid in words. ``what``: what the cells are."""
+    judged = grid[grid["shrunk_per_shot"].notna()]
+    thin = len(grid) - len(judged)
+    few = f" {count(thin, 'cell')} with too few shots." if thin else ""
+    said = "; ".join(_said_cells(judged)) or "no cell has enough shots for a value"
+    return f"Grid of strokes gained per shot, {what}: {said}.{few}"
+
+
+def marked(basis: pd.Series) -> Words:
+    """Return what the mark beside a number means, where one stands."""
+    other = basis.notna() & (basis != PUBLISHED)
+    if not other.any():
+        return ()
+    return (MARKED["all" if other.all() else "some"],)
+
+
+def proximity_lead(medians: pd.DataFrame, level: float) -> Words:
+    """Return where the median finish is shown to lie beyond or inside break-even."""
+    known = medians[medians["finish_ft"].notna() & medians["break_even_ft"].notna()]
+    if known.empty:
+        return ("No lie and distance has the shots to set a median against break-even.",)
+    beyond = known[known["low"] > known["break_even_ft"]]
+    inside = known[known["high"] < known["break_even_ft"]]
+    said = ["Break-even is the putt from which a stroke gained exactly nothing."]
+    for rows, where in ((beyond, "farther out than break-even"), (inside, "inside break-even")):
+        if len(rows):
+            said.append(
+                f"The median ball finishes {where}, the {level:.0%} interval clear of it, from "
+                f"{_places(rows)}."
+            )
+    rest = len(known) - len(beyond) - len(inside)
+    if rest:
+        verb = "does" if rest == 1 else "do"
+        said.append(
+            f"{rest} of {count(len(known), 'cell')} {verb} not show on which side the median lies."
+        )
+    return tuple(said)
+
+
+def _places(rows: pd.DataFrame) -> str:
+    groups = rows.groupby("lie", sort=False)["band"]
+    return listed([f"{lie} ({', '.join(bands)})" for lie, bands in groups])
+
+
+def proximity_alt(lie: str, strokes: int, medians: pd.DataFrame, units: str) -> str:
+    """Return one panel in words."""
+    known = medians[medians["finish_ft"].notna()]
+    columns = (known[name] for name in ("band", "finish_ft", "break_even_ft"))
+    said = [
+        f"from {band} median {short_length(finish, units)}, break-even {short_length(even, units)}"
+        for band, finish, even in zip(*columns, strict=True)
+    ]
+    what = "; ".join(said) or "no distance has enough shots for a median"
+    return f"Finish against start distance, {lie}, {count(strokes, 'stroke')}: {what}."
+
+
+def left_out(points: pd.DataFrame, drawn: Sequence[str]) -> Words:
+    """Return which lies have too few strokes for a panel."""
+    missing = points[~points["lie"].isin(drawn)].groupby("lie").size()
+    if missing.empty:
+        return ()
+    names = [f"{lie} ({size})" for lie, size in missing.items()]
+    return (f"Not drawn, under {MIN_SHOTS} strokes: {listed(names)}.",)
+
+
+def holes_note(endings: Mapping[str, int]) -> Words:
+    """Return what picked-up and conceded holes do to the numbers."""
+    holes, said = sum(endings.values()), []
+    if endings["picked_up"]:
+        said.append(
+            f"{endings['picked_up']} of {count(holes, 'hole')} picked up: bad holes go missing "
+            "that way, and the true loss is larger."
+        )
+    if endings["conceded"]:
+        said.append(
+            f"{endings['conceded']} of {count(holes, 'hole')} conceded: scored to where the ball "
+            "lay."
+        )
+    return tuple(said)
+
+
+def unscored(note: str) -> Words:
+    """Return the summary's note on strokes without a value."""
+    return (f"{note[0].upper()}{note[1:]}.",) if note else ()
+
+
+def heaped(heaping: pd.DataFrame) -> Words:
+    """Return whether distances look guessed. ``heaping``: as ``review.measuring.heaping``."""
+    return tuple(
+        f"Distances {row.place}: {row.share:.0%} of {row.n} whole {row.unit} end in 0 or 5, where "
+        f"{row.expected:.0%} would; they look guessed."
+        for row in heaping[heaping["heaped"]].itertuples()
+    )
+
+
+def counts_lead(level: float) -> Words:
+    """Return what the plain counts are."""
+    return (
+        f"What can be counted without a benchmark; intervals {level:.0%}. Proximity is the median "
+        "over all strokes, greens missed included.",
+    )
+
+
+def method(against: str, level: float) -> Words:
+    """Return how the numbers were made."""
+    return (
+        "Gained = expected strokes before the stroke - expected strokes after it - 1 - penalty "
+        "strokes. The values of a hole add up. Counted are all strokes that start 150 yards or "
+        "less from the hole, putts included.",
+        f"Expected strokes are those of the benchmark {against}. Between its published points runs "
+        f"a smooth curve; a number with {DAGGER} rests on derived or extrapolated values.",
+        f"Intervals ({level:.0%}) treat the strokes of one round as belonging together. They hold "
+        "chance only, not errors of measuring.",
+        "Adjusted for few shots means: the fewer shots a cell has, the more its value is drawn "
+        "toward the average of this player's game. Verdicts are about the adjusted value, the "
+        "order is by loss per round.",
+    )

@@ -116,7 +116,7 @@ def adjusted(cells: Cells, level: float) -> pd.DataFrame:
     too_small = margin(cells.putts)
     for player in np.unique(cells.player):
         chosen = np.flatnonzero((cells.player == player) & (cells.shots > 0))
-        posterior = _posterior(cells, chosen)
+        posterior = posterior_of(cells, chosen)
         if posterior is None:
             continue
         values[0, chosen] = posterior.mean
@@ -127,7 +127,7 @@ def adjusted(cells: Cells, level: float) -> pd.DataFrame:
     return pd.DataFrame({**dict(zip(names, values, strict=True)), "verdict": words})
 
 
-def _posterior(cells: Cells, chosen: cluster.Ints) -> shrink.Posterior | None:
+def posterior_of(cells: Cells, chosen: cluster.Ints) -> shrink.Posterior | None:
     """Return the posterior of one player's cells; None where no variance can be had."""
     position = np.full(len(cells.keys), -1)
     position[chosen] = np.arange(len(chosen))

@@ -49,7 +49,7 @@ def best_split(
         np.broadcast_to(np.asarray(x, float), shape) for x in (gain, scale, floor, ceiling)
     )
     needed = low.sum(axis=-1, keepdims=True)
-    low = low * np.minimum(1.0, budget / np.where(needed > 0, needed, budget))
+    low = low * np.divide(budget, needed, out=np.ones_like(needed), where=needed > budget)
     high = np.maximum(high, low)
     if np.any(high.sum(axis=-1) < budget * (1 - 1e-12)):
         raise ValueError("the ceilings add up to less than the budget")

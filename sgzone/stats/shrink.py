@@ -58,6 +58,12 @@ class Posterior:
         sd: Floats = np.sqrt(np.maximum(second - self.mean**2, 0.0))
         return sd
 
+    def draw(self, draws: int, rng: np.random.Generator) -> Floats:
+        """Return draws of all cells' true means, shape (draws, cells); one tau a draw."""
+        at = rng.choice(len(self.weight), size=draws, p=self.weight)
+        drawn: Floats = rng.normal(self.centre[at], self.spread[at])
+        return drawn
+
     def below(self, value: ArrayLike) -> Floats:
         """Return P(theta < value) per cell; ``value`` is one number or one per cell."""
         standard = (np.asarray(value, float) - self.centre) / self.spread

@@ -157,3 +157,11 @@ def test_variance_of_a_mean_grows_with_shots_per_round_and_few_rounds():
     assert cell_variances([10.0], [10.0], noise)[0] == pytest.approx(0.01 * few)
     assert cell_variances([10.0], [2.0], noise)[0] == pytest.approx(0.01 * 1.8 * 2)
     assert cell_variances([1.0], [1.0], noise)[0] == pytest.approx(0.1)
+
+
+def test_draws_have_the_posteriors_mean_and_sd() -> None:
+    posterior = shrink([-0.2, -0.05, 0.1], [0.003, 0.001, 0.004])
+    drawn = posterior.draw(40_000, np.random.default_rng(4))
+    assert drawn.shape == (40_000, 3)
+    assert drawn.mean(axis=0) == pytest.approx(posterior.mean, abs=0.001)
+    assert drawn.std(axis=0) == pytest.approx(posterior.sd, rel=0.02)

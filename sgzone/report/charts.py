@@ -74,16 +74,23 @@ def by_part(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerCh
     ]
     base = alt.Chart(rows)
     bars = base.mark_bar(height=15).encode(x=x, y=y, color=_side_colour(), tooltip=tips)
+    nothing = alt.Chart(pd.DataFrame({"zero": [0.0]}))
+    zero = nothing.mark_rule(color=LIGHT.ink, strokeWidth=1).encode(x="zero:Q")
+    sure = _intervals(base, y, tips) if rows["low_per_round"].notna().any() else []
+    chart = layered(bars, zero, *sure)
+    return chart.properties(width=WIDE, height=_ROW * len(rows))
+
+
+def _intervals(base: alt.Chart, y: alt.Y, tips: list[alt.Tooltip]) -> list[alt.Chart]:
+    """Return a line from low to high with a tick at each end, for the rows that have both."""
     some = base.transform_filter("isValid(datum.low_per_round)")
-    reach: dict[str, Any] = {"x": alt.X("low_per_round:Q"), "x2": "high_per_round:Q", "y": y}
-    lines = some.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(**reach, tooltip=tips)
-    ends = [
+    ends = {"x": alt.X("low_per_round:Q"), "x2": "high_per_round:Q"}
+    ticks = [
         some.mark_tick(color=LIGHT.ink, thickness=1.5, height=9).encode(x=f"{end}:Q", y=y)
         for end in ("low_per_round", "high_per_round")
     ]
-    zero = base.mark_rule(color=LIGHT.ink, strokeWidth=1).encode(x=alt.datum(0))
-    chart = layered(bars, zero, lines, *ends)
-    return chart.properties(width=WIDE, height=_ROW * len(rows))
+    line = some.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(**ends, y=y, tooltip=tips)
+    return [line, *ticks]
 
 
 def grid(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
@@ -107,7 +114,7 @@ def putt_grid(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.Layer
     rows = _cells(table[table["band"].isin(near)])
     bands = [name for name in near if name in set(rows["band"])]
     x = alt.X("band:N", sort=bands, title=None, axis=_cell_axis("top"))
-    y = alt.Y("lie:N", title=None, axis=_cell_axis("left"))
+    y = alt.Y("lie:N", axis=None)
     return _draw_cells(rows, x, y, level).properties(width=WIDE, height=_CELL)
 
 
@@ -171,6 +178,7 @@ def _draw_cells(rows: pd.DataFrame, x: alt.X, y: alt.Y, level: float) -> alt.Lay
         domain=[-_GRID_REACH, 0, _GRID_REACH],
         range=[LIGHT.loss_tint, LIGHT.even_tint, LIGHT.gain_tint],
         clamp=True,
+        interpolate="lab",
     )
     square: dict[str, Any] = {"stroke": LIGHT.paper, "strokeWidth": 2}
     colour = alt.Color("shrunk_per_shot:Q", scale=scale, legend=None)
@@ -180,7 +188,7 @@ def _draw_cells(rows: pd.DataFrame, x: alt.X, y: alt.Y, level: float) -> alt.Lay
         .mark_rect(color=LIGHT.faint, **square)
         .encode(tooltip=tips),
         full.mark_rect(**square).encode(color=colour, tooltip=tips),
-        full.mark_text(fontSize=13, dy=-6, color=LIGHT.ink).encode(text="said:N", tooltip=tips),
+        full.mark_text(fontSize=12, dy=-6, color=LIGHT.ink).encode(text="said:N", tooltip=tips),
         full.mark_text(fontSize=10, dy=9, color=LIGHT.ink).encode(text="number:N", tooltip=tips),
         base.transform_filter(f"!{enough}")
         .mark_text(fontSize=10, color=LIGHT.soft)

@@ -21,6 +21,7 @@ ENDS = {"green": "on the green", "missed": "missed the green"}
 _TICKS_FT = [0, 2, 5, 10, 20, 30, 50, 75, 100, 150, 200]
 _TICKS_M = [0, 0.5, 1.5, 3, 6, 10, 15, 25, 40, 60]
 _PANEL = 330
+_HEIGHT = 260
 
 
 def proximity(
@@ -82,12 +83,14 @@ def proximity_panel(
         scale=alt.Scale(type="sqrt", nice=False, zero=True),
         axis=alt.Axis(values=ticks),
     )
-    return layered(
-        _band_areas(bands, x, y),
+    layers = [
+        _band_areas(bands, x, y) if len(bands) else None,
         _dots(dots, x, y, yd, ft, legend),
-        _line(line, x, yd, ft),
-        _band_lines(bands, x, y, level, ft),
-    ).properties(width=WIDE, height=260)
+        _line(line, x, yd, ft) if len(line) else None,
+        _band_lines(bands, x, y, level, ft) if len(bands) else None,
+    ]
+    drawn = layered(*(layer for layer in layers if layer is not None))
+    return drawn.properties(width=WIDE, height=_HEIGHT)
 
 
 def _band_areas(bands: pd.DataFrame, x: alt.X, y: alt.Y) -> alt.Chart:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
+import re
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -17,13 +18,15 @@ from urllib.parse import quote
 
 import jinja2
 import vl_convert
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from sgzone.report.parts import Page, Panel
 from sgzone.report.theme import DARK, LIGHT, SANS, SERIF, WIDE, Palette, config, dark_twins
 
 STILL_WIDTH = 640
 STILL_PANEL_WIDTH = 300
+
+_RANGE = re.compile(r"\d+-\d+(?: (?:yd|ft))?\b|\bn \d+")
 
 
 def to_html(page: Page) -> str:
@@ -88,6 +91,11 @@ def _still(chart: dict[str, Any], columns: int) -> str:
     return "data:image/svg+xml," + quote(svg, safe=" !$&'()*+,-./:;=?@[]^_`{|}~")
 
 
+def kept(text: str) -> Markup:
+    """Return a sentence, escaped, in which no range such as ``0-10 ft`` is torn apart."""
+    return Markup(_RANGE.sub(r'<span class="kept">\g<0></span>', str(escape(text))))
+
+
 def _policy(style: str, scripts: list[str]) -> str:
     """Return a content security policy that allows these very texts and nothing else."""
     return "; ".join(
@@ -128,10 +136,12 @@ def _template_text(name: str) -> str:
 
 @cache
 def _environment() -> jinja2.Environment:
-    return jinja2.Environment(
+    environment = jinja2.Environment(
         loader=jinja2.FunctionLoader(_template_text),
         autoescape=True,
         undefined=jinja2.StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    environment.filters["kept"] = kept
+    return environment

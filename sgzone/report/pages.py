@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.report import words
+from sgzone.report import words, words_method
 from sgzone.report.charts import by_part, grid, putt_grid
 from sgzone.report.charts_proximity import ENDS, proximity_panel
 from sgzone.report.gather import Review
@@ -94,9 +94,9 @@ def build(review: Review) -> Page:
             counts_section(review),
             method_section(review),
             sources_section(review),
-            Section("cautions", "Cautions", notes=words.CAUTIONS),
+            Section("cautions", "Cautions", notes=words_method.CAUTIONS),
         ),
-        colophon=words.COLOPHON,
+        colophon=words_method.COLOPHON,
     )
 
 
@@ -156,7 +156,7 @@ def proximity_section(review: Review) -> Section:
     lies = [lie for lie in LIES if shots.get(lie, 0) >= MIN_SHOTS]
     lead = words.proximity_lead(medians, review.level)
     table = _proximity_rows(review)
-    notes = (words.HALF_IS_NOT_ENOUGH, *words.left_out(points, lies))
+    notes = words.left_out(points, lies)
     if not lies:
         return Section(*head, lead, tables=(table,), notes=notes)
     panels = tuple(_proximity_panel(review, lie, int(shots[lie])) for lie in lies)
@@ -168,7 +168,7 @@ def proximity_section(review: Review) -> Section:
             Key("dot", ENDS["green"]),
             Key("triangle", ENDS["missed"]),
             Key("median", f"median of the band, {review.level:.0%} interval in grey"),
-            Key("dashed", f"break-even against {review.against}"),
+            Key("dashed", f"break-even, {words.benchmark_words(review.against)}"),
         ),
         columns=2 if len(panels) > 1 else 1,
     )
@@ -243,18 +243,22 @@ def _by_band(rows: pd.DataFrame) -> pd.DataFrame:
 
 def method_section(review: Review) -> Section:
     """Return how the numbers were made, and what the verdicts mean."""
-    verdicts = Table("What a verdict means", ("words", "mean"), words.VERDICTS, ("word", "text"))
+    verdicts = Table(
+        "What a verdict means", ("words", "mean"), words_method.VERDICTS, ("word", "text")
+    )
     return Section(
         "method",
         "How it was worked out",
-        words.method(review.against, review.level),
+        words_method.method(review.against, review.level),
         tables=(verdicts,),
     )
 
 
 def sources_section(review: Review) -> Section:
     """Return where the benchmark's figures come from."""
-    table = tabulate(review.sources, _SOURCES, f"Sources of the benchmark {review.against}")
+    table = tabulate(
+        review.sources, _SOURCES, f"Sources of {words.benchmark_words(review.against)}"
+    )
     return Section("sources", "Sources", tables=(table,))
 
 

@@ -22,7 +22,7 @@ from sgzone.report.numbers import (
     span,
 )
 from sgzone.review.measuring import HANGS
-from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, PART_WORDS
+from sgzone.terms import MIN_SHOTS, NOT_ENOUGH, PART_WORDS
 
 Words = tuple[str, ...]
 
@@ -51,33 +51,11 @@ NO_GRID = "There are no strokes to set in a grid."
 NO_PROXIMITY = "No stroke at a green has a known finish, so proximity cannot be shown."
 NO_COUNTS = "There are no holes to count."
 MARKED = {
-    "some": f"{DAGGER} The benchmark's value here is derived or extrapolated, not published.",
-    "all": f"{DAGGER} All benchmark values here are derived or extrapolated, not published.",
+    "some": f"{DAGGER} The benchmark's value here is not published but derived, extrapolated or "
+    "uncertain; the numbers say which.",
+    "all": f"{DAGGER} No benchmark value here is published: they are derived, extrapolated or "
+    "uncertain; the numbers say which.",
 }
-
-CAUTIONS = (
-    "Write the card after the hole and off the green. Never delay play.",
-    "Watch for balls in flight, and never stand where a group behind can hit.",
-    "This page is for preparation before play. In a round the Rules of Golf limit devices and "
-    "advice: check the current Rules and the local rules.",
-    "A player's data are private: ask before you share this page.",
-    "More practice than last month can hurt: build up slowly, stop on pain, rest, ask a "
-    "physiotherapist or a licensed teaching professional.",
-    "The benchmark describes a group of players. It is no target by itself.",
-)
-
-VERDICTS = (
-    ("clear loss, clear gain", "at least 95% sure, and of a size that matters"),
-    ("probable loss, probable gain", "80 to 95% sure"),
-    ("level", "at least 80% sure that the difference is too small to matter"),
-    ("not settled", "the season cannot tell"),
-    (NOT_ENOUGH, f"under {MIN_SHOTS} shots or {MIN_ROUNDS} rounds"),
-)
-
-COLOPHON = (
-    "Charts are drawn by Vega, Vega-Lite and Vega-Embed (University of Washington Interactive Data "
-    "Lab, BSD 3-Clause licence), which stand in this file. It asks nothing of the network.",
-)
 
 
 def title(player: str) -> str:
@@ -90,7 +68,13 @@ def subtitle(first: date | None, last: date | None, rounds: int, holes: int, aga
     if first is None or last is None:
         return "No rounds in this selection."
     days = span(first, last)
-    return f"{count(rounds, 'round')}, {count(holes, 'hole')}, {days}, against {against}"
+    what = f"{count(rounds, 'round')}, {count(holes, 'hole')}"
+    return f"{what}, {days}, against {benchmark_words(against)}"
+
+
+def benchmark_words(name: str) -> str:
+    """Return a benchmark in a sentence."""
+    return f"the {name} benchmark"
 
 
 def season(
@@ -117,7 +101,7 @@ def _how_much(total: pd.Series, rounds: int, against: str, level: float) -> str:
     size = estimate(value, low, high, level)
     verb = "lost" if value < 0 else "gained"
     sure = f"; the {level:.0%} interval is in brackets"
-    return f"{start}, {size} strokes a round were {verb} against {against}{sure}."
+    return f"{start}, {size} strokes a round were {verb} against {benchmark_words(against)}{sure}."
 
 
 def _too_few(parts: pd.DataFrame) -> str:
@@ -183,10 +167,10 @@ def parts_lead(parts: pd.DataFrame, level: float) -> Words:
     hangs = parts[parts["measuring"] == HANGS] if "measuring" in parts else parts[:0]
     names = [PART_WORDS[part] for part in hangs["part"]]
     if names:
-        verb = "hangs" if len(names) == 1 else "hang"
+        verdicts = "verdict hangs" if len(names) == 1 else "verdicts hang"
         said.append(
-            f"The verdict on {listed(names)} {verb} on how distances were measured: with distances "
-            "a tenth longer or shorter it changes."
+            f"The {verdicts} on how distances were measured for {listed(names)}: a tenth longer or "
+            "shorter changes what is said."
         )
     elif "measuring" in parts and (parts["verdict"] != NOT_ENOUGH).any():
         said.append("No verdict changes when distances are taken a tenth longer or shorter.")
@@ -209,9 +193,7 @@ def grid_lead(grid: pd.DataFrame) -> Words:
     """Return which cells stand out, and how many say nothing."""
     judged = grid[grid["verdict"] != NOT_ENOUGH]
     if judged.empty:
-        return (
-            f"None of the {len(grid)} cells has the shots for a verdict; the counts are shown.",
-        )
+        return ("No cell has the shots for a verdict; the counts are shown.",)
     thin = len(grid) - len(judged)
     few = f" {thin} of {len(grid)} cells have too few shots to say anything." if thin else ""
     losses = judged[judged["verdict"] == "clear loss"].sort_values("shrunk_per_shot", kind="stable")
@@ -275,12 +257,22 @@ def proximity_lead(medians: pd.DataFrame, level: float) -> Words:
         said.append(
             f"{rest} of {count(len(known), 'cell')} {verb} not show on which side the median lies."
         )
+    said.append(HALF_IS_NOT_ENOUGH)
     return tuple(said)
 
 
 def _places(rows: pd.DataFrame) -> str:
-    groups = rows.groupby("lie", sort=False)["band"]
-    return listed([f"{lie} ({', '.join(bands)})" for lie, bands in groups])
+    """Return the lies with their distances, neighbouring bands joined."""
+    said = []
+    for lie, bands in rows.groupby("lie", sort=False):
+        spans: list[list[float]] = []
+        for low, high in zip(bands["from_yd"], bands["to_yd"], strict=True):
+            if spans and spans[-1][1] == low:
+                spans[-1][1] = high
+            else:
+                spans.append([low, high])
+        said.append(f"{lie} {listed([f'{low:.0f}-{high:.0f}' for low, high in spans])} yd")
+    return listed(said)
 
 
 def proximity_alt(lie: str, strokes: int, medians: pd.DataFrame, units: str) -> str:
@@ -339,20 +331,4 @@ def counts_lead(level: float) -> Words:
     return (
         f"What can be counted without a benchmark; intervals {level:.0%}. Proximity is the median "
         "over all strokes, greens missed included.",
-    )
-
-
-def method(against: str, level: float) -> Words:
-    """Return how the numbers were made."""
-    return (
-        "Gained = expected strokes before the stroke - expected strokes after it - 1 - penalty "
-        "strokes. The values of a hole add up. Counted are all strokes that start 150 yards or "
-        "less from the hole, putts included.",
-        f"Expected strokes are those of the benchmark {against}. Between its published points runs "
-        f"a smooth curve; a number with {DAGGER} rests on derived or extrapolated values.",
-        f"Intervals ({level:.0%}) treat the strokes of one round as belonging together. They hold "
-        "chance only, not errors of measuring.",
-        "Adjusted for few shots means: the fewer shots a cell has, the more its value is drawn "
-        "toward the average of this player's game. Verdicts are about the adjusted value, the "
-        "order is by loss per round.",
     )

@@ -1,0 +1,193 @@
+"""The page: one file, nothing but text from the card, a policy that holds, the same bytes."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import re
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+
+from sgzone.errors import CallError, DataError
+from sgzone.report import words
+from sgzone.report.gather import Review, gather
+from sgzone.report.html import json_block, kept, to_html, vega_bundle
+from sgzone.report.pages import build
+from sgzone.report.write import write_report
+from sgzone.season.selection import Selection
+from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo, season
+
+MOST_BYTES = 2_500_000
+
+
+class Page(HTMLParser):
+    """Collects the elements and the visible text of a page."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.tags: list[tuple[str, dict[str, str | None]]] = []
+        self.scripts: list[str] = []
+        self.styles: list[str] = []
+        self.words: list[str] = []
+        self._inside = ""
+        self.feed(text)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append((tag, dict(attrs)))
+        self._inside = tag if tag in ("script", "style") else ""
+        if tag == "script" and "type" in dict(attrs):
+            self._inside = "data"
+
+    def handle_endtag(self, tag: str) -> None:
+        self._inside = ""
+
+    def handle_data(self, data: str) -> None:
+        {"script": self.scripts, "style": self.styles, "data": [], "": self.words}[
+            self._inside
+        ].append(data)
+
+    @property
+    def text(self) -> str:
+        return " ".join(" ".join(self.words).split())
+
+    def all(self, tag: str) -> list[dict[str, str | None]]:
+        return [attrs for name, attrs in self.tags if name == tag]
+
+
+@pytest.fixture(scope="module")
+def html(review: Review) -> str:
+    return to_html(build(review))
+
+
+def test_nothing_in_the_page_is_fetched_and_it_is_small(html: str) -> None:
+    page = Page(html)
+    assert len(html.encode()) < MOST_BYTES
+    for attrs in (attrs for _, attrs in page.tags):
+        for name in ("src", "href"):
+            assert (attrs.get(name) or "#").startswith(("#", "data:"))
+    assert not {tag for tag, _ in page.tags} & {"iframe", "object", "embed", "form", "base"}
+    assert not re.search(r"@import|url\(", page.styles[0])
+
+
+def test_the_policy_allows_these_scripts_and_styles_only(html: str) -> None:
+    page = Page(html)
+    (policy,) = [m["content"] for m in page.all("meta") if m.get("http-equiv")]
+    assert policy is not None
+    assert policy.startswith("default-src 'none'")
+    assert "unsafe" not in policy
+    for text in (*page.scripts, *page.styles):
+        digest = base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
+        assert f"'sha256-{digest}'" in policy
+    assert not [attrs for _, attrs in page.tags if "style" in attrs]
+    assert not [name for _, attrs in page.tags for name in attrs if name.startswith("on")]
+
+
+def test_every_chart_has_words_a_still_and_its_numbers(html: str, review: Review) -> None:
+    page = Page(html)
+    live = [attrs for attrs in page.all("div") if attrs.get("class") == "live"]
+    stills = [attrs for attrs in page.all("img") if attrs.get("class") == "still"]
+    assert len(live) == len(stills) == 8
+    for one, other in zip(live, stills, strict=True):
+        assert one["role"] == "img"
+        assert one["aria-label"] == other["alt"]
+        assert len(other["alt"] or "") > 60
+    assert len(page.all("details")) == len(page.all("figure")) == 3
+    worst = review.parts.iloc[0]
+    assert f"{worst['gained_per_round']:.2f}".replace("-", "−") in (live[0]["aria-label"] or "")
+    anchors = {(attrs.get("href") or "")[1:] for attrs in page.all("a")}
+    assert anchors <= {attrs.get("id") for _, attrs in page.tags}
+
+
+def test_the_same_season_gives_the_same_bytes(html: str) -> None:
+    with season(demo()) as store:
+        assert to_html(build(gather(store, "tour"))) == html
+
+
+def test_no_cell_is_nan_or_none(html: str) -> None:
+    text = Page(html).text
+    assert not re.search(r"\b(nan|NaN|None|NaT|inf|null)\b", text)
+
+
+@pytest.mark.parametrize(
+    ("rows", "says", "charts"),
+    [
+        (ONE_HOLE, "too little to judge", 3),
+        (ONLY_PUTTS, "No stroke at a green has a known finish", 2),
+    ],
+)
+def test_a_small_season_makes_a_short_honest_page(
+    tmp_path: Path, rows: str, says: str, charts: int
+) -> None:
+    with season(card(tmp_path, rows)) as store:
+        page = Page(to_html(build(gather(store, "tour"))))
+    assert says in page.text
+    assert len([a for a in page.all("div") if a.get("class") == "live"]) == charts
+    assert not re.search(r"\b(nan|NaN|None|NaT|inf)\b", page.text)
+
+
+@pytest.mark.parametrize("benchmark", ["tour", "amateur-90"])
+def test_no_rounds_is_said_in_a_sentence(benchmark: str) -> None:
+    with season() as store:
+        text = to_html(build(gather(store, benchmark)))
+    page = Page(text)
+    assert "No rounds in this selection." in page.text
+    assert page.scripts == []
+    assert not page.all("figure")
+    assert "Cautions" in page.text
+
+
+def test_a_hostile_name_comes_out_as_text(tmp_path: Path) -> None:
+    with season(card(tmp_path, ONE_HOLE, HOSTILE)) as store:
+        text = to_html(build(gather(store, "tour")))
+    page = Page(text)
+    assert " ".join(HOSTILE.split()) in page.text
+    assert len(page.scripts) == 2
+    assert "<script>alert" not in text
+
+
+def test_data_cannot_end_their_script() -> None:
+    block = json_block({"a": HOSTILE, "b": "\u2028", "c": [1, None, "<!--"]})
+    assert not set("<>&\u2028") & set(block)
+    assert json.loads(block) == {"a": HOSTILE, "b": "\u2028", "c": [1, None, "<!--"]}
+    assert "</script" not in vega_bundle()
+
+
+def test_ranges_are_kept_together_and_the_rest_is_escaped() -> None:
+    assert kept("<b> 0-10 ft & n 12") == (
+        '&lt;b&gt; <span class="kept">0-10 ft</span> &amp; <span class="kept">n 12</span>'
+    )
+
+
+def test_values_that_are_not_published_are_marked_and_named() -> None:
+    with season(demo()) as store:
+        page = Page(to_html(build(gather(store, "amateur-90"))))
+    assert page.text.count(words.MARKED["some"]) == 2  # by part, and in the grid
+    assert {"derived", "uncertain", "published"} <= set(page.text.split())
+
+
+def test_metric_units_reach_charts_tables_and_words() -> None:
+    with season(demo()) as store:
+        page = Page(to_html(build(gather(store, "tour", units="metric"))))
+    labels = " ".join(attrs.get("aria-label") or "" for attrs in page.all("div"))
+    assert "median finish, m" in page.text
+    assert re.search(r"break-even \d+\.\d m", labels)
+    assert re.search(r"\d\.\d m to \d+\.\d m", page.text)  # proximity among the counts
+    assert not re.search(r"\.\d ft", page.text + labels)
+
+
+def test_writing_checks_kind_place_and_player(tmp_path: Path) -> None:
+    first, second = tmp_path / "a", tmp_path / "b"
+    first.mkdir()
+    second.mkdir()
+    with season(card(first, ONE_HOLE, "Ada"), card(second, ONLY_PUTTS, "Bo")) as store:
+        with pytest.raises(CallError, match=r"\.docx.*must end in"):
+            write_report(tmp_path / "x.docx", store)
+        with pytest.raises(CallError, match="Ada, Bo"):
+            write_report(tmp_path / "x.html", store)
+        with pytest.raises(DataError, match="choose another place"):
+            write_report(first / "card.csv" / "x.html", store, selection=Selection("Ada"))
+        paths = write_report([tmp_path / "new" / "x.html"], store, selection=Selection("Bo"))
+    assert "Bo: the strokes" in paths[0].read_text(encoding="utf-8")

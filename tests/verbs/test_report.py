@@ -1,0 +1,69 @@
+"""The verbs report and demo, from the outside."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from sgzone.cli import sgzone
+from sgzone.errors import CallError
+from tests.report.seasons import ONE_HOLE, card
+
+
+def _run(*words: str | Path) -> tuple[str, str]:
+    done = CliRunner().invoke(sgzone, [str(word) for word in words], catch_exceptions=False)
+    assert done.exit_code == 0, done.output
+    return done.stdout, done.stderr
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str, str]:
+    """Run the demo once: its folder, standard output and standard error."""
+    folder = tmp_path_factory.mktemp("demo") / "new"
+    return folder, *_run("demo", "--out", folder)
+
+
+def test_demo_loads_prints_and_writes_and_can_be_run_again(demo: tuple[Path, str, str]) -> None:
+    folder, out, err = demo
+    assert "approach 100-150 yd" in out
+    assert "clear loss" in out
+    assert "season.csv: shot card" in err
+    first = (folder / "report.html").read_bytes()
+    _run("demo", "--out", folder)
+    assert (folder / "report.html").read_bytes() == first
+
+
+def test_report_tells_data_from_messages(tmp_path: Path) -> None:
+    db = tmp_path / "s.duckdb"
+    _run("load", card(tmp_path, ONE_HOLE), "--db", db)
+    out, err = _run("report", tmp_path / "r.html", tmp_path / "s.HTML", "--db", db)
+    assert out == ""
+    assert err.count("Wrote") == 2
+    assert (tmp_path / "r.html").read_bytes() == (tmp_path / "s.HTML").read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [(["r.docx"], "must end in"), (["r.html", "--format", "csv"], "has no --format")],
+)
+def test_what_cannot_be_written_is_the_fault_of_the_call(
+    tmp_path: Path, words: list[str], said: str
+) -> None:
+    db = tmp_path / "s.duckdb"
+    _run("load", card(tmp_path, ONE_HOLE), "--db", db)
+    done = CliRunner().invoke(sgzone, ["report", *words, "--db", str(db)])
+    assert isinstance(done.exception, CallError)
+    assert said in str(done.exception)
+    assert not (tmp_path / "r.html").exists()
+
+
+def test_the_fault_of_the_demo_player_is_found(demo: tuple[Path, str, str]) -> None:
+    """The player was made weak in the sand; of all parts a sand shot loses most."""
+    out, _ = _run("summary", "--db", demo[0] / "demo.duckdb", "--format", "json")
+    rows = {row["part"]: row for row in json.loads(out)}
+    worst = min(rows, key=lambda part: rows[part]["shrunk_per_shot"])
+    assert worst == "sand_0_50"
+    assert rows["sand_0_50"]["verdict"] == "clear loss"

@@ -169,11 +169,14 @@ def parts_lead(parts: pd.DataFrame, level: float) -> Words:
     if names:
         verdicts = "verdict hangs" if len(names) == 1 else "verdicts hang"
         said.append(
-            f"The {verdicts} on how distances were measured for {listed(names)}: a tenth longer or "
-            "shorter changes what is said."
+            f"The {verdicts} on how distances were measured for {listed(names)}: distances a "
+            "tenth longer or shorter, or plain measuring errors, change what is said."
         )
     elif "measuring" in parts and (parts["verdict"] != NOT_ENOUGH).any():
-        said.append("No verdict changes when distances are taken a tenth longer or shorter.")
+        said.append(
+            "No verdict changes with distances a tenth longer or shorter, or with plain measuring "
+            "errors."
+        )
     return tuple(said)
 
 

@@ -166,6 +166,8 @@ def test_the_keyboard_reaches_contents_and_tables(driver: Chrome, page: Path) ->
         ".filter(e => !(e.getAttribute('aria-label') || e.getAttribute('alt'))).length"
     )
     assert unnamed == 0
+    assert _count(driver, ".live > svg:not([aria-hidden=true])") == 0  # the words stand for it
+    assert _count(driver, ".live svg[aria-hidden=true]") == 8
     levels = driver.execute_script(
         "return [...document.querySelectorAll('h1, h2, h3')].map(h => +h.tagName[1])"
     )

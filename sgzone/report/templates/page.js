@@ -16,7 +16,8 @@
     const root = document.documentElement;
     root.classList.add("drawing");
     for (const [id, spec] of Object.entries(specs)) {
-      await window.vegaEmbed(document.getElementById(id), coloured(spec), {
+      const place = document.getElementById(id);
+      await window.vegaEmbed(place, coloured(spec), {
         mode: "vega-lite",
         config: coloured(config),
         renderer: "svg",
@@ -25,6 +26,8 @@
         defaultStyle: false,
         tooltip: { disableDefaultStyle: true },
       });
+      // The text alternative stands on the place itself; hundreds of marks read out help nobody.
+      place.querySelector("svg").setAttribute("aria-hidden", "true");
     }
     root.classList.add("drawn");
   }

@@ -24,6 +24,7 @@ VERBS = {
     "why": "why",
     "compare": "compare",
     "trend": "compare",
+    "practice": "practice",
     "report": "report",
     "benchmarks": "benchmarks",
     "sources": "benchmarks",

@@ -131,6 +131,20 @@ def why_table(
     return whole[list(WHY_COLUMNS)]
 
 
+def shots_of_part(
+    store: Store, benchmark: str | Benchmark, selection: Selection, part: str
+) -> tuple[Shots | None, ReferenceModel, float]:
+    """Return one part's scored strokes as arrays, the reference model, and rounds of 18 holes.
+
+    None for the strokes where the part has none. Raises as ``why``.
+    """
+    frame, chosen, holes = _read(store, benchmark, selection)
+    strokes = frame[frame["status"] == "scored"]
+    model = reference_model(chosen, _fit_off_green(strokes, ASSUMPTIONS))
+    rows = strokes[strokes["part"] == part]
+    return part_shots(rows, model) if len(rows) else None, model, holes / 18
+
+
 def _read(
     store: Store, benchmark: str | Benchmark, selection: Selection
 ) -> tuple[pd.DataFrame, Benchmark, float]:
@@ -203,7 +217,7 @@ def _by_round(shots: Shots, values: Floats) -> Floats:
 def _directions(shots: Shots, model: ReferenceModel, weights: Floats) -> Floats:
     """Return the summed loss of the four direction factors, (draws, 4, 2)."""
     total = np.zeros((len(weights), len(DIRECTIONS), 2))
-    for group in _groups(shots):
+    for group in split_groups(shots):
         scatter = model.scatter(shots.lie[group], shots.distance[group])
         misses = Misses(shots.depth[group], shots.side[group], shots.round[group])
         reference = Reference(
@@ -216,7 +230,7 @@ def _directions(shots: Shots, model: ReferenceModel, weights: Floats) -> Floats:
     return total
 
 
-def _groups(shots: Shots) -> list[NDArray[np.intp]]:
+def split_groups(shots: Shots) -> list[NDArray[np.intp]]:
     """Return the rows to split together: by lie, lies of few shots joined to others.
 
     Joining is safe because bias and spread are measured in units of the benchmark's own scatter

@@ -1,0 +1,18 @@
+"""What stands beside every plan and on every practice sheet."""
+
+ASSUMPTIONS = "Assumptions, not promises."
+
+CAUTIONS = (
+    "Warm up before the first ball. Build up over weeks, not in one; rest days count.",
+    "Stop on pain in wrist, elbow or back. See a physiotherapist, and for technique a licensed "
+    "teaching professional.",
+    "Hard mats and long bunker sessions load wrist and elbow: keep their share small.",
+    "Juniors: under supervision, with fewer balls and more rest.",
+    "Keep to the range's safety rules. On the course only with permission, with nobody ahead, and "
+    "never in lightning.",
+)
+
+SCHEDULE = (
+    "Mixed numbers in random order are a habit of this sheet; published effects of practice "
+    "schedules are mixed and small (fazeli2017, dias_mendes2010, czyz2024)."
+)

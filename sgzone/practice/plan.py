@@ -1,0 +1,304 @@
+"""What share of the practice hours each part deserves.
+
+A part with h hours wins back c L (1 - exp(-h / tau)) strokes per round of its loss L. Loss, the
+recoverable share c and the rate tau are all uncertain: the plan is the mean of the best splits over
+draws of the three. Assumptions, not promises.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from sgzone.benchmarks import Benchmark
+from sgzone.errors import CallError
+from sgzone.practice.log import hours_by_part
+from sgzone.practice.losses import Losses, part_losses
+from sgzone.practice.settings import Settings
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.stats.resample import SEED
+from sgzone.stats.response import best_split, marginal, returns
+from sgzone.terms import DEFAULT_LEVEL
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+Floats = NDArray[np.float64]
+
+DRAWS = 4000
+SHARE_LEVEL = 0.90
+"""Level of the intervals of shares and of strokes to be won."""
+TIED = 0.10
+"""A part that comes first at least this often cannot be told from the first."""
+PRIORITIES = 3
+NO_BETTER = 0.005
+"""Strokes per round that are no reason to prefer one split to another."""
+
+PLAN_COLUMNS = (
+    *("part", "shots_per_round", "loss_per_round", "low", "high", "share", "share_low"),
+    *("share_high", "hours_per_week", "p_first", "tied", "share_by_loss", "share_equal"),
+    "share_now",
+)
+ASSUMED_COLUMNS = ("recoverable", "rate_hours", "floor_hours", "ceiling_hours")
+DETAIL_COLUMNS = (
+    *("marginal", "marginal_low", "marginal_high", "share_half_rate", "share_double_rate"),
+    *ASSUMED_COLUMNS,
+)
+PLAN, BY_LOSS, EQUAL, TYPED, NOW = "plan", "by loss", "equal", "your split", "hours now"
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A finished plan.
+
+    ``table``: one row per part, ``PLAN_COLUMNS``. ``alternatives``: split, strokes_per_round, low,
+    high (90%), and the plan's lead over it. ``detail``: per part ``DETAIL_COLUMNS``. ``roles``:
+    priority or keep up, per part. ``shots``, ``rounds``: n per part. ``no_better``: whether the
+    plan is no better than hours in proportion to loss. ``no_loss``: no part loses strokes.
+    """
+
+    hours: float
+    weeks: float
+    table: pd.DataFrame
+    alternatives: pd.DataFrame
+    detail: pd.DataFrame
+    roles: tuple[str, ...]
+    shots: tuple[int, ...]
+    rounds: tuple[int, ...]
+    no_better: bool
+    no_loss: bool
+    settings: Settings
+
+
+@dataclass(frozen=True, slots=True)
+class _Draws:
+    """Draws of what hours bring: gain c L (draws, parts), scale tau (draws, 1 or parts)."""
+
+    gain: Floats
+    scale: Floats
+
+
+def practice_plan(
+    store: Store,
+    hours: float,
+    weeks: float,
+    benchmark: str | Benchmark = "tour",
+    *,
+    target: str | Benchmark | None = None,
+    selection: Selection = EVERYTHING,
+    settings: Settings | None = None,
+    split: Mapping[str, float] | None = None,
+    use_log: bool = True,
+    level: float = DEFAULT_LEVEL,
+    seed: int = SEED,
+) -> Plan:
+    """Share out ``hours`` a week for ``weeks`` weeks over the parts of one player's game.
+
+    ``target``: the benchmark the player wants to reach; losses are against it where given.
+    ``split``: shares of 1 per part to set beside the plan. ``use_log``: read the hours of the last
+    ``weeks`` weeks of the practice log. Raises ``CallError`` for hours or weeks of 0 and below, and
+    for settings that cannot hold together.
+    """
+    if not (hours > 0 and weeks > 0):
+        raise CallError(f"{hours:g} hours for {weeks:g} weeks: both must be above 0")
+    settings = settings or Settings()
+    losses = part_losses(
+        store,
+        target or benchmark,
+        selection,
+        settings.parts,
+        level=level,
+        draws=DRAWS,
+        seed=seed,
+    )
+    now = hours_by_part(store, selection, settings.parts, weeks) if use_log else None
+    return plan_from(losses, hours, weeks, settings, now=now, split=split, seed=seed)
+
+
+def plan_from(
+    losses: Losses,
+    hours: float,
+    weeks: float,
+    settings: Settings,
+    *,
+    now: Floats | None = None,
+    split: Mapping[str, float] | None = None,
+    seed: int = SEED,
+) -> Plan:
+    """Return the plan for known losses; ``now``: hours of each part in the log, or None."""
+    budget = hours * weeks
+    share_now = now / now.sum() if now is not None and now.sum() > 0 else None
+    floor, ceiling = _limits(settings, budget, share_now)
+    drawn = _draws(losses, settings, seed)
+    each = best_split(drawn.gain, drawn.scale, budget, floor, ceiling)
+    by_loss = _proportional(losses.mean)
+    plan = each.mean(axis=0)
+    if settings.rate_by_part:
+        # Beliefs about single parts' rates are often wrong by more than a factor: lean back.
+        plan = 0.5 * plan + 0.5 * _in_proportion(by_loss, budget, floor, ceiling)
+    shares = each / budget
+    first = _first(each)
+    table = pd.DataFrame(
+        {
+            "part": list(losses.parts),
+            "shots_per_round": losses.shots_per_round,
+            "loss_per_round": losses.mean,
+            "low": losses.low,
+            "high": losses.high,
+            "share": plan / budget,
+            "share_low": np.quantile(shares, 0.5 - SHARE_LEVEL / 2, axis=0),
+            "share_high": np.quantile(shares, 0.5 + SHARE_LEVEL / 2, axis=0),
+            "hours_per_week": plan / weeks,
+            "p_first": first,
+            "tied": first >= TIED,
+            "share_by_loss": by_loss,
+            "share_equal": 1 / len(losses.parts),
+            "share_now": np.nan if share_now is None else share_now,
+        },
+        columns=list(PLAN_COLUMNS),
+    )
+    splits = {PLAN: plan, BY_LOSS: by_loss * budget, EQUAL: table["share_equal"] * budget}
+    if split is not None:
+        splits[TYPED] = np.array([split.get(part, 0.0) for part in losses.parts]) * budget
+    if share_now is not None:
+        splits[NOW] = share_now * budget
+    alternatives = _alternatives(splits, drawn)
+    lead = alternatives.loc[alternatives["split"] == BY_LOSS, "plan_lead"].to_numpy(float)[0]
+    return Plan(
+        hours=hours,
+        weeks=weeks,
+        table=table,
+        alternatives=alternatives,
+        detail=_detail(losses, settings, plan, drawn, (budget, floor, ceiling)),
+        roles=_roles(table),
+        shots=tuple(int(n) for n in losses.shots),
+        rounds=tuple(int(n) for n in losses.rounds),
+        no_better=bool(lead < NO_BETTER),
+        no_loss=bool((losses.mean <= 0).all()),
+        settings=settings,
+    )
+
+
+def _draws(losses: Losses, settings: Settings, seed: int) -> _Draws:
+    rng = np.random.default_rng((seed, 1))
+    count, parts = losses.draws.shape
+    c = np.array(settings.of("recoverable_by_part", settings.recoverable))
+    tau = np.array(settings.of("rate_by_part", settings.rate_hours))
+    share = np.minimum(c * np.exp(settings.recoverable_spread * rng.normal(size=(count, parts))), 1)
+    scale = tau * np.exp(settings.rate_spread * rng.normal(size=(count, 1)))
+    return _Draws(share * losses.floored, scale)
+
+
+def _limits(settings: Settings, budget: float, share_now: Floats | None) -> tuple[Floats, Floats]:
+    floor = np.array(settings.of("floor_by_part", settings.floor_hours))
+    ceiling = np.array(settings.of("ceiling_by_part", np.inf))
+    if settings.largest_change is not None:
+        if share_now is None:
+            raise CallError(
+                "a largest change from today's split needs today's split: load a practice log, "
+                "or leave the setting out"
+            )
+        floor = np.maximum(floor, (share_now - settings.largest_change) * budget)
+        ceiling = np.minimum(ceiling, (share_now + settings.largest_change) * budget)
+    clash = np.flatnonzero((ceiling < floor) & (floor.sum() <= budget))
+    if len(clash):
+        raise CallError(
+            f"{settings.parts[clash[0]]}: the ceiling of {ceiling[clash[0]]:g} hours is under the "
+            f"floor of {floor[clash[0]]:g}; raise one or lower the other"
+        )
+    if ceiling.sum() < budget:
+        raise CallError(
+            f"the ceilings add up to {ceiling.sum():g} hours and the block has {budget:g}; raise a "
+            "ceiling or plan fewer hours"
+        )
+    return floor, ceiling
+
+
+def _in_proportion(shares: Floats, budget: float, floor: Floats, ceiling: Floats) -> Floats:
+    """Return hours in these shares as far as floors and ceilings let them.
+
+    With the share as gain and as scale, hours at one price are proportional to the share.
+    """
+    weight = np.maximum(shares, 1e-9)
+    return best_split(weight, weight, budget, floor, ceiling)
+
+
+def _proportional(loss: Floats) -> Floats:
+    positive = np.maximum(loss, 0.0)
+    if not positive.any():
+        return np.full(len(loss), 1 / len(loss))
+    shares: Floats = positive / positive.sum()
+    return shares
+
+
+def _first(hours: Floats) -> Floats:
+    """Return how often each part gets the most hours; draws with several share their vote."""
+    most = np.isclose(hours, hours.max(axis=1, keepdims=True), rtol=1e-6)
+    votes: Floats = (most / most.sum(axis=1, keepdims=True)).mean(axis=0)
+    return votes
+
+
+def _alternatives(splits: Mapping[str, Floats], drawn: _Draws) -> pd.DataFrame:
+    won = {
+        name: returns(drawn.gain, drawn.scale, np.asarray(hours)).sum(axis=1)
+        for name, hours in splits.items()
+    }
+    tail = 0.5 - SHARE_LEVEL / 2
+    rows = []
+    for name, strokes in won.items():
+        lead = won[PLAN] - strokes
+        rows.append(
+            {
+                "split": name,
+                "strokes_per_round": strokes.mean(),
+                "low": np.quantile(strokes, tail),
+                "high": np.quantile(strokes, 1 - tail),
+                "plan_lead": lead.mean(),
+                "lead_low": np.quantile(lead, tail),
+                "lead_high": np.quantile(lead, 1 - tail),
+            }
+        )
+    return pd.DataFrame(rows)
+
+
+def _detail(
+    losses: Losses,
+    settings: Settings,
+    plan: Floats,
+    drawn: _Draws,
+    limits: tuple[float, Floats, Floats],
+) -> pd.DataFrame:
+    budget, floor, ceiling = limits
+    slope = marginal(drawn.gain, drawn.scale, plan)
+    tail = 0.5 - SHARE_LEVEL / 2
+    other = {
+        f"share_{name}_rate": best_hours(
+            drawn.gain, factor * drawn.scale, floor, ceiling, budget
+        ).mean(axis=0)
+        / budget
+        for name, factor in (("half", 0.5), ("double", 2.0))
+    }
+    return pd.DataFrame(
+        {
+            "part": list(losses.parts),
+            "marginal": slope.mean(axis=0),
+            "marginal_low": np.quantile(slope, tail, axis=0),
+            "marginal_high": np.quantile(slope, 1 - tail, axis=0),
+            **other,
+            "recoverable": settings.of("recoverable_by_part", settings.recoverable),
+            "rate_hours": settings.of("rate_by_part", settings.rate_hours),
+            "floor_hours": floor,
+            "ceiling_hours": np.where(np.isfinite(ceiling), ceiling, np.nan),
+        }
+    )
+
+
+def _roles(table: pd.DataFrame) -> tuple[str, ...]:
+    losing = table[table["loss_per_round"] > 0]
+    top = set(losing.nlargest(PRIORITIES, "share")["part"])
+    return tuple("priority" if part in top else "keep up" for part in table["part"])

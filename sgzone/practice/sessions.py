@@ -1,0 +1,142 @@
+"""A week of practice: sessions of 30 to 60 minutes, numbers from the player's own rounds."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.practice.plan import Plan
+from sgzone.review.putting import holed_share
+from sgzone.review.reference import reference_model
+from sgzone.scoring import scored
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.stats.resample import SEED
+from sgzone.terms import PART_NAMES
+from sgzone.units import FT_PER_YD
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+Floats = NDArray[np.float64]
+
+UNIT_MINUTES = 15
+SESSION_UNITS = 4  # a session is at most an hour
+NUMBERS = 10
+BALLS_A_NUMBER = 2
+TEST_BALLS = 20
+"""20 balls in 15 minutes leave time for a routine before each: common practice, no source."""
+NEAR_FT = 15.0
+
+SHEET_COLUMNS = (
+    *("session", "minutes", "part", "order", "number", "unit", "lie", "club", "swing", "balls"),
+    *("pass_mark_ft", "pass_balls"),
+)
+
+
+def week_plan(
+    store: Store,
+    plan: Plan,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    seed: int = SEED,
+) -> pd.DataFrame:
+    """Return a week's sessions, one row per number to hit, in random order.
+
+    ``number`` in ``unit`` (yd off the green, ft on it) is drawn from the player's own starts of the
+    part; club and swing are those the player mostly used there. ``pass_mark_ft``: the level's
+    modelled median finish from that number, feet; ``pass_balls``: how many of 20 balls that level
+    leaves inside it, or holes on the green. Missing where the level has no model.
+    """
+    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    starts = scored(store, curve, selection)
+    rng = np.random.default_rng(seed)
+    sheets = []
+    for session, parts in enumerate(_sessions(_units(plan)), 1):
+        minutes = UNIT_MINUTES * len(parts)
+        for part in sorted(set(parts), key=PART_NAMES.index):
+            rows = starts[starts["part"] == part]
+            if len(rows):
+                sheet = _numbers(rows, NUMBERS * parts.count(part), rng)
+                sheet["session"], sheet["minutes"], sheet["part"] = session, minutes, part
+                sheets.append(sheet)
+    if not sheets:
+        return pd.DataFrame(columns=list(SHEET_COLUMNS))
+    table = pd.concat(sheets, ignore_index=True)
+    # The numbers of a part stand together, so that nobody walks between two places every other
+    # ball; within the part they were drawn at random and stay in that order.
+    table["order"] = table.groupby(["session", "part"]).cumcount() + 1
+    table = _with_marks(table, curve)
+    return table[list(SHEET_COLUMNS)]
+
+
+def _units(plan: Plan) -> dict[str, int]:
+    """Return quarter hours a week of each part, largest remainders first."""
+    minutes = plan.table.set_index("part")["hours_per_week"] * 60
+    exact = minutes / UNIT_MINUTES
+    whole = np.floor(exact).astype(int)
+    spare = round(float(minutes.sum()) / UNIT_MINUTES) - int(whole.sum())
+    for part in (exact - whole).sort_values(ascending=False, kind="stable").index[: max(spare, 0)]:
+        whole[part] += 1
+    return {str(part): int(n) for part, n in whole.items() if n > 0}
+
+
+def _sessions(units: dict[str, int]) -> list[list[str]]:
+    """Deal quarter hours round the sessions, so that each mixes parts and lasts 30 to 60 min."""
+    total = sum(units.values())
+    if not total:
+        return []
+    sessions: list[list[str]] = [[] for _ in range(-(-total // SESSION_UNITS))]
+    dealt = [part for part, n in sorted(units.items(), key=lambda u: -u[1]) for _ in range(n)]
+    for place, part in enumerate(dealt):
+        sessions[place % len(sessions)].append(part)
+    return sessions
+
+
+def _numbers(rows: pd.DataFrame, count: int, rng: np.random.Generator) -> pd.DataFrame:
+    """Draw ``count`` numbers from a part's starts, with the club and swing used near them."""
+    green = bool((rows["lie"] == "green").all())
+    sand = bool((rows["lie"] == "sand").all())
+    feet = rng.choice(rows["distance_ft"].to_numpy(float), count)
+    feet = np.maximum(np.round(feet), 1.0) if green else np.round(feet / FT_PER_YD) * FT_PER_YD
+    feet = np.maximum(feet, 1.0 if green else FT_PER_YD)
+    return pd.DataFrame(
+        {
+            "feet": feet,
+            "number": feet if green else feet / FT_PER_YD,
+            "unit": "ft" if green else "yd",
+            "lie": "green" if green else "sand" if sand else "fairway",
+            "club": _usual(rows, feet, "club"),
+            "swing": _usual(rows, feet, "swing"),
+            "balls": BALLS_A_NUMBER,
+        }
+    )
+
+
+def _usual(rows: pd.DataFrame, feet: Floats, column: str) -> list[str]:
+    """Return the most used word of a column within 5 yards of each number; empty if none."""
+    known = rows[rows[column].notna()]
+    codes, words = pd.factorize(known[column], sort=True)
+    if not len(words):
+        return [""] * len(feet)
+    near = np.abs(known["distance_ft"].to_numpy(float)[None, :] - feet[:, None]) <= NEAR_FT
+    votes = np.stack([(near & (codes == code)).sum(axis=1) for code in range(len(words))], axis=1)
+    best = votes.argmax(axis=1)
+    return [str(words[b]) if v[b] else "" for b, v in zip(best, votes, strict=True)]
+
+
+def _with_marks(table: pd.DataFrame, curve: Benchmark) -> pd.DataFrame:
+    model = reference_model(curve)
+    lies, feet = table["lie"].to_numpy(object), table["feet"].to_numpy(float)
+    on_green = lies == "green"
+    turf = np.where(on_green, "fairway", lies)
+    mark = np.where(on_green, np.nan, model.median_ft(turf, feet))
+    inside = model.share_inside(turf, feet, np.where(np.isnan(mark), 0.0, mark))
+    holed, _ = holed_share(curve.name, feet)
+    return table.assign(
+        pass_mark_ft=mark, pass_balls=np.round(TEST_BALLS * np.where(on_green, holed, inside))
+    )

@@ -1,0 +1,146 @@
+"""The assumptions behind a practice plan, each one to be changed by the user.
+
+None of them is a published figure: how much of a loss practice can win back and how fast are
+beliefs. They are shown beside every plan.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from sgzone.errors import CallError, DataError, Problem
+from sgzone.terms import PART_NAMES, PARTS
+
+MAX_SETTINGS_BYTES = 1_000_000
+_LIMITS: dict[str, tuple[float, float]] = {
+    "recoverable": (0.0, 1.0),
+    "rate_hours": (0.5, 1000.0),
+    "floor_hours": (0.0, 1000.0),
+    "ceiling_hours": (0.0, 10000.0),
+    "largest_change": (0.01, 1.0),
+}
+_PER_PART = ("recoverable", "rate_hours", "floor_hours", "ceiling_hours")
+_WHOLE = ("recoverable", "rate_hours", "floor_hours", "largest_change")
+
+
+@dataclass(frozen=True)
+class Settings:
+    """What a plan assumes.
+
+    ``recoverable``: the share of a part's loss that practice without end would win back.
+    ``rate_hours``: after so many hours about 63% of that is won. ``floor_hours`` a block for each
+    part; ``largest_change`` of a part's share from today's, in shares of 1. ``*_by_part`` override
+    one part. ``recoverable_spread`` and ``rate_spread``: sd of the logarithm, how unsure both are.
+    """
+
+    recoverable: float = 0.40
+    rate_hours: float = 20.0
+    floor_hours: float = 1.0
+    largest_change: float | None = None
+    recoverable_by_part: Mapping[str, float] = field(default_factory=dict)
+    rate_by_part: Mapping[str, float] = field(default_factory=dict)
+    floor_by_part: Mapping[str, float] = field(default_factory=dict)
+    ceiling_by_part: Mapping[str, float] = field(default_factory=dict)
+    recoverable_spread: float = 0.35
+    rate_spread: float = 0.50
+    parts: tuple[str, ...] = tuple(part.name for part in PARTS if part.practised)
+
+    def of(self, name: str, default: float) -> list[float]:
+        """Return one number per part of ``parts``: its own from ``name``, or ``default``."""
+        own: Mapping[str, float] = getattr(self, name)
+        return [own.get(part, default) for part in self.parts]
+
+    def with_flags(self, **flags: Any) -> Settings:
+        """Return a copy with the flags that were given (None: not given); checked."""
+        given = {name: value for name, value in flags.items() if value is not None}
+        for name, value in given.items():
+            if name in _LIMITS and (wrong := _outside(name, value)):
+                raise CallError(f"--{name.replace('_', '-')} {value}: {wrong}")
+        return replace(self, **given)
+
+
+_BY_PART_FIELD = {
+    "recoverable": "recoverable_by_part",
+    "rate_hours": "rate_by_part",
+    "floor_hours": "floor_by_part",
+    "ceiling_hours": "ceiling_by_part",
+}
+
+
+def read_settings(path: Path) -> Settings:
+    """Return the settings of a TOML file.
+
+    Top-level keys: recoverable, rate_hours, floor_hours, largest_change, parts (a list). A table
+    ``[part.NAME]`` overrides recoverable, rate_hours, floor_hours or ceiling_hours of one part.
+    Raises ``DataError`` with every problem of the file.
+    """
+    table = _parse(path)
+    problems: list[Problem] = []
+
+    def wrong(key: str, value: Any, what: str, fix: str) -> None:
+        problems.append(Problem(path.name, None, key, str(value)[:80], what, fix))
+
+    values: dict[str, Any] = {name: {} for name in _BY_PART_FIELD.values()}
+    for key, value in table.items():
+        if key in _WHOLE:
+            if complaint := _outside(key, value):
+                wrong(key, value, complaint, "give a number in that range")
+            values[key] = value
+        elif key == "parts":
+            values["parts"] = _read_parts(value, wrong)
+        elif key == "part" and isinstance(value, dict):
+            _read_part_tables(value, values, wrong)
+        else:
+            known = ", ".join((*_WHOLE, "parts", "[part.NAME]"))
+            wrong(key, value, "not a setting", f"the settings are {known}")
+    if problems:
+        raise DataError(f"{path.name}: {len(problems)} settings are wrong; none is used", problems)
+    return Settings(**values)
+
+
+def _parse(path: Path) -> dict[str, Any]:
+    try:
+        if path.stat().st_size > MAX_SETTINGS_BYTES:
+            raise DataError(f"{path.name} is larger than {MAX_SETTINGS_BYTES} bytes: no settings")
+        return tomllib.loads(path.read_text(encoding="utf-8"))
+    except OSError as wrong:
+        raise DataError(f"{path}: cannot be read ({wrong.strerror}); check the path") from wrong
+    except (UnicodeDecodeError, tomllib.TOMLDecodeError) as wrong:
+        raise DataError(f"{path.name} is no TOML file: {wrong}; mend that line") from wrong
+
+
+def _outside(name: str, value: Any) -> str:
+    low, high = _LIMITS[name]
+    if isinstance(value, bool) or not isinstance(value, int | float) or not low <= value <= high:
+        return f"must be a number from {low:g} to {high:g}"
+    return ""
+
+
+def _read_parts(value: Any, wrong: Any) -> tuple[str, ...]:
+    names = value if isinstance(value, list) else [value]
+    unknown = [name for name in names if name not in PART_NAMES]
+    if unknown or not names:
+        wrong("parts", unknown or value, "no such part", f"the parts are {', '.join(PART_NAMES)}")
+    return tuple(name for name in PART_NAMES if name in names)
+
+
+def _read_part_tables(tables: dict[str, Any], values: dict[str, Any], wrong: Any) -> None:
+    for part, table in tables.items():
+        if part not in PART_NAMES:
+            wrong(f"part.{part}", "", "no such part", f"the parts are {', '.join(PART_NAMES)}")
+            continue
+        if not isinstance(table, dict):
+            wrong(f"part.{part}", table, "not a table", f"write [part.{part}] above its settings")
+            continue
+        for key, value in table.items():
+            name = f"part.{part}.{key}"
+            if key not in _PER_PART:
+                wrong(name, value, "not a setting", f"the settings are {', '.join(_PER_PART)}")
+            elif complaint := _outside(key, value):
+                wrong(name, value, complaint, "give a number in that range")
+            else:
+                values[_BY_PART_FIELD[key]][part] = float(value)

@@ -277,8 +277,8 @@ def _detail(
     slope = marginal(drawn.gain, drawn.scale, plan)
     tail = 0.5 - SHARE_LEVEL / 2
     other = {
-        f"share_{name}_rate": best_hours(
-            drawn.gain, factor * drawn.scale, floor, ceiling, budget
+        f"share_{name}_rate": best_split(
+            drawn.gain, factor * drawn.scale, budget, floor, ceiling
         ).mean(axis=0)
         / budget
         for name, factor in (("half", 0.5), ("double", 2.0))

@@ -222,9 +222,14 @@ def _percent(table: pd.DataFrame) -> pd.DataFrame:
         part=table["part"].map(PART_WORDS), tied=table["tied"].map({True: "yes", False: ""})
     )
     for name in (*_SHARES, *_RATES):
-        steps = shown[name] * 20
-        shown[name] = ["" if v != v else f"{5 * round(v):.0f}%" for v in steps]
+        shown[name] = [_share(value) for value in shown[name]]
     return shown
+
+
+def _share(value: float) -> str:
+    if value != value:
+        return ""
+    return f"{5 * round(value * 20)}%" if value >= 0.025 else "under 5%"
 
 
 def _notes(plan: Plan) -> list[str]:
@@ -270,7 +275,9 @@ def _show_blocks(
     store: Store, level: str, selection: Selection, settings: Settings, ask: Ask
 ) -> None:
     from sgzone.practice import block_change
+    from sgzone.practice.blocks import GAIN, rounds_to_show
 
+    rounds = rounds_to_show(store, level, selection)
     table = block_change(store, level, selection, settings=settings, level=ask.level)
     if ask.fmt == "table":
         table["part"] = table["part"].map(PART_WORDS)
@@ -280,8 +287,10 @@ def _show_blocks(
     notes = (
         "Change < 0: misses got smaller, from the first half of the test days to the second; a day "
         "counts as one.",
-        "The course tells far later: a tenth of a stroke per round is lost in the luck of hundreds "
-        "of rounds before and after.",
+        f"The course tells far later: {GAIN:.1f} strokes per round would take about {rounds:.0f} "
+        "rounds before and as many after to show there."
+        if rounds == rounds
+        else "The course tells far later: too few rounds to say how many it would take.",
         ASSUMPTIONS,
     )
     emit(table, ask.fmt, BLOCKS, title=f"Test blocks of mixed numbers, {level}", notes=notes)

@@ -17,11 +17,11 @@ from sgzone.review.counts import counts, hole_endings
 from sgzone.review.measuring import MOST_STROKES, Measuring, check_measuring
 from sgzone.review.summary import TOTAL, summarise
 from sgzone.review.tables import (
-    basis,
     break_even_table,
     grid_table,
     proximity_points,
     proximity_table,
+    with_basis,
 )
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
@@ -83,7 +83,7 @@ def gather(
         measuring = check_measuring(store, table, curve, selection, by)
         table = table.assign(measuring=measuring.words)
     whole = table["part"] == TOTAL
-    parts = table[~whole].merge(basis(strokes, curve, ["part"]), on="part", how="left")
+    parts = with_basis(table[~whole], strokes, curve, ["part"])
     points = proximity_points(strokes)
     days = sizes["date"]
     return Review(

@@ -76,7 +76,7 @@ _SOURCES = {
 
 def build(review: Review) -> Page:
     """Return the page of a review; a section without data says so in one sentence."""
-    summary = [words.NO_PARTS]
+    summary = [words.NO_ROUNDS]
     if review.total is not None:
         summary = words.season(
             review.total, review.parts, review.rounds, review.against, review.level
@@ -88,10 +88,7 @@ def build(review: Review) -> Page:
         ),
         summary=tuple(summary),
         sections=(
-            where_section(review),
-            grid_section(review),
-            proximity_section(review),
-            counts_section(review),
+            *(make(review) for make in RESULTS if review.rounds),
             method_section(review),
             sources_section(review),
             Section("cautions", "Cautions", notes=words_method.CAUTIONS),
@@ -103,7 +100,7 @@ def build(review: Review) -> Page:
 def where_section(review: Review) -> Section:
     """Return strokes gained per round by part."""
     head = ("where", "Where strokes go")
-    parts = review.parts
+    parts = review.parts[review.parts["shots"] > 0]
     if parts.empty:
         return Section(*head, lead=(words.NO_PARTS,))
     figure = Figure(
@@ -122,7 +119,7 @@ def where_section(review: Review) -> Section:
 def grid_section(review: Review) -> Section:
     """Return gained per shot by lie and distance, off the green and on it."""
     head = ("grid", "By lie and distance")
-    table, level = review.grid, review.level
+    table, level = review.grid[review.grid["shots"] > 0], review.level
     if table.empty:
         return Section(*head, lead=(words.NO_GRID,))
     putts = table["lie"] == "green"
@@ -162,17 +159,21 @@ def proximity_section(review: Review) -> Section:
     panels = tuple(_proximity_panel(review, lie, int(shots[lie])) for lie in lies)
     figure = Figure(
         panels=panels,
-        caption=words.READ_PROXIMITY,
+        caption=words.READ_PROXIMITY if len(review.break_even) else words.READ_FINISH,
         table=table,
-        keys=(
-            Key("dot", ENDS["green"]),
-            Key("triangle", ENDS["missed"]),
-            Key("median", f"median of the band, {review.level:.0%} interval in grey"),
-            Key("dashed", f"break-even, {words.benchmark_words(review.against)}"),
-        ),
+        keys=_proximity_keys(review),
         columns=2 if len(panels) > 1 else 1,
     )
     return Section(*head, lead, (figure,), notes=notes)
+
+
+def _proximity_keys(review: Review) -> tuple[Key, ...]:
+    keys = [Key("dot", ENDS["green"]), Key("triangle", ENDS["missed"])]
+    if review.medians["finish_ft"].notna().any():
+        keys.append(Key("median", f"median of the band, {review.level:.0%} interval in grey"))
+    if len(review.break_even):
+        keys.append(Key("dashed", f"break-even, {words.benchmark_words(review.against)}"))
+    return tuple(keys)
 
 
 def _proximity_panel(review: Review, lie: str, strokes: int) -> Panel:
@@ -239,6 +240,10 @@ def _by_band(rows: pd.DataFrame) -> pd.DataFrame:
         names = {name: f"{name} {measure}" for name in ("said", "interval")}
         wide = wide.merge(of[[*keys, *names]].rename(columns=names), on=keys, how="left")
     return wide
+
+
+RESULTS = (where_section, grid_section, proximity_section, counts_section)
+"""What a report shows of a player with rounds, in order."""
 
 
 def method_section(review: Review) -> Section:

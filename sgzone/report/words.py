@@ -34,9 +34,12 @@ READ_GRID = (
     "Strokes gained per shot, adjusted for few shots; n is the number of shots.",
     "Grey cells have too few for a value. Hover for the value as played, with its interval.",
 )
+READ_FINISH = (
+    "One mark a stroke. The scale is stretched near the hole, and panels differ in scale.",
+)
 READ_PROXIMITY = (
-    "One mark a stroke. A ball on the green gained below the dashed line and lost above it.",
-    "The scale is stretched near the hole, and panels differ in scale.",
+    *READ_FINISH,
+    "A ball on the green gained below the dashed line and lost above it.",
 )
 HALF_IS_NOT_ENOUGH = (
     "Half the balls inside break-even is not enough to be level: a missed green costs more than a "
@@ -46,9 +49,14 @@ GRID_IS_NOISY = (
     "With this many cells one or two stand out by luck: look for a row or a column, not for one "
     "cell."
 )
+NO_ROUNDS = "There are no rounds in this selection, so there is nothing to say yet."
 NO_PARTS = "No stroke from 150 yards or less has a value, so nothing can be drawn here."
 NO_GRID = "There are no strokes to set in a grid."
 NO_PROXIMITY = "No stroke at a green has a known finish, so proximity cannot be shown."
+NO_BREAK_EVEN = (
+    "This benchmark has no break-even proximity, because it lacks the green or the lies; the "
+    "finishes are shown by themselves."
+)
 NO_COUNTS = "There are no holes to count."
 MARKED = {
     "some": f"{DAGGER} The benchmark's value here is not published but derived, extrapolated or "
@@ -94,7 +102,7 @@ def _how_much(total: pd.Series, rounds: int, against: str, level: float) -> str:
     shots, value = int(total["shots"]), float(total["gained_per_round"])
     start = f"Over {count(rounds, 'round')} and {count(shots, 'stroke')} from 150 yards or less"
     if shots == 0:
-        return "No stroke from 150 yards or less has a value, so there is nothing to say yet."
+        return NO_PARTS
     if total["verdict"] == NOT_ENOUGH:
         return f"{start} there is too little to judge: {NOT_ENOUGH}."
     low, high = float(total["low_per_round"]), float(total["high_per_round"])
@@ -125,9 +133,20 @@ def _where(parts: pd.DataFrame, level: float) -> str:
             if len(rows)
         ]
         if said:
-            text = lead + "; ".join(said) + "."
+            more = _probably(parts) if strength == "clear" else []
+            text = lead + "; ".join(said + more) + "."
             return text[0].upper() + text[1:]
     return "No part of the game is a clear or even a probable loss or gain: the season cannot tell."
+
+
+def _probably(parts: pd.DataFrame) -> list[str]:
+    """Return the parts that are probable losses or gains beside the clear ones."""
+    said = []
+    for noun, verb in (("loss", "lost"), ("gain", "gained")):
+        rows = parts[parts["verdict"] == f"probable {noun}"]
+        if len(rows):
+            said.append(f"probably {verb} too: {listed([PART_WORDS[p] for p in rows['part']])}")
+    return said
 
 
 def _most(rows: pd.DataFrame, verb: str, strength: str, level: float) -> str:
@@ -149,7 +168,8 @@ def _left_open(parts: pd.DataFrame) -> str:
         ("not settled", "not settled: neither a loss nor a gain is shown"),
         (NOT_ENOUGH, "too few shots to judge"),
     ):
-        names = [PART_WORDS[part] for part in parts.loc[parts["verdict"] == verdict, "part"]]
+        chosen = (parts["verdict"] == verdict) & (parts["shots"] > 0)
+        names = [PART_WORDS[part] for part in parts.loc[chosen, "part"]]
         if names:
             said.append(f"{listed(names)}: {words}")
     if not said:
@@ -234,7 +254,8 @@ def grid_alt(grid: pd.DataFrame, what: str) -> str:
 
 def marked(basis: pd.Series) -> Words:
     """Return what the mark beside a number means, where one stands."""
-    other = basis.notna() & (basis != PUBLISHED)
+    known = basis[basis != ""]
+    other = known != PUBLISHED
     if not other.any():
         return ()
     return (MARKED["all" if other.all() else "some"],)
@@ -242,6 +263,8 @@ def marked(basis: pd.Series) -> Words:
 
 def proximity_lead(medians: pd.DataFrame, level: float) -> Words:
     """Return where the median finish is shown to lie beyond or inside break-even."""
+    if medians["break_even_ft"].isna().all():
+        return (NO_BREAK_EVEN,)
     known = medians[medians["finish_ft"].notna() & medians["break_even_ft"].notna()]
     if known.empty:
         return ("No lie and distance has the shots to set a median against break-even.",)

@@ -58,6 +58,14 @@ def basis(strokes: pd.DataFrame, curve: Benchmark, by: list[str]) -> pd.DataFram
     )
 
 
+def with_basis(
+    table: pd.DataFrame, strokes: pd.DataFrame, curve: Benchmark, by: list[str]
+) -> pd.DataFrame:
+    """Return a summary by ``by`` with its ``basis`` beside, empty where nothing was scored."""
+    joined = table.merge(basis(strokes, curve, by), on=by, how="left")
+    return joined.assign(basis=joined["basis"].astype(object).fillna(""))
+
+
 def grid_table(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -73,7 +81,7 @@ def grid_table(
     curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
     table = summarise(store, curve, selection, by=["band", "lie"], level=level)
     if strokes is not None:
-        table = table.merge(basis(strokes, curve, ["band", "lie"]), on=["band", "lie"], how="left")
+        table = with_basis(table, strokes, curve, ["band", "lie"])
     place = {band.name: number for number, band in enumerate(BANDS)}
     order = pd.DataFrame({"b": table["band"].map(place), "l": table["lie"].map(LIES.index)})
     return table.loc[order.sort_values(["b", "l"]).index].reset_index(drop=True)

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from sgzone.benchmarks import benchmark
 from sgzone.errors import CallError, DataError
 from sgzone.report import words
 from sgzone.report.gather import Review, gather
@@ -128,15 +129,33 @@ def test_a_small_season_makes_a_short_honest_page(
     assert not re.search(r"\b(nan|NaN|None|NaT|inf)\b", page.text)
 
 
-@pytest.mark.parametrize("benchmark", ["tour", "amateur-90"])
-def test_no_rounds_is_said_in_a_sentence(benchmark: str) -> None:
+@pytest.mark.parametrize("name", ["tour", "amateur-90"])
+def test_no_rounds_is_said_in_a_sentence(name: str) -> None:
     with season() as store:
-        text = to_html(build(gather(store, benchmark)))
+        text = to_html(build(gather(store, name)))
     page = Page(text)
-    assert "No rounds in this selection." in page.text
+    assert words.NO_ROUNDS in page.text
     assert page.scripts == []
     assert not page.all("figure")
     assert "Cautions" in page.text
+
+
+def test_a_benchmark_that_lacks_lies_leaves_them_out(tmp_path: Path) -> None:
+    own = tmp_path / "own.csv"
+    head = "lie,distance,unit,strokes,source\n"
+    own.write_text(f"{head}fairway,50,yd,2.6,<i>me\nfairway,150,yd,3.0,<i>me\n", encoding="utf-8")
+    with season(demo()) as store:
+        page = Page(to_html(build(gather(store, benchmark(own)))))
+    assert words.NO_PARTS in page.text  # no stroke ends in a lie it has
+    assert "<i>me" in page.text
+    own.write_text(f"{head}green,3,ft,1.05,me\ngreen,60,ft,2.2,me\n", encoding="utf-8")
+    with season(demo()) as store:
+        page = Page(to_html(build(gather(store, benchmark(own)))))
+    assert len([a for a in page.all("div") if a.get("class") == "live"]) == 7
+    assert "left out" in page.text
+    assert "too few shots to judge" not in page.text
+    assert words.NO_BREAK_EVEN in page.text
+    assert "break-even, the" not in page.text
 
 
 def test_a_hostile_name_comes_out_as_text(tmp_path: Path) -> None:

@@ -59,6 +59,18 @@ def test_weak_evidence_is_said_to_be_weak(verdict: str, start: str) -> None:
     assert "a clear loss" not in said[1].removeprefix("Nothing is a clear loss or gain")
 
 
+def test_probable_parts_are_not_lost_beside_clear_ones() -> None:
+    said = _season(
+        _part("total", "clear gain", 0.5),
+        _part("chip_0_30", "probable loss", -0.1),
+        _part("wedge_50_100", "probable gain", 0.3),
+        _part("putt_0_10", "clear gain", 0.5),
+    )
+    assert said[1].endswith(
+        "a clear gain; probably lost too: chip 0-30 yd; probably gained too: wedge 50-100 yd."
+    )
+
+
 def test_too_few_shots_draw_no_conclusion() -> None:
     said = _season(_part("total", NOT_ENOUGH, -0.8, 7), _part("chip_0_30", NOT_ENOUGH, -0.8, 5))
     text = " ".join(said)

@@ -26,9 +26,9 @@ _PUBLIC = {
     "trend": "sgzone.review.trend",
     "clubs": "sgzone.clubs",
     "plan_number": "sgzone.clubs",
-    "practice_plan": "sgzone.practice",
-    "write_report": "sgzone.report",
-    "simulate_season": "sgzone.demo",
+    "practice_plan": "sgzone.practice.plan",
+    "write_report": "sgzone.report.write",
+    "simulate_season": "sgzone.demo.simulate",
 }
 
 __all__ = ["__version__", "charts", *_PUBLIC]

@@ -16,7 +16,8 @@ from sgzone.verbs.show import Column, emit
 if TYPE_CHECKING:
     import pandas as pd
 
-    from sgzone.practice import Plan, Settings
+    from sgzone.practice.plan import Plan
+    from sgzone.practice.settings import Settings
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
@@ -128,7 +129,7 @@ def practice(
     **flags: float | None,
 ) -> None:
     """Share out practice hours over the parts of the game, with every assumption in sight."""
-    from sgzone.practice import practice_plan
+    from sgzone.practice.plan import practice_plan
 
     chosen = _settings(settings, ceiling, flags)
     with ask.store() as store:
@@ -160,7 +161,7 @@ def practice(
 
 
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:
-    from sgzone.practice import Settings, read_settings
+    from sgzone.practice.settings import Settings, read_settings
 
     base = read_settings(path) if path else Settings()
     ceilings = _pairs(ceiling, base.parts, "--ceiling") if ceiling else None
@@ -253,7 +254,7 @@ def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask
 
     import pandas as pd
 
-    from sgzone.practice import what_if
+    from sgzone.practice.whatif import what_if
 
     found = what_if(store, text, level, selection, ask.level)
     if ask.fmt != "table":
@@ -274,8 +275,7 @@ def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask
 def _show_blocks(
     store: Store, level: str, selection: Selection, settings: Settings, ask: Ask
 ) -> None:
-    from sgzone.practice import block_change
-    from sgzone.practice.blocks import GAIN, rounds_to_show
+    from sgzone.practice.blocks import GAIN, block_change, rounds_to_show
 
     rounds = rounds_to_show(store, level, selection)
     table = block_change(store, level, selection, settings=settings, level=ask.level)
@@ -297,8 +297,8 @@ def _show_blocks(
 
 
 def _show_week(store: Store, plan: Plan, level: str, selection: Selection, ask: Ask) -> None:
-    from sgzone.practice import week_plan
     from sgzone.practice.log import load_warning, practice_log
+    from sgzone.practice.sessions import week_plan
 
     table = week_plan(store, plan, level, selection)
     balls = float(table["balls"].sum())

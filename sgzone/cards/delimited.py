@@ -8,6 +8,7 @@ from pathlib import Path
 
 from sgzone.cards.cells import Cells, Grid, fatal, from_grid
 from sgzone.cards.columns import all_names
+from sgzone.cards.tidy import read_tidy
 from sgzone.errors import Problem
 
 DELIMITERS = (",", "\t", ";")
@@ -28,8 +29,12 @@ def read_delimited(path: Path) -> Cells:
     columns. Raises ``DataError`` for another encoding, binary data, and quotes that never close.
     """
     text = _text(path.name, path.read_bytes())
-    grid, problems = _grid(path.name, text, _delimiter(text, _BY_ENDING[path.suffix.lower()]))
-    return from_grid(path.name, grid, problems)
+    delimiter = _delimiter(text, _BY_ENDING[path.suffix.lower()])
+    if tidy := read_tidy(text, delimiter):
+        headers, columns = tidy
+        rows = len(columns[0])
+        return Cells(headers, 1, columns, list(range(2, rows + 2)), [False] * rows)
+    return from_grid(path.name, *_grid(path.name, text, delimiter))
 
 
 def _text(file: str, data: bytes) -> str:
@@ -66,7 +71,7 @@ def _looks_like_utf16(data: bytes) -> bool:
 
 
 def _delimiter(text: str, usual: str) -> str:
-    head = next((line for line in text.splitlines() if line.strip()), "")
+    head = next((line for line in StringIO(text) if line.strip()), "")
     known = all_names()
 
     def hits(delimiter: str) -> tuple[int, bool]:

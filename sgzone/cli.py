@@ -24,6 +24,8 @@ VERBS = {
     "why": "why",
     "compare": "compare",
     "trend": "compare",
+    "clubs": "clubs",
+    "number": "clubs",
     "practice": "practice",
     "report": "report",
     "benchmarks": "benchmarks",

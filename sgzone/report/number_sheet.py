@@ -43,8 +43,8 @@ def write_sheet(
 
 
 def sheet_csv(sheet: pd.DataFrame) -> str:
-    """Return the sheet as CSV; every row repeats the rules in its column ``prepare``."""
-    return sheet.assign(prepare=RULES).to_csv(index=False, lineterminator="\n")
+    """Return the sheet as CSV; every row has the rules in its column ``prepare``."""
+    return sheet.to_csv(index=False, lineterminator="\n")
 
 
 def sheet_html(sheet: pd.DataFrame, *, subtitle: str = "", units: str = "yards") -> str:

@@ -1,0 +1,183 @@
+"""Clubs with dates: what they have been used for since new, and what changed meanwhile."""
+
+from __future__ import annotations
+
+from datetime import date
+from importlib.resources import files
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+from scipy.stats import t as student_t
+
+from sgzone.benchmarks import Benchmark
+from sgzone.clubs.shots import FROM_YD
+from sgzone.review.compare import COMPARE_COLUMNS, chosen_strokes, compare_table
+from sgzone.review.grouping import labels
+from sgzone.scoring import scored
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.stats.slope import clustered_slope
+from sgzone.terms import DEFAULT_LEVEL, MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+Floats = NDArray[np.float64]
+
+BAG_COLUMNS = (
+    *("club", "loft_deg", "bounce_deg", "in_play_from", "in_play_to", "months"),
+    *("shots", "sand_shots", "practice_balls", "reminder"),
+)
+WEAR_COLUMNS = (
+    *("club", "in_play_from", "measure", "unit", "per_100_shots", "low", "high"),
+    *("shots", "rounds", "note"),
+)
+MEASURES = {
+    "gained": "strokes per shot",
+    "proximity": "% of distance",
+    "spread": "% of distance",
+    "spin": "rpm",
+}
+WARNING = (
+    "A worn wedge, the season, the ball and the turf change together: this cannot tell them apart."
+)
+ADVICE = (
+    "Do not recut grooves yourself; check that a club conforms before a competition; have clubs "
+    "fitted by a professional."
+)
+_DAYS_PER_MONTH = 365.25 / 12
+_PER = 100.0
+
+
+def bag(
+    store: Store,
+    selection: Selection = EVERYTHING,
+    remind_shots: int | None = None,
+    remind_months: float | None = None,
+    today: date | None = None,
+) -> pd.DataFrame:
+    """Return one row per club and time in play: its age and what it was used for, by the file.
+
+    ``shots``: strokes on cards, those from sand counted apart, and practice balls (test blocks and
+    log). ``months``: to ``in_play_to``, else to ``today``, else to the last day in the file.
+    ``reminder``: what the player asked to be reminded of: ``remind_shots`` or ``remind_months``
+    reached by a club still in play.
+    """
+    text = files("sgzone.clubs").joinpath("sql", "bag.sql").read_text(encoding="utf-8")
+    table = store.frame(text, {"player": selection.player})
+    last = pd.Timestamp(today) if today else pd.Timestamp(table["last_day"].max())
+    end = pd.to_datetime(table["in_play_to"]).fillna(last)
+    table["months"] = (end - pd.to_datetime(table["in_play_from"])).dt.days / _DAYS_PER_MONTH
+    table["months"] = table["months"].clip(lower=0)
+    used = table["shots"] + table["sand_shots"]
+    old = pd.Series("", index=table.index)
+    if remind_shots is not None:
+        old = old.where(used < remind_shots, f"{remind_shots} shots reached")
+    if remind_months is not None:
+        late = table["months"] >= remind_months
+        old = old.mask(late & (old == ""), f"{remind_months:g} months reached")
+    table["reminder"] = old.where(table["in_play_to"].isna(), "")
+    return table[list(BAG_COLUMNS)]
+
+
+def wear(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    level: float = DEFAULT_LEVEL,
+) -> pd.DataFrame:
+    """Return what changed per 100 shots with each club in the bag table, with its interval.
+
+    Course shots off the green without sand. ``gained`` in strokes per shot, ``proximity`` and
+    ``spread`` (distance from the usual depth) in percent of the distance, ``spin`` in rpm, each
+    within its swing. Intervals treat a round as one draw. Columns: ``WEAR_COLUMNS``.
+    """
+    points = wear_points(store, benchmark, selection)
+    rows = []
+    for (club, since), one in points.groupby(["club", "in_play_from"], sort=True):
+        for measure, unit in MEASURES.items():
+            seen = one[one[measure].notna()]
+            rows.append({"club": club, "in_play_from": since, "measure": measure, "unit": unit})
+            rows[-1] |= _slope(seen, measure, level)
+    return pd.DataFrame(rows, columns=list(WEAR_COLUMNS))
+
+
+def wear_points(
+    store: Store, benchmark: str | Benchmark = "tour", selection: Selection = EVERYTHING
+) -> pd.DataFrame:
+    """Return one row per shot: club, in_play_from, date, round_key, since_new and the measures.
+
+    ``since_new``: shots with this club on cards since it came into play, this one included.
+    Proximity and spread from 30 yd up: as a share of a chip's length they say little.
+    """
+    in_play = store.frame(
+        "SELECT club, in_play_from, in_play_to FROM bag WHERE $player IS NULL OR player = $player",
+        {"player": selection.player},
+    )
+    shots = scored(store, benchmark, selection)
+    shots = shots[~shots["lie"].isin(["green", "fringe", "sand", "recovery"])]
+    shots = shots[(shots["status"] == "scored") & (shots["part"] != "outside")]
+    met = shots.merge(in_play, on="club")
+    inside = (met["date"] >= met["in_play_from"]) & ~(met["date"] > met["in_play_to"])
+    met = met[inside].sort_values(["date", "round", "hole", "shot"], ignore_index=True)
+    same = met.groupby(["club", "in_play_from"])
+    swing = met.fillna({"swing": ""}).groupby(["club", "in_play_from", "swing"])
+    long = met["distance_ft"].where(met["distance_yd"] >= FROM_YD)
+    depth = 100 * met["depth_ft"] / long
+    usual = depth.groupby([met["club"], met["in_play_from"], met["swing"].fillna("")])
+    return pd.DataFrame(
+        {
+            "club": met["club"],
+            "in_play_from": met["in_play_from"],
+            "date": met["date"],
+            "round_key": met["round_key"],
+            "since_new": same.cumcount() + 1,
+            "gained": met["gained"],
+            "proximity": 100 * met["end_distance_ft"] / long,
+            "spread": (depth - usual.transform("median")).abs(),
+            "spin": met["spin_rpm"] - swing["spin_rpm"].transform("mean"),
+        }
+    )
+
+
+def changes(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    level: float = DEFAULT_LEVEL,
+) -> pd.DataFrame:
+    """Return, per club replaced, the shots before and after the change compared.
+
+    Columns: ``club``, then those of ``review.compare.compare``: same lie and distance step.
+    """
+    starts = store.frame(
+        "SELECT club, in_play_from FROM bag WHERE $player IS NULL OR player = $player "
+        "ORDER BY club, in_play_from",
+        {"player": selection.player},
+    )
+    replaced = starts[starts.duplicated("club")]
+    shots = scored(store, benchmark, selection)
+    tables = [pd.DataFrame(columns=["club", *COMPARE_COLUMNS], dtype=object)]
+    for club, day in zip(replaced["club"], replaced["in_play_from"], strict=True):
+        own = shots[shots["club"] == club]
+        own = own.assign(group=labels(own, ["date"], pd.Timestamp(day).date()))
+        found = compare_table(chosen_strokes(own), None, level)
+        found.insert(0, "club", club)
+        tables.append(found.astype(object))
+    return pd.concat(tables, ignore_index=True).infer_objects()
+
+
+def _slope(seen: pd.DataFrame, measure: str, level: float) -> dict[str, object]:
+    shots, rounds = len(seen), seen["round_key"].nunique()
+    if shots < MIN_SHOTS or rounds < MIN_ROUNDS:
+        blank = {"per_100_shots": np.nan, "low": np.nan, "high": np.nan}
+        return blank | {"shots": shots, "rounds": rounds, "note": NOT_ENOUGH}
+    slope, se = clustered_slope(
+        seen["since_new"].to_numpy(float) / _PER,
+        seen[measure].to_numpy(float),
+        seen["round_key"].to_numpy(),
+    )
+    half = float(student_t.ppf(0.5 + level / 2, rounds - 1)) * se
+    found = {"per_100_shots": slope, "low": slope - half, "high": slope + half}
+    return found | {"shots": shots, "rounds": rounds, "note": ""}

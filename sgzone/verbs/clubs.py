@@ -1,0 +1,222 @@
+"""The verbs about clubs: the ladder of stock swings, and what to hit from a number."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from sgzone.errors import CallError
+from sgzone.verbs.clubs_columns import (
+    BAG,
+    CHANGES,
+    CONSISTENCY,
+    COVER,
+    LADDER,
+    NUMBER,
+    QUESTIONS,
+    SHEET,
+    WEAR,
+)
+from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
+from sgzone.verbs.show import emit
+
+if TYPE_CHECKING:
+    from sgzone.season.selection import Selection
+    from sgzone.season.store import Store
+
+SOURCES = ("course", "test", "range balls")
+DETAILS = ("cover", "consistency", "questions", "bag", "wear", "changes")
+AROUND = ("fairway", "rough", "sand", "water")
+
+source_option = click.option(
+    "--source",
+    type=click.Choice(SOURCES),
+    default="course",
+    show_default=True,
+    help="Where the shots come from; they are never mixed.",
+)
+
+
+@click.command()
+@reading_options
+@source_option
+@click.option(
+    "--gap",
+    type=click.FloatRange(1),
+    default=12.0,
+    show_default=True,
+    help="A step of the ladder wider than this many yards is marked.",
+)
+@click.option(
+    "--detail",
+    type=click.Choice(DETAILS),
+    help="Instead of the ladder: numbers without a swing, how alike strikes are, open "
+    "questions, the bag, wear since new, before and after a club was replaced.",
+)
+@click.option("--remind-shots", type=click.IntRange(1), help="Mark clubs used this often (bag).")
+@click.option("--remind-months", type=click.FloatRange(0), help="Mark clubs this old (bag).")
+def clubs(
+    ask: Ask,
+    source: str,
+    gap: float,
+    detail: str | None,
+    remind_shots: int | None,
+    remind_months: float | None,
+) -> None:
+    """Show stock carries, their spread, and the ladder's gaps and overlaps."""
+    with ask.store() as store:
+        selection = the_player(store, ask.selection)
+        warn_unknown_player(store, selection)
+        if detail == "bag":
+            _bag(store, selection, ask, remind_shots, remind_months)
+        elif detail is None or detail == "cover":
+            _ladder(store, selection, ask, source, gap, detail)
+        else:
+            _behind(store, selection, ask, source, detail)
+
+
+def _ladder(
+    store: Store, selection: Selection, ask: Ask, source: str, gap: float, detail: str | None
+) -> None:
+    from sgzone.clubs.cover import cover
+    from sgzone.clubs.stock import clubs as ladder_of
+
+    ladder = ladder_of(store, ask.benchmark, selection, ask.level, source, gap)
+    if detail == "cover":
+        table = cover(store, ladder, selection)
+        alone, whole = table["uncovered"].sum(), table["strokes"].sum()
+        notes = [f"{alone} of {whole} strokes start from a number with no stock swing within 3 yd."]
+        title = f"Your numbers against your stock swings ({source})"
+        emit(table, ask.fmt, COVER, units=ask.units, title=title, notes=notes if whole else ())
+        return
+    said = (
+        "Carries in calm air on the level. Spreads (sd) at that carry, adjusted for few shots.",
+        "From good lies. Other shots than these are in --source course, test or range balls.",
+    )
+    title = f"Stock swings from {source} shots, intervals {ask.level:.0%}"
+    emit(ladder, ask.fmt, LADDER, units=ask.units, title=title, notes=said if len(ladder) else ())
+
+
+def _bag(
+    store: Store, selection: Selection, ask: Ask, shots: int | None, months: float | None
+) -> None:
+    from sgzone.clubs.wear import ADVICE, bag
+
+    table = bag(store, selection, shots, months)
+    emit(
+        table,
+        ask.fmt,
+        BAG,
+        units=ask.units,
+        title="The bag, by what is in the file",
+        notes=[ADVICE],
+    )
+
+
+def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: str) -> None:
+    from sgzone.clubs.consistency import consistency, questions
+    from sgzone.clubs.wear import ADVICE, WARNING, changes, wear
+
+    ends = f"intervals {ask.level:.0%}"
+    notes: list[str] = []
+    if detail == "consistency":
+        table = consistency(store, selection, ask.level, source)
+        columns, title = CONSISTENCY, f"How alike strikes are ({source}), {ends}"
+    elif detail == "questions":
+        table = questions(store, ask.benchmark, selection, ask.level)
+        columns, title = QUESTIONS, f"Questions to settle, against {ask.benchmark}, {ends}"
+        notes = ["A gap of 0.10 strokes is settled by about that many shots of each kind."]
+    elif detail == "wear":
+        table = wear(store, ask.benchmark, selection, ask.level)
+        columns, title = WEAR, f"Change per 100 shots with a club, {ends}"
+        notes = [WARNING, ADVICE]
+    else:
+        table = changes(store, ask.benchmark, selection, ask.level)
+        columns, title = CHANGES, f"Before and after a club was replaced, {ends}"
+        notes = [WARNING]
+    emit(table, ask.fmt, columns, units=ask.units, title=title, notes=notes)
+
+
+@click.command()
+@reading_options
+@source_option
+@click.argument("yards", type=float, required=False)
+@click.option("--on", type=float, help="Yards from the front edge to the pin.")
+@click.option("--deep", type=float, help="Depth of the green, yards (30 where not given).")
+@click.option("--left", type=float, help="Yards from the left edge to the pin.")
+@click.option("--wide", type=float, help="Width of the green, yards (24 where not given).")
+@click.option("--short", type=click.Choice(AROUND), default="rough", help="Lie short of it.")
+@click.option("--long", "long_", type=click.Choice(AROUND), default="rough", help="Lie over it.")
+@click.option("--left-side", type=click.Choice(AROUND), default="rough", help="Lie left of it.")
+@click.option("--right-side", type=click.Choice(AROUND), default="rough", help="Lie right of it.")
+@click.option("--lie", default="fairway", show_default=True, help="Played from this lie.")
+@click.option("--firmness", help="Of the green: soft, medium or firm.")
+@click.option("--from", "from_", type=float, help="A sheet: from this number,")
+@click.option("--to", type=float, help="to this one,")
+@click.option("--step", type=float, default=5.0, show_default=True, help="in steps of this.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write the sheet to a .csv, .html or .pdf (a pocket card).",
+)
+def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
+    """Say what to hit: which swing, landed where, from an effective number of YARDS.
+
+    The number is the one after wind and slope, in yards. Prepare before play.
+    """
+    from sgzone.clubs.green import green_of
+
+    whole_range = given["from_"] is not None and given["to"] is not None
+    if (yards is None) != whole_range:
+        raise CallError(
+            "give one number (sgzone number 97) or a range (sgzone number --from 60 --to 150)"
+        )
+    if given["out"] and not whole_range:
+        raise CallError("--out writes a sheet: give a range too, such as --from 60 --to 150")
+    around = (given["short"], given["long_"], given["left_side"], given["right_side"])
+    green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)
+    how = {"green": green, "lie": given["lie"], "firmness": given["firmness"], "source": source}
+    with ask.store() as store:
+        selection = the_player(store, ask.selection)
+        warn_unknown_player(store, selection)
+        if yards is not None:
+            _number(store, selection, ask, yards, how)
+        else:
+            _sheet(store, selection, ask, given, how)
+
+
+def _number(
+    store: Store, selection: Selection, ask: Ask, yards: float, how: dict[str, Any]
+) -> None:
+    from sgzone.clubs.number import plan_number
+    from sgzone.clubs.say import sentence
+    from sgzone.clubs.sheet import RULES
+
+    table = plan_number(store, yards, ask.benchmark, selection, ask.level, **how)
+    said = sentence(table, yards)
+    title = f"{yards:g} yd from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
+    if ask.fmt == "table":
+        click.echo(said)
+    notes = (f"Interval {ask.level:.0%} of the difference: how well the swings are known.", RULES)
+    emit(table, ask.fmt, NUMBER, units=ask.units, title=title, notes=notes if len(table) else ())
+
+
+def _sheet(
+    store: Store, selection: Selection, ask: Ask, given: dict[str, Any], how: dict[str, Any]
+) -> None:
+    from sgzone.clubs.sheet import RULES, number_sheet, numbers_of
+
+    numbers = numbers_of(given["from_"], given["to"], given["step"])
+    sheet = number_sheet(store, numbers, ask.benchmark, selection, ask.level, **how)
+    if given["out"]:
+        from sgzone.report.number_sheet import write_sheet
+
+        name = selection.player or "nobody"
+        said = f"{name}, from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
+        path = write_sheet(sheet, given["out"], subtitle=said, units=ask.units)
+        click.echo(f"Wrote {path}. {RULES}", err=True)
+        return
+    title = f"Numbers from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
+    emit(sheet, ask.fmt, SHEET, units=ask.units, title=title, notes=(RULES,))

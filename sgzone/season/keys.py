@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import duckdb
 
 from sgzone.cards.columns import KEYS
@@ -60,10 +62,10 @@ def present_problems(
     ]
 
 
-def keep_fresh(connection: duckdb.DuckDBPyConnection, kind: str) -> None:
+def keep_fresh(connection: duckdb.DuckDBPyConnection, kind: str, columns: Sequence[str]) -> None:
     """Make the temporary table ``fresh``: staged rows whose keys the season file lacks."""
     connection.execute(
-        "CREATE OR REPLACE TEMP TABLE fresh AS SELECT * FROM staged s "
+        f"CREATE OR REPLACE TEMP TABLE fresh AS SELECT {', '.join(columns)} FROM staged s "
         f"WHERE NOT EXISTS (SELECT 1 FROM present t WHERE {_same(KEYS[kind])})"
     )
 

@@ -126,7 +126,7 @@ def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -
     find_present(connection, text.kind)
     problems += present_problems(connection, text.file, text.kind, digest)
     refuse(text.file, in_file_order(problems, text.kind))
-    keep_fresh(connection, text.kind)
+    keep_fresh(connection, text.kind, _stored_columns(text.kind))
     fresh = _count(connection, "fresh")
     _insert(connection, text, digest, fresh)
     return LoadReport(text.file, text.kind, fresh, rows - fresh, notes)
@@ -142,17 +142,17 @@ def _insert(connection: duckdb.DuckDBPyConnection, text: TextTable, digest: str,
     assert row is not None
     values = {"load_id": row[0]}
     if text.kind == "shot":
-        connection.execute(
-            f"CREATE OR REPLACE TEMP TABLE fresh AS SELECT {', '.join(_CARD_COLUMNS)} FROM fresh"
-        )
         run_step(connection, "insert_card", values)
         return
-    columns = ", ".join((*names_of(text.kind), "source_row", "extra"))
     connection.execute(
-        f"INSERT INTO {TABLES[text.kind]} BY NAME SELECT $load_id AS load_id, {columns} "
+        f"INSERT INTO {TABLES[text.kind]} BY NAME SELECT $load_id AS load_id, fresh.* "
         "FROM fresh ORDER BY source_row",
         values,
     )
+
+
+def _stored_columns(kind: str) -> tuple[str, ...]:
+    return _CARD_COLUMNS if kind == "shot" else (*names_of(kind), "source_row", "extra")
 
 
 def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:

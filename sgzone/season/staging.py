@@ -2,25 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from contextlib import suppress
 from string import Formatter
 from typing import Any
 
 import duckdb
 import pyarrow as pa
+import pyarrow.compute as pc
 
 from sgzone.cards.checks import RULES
 from sgzone.cards.columns import KEYS, columns_of, names_of, nearest
 from sgzone.cards.kinds import Rule, typed
 from sgzone.cards.reader import EXTRA_PREFIX, TextTable
 from sgzone.errors import Problem
-from sgzone.season.steps import run_step
+from sgzone.season.steps import step_text
 from sgzone.terms import LIE_ALIASES, LIES
 from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT, split_distance
 
 BLANKS = " \t\r\n\u00a0\ufeff"
 FINISH_SLACK_FT = 3.0  # common practice, no source: how far two honest paces may differ
 FINISH_SLACK_SHARE = 0.2
+
+_PLACE_VALUES = {
+    "ft_per_yd": FT_PER_YD,
+    "m_per_ft": M_PER_FT,
+    "ft_decimals": FT_DECIMALS,
+    "finish_slack_ft": FINISH_SLACK_FT,
+    "finish_slack_share": FINISH_SLACK_SHARE,
+}
 
 
 def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> None:
@@ -30,16 +40,31 @@ def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> None:
     dictionary, ``extra`` (JSON), ``bad_key`` (the row's keys could not be read), ``prev_row``,
     and for a shot card its neighbours and its end.
     """
-    connection.register("text_table", text.table)
-    try:
-        connection.execute(_cells_query(text), {"blanks": BLANKS, **_extra_names(text)})
-    finally:
-        connection.unregister("text_table")
-    connection.execute(_typed_query(text.kind))
+    inputs = {"text_table": text.table}
+    steps = {"cells": _cells_query(text), "typed": _typed_query(text.kind)}
+    values: dict[str, Any] = {"blanks": BLANKS, **_extra_names(text)}
     if text.kind == "shot":
-        _stage_card(connection)
+        inputs |= {"aliases": _aliases(), "distances": _distances(text)}
+        steps |= {"placed": step_text("place"), "ordered": step_text("order")}
+        values |= _PLACE_VALUES
     else:
-        connection.execute(_keyed_query(text.kind))
+        steps["ordered"] = _keyed_query(text.kind)
+    for name, table in inputs.items():
+        connection.register(name, table)
+    try:
+        connection.execute(_one_table(steps, "staged"), values)
+    finally:
+        for name in inputs:
+            connection.unregister(name)
+
+
+def _one_table(steps: Mapping[str, str], name: str) -> str:
+    """Return the statement that makes one table of steps, each of which reads those before it.
+
+    The rows are wide: they are written once, not once per step.
+    """
+    named = ", ".join(f"{step} AS NOT MATERIALIZED (\n{sql}\n)" for step, sql in steps.items())
+    return f"CREATE OR REPLACE TEMP TABLE {name} AS WITH {named} SELECT * FROM {list(steps)[-1]}"
 
 
 def _cells_query(text: TextTable) -> str:
@@ -56,7 +81,7 @@ def _cells_query(text: TextTable) -> str:
     )
     extra = f"nullif(json_merge_patch('{{}}', json_object({pairs}))::VARCHAR, '{{}}')"
     return (
-        f"CREATE OR REPLACE TEMP TABLE cells AS SELECT * FROM (SELECT source_row, broken, "
+        "SELECT * FROM (SELECT source_row, broken, "
         f"{', '.join(cells)}, {extra if text.extra else 'NULL::VARCHAR'} AS extra "
         f"FROM text_table) WHERE coalesce({filled}, extra) IS NOT NULL"
     )
@@ -68,7 +93,7 @@ def _extra_names(text: TextTable) -> dict[str, str]:
 
 def _typed_query(kind: str) -> str:
     values = ", ".join(f"{typed(column)} AS {column.name}" for column in columns_of(kind))
-    return f"CREATE OR REPLACE TEMP TABLE typed AS SELECT *, {values} FROM cells"
+    return f"SELECT *, {values} FROM cells"
 
 
 def _keyed_query(kind: str) -> str:
@@ -76,40 +101,24 @@ def _keyed_query(kind: str) -> str:
     needed = [column.name for column in columns_of(kind) if column.name in keys and column.needed]
     bad = " OR ".join(f"{name} IS NULL" for name in needed)
     return (
-        "CREATE OR REPLACE TEMP TABLE staged AS "
         f"SELECT *, broken OR {bad} AS bad_key, lag(source_row) OVER "
         f"(PARTITION BY {', '.join(keys)} ORDER BY source_row) AS prev_row FROM typed"
     )
 
 
-def _stage_card(connection: duckdb.DuckDBPyConnection) -> None:
+def _aliases() -> pa.Table:
     aliases = {lie: lie for lie in LIES} | LIE_ALIASES
-    lookups = {
-        "aliases": pa.table({"word": list(aliases), "lie": list(aliases.values())}),
-        "distances": _distances(connection),
-    }
-    for name, table in lookups.items():
-        connection.register(name, table)
-    values: dict[str, Any] = {
-        "ft_per_yd": FT_PER_YD,
-        "m_per_ft": M_PER_FT,
-        "ft_decimals": FT_DECIMALS,
-        "finish_slack_ft": FINISH_SLACK_FT,
-        "finish_slack_share": FINISH_SLACK_SHARE,
-    }
-    run_step(connection, "place", values)
-    run_step(connection, "order", values)
-    for name in lookups:
-        connection.unregister(name)
+    return pa.table({"word": list(aliases), "lie": list(aliases.values())})
 
 
-def _distances(connection: duckdb.DuckDBPyConnection) -> pa.Table:
+def _distances(text: TextTable) -> pa.Table:
     """Return the reading of each distinct distance cell; cells that are none are left out."""
-    cells = connection.execute(
-        "SELECT DISTINCT cell_distance FROM typed WHERE cell_distance IS NOT NULL"
-    ).fetchall()
+    cells: set[str] = set()
+    if "distance" in text.table.column_names:
+        found = pc.unique(pc.utf8_trim(text.table["distance"], BLANKS)).to_pylist()
+        cells = {cell for cell in found if cell}
     read: dict[str, tuple[float, str | None]] = {}
-    for (cell,) in cells:
+    for cell in sorted(cells):
         with suppress(ValueError):  # the rules say what is wrong with it
             read[cell] = split_distance(cell)
     columns = {

@@ -12,13 +12,17 @@ import duckdb
 _FOLDER = Path(__file__).with_name("sql")
 
 
+def step_text(name: str) -> str:
+    """Return the text of ``sql/<name>.sql``."""
+    return (_FOLDER / f"{name}.sql").read_text(encoding="utf-8")
+
+
 @cache
 def statements(name: str) -> tuple[tuple[str, frozenset[str]], ...]:
     """Return the statements of ``sql/<name>.sql``, each with the names of its bound values."""
-    text = (_FOLDER / f"{name}.sql").read_text(encoding="utf-8")
     return tuple(
         (statement.query, frozenset(statement.named_parameters))
-        for statement in duckdb.extract_statements(text)
+        for statement in duckdb.extract_statements(step_text(name))
     )
 
 

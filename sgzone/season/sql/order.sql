@@ -1,6 +1,5 @@
 -- Each row beside its neighbours: in the hole, in the round, in the file. The windows run over
 -- the few columns they need; the wide rows are joined to them afterwards.
-CREATE OR REPLACE TEMP TABLE staged AS
 WITH
 counted AS (
     SELECT
@@ -67,4 +66,4 @@ SELECT
         ELSE finish_ft - end_ft
     END AS finish_gap_ft,
     greatest($finish_slack_ft, $finish_slack_share * greatest(finish_ft, end_ft)) AS finish_slack_ft
-FROM finished;
+FROM finished

@@ -1,6 +1,5 @@
 -- Where the ball lay: the lie by its plain name, the distance in feet.
 -- From `typed` (values and cells), `aliases` (word, lie) and `distances` (cell, value, unit).
-CREATE OR REPLACE TEMP TABLE placed AS
 WITH
 named AS (
     SELECT
@@ -32,4 +31,4 @@ SELECT
     END, $ft_decimals) AS distance_ft,
     broken OR player IS NULL OR date IS NULL OR round IS NULL OR hole IS NULL OR shot IS NULL
         AS bad_key
-FROM in_units;
+FROM in_units

@@ -10,13 +10,26 @@ from typing import Any, Literal
 import altair as alt
 import pandas as pd
 
+from sgzone.report.charts_hours import hours_chart
 from sgzone.report.charts_proximity import proximity, proximity_panel
-from sgzone.report.charts_why import miss_map, why_chart
+from sgzone.report.charts_trend import season_curve
+from sgzone.report.charts_why import cause_bars, miss_map, why_chart
 from sgzone.report.numbers import MINUS, daggered, interval_words, thousands
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import BANDS, DEFAULT_LEVEL, LIES, NOT_ENOUGH, PART_WORDS
 
-__all__ = ["by_part", "grid", "miss_map", "proximity", "proximity_panel", "putt_grid", "why_chart"]
+__all__ = [
+    "by_part",
+    "cause_bars",
+    "grid",
+    "hours_chart",
+    "miss_map",
+    "proximity",
+    "proximity_panel",
+    "putt_grid",
+    "season_curve",
+    "why_chart",
+]
 
 _LOSS, _GAIN, _OPEN = "loss", "gain", "open"
 _SIDES = [_LOSS, _GAIN, _OPEN]

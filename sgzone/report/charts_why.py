@@ -9,12 +9,14 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
+from sgzone.report.theme import LIGHT, WIDE
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
 
-BLUE, ORANGE, INK, PALE = "#0072B2", "#E69F00", "#222222", "#777777"
+BLUE, ORANGE, INK, PALE = LIGHT.gain, LIGHT.loss, LIGHT.ink, LIGHT.soft
 COLUMN_WORDS = {"proximity": "proximity", "missed_green": "missed green"}
 END_WORDS = {"green": "on the green", "missed": "missed the green"}
 
+_LEGEND = alt.Legend(orient="top")
 _MAP_SIZE = 240
 _MAPS_A_ROW = 3
 
@@ -28,16 +30,52 @@ def why_chart(
     green, which may point either way; the dot is their sum and the line its interval at
     ``level``. Parts without a split show their total alone. ``against``: the benchmark's name.
     """
+    chart: alt.FacetChart = (
+        _cause_layers(level, _rows(table))
+        .properties(width=420, height=alt.Step(18))
+        .facet(
+            row=alt.Row(
+                "part:N",
+                sort=list(PART_WORDS.values()),
+                title=None,
+                header=alt.Header(labelAngle=0, labelAnchor="start", labelOrient="top"),
+            ),
+            title=alt.Title(
+                f"Why strokes go against {against}" if against else "Why strokes go",
+                subtitle=f"Dot: loss per shot; line: {level:.0%} interval. Causes add up to total.",
+            ),
+        )
+        .resolve_scale(y="independent")
+    )
+    return chart
+
+
+def cause_bars(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
+    """Draw the causes of one part as ``why_chart`` does, as wide as the room it is given.
+
+    ``table``: the part's rows of ``review.why.why``.
+    """
+    chart = _cause_layers(level, _rows(table), legend=None)
+    return chart.properties(width=WIDE, height=alt.Step(22))
+
+
+def _rows(table: pd.DataFrame) -> pd.DataFrame:
     rows = table.assign(
         part=table["part"].map(PART_WORDS),
         cause=table["factor"].map(CAUSE_WORDS),
         piece=table["column"].map(COLUMN_WORDS),
     )
-    inside = f"{level:.0%} interval"
     rows["interval"] = [
         f"{low:+.3f} to {high:+.3f}" if low == low else "none: one round"
         for low, high in zip(rows["low"], rows["high"], strict=True)
     ]
+    return _plain(rows)
+
+
+def _cause_layers(
+    level: float, rows: pd.DataFrame, legend: alt.Legend | None = _LEGEND
+) -> alt.LayerChart:
+    inside = f"{level:.0%} interval"
     words = list(CAUSE_WORDS.values())
     pieces = list(COLUMN_WORDS.values())
     y = alt.Y("cause:N", sort=words, title=None)
@@ -62,7 +100,7 @@ def why_chart(
                 "piece:N",
                 title="lost by",
                 scale=alt.Scale(domain=pieces, range=[BLUE, ORANGE]),
-                legend=alt.Legend(orient="top"),
+                legend=legend,
             ),
             tooltip=[alt.Tooltip("piece:N", title="lost by"), *tips],
         )
@@ -73,23 +111,8 @@ def why_chart(
         x=alt.X("loss_per_shot:Q", title=title), y=y, tooltip=tips
     )
     zero = base.mark_rule(color=PALE).encode(x=alt.datum(0))
-    chart: alt.FacetChart = (
-        alt.layer(zero, bars, whiskers, dots, data=_plain(rows))
-        .properties(width=420, height=alt.Step(18))
-        .facet(
-            row=alt.Row(
-                "part:N",
-                sort=list(PART_WORDS.values()),
-                title=None,
-                header=alt.Header(labelAngle=0, labelAnchor="start", labelOrient="top"),
-            ),
-            title=alt.Title(
-                f"Why strokes go against {against}" if against else "Why strokes go",
-                subtitle=f"Dot: loss per shot; line: {inside}. Causes add up to the total.",
-            ),
-        )
-        .resolve_scale(y="independent")
-    )
+    chart = alt.layer(zero, bars, whiskers, dots, data=rows)
+    assert isinstance(chart, alt.LayerChart)
     return chart
 
 
@@ -103,7 +126,7 @@ def miss_map(points: pd.DataFrame, contours: pd.DataFrame) -> alt.ConcatChart:
     known = [part for part in PART_WORDS if part in groups]
     groups = known + [group for group in groups if group not in known]
     maps = [
-        _one_map(str(group), points[points["group"] == group], contours[contours["group"] == group])
+        one_map(str(group), points[points["group"] == group], contours[contours["group"] == group])
         for group in groups
     ]
     return alt.concat(*maps, columns=_MAPS_A_ROW).properties(
@@ -117,7 +140,7 @@ def miss_map(points: pd.DataFrame, contours: pd.DataFrame) -> alt.ConcatChart:
     )
 
 
-def _one_map(
+def one_map(
     group: str, points: pd.DataFrame, contours: pd.DataFrame
 ) -> alt.LayerChart | alt.FacetChart:
     shown = pd.concat([points[["depth_ft", "side_ft"]], contours[["depth_ft", "side_ft"]]])

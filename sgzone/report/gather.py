@@ -12,9 +12,12 @@ from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks import benchmark as find_benchmark
 from sgzone.benchmarks.sources import sources
 from sgzone.errors import CallError
+from sgzone.practice.log import load_warning, practice_log, weekly_baseline
+from sgzone.practice.plan import Plan, practice_plan
 from sgzone.report.charts_proximity import Units
 from sgzone.review.counts import counts, hole_endings
 from sgzone.review.measuring import MOST_STROKES, Measuring, check_measuring
+from sgzone.review.misses import miss_contours, miss_points, misses
 from sgzone.review.summary import TOTAL, summarise
 from sgzone.review.tables import (
     break_even_table,
@@ -23,6 +26,8 @@ from sgzone.review.tables import (
     proximity_table,
     with_basis,
 )
+from sgzone.review.trend import trend
+from sgzone.review.why import why_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import DEFAULT_LEVEL
@@ -31,14 +36,20 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 
+BLOCK_WEEKS = 6.0
+USUAL_HOURS = 4.0
+"""Hours a week to plan where nobody said how many and there is no log: an example."""
+
+
 @dataclass(frozen=True, slots=True)
 class Review:
     """One player's rounds against one benchmark, as finished tables.
 
     ``first``, ``last``: None without rounds. ``total``: the summary's row of all strokes, None
     without strokes. ``parts``: the summary by part with ``basis`` and ``measuring``, worst loss
-    per round first. Other frames: as the functions of the same names in ``review`` return them.
-    ``sources``: key, authors, year, title, where.
+    per round first. ``load``: the sentence about a jump in practice load, or empty. Other frames:
+    as the functions of the same names in ``review`` return them. ``sources``: key, authors, year,
+    title, where.
     """
 
     player: str
@@ -59,6 +70,13 @@ class Review:
     endings: dict[str, int]
     measuring: Measuring | None
     sources: pd.DataFrame
+    why: pd.DataFrame
+    miss_points: pd.DataFrame
+    miss_contours: pd.DataFrame
+    misses: pd.DataFrame
+    trend: pd.DataFrame
+    plan: Plan | None
+    load: str
 
 
 def gather(
@@ -67,8 +85,14 @@ def gather(
     selection: Selection = EVERYTHING,
     level: float = DEFAULT_LEVEL,
     units: Units = "yards",
+    *,
+    hours: float | None = None,
+    weeks: float = BLOCK_WEEKS,
 ) -> Review:
     """Return the review of one player.
+
+    ``hours`` a week to plan for ``weeks`` weeks; None: what the practice log's last weeks had, or
+    ``USUAL_HOURS`` without one.
 
     Raises ``CallError`` where the file has several players and none is chosen.
     """
@@ -86,6 +110,14 @@ def gather(
     parts = with_basis(table[~whole], strokes, curve, ["part"])
     points = proximity_points(strokes)
     days = sizes["date"]
+    around = miss_points(strokes)
+    log = practice_log(store, selection)
+    if hours is None:
+        base = weekly_baseline(log)
+        hours = max(round(base[0]), 1.0) if base else USUAL_HOURS
+    plan = None
+    if len(strokes):
+        plan = practice_plan(store, hours, weeks, curve, selection=selection, level=level)
     return Review(
         player=selection.player or "",
         first=days.min().date() if len(sizes) else None,
@@ -105,6 +137,13 @@ def gather(
         endings=hole_endings(store, selection),
         measuring=measuring,
         sources=_sources_of(curve),
+        why=why_table(strokes, curve, float(sizes["holes"].sum()), level=level),
+        miss_points=around,
+        miss_contours=miss_contours(around),
+        misses=misses(strokes, level),
+        trend=trend(store, curve, selection, level),
+        plan=plan,
+        load=load_warning(log, hours),
     )
 
 

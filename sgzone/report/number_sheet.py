@@ -12,7 +12,7 @@ from typing import Any
 import pandas as pd
 import typst
 
-from sgzone.clubs.number import EQUAL
+from sgzone.clubs.number import EQUAL, played_words
 from sgzone.clubs.sheet import RULES
 from sgzone.errors import CallError
 from sgzone.units import M_PER_FT, M_PER_YD
@@ -112,9 +112,7 @@ def _cells(row: pd.Series[Any], units: str, first: bool) -> Sequence[str]:
         return [number, NONE_NEAR, "", "", ""]
     swing = f"{row['club']} {row['swing']}".strip()
     if row["moved_yd"]:
-        way = "more" if row["moved_yd"] > 0 else "off"
-        unit = "m" if units == "metric" else "yd"
-        swing += f", {abs(row['moved_yd']) * yd:.0f} {unit} {way}"
+        swing += f", {played_words([row['moved_yd']], units)[0]}"
     side = row["side_aim_ft"]
     word = "hole" if not side else f"{abs(side) * ft:.{int(ft != 1)}f} {'R' if side > 0 else 'L'}"
     return [number, swing, f"{row['landing_yd'] * yd:.0f}", word, f"{row['expected_strokes']:.2f}"]

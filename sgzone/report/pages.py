@@ -10,6 +10,8 @@ from sgzone.report.charts_proximity import ENDS, proximity_panel
 from sgzone.report.gather import Review
 from sgzone.report.numbers import interval_words, number
 from sgzone.report.parts import Figure, Key, Page, Panel, Section, Show, Table, tabulate
+from sgzone.report.sections_practice import agree_section, practice_section
+from sgzone.report.sections_why import miss_section, trend_section, why_section
 from sgzone.review.counts import GREENS_HIT, PROXIMITY
 from sgzone.terms import LIES, MIN_SHOTS, PART_WORDS
 from sgzone.units import M_PER_FT
@@ -242,7 +244,17 @@ def _by_band(rows: pd.DataFrame) -> pd.DataFrame:
     return wide
 
 
-RESULTS = (where_section, grid_section, proximity_section, counts_section)
+RESULTS = (
+    agree_section,
+    where_section,
+    grid_section,
+    proximity_section,
+    why_section,
+    miss_section,
+    counts_section,
+    practice_section,
+    trend_section,
+)
 """What a report shows of a player with rounds, in order."""
 
 

@@ -63,7 +63,10 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures."""
+    """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures.
+
+    ``lines``: numbered empty lines to write on.
+    """
 
     id: str
     title: str
@@ -71,6 +74,7 @@ class Section:
     figures: tuple[Figure, ...] = ()
     tables: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
+    lines: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,118 @@
+"""The sections on causes, misses and the season over time."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from sgzone.report import words_deeper as words
+from sgzone.report.charts_trend import season_curve
+from sgzone.report.charts_why import END_WORDS, cause_bars, one_map
+from sgzone.report.gather import Review
+from sgzone.report.numbers import count, interval_words
+from sgzone.report.parts import Figure, Key, Panel, Section, Show, tabulate
+from sgzone.terms import CAUSE_WORDS, PART_NAMES, PART_WORDS
+
+_WHY = {
+    "part": Show("part", words=PART_WORDS),
+    "factor": Show("cause", words=CAUSE_WORDS),
+    "loss_per_shot": Show("loss per shot, strokes", 3, signed=True),
+    "interval": Show("interval", kind="num"),
+    "proximity": Show("of it proximity", 3, signed=True),
+    "missed_green": Show("of it missed green", 3, signed=True),
+    "loss_per_round": Show("loss per round, strokes", 2, signed=True),
+    "shots": Show("shots", 0),
+    "note": Show("note", kind="text"),
+}
+_MISSES = {
+    "part": Show("part", words=PART_WORDS),
+    "miss": Show("miss"),
+    "share": Show("share of shots", 0, percent=True),
+    "loss_per_shot": Show("loss per shot, strokes", 2, signed=True),
+    "interval": Show("interval", kind="num"),
+    "shots": Show("shots", 0),
+    "rounds": Show("rounds", 0),
+}
+_TREND = {
+    "part": Show("part", words={**PART_WORDS, "total": "total"}),
+    "change": Show("change over the season, strokes per round", 2, signed=True),
+    "interval": Show("interval", kind="num"),
+    "p": Show("luck alone goes this far", 2),
+    "rounds": Show("rounds", 0),
+    "verdict": Show("verdict"),
+}
+_MAPS = 3
+
+
+def why_section(review: Review) -> Section:
+    """Return the causes of each part that can be split."""
+    head = ("why", "Why")
+    table = review.why
+    split = table.loc[table["factor"] == "long_short_spread", "part"].unique()
+    if not len(split):
+        return Section(*head, lead=(words.NO_WHY,))
+    panels = []
+    for part in (name for name in PART_NAMES if name in split):
+        rows = table[table["part"] == part]
+        title = f"{PART_WORDS[part]}, {count(int(rows['shots'].iloc[0]), 'shot')}"
+        chart = cause_bars(rows, level=review.level)
+        panels.append(Panel(f"why-{part}", chart, words.cause_alt(rows), title))
+    figure = Figure(
+        panels=tuple(panels),
+        caption=words.READ_WHY,
+        table=tabulate(_wide(table), _WHY, "Causes by part"),
+        keys=(Key("gain", "proximity"), Key("loss", "missed green")),
+        columns=2 if len(panels) > 1 else 1,
+    )
+    return Section(*head, words.why_lead(table), (figure,), notes=words.WHY_RESTS)
+
+
+def miss_section(review: Review) -> Section:
+    """Return where balls finish around the hole, for the parts with most shots."""
+    head = ("misses", "Where the ball finishes")
+    points, contours = review.miss_points, review.miss_contours
+    if contours.empty:
+        return Section(*head, lead=(words.NO_MISSES,))
+    groups = contours.drop_duplicates("group").nlargest(_MAPS, "shots")["group"]
+    panels = []
+    for group in (name for name in PART_NAMES if name in set(groups)):
+        own = points[points["group"] == group]
+        chart = one_map(group, own, contours[contours["group"] == group])
+        panels.append(Panel(f"misses-{group}", chart, words.miss_alt(group, own)))
+    rows = review.misses.assign(
+        interval=interval_words(review.misses["low"], review.misses["high"], 2)
+    )
+    figure = Figure(
+        panels=tuple(panels),
+        caption=words.READ_MISS,
+        table=tabulate(rows, _MISSES, "The miss that hurts"),
+        keys=(Key("dot", END_WORDS["green"]), Key("triangle", END_WORDS["missed"])),
+        columns=2 if len(panels) > 1 else 1,
+    )
+    return Section(*head, figures=(figure,))
+
+
+def trend_section(review: Review) -> Section:
+    """Return the season over time and whether it is more than noise."""
+    head = ("trend", "Over the season")
+    lead, trend = words.trend_lead(review.trend), review.trend
+    total = trend[trend["part"] == "total"]
+    if total.empty or total["smoothed"].isna().all():
+        return Section(*head, lead)
+    last = trend.drop_duplicates("part", keep="last")
+    rows = last.assign(interval=interval_words(last["change_low"], last["change_high"], 2))
+    figure = Figure(
+        panels=(Panel("trend-total", season_curve(total), words.trend_alt(total)),),
+        caption=words.READ_TREND,
+        table=tabulate(rows, _TREND, "Change over the season, by part"),
+    )
+    return Section(*head, lead, (figure,))
+
+
+def _wide(table: pd.DataFrame) -> pd.DataFrame:
+    """Return one row per part and cause with its two columns beside the sum."""
+    keys = ["part", "factor"]
+    wide = table[table["column"] == "total"]
+    for column in ("proximity", "missed_green"):
+        rows = table[table["column"] == column].set_index(keys)["loss_per_shot"]
+        wide = wide.join(rows.rename(column), on=keys)
+    return wide.assign(interval=interval_words(wide["low"], wide["high"], 3))

@@ -1,0 +1,162 @@
+"""Sentences of the sections that ask why, what to agree, what to practise, and about the trend."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from sgzone.practice.plan import Plan
+from sgzone.report.numbers import count, estimate, listed, number
+from sgzone.review.trend import MORE_THAN_NOISE
+from sgzone.review.why import largest_causes
+from sgzone.terms import CAUSE_WORDS, PART_WORDS
+
+Words = tuple[str, ...]
+
+READ_WHY = (
+    "Bars: what each cause costs a shot, split by proximity and missed greens; right of the line "
+    "costs. Dot and line: their sum with its interval.",
+    "Causes add up to the total. A bar to the left is a real saving and is not cut off.",
+)
+READ_MISS = (
+    "Feet from the hole (cross), seen along the line of the shot. The lines hold half and 80% of a "
+    "normal pattern.",
+)
+READ_HOURS = (
+    "Dot: the share of the hours, with its 90% interval. Ring: in proportion to loss. Bar: the "
+    "hours now, by the practice log.",
+)
+READ_TREND = (
+    "Points: rounds. Line: smoothed, with its interval in grey. Above nought gains strokes.",
+)
+WHY_RESTS = (
+    "The benchmark's own spread is modelled, with an assumed ratio of side to depth; sgzone why "
+    "--detail ratio shows how much hangs on it.",
+)
+NO_WHY = "Too few strokes with depth_ft and side_ft to say why: 30 a part are needed."
+NO_MISSES = "No stroke has depth_ft and side_ft, so misses cannot be drawn."
+NO_PLAN = "There are no strokes to plan from."
+AGREE = "Three things to agree on between coach and player. From the season, to start with:"
+AGREE_NOTHING = (
+    "The season does not single anything out. Agree what to measure next: distances, depth_ft and "
+    "side_ft first."
+)
+
+
+def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None) -> Words:
+    """Return what the season suggests to talk about, at most three proposals."""
+    causes = largest_causes(why) if len(why) else {}
+    proposals = []
+    if plan is not None and not plan.no_loss:
+        verdicts = dict(zip(parts["part"], parts["verdict"], strict=True))
+        order = plan.table.assign(role=plan.roles).sort_values(
+            "share", ascending=False, kind="stable"
+        )
+        for part, role in zip(order["part"], order["role"], strict=True):
+            verdict = verdicts.get(part, "")
+            if role == "priority" and verdict.endswith("loss"):
+                cause = f", most by its {CAUSE_WORDS[causes[part]]}" if part in causes else ""
+                proposals.append(f"{PART_WORDS[part]} ({verdict}{cause})")
+    if not proposals:
+        return (AGREE_NOTHING,)
+    return (f"{AGREE} {listed(proposals)}.",)
+
+
+def level_note(parts: pd.DataFrame) -> Words:
+    """Return what to leave alone because it is level."""
+    names = [PART_WORDS[p] for p in parts.loc[parts["verdict"] == "level", "part"]]
+    return (f"Leave alone, it is level: {listed(names)}.",) if names else ()
+
+
+def why_lead(why: pd.DataFrame) -> Words:
+    """Return the largest cause of each part that has the shots to name one."""
+    causes = largest_causes(why)
+    if not causes:
+        return ("No part has the 80 shots with direction that naming a largest cause needs.",)
+    totals = why[why["column"] == "total"].set_index(["part", "factor"])["loss_per_round"]
+    said = [
+        f"{PART_WORDS[part]}: {CAUSE_WORDS[factor]}, "
+        f"{number(totals[part, factor], 2)} of {number(totals[part, 'total'], 2)} strokes a round"
+        for part, factor in causes.items()
+    ]
+    return ("The largest cause, where it can be named. " + "; ".join(said) + ".",)
+
+
+def cause_alt(rows: pd.DataFrame) -> str:
+    """Return one part's causes in words."""
+    sums = rows[rows["column"] == "total"]
+    said = [
+        f"{CAUSE_WORDS[factor]} {number(value, 3, signed=True)}"
+        for factor, value in zip(sums["factor"], sums["loss_per_shot"], strict=True)
+    ]
+    return f"Bars of strokes lost per shot by cause: {'; '.join(said)}."
+
+
+def miss_alt(group: str, points: pd.DataFrame) -> str:
+    """Return one miss map in words."""
+    depth, side = points["depth_ft"], points["side_ft"]
+    return (
+        f"Finish of {count(len(points), 'shot')}, {PART_WORDS.get(group, group)}: "
+        f"{(depth < 0).mean():.0%} short, {(side < 0).mean():.0%} left; median "
+        f"{number(abs(depth).median(), 0)} ft long or short, "
+        f"{number(abs(side).median(), 0)} ft wide."
+    )
+
+
+def trend_lead(trend: pd.DataFrame) -> Words:
+    """Return whether the season shows more than noise."""
+    if trend.empty:
+        return ("There are no rounds to follow.",)
+    last = trend.drop_duplicates("part", keep="last").set_index("part")
+    moved = last[last["verdict"] == MORE_THAN_NOISE]
+    if moved.empty:
+        words = "not enough rounds" if last["change"].isna().all() else "no more than noise"
+        return (f"From first round to last: {words}.",)
+    said = [
+        f"{PART_WORDS.get(str(part), str(part))} {number(row['change'], 2, signed=True)} "
+        f"({number(row['change_low'], 2, signed=True)} to "
+        f"{number(row['change_high'], 2, signed=True)}) strokes a round"
+        for part, row in moved.iterrows()
+    ]
+    return (f"More than noise from first round to last: {listed(said)}.",)
+
+
+def trend_alt(rows: pd.DataFrame) -> str:
+    """Return the season's curve in words."""
+    known = rows["smoothed"].dropna()
+    if known.empty:
+        return f"{count(len(rows), 'round')}, too few to smooth."
+    return (
+        f"Strokes gained per round over {count(len(rows), 'round')}, smoothed from "
+        f"{number(known.iloc[0], 1, signed=True)} to {number(known.iloc[-1], 1, signed=True)}."
+    )
+
+
+def plan_lead(plan: Plan, level: float) -> Words:
+    """Return the plan in sentences: the hours, what is too close, what it may bring."""
+    row = plan.alternatives[plan.alternatives["split"] == "plan"]
+    value, low, high = (float(row[name].iloc[0]) for name in ("strokes_per_round", "low", "high"))
+    gain = estimate(value, low, high, level)
+    said = [
+        f"For {plan.hours:g} hours a week over {plan.weeks:g} weeks. Assumptions, not promises: if "
+        f"they hold, the plan wins back {gain} strokes a round (90% in brackets).",
+    ]
+    if plan.no_loss:
+        return (*said, "No part loses strokes to this level: the hours are split equally.")
+    tied = [PART_WORDS[p] for p in plan.table.loc[plan.table["tied"], "part"]]
+    if len(tied) > 1:
+        said.append(f"Too close to separate for first place: {listed(tied)}.")
+    if plan.no_better:
+        said.append("The plan is no better than hours in proportion to the losses.")
+    return tuple(said)
+
+
+def hours_alt(plan: Plan) -> str:
+    """Return the chart of hours in words."""
+    said = [
+        f"{PART_WORDS[part]} {share:.0%} ({low:.0%} to {high:.0%})"
+        for part, share, low, high in zip(
+            *(plan.table[name] for name in ("part", "share", "share_low", "share_high")),
+            strict=True,
+        )
+    ]
+    return f"Recommended share of the practice hours: {'; '.join(said)}."

@@ -6,7 +6,7 @@ stock, or moved to where it should finish: moving costs spread.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -26,7 +26,7 @@ from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.quadrature import POINTS, Kind, Points, miss_points
 from sgzone.stats.resample import SEED
 from sgzone.terms import DEFAULT_LEVEL
-from sgzone.units import FT_PER_YD
+from sgzone.units import FT_PER_YD, M_PER_YD
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -300,9 +300,14 @@ def _table(
     )
 
 
-def played_words(moved_yd: Sequence[float] | Floats) -> list[str]:
-    """Return how a swing is played: ``stock``, ``3 yd more``, ``3 yd off``."""
+def played_words(moved_yd: Iterable[float], units: str = "yards") -> list[str]:
+    """Return how a swing is played: ``stock``, ``3 yd more``, ``3 yd off`` (metric: in m)."""
+    factor, unit = (M_PER_YD, "m") if units == "metric" else (1.0, "yd")
     return [
-        "stock" if moved == 0 else f"{abs(moved):.0f} yd {'more' if moved > 0 else 'off'}"
+        ""
+        if moved != moved
+        else "stock"
+        if moved == 0
+        else f"{abs(moved) * factor:.0f} {unit} {'more' if moved > 0 else 'off'}"
         for moved in moved_yd
     ]

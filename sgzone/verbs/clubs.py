@@ -190,15 +190,16 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
 def _number(
     store: Store, selection: Selection, ask: Ask, yards: float, how: dict[str, Any]
 ) -> None:
-    from sgzone.clubs.number import plan_number
+    from sgzone.clubs.number import plan_number, played_words
     from sgzone.clubs.say import sentence
     from sgzone.clubs.sheet import RULES
 
     table = plan_number(store, yards, ask.benchmark, selection, ask.level, **how)
-    said = sentence(table, yards)
-    title = f"{yards:g} yd from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
+    said = sentence(table, yards, ask.units)
+    title = f"From the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
     if ask.fmt == "table":
         click.echo(said)
+        table = table.assign(played=played_words(table["moved_yd"], ask.units))
     notes = (f"Interval {ask.level:.0%} of the difference: how well the swings are known.", RULES)
     emit(table, ask.fmt, NUMBER, units=ask.units, title=title, notes=notes if len(table) else ())
 
@@ -206,6 +207,7 @@ def _number(
 def _sheet(
     store: Store, selection: Selection, ask: Ask, given: dict[str, Any], how: dict[str, Any]
 ) -> None:
+    from sgzone.clubs.number import played_words
     from sgzone.clubs.sheet import RULES, number_sheet, numbers_of
 
     numbers = numbers_of(given["from_"], given["to"], given["step"])
@@ -218,5 +220,7 @@ def _sheet(
         path = write_sheet(sheet, given["out"], subtitle=said, units=ask.units)
         click.echo(f"Wrote {path}. {RULES}", err=True)
         return
+    if ask.fmt == "table":
+        sheet = sheet.assign(played=played_words(sheet["moved_yd"], ask.units))
     title = f"Numbers from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
     emit(sheet, ask.fmt, SHEET, units=ask.units, title=title, notes=(RULES,))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from textwrap import fill
@@ -110,9 +111,9 @@ def _span(low: str, high: str) -> str:
 
 def _in_units(name: str, heading: str, units: str) -> tuple[float, str]:
     if units == "metric" and name.endswith("_yd"):
-        return M_PER_YD, heading.replace("yd", "m")
+        return M_PER_YD, re.sub(r"\byd\b", "m", heading)
     if units == "metric" and name.endswith("_ft"):
-        return M_PER_FT, heading.replace("ft", "m")
+        return M_PER_FT, re.sub(r"\bft\b", "m", heading)
     return 1.0, heading
 
 

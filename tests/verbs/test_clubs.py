@@ -1,0 +1,139 @@
+"""The verbs `clubs` and `number` on the demo season."""
+
+from __future__ import annotations
+
+import json
+from io import StringIO
+from pathlib import Path
+
+import pandas as pd
+import pytest
+from click.testing import CliRunner, Result
+
+from sgzone.clubs import green, shots
+from sgzone.clubs.number import NUMBER_COLUMNS
+from sgzone.clubs.sheet import RULES, SHEET_COLUMNS
+from sgzone.clubs.stock import GAP_YD, STOCK_COLUMNS
+from sgzone.errors import CallError
+from sgzone.resources import data_path
+from sgzone.season.store import open_store
+from sgzone.verbs import clubs as verbs
+
+PIN = ("--on", "12", "--deep", "31", "--left", "8", "--wide", "24")
+AROUND = ("--short", "sand", "--long", "rough", "--left-side", "water", "--right-side", "rough")
+
+
+@pytest.fixture(scope="module")
+def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = Path(tmp_path_factory.mktemp("clubs")) / "s.duckdb"
+    with open_store(path) as store:
+        for name in ("season", "test_blocks", "bag"):
+            store.load(data_path(f"demo/{name}.csv"))
+    return path
+
+
+def _run(verb, season: Path, *args: str) -> Result:
+    return CliRunner().invoke(verb, ["--db", str(season), *args])
+
+
+def _csv(verb, season: Path, *args: str) -> pd.DataFrame:
+    result = _run(verb, season, *args, "--format", "csv")
+    assert result.exit_code == 0, result.output
+    return pd.read_csv(StringIO(result.stdout))
+
+
+def test_the_choices_are_those_of_the_library():
+    assert verbs.SOURCES == shots.SOURCES
+    assert verbs.AROUND == green.AROUND
+    gap = next(p for p in verbs.clubs.params if p.name == "gap")
+    assert gap.default == GAP_YD
+
+
+@pytest.mark.parametrize("source", verbs.SOURCES)
+def test_ladder(season, source):
+    got = _csv(verbs.clubs, season, "--source", source)
+    assert got.columns.tolist() == list(STOCK_COLUMNS)
+    assert set(got["source"]) == {source}
+    assert got["carry_yd"].is_monotonic_increasing
+    text = _run(verbs.clubs, season, "--source", source).stdout
+    assert f"Stock swings from {source} shots" in text
+
+
+@pytest.mark.parametrize("detail", verbs.DETAILS)
+def test_details(season, detail):
+    assert len(_csv(verbs.clubs, season, "--detail", detail)) > 0
+    text = _run(verbs.clubs, season, "--detail", detail).stdout
+    assert "nan" not in text
+
+
+def test_warnings_stand_beside_wear(season):
+    text = _run(verbs.clubs, season, "--detail", "wear").stdout
+    for words in ("change together", "Do not recut grooves", "conforms", "professional"):
+        assert words in text
+
+
+def test_reminders_are_the_players_own(season):
+    got = _csv(verbs.clubs, season, "--detail", "bag", "--remind-months", "12")
+    assert (got["reminder"] == "12 months reached").any()
+
+
+def test_number(season):
+    got = _csv(verbs.number, season, "97", *PIN, *AROUND)
+    assert got.columns.tolist() == list(NUMBER_COLUMNS)
+    assert got["verdict"].iloc[0] == "best"
+    assert got["side_aim_ft"].iloc[0] > 0  # away from the water on the left
+    text = _run(verbs.number, season, "97", *PIN, *AROUND).stdout
+    for words in ("97 yd: ", "strokes to hole", "resting on", "land it", RULES):
+        assert words in text
+    metric = _run(verbs.number, season, "97", "--units", "metric").stdout
+    assert " yd" not in metric.split("From the fairway")[0]
+    assert "left/right, m" in metric
+
+
+def test_number_in_json_has_nulls(season):
+    result = _run(verbs.number, season, "97", "--format", "json")
+    assert json.loads(result.stdout)[0]["low"] is None
+
+
+def test_a_range_is_a_sheet(season):
+    got = _csv(verbs.number, season, "--from", "90", "--to", "100", "--step", "5")
+    assert got.columns.tolist() == list(SHEET_COLUMNS)
+    assert got["number_yd"].unique().tolist() == [90, 95, 100]
+    assert set(got["prepare"]) == {RULES}
+    assert RULES in _run(verbs.number, season, "--from", "90", "--to", "100").stdout
+
+
+@pytest.mark.parametrize("ending", ["csv", "html", "pdf"])
+def test_a_sheet_is_written(season, tmp_path, ending):
+    path = tmp_path / f"numbers.{ending}"
+    result = _run(verbs.number, season, "--from", "90", "--to", "100", "--out", str(path))
+    assert result.exit_code == 0, result.output
+    assert result.stdout == ""
+    assert RULES in result.stderr
+    assert path.stat().st_size > 500
+
+
+@pytest.mark.parametrize(
+    "args",
+    [
+        (),
+        ("97", "--from", "60", "--to", "90"),
+        ("--from", "60"),
+        ("97", "--out", "x.csv"),
+        ("400",),
+        ("97", "--on", "40"),
+        ("97", "--lie", "green"),
+        ("--from", "60", "--to", "90", "--out", "x.docx"),
+    ],
+)
+def test_calls_that_make_no_sense_say_what_to_do(season, args):
+    assert isinstance(_run(verbs.number, season, *args).exception, CallError)
+
+
+def test_nobody_gets_headers_and_a_sentence(season):
+    who = ("--player", "Nobody")
+    assert _csv(verbs.clubs, season, *who).columns.tolist() == list(STOCK_COLUMNS)
+    assert len(_csv(verbs.number, season, "97", *who)) == 0
+    assert "No stock swing of yours" in _run(verbs.number, season, "97", *who).stdout
+    for detail in verbs.DETAILS:
+        assert _run(verbs.clubs, season, *who, "--detail", detail).exit_code == 0

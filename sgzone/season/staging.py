@@ -40,11 +40,12 @@ def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> None:
     dictionary, ``extra`` (JSON), ``bad_key`` (the row's keys could not be read), ``prev_row``,
     and for a shot card its neighbours and its end.
     """
-    inputs = {"text_table": text.table}
+    table = _trimmed(text.table)
+    inputs = {"text_table": table}
     steps = {"cells": _cells_query(text), "typed": _typed_query(text.kind)}
-    values: dict[str, Any] = {"blanks": BLANKS, **_extra_names(text)}
+    values: dict[str, Any] = _extra_names(text)
     if text.kind == "shot":
-        inputs |= {"aliases": _aliases(), "distances": _distances(text)}
+        inputs |= {"aliases": _aliases(), "distances": _distances(table)}
         steps |= {"placed": step_text("place"), "ordered": step_text("order")}
         values |= _PLACE_VALUES
     else:
@@ -67,18 +68,29 @@ def _one_table(steps: Mapping[str, str], name: str) -> str:
     return f"CREATE OR REPLACE TEMP TABLE {name} AS WITH {named} SELECT * FROM {list(steps)[-1]}"
 
 
+def _trimmed(table: pa.Table) -> pa.Table:
+    """Return the cells without blanks around them, null where nothing is left.
+
+    Here and not in SQL, where it would be the longest part of a load.
+    """
+    nothing = pa.scalar(None, pa.string())
+    columns = []
+    for column in table.columns:
+        if pa.types.is_string(column.type):
+            plain = pc.utf8_trim(column, BLANKS)
+            column = pc.if_else(pc.equal(plain, ""), nothing, plain)
+        columns.append(column)
+    return pa.table(columns, names=table.column_names)
+
+
 def _cells_query(text: TextTable) -> str:
     there = set(text.table.column_names)
     cells = [
-        f"nullif(trim({name}, $blanks), '') AS cell_{name}"
-        if name in there
-        else f"NULL::VARCHAR AS cell_{name}"
+        f"{name if name in there else 'NULL::VARCHAR'} AS cell_{name}"
         for name in names_of(text.kind)
     ]
     filled = ", ".join(f"cell_{name}" for name in names_of(text.kind))
-    pairs = ", ".join(
-        f"$extra{i}, nullif(trim({EXTRA_PREFIX}{i}, $blanks), '')" for i in range(len(text.extra))
-    )
+    pairs = ", ".join(f"$extra{i}, {EXTRA_PREFIX}{i}" for i in range(len(text.extra)))
     extra = f"nullif(json_merge_patch('{{}}', json_object({pairs}))::VARCHAR, '{{}}')"
     return (
         "SELECT * FROM (SELECT source_row, broken, "
@@ -111,14 +123,12 @@ def _aliases() -> pa.Table:
     return pa.table({"word": list(aliases), "lie": list(aliases.values())})
 
 
-def _distances(text: TextTable) -> pa.Table:
+def _distances(table: pa.Table) -> pa.Table:
     """Return the reading of each distinct distance cell; cells that are none are left out."""
-    cells: set[str] = set()
-    if "distance" in text.table.column_names:
-        found = pc.unique(pc.utf8_trim(text.table["distance"], BLANKS)).to_pylist()
-        cells = {cell for cell in found if cell}
+    there = "distance" in table.column_names
+    cells = pc.unique(table["distance"]).drop_null().to_pylist() if there else []
     read: dict[str, tuple[float, str | None]] = {}
-    for cell in sorted(cells):
+    for cell in cells:
         with suppress(ValueError):  # the rules say what is wrong with it
             read[cell] = split_distance(cell)
     columns = {

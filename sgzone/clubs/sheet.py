@@ -58,8 +58,8 @@ def number_sheet(
     """Return the best three swings for each number, yards: one row per number and swing.
 
     A swing stands with the better of stock and moved. Columns: ``SHEET_COLUMNS``; ``rank`` 1 is the
-    best and ``prepare`` repeats ``RULES``. A number without a swing near has one row with nothing in
-    it. Otherwise as ``clubs.number.plan_number``.
+    best and ``prepare`` repeats ``RULES``. A number without a swing near has one row with nothing
+    in it. Otherwise as ``clubs.number.plan_number``.
     """
     swings, curve = player_swings(store, benchmark, selection, lie, firmness, source)
     on = green or green_of()

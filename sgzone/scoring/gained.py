@@ -7,7 +7,6 @@ itself stands in ``sql/gained.sql``.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from importlib.resources import files
 from typing import TYPE_CHECKING
 
 import pandas as pd
@@ -15,17 +14,12 @@ import pandas as pd
 from sgzone.benchmarks import Benchmark, benchmark
 from sgzone.errors import CallError
 from sgzone.scoring.places import curve_cells
+from sgzone.scoring.recipe import GAINED_COLUMNS, recipe, step
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
-
-GAINED_COLUMNS = (
-    *("player", "date", "round", "hole", "shot", "lie", "distance_yd", "part", "band"),
-    *("end_lie", "end_distance_yd", "penalty", "expected_before", "expected_after"),
-    *("gained", "status"),
-)
 
 FACTORS = (
     *("club", "swing", "measured", "intended_yd", "carry_yd", "effective_yd", "depth_ft"),
@@ -41,6 +35,11 @@ BY_COLUMNS = (
 """What strokes can be grouped by: the only column names that ever reach the SQL text."""
 
 _STEPS = ("chosen_rounds", "zone_starts", "outside_starts", "starts", "valued", "gained")
+_MORE = (
+    *("round_key", "hole_key", "distance_ft", "end_distance_ft", *FACTORS),
+    "SUBSTRING(CAST(date AS STRING), 1, 7) AS month",
+)
+_IN_ORDER = "ORDER BY player, date, round, hole, shot"
 _ZONE_STEPS = ("chosen_rounds", "zone_starts", "valued", "gained")
 
 
@@ -59,8 +58,8 @@ def scored(
     store: Store, benchmark: str | Benchmark = "tour", selection: Selection = EVERYTHING
 ) -> pd.DataFrame:
     """Return the rows of ``strokes_gained`` with the round, the hole and every factor beside."""
-    factors = "".join(f"{name},\n    " for name in FACTORS)
-    query = _recipe(_STEPS, "starts") + _step("scored").replace("{factors}", factors)
+    more = "".join(f",\n    {name}" for name in _MORE)
+    query = recipe(_STEPS, "starts") + step("listed").replace("{more}", more) + _IN_ORDER
     return _run(store, benchmark, selection, query)
 
 
@@ -78,14 +77,15 @@ def round_sums(
     for column in by:
         if column not in BY_COLUMNS:
             raise CallError(f'no column "{column}" to group by; choose of: {", ".join(BY_COLUMNS)}')
-    columns = "".join(f"{name},\n    " for name in dict.fromkeys(by))
-    query = _recipe(_ZONE_STEPS, "zone_starts") + _step("round_sums").replace("{by}", columns)
+    keys = ", ".join(dict.fromkeys((*by, "player", "round_key")))
+    sums = step("round_sums").replace("{keys}", keys).replace("{sum}", "FSUM")
+    query = recipe(_ZONE_STEPS, "zone_starts") + sums + "ORDER BY ALL"
     return _run(store, benchmark, selection, query)
 
 
 def round_sizes(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
     """Return the chosen rounds: player, round_key, date, round, holes recorded, course, event."""
-    query = _recipe(("chosen_rounds",), "") + _step("round_sizes")
+    query = recipe(("chosen_rounds",), "") + step("round_sizes")
     return store.frame(query, selection.parameters())
 
 
@@ -99,7 +99,7 @@ def check_totals(
     ``unscored`` counts strokes without a value; where it counts a lie that the benchmark lacks
     the difference says nothing.
     """
-    return _run(store, benchmark, selection, _recipe(_STEPS, "starts") + _step("hole_totals"))
+    return _run(store, benchmark, selection, recipe(_STEPS, "starts") + step("hole_totals"))
 
 
 def _run(store: Store, curve: str | Benchmark, selection: Selection, query: str) -> pd.DataFrame:
@@ -108,12 +108,3 @@ def _run(store: Store, curve: str | Benchmark, selection: Selection, query: str)
     return store.frame(
         query.replace("{curve}", "curve"), {**selection.parameters(), "zone_ft": ZONE_FT}
     )
-
-
-def _recipe(steps: Sequence[str], starts: str) -> str:
-    parts = [f"{name} AS (\n{_step(name).replace('{starts}', starts)}\n)" for name in steps]
-    return "WITH " + ",\n".join(parts) + "\n"
-
-
-def _step(name: str) -> str:
-    return files("sgzone.scoring").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")

@@ -1,13 +1,11 @@
--- Per cell and round: how many scored strokes of the zone, their sum and their squares. fsum: a
--- plain SUM of doubles differs from run to run in the last digits.
+-- Per cell and round: how many scored strokes of the zone, their sum and their squares. The sum is
+-- an exact one where the engine has it; a plain SUM of doubles differs from run to run in the last
+-- digits.
 SELECT
-    {by}
-    player,
-    round_key,
+    {keys},
     COUNT(gained) AS n,
-    FSUM(gained) AS total,
-    FSUM(gained * gained) AS squares,
+    {sum}(gained) AS total,
+    {sum}(gained * gained) AS squares,
     COUNT(*) - COUNT(gained) AS unscored
-FROM (SELECT *, strftime(date, '%Y-%m') AS month FROM gained)
+FROM (SELECT *, SUBSTRING(CAST(date AS STRING), 1, 7) AS month FROM gained)
 GROUP BY ALL
-ORDER BY ALL

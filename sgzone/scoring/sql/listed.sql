@@ -1,4 +1,4 @@
--- One row per listed stroke, in the order of play.
+-- One row per listed stroke; further columns of the season file come after the sixteen.
 SELECT
     player,
     date,
@@ -19,12 +19,6 @@ SELECT
         WHEN gained IS NOT NULL THEN 'scored'
         WHEN end_lie IS NULL THEN 'unknown_end'
         ELSE 'no_benchmark'
-    END AS status,
-    round_key,
-    hole_key,
-    distance_ft,
-    end_distance_ft,
-    {factors}
-    strftime(date, '%Y-%m') AS month
+    END AS status
+    {more}
 FROM gained
-ORDER BY player, date, round, hole, shot

@@ -13,6 +13,8 @@ from sgzone.report.theme import LIGHT, WIDE
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
 
 BLUE, ORANGE, INK, PALE = LIGHT.gain, LIGHT.loss, LIGHT.ink, LIGHT.soft
+PIECES = [LIGHT.loss, LIGHT.loss_tint]
+"""Proximity and missed green: two shades of a loss, for neither of them is a gain."""
 COLUMN_WORDS = {"proximity": "proximity", "missed_green": "missed green"}
 END_WORDS = {"green": "on the green", "missed": "missed the green"}
 
@@ -99,7 +101,7 @@ def _cause_layers(
             color=alt.Color(
                 "piece:N",
                 title="lost by",
-                scale=alt.Scale(domain=pieces, range=[BLUE, ORANGE]),
+                scale=alt.Scale(domain=pieces, range=PIECES),
                 legend=legend,
             ),
             tooltip=[alt.Tooltip("piece:N", title="lost by"), *tips],
@@ -141,8 +143,12 @@ def miss_map(points: pd.DataFrame, contours: pd.DataFrame) -> alt.ConcatChart:
 
 
 def one_map(
-    group: str, points: pd.DataFrame, contours: pd.DataFrame
+    group: str,
+    points: pd.DataFrame,
+    contours: pd.DataFrame,
+    legend: alt.Legend | None = _LEGEND,
 ) -> alt.LayerChart | alt.FacetChart:
+    """Draw one group of ``miss_map``; ``legend`` None where a key stands beside."""
     shown = pd.concat([points[["depth_ft", "side_ft"]], contours[["depth_ft", "side_ft"]]])
     reach = float(shown.abs().max().max()) * 1.05 + 1
     scale = alt.Scale(domain=[-reach, reach], nice=False)
@@ -156,10 +162,16 @@ def one_map(
             x=x,
             y=y,
             color=alt.Color(
-                "ended:N", title=None, scale=alt.Scale(domain=ends, range=[BLUE, ORANGE])
+                "ended:N",
+                title=None,
+                scale=alt.Scale(domain=ends, range=[BLUE, ORANGE]),
+                legend=legend,
             ),
             shape=alt.Shape(
-                "ended:N", title=None, scale=alt.Scale(domain=ends, range=["circle", "triangle-up"])
+                "ended:N",
+                title=None,
+                scale=alt.Scale(domain=ends, range=["circle", "triangle-up"]),
+                legend=legend,
             ),
             tooltip=[
                 alt.Tooltip("depth_ft:Q", format="+.0f", title="short (-) or long (+), ft"),

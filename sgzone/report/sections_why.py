@@ -60,7 +60,7 @@ def why_section(review: Review) -> Section:
         panels=tuple(panels),
         caption=words.READ_WHY,
         table=tabulate(_wide(table), _WHY, "Causes by part"),
-        keys=(Key("gain", "proximity"), Key("loss", "missed green")),
+        keys=(Key("loss", "proximity"), Key("loss-tint", "missed green")),
         columns=2 if len(panels) > 1 else 1,
     )
     return Section(*head, words.why_lead(table), (figure,), notes=words.WHY_RESTS)
@@ -76,7 +76,7 @@ def miss_section(review: Review) -> Section:
     panels = []
     for group in (name for name in PART_NAMES if name in set(groups)):
         own = points[points["group"] == group]
-        chart = one_map(group, own, contours[contours["group"] == group])
+        chart = one_map(group, own, contours[contours["group"] == group], legend=None)
         panels.append(Panel(f"misses-{group}", chart, words.miss_alt(group, own)))
     rows = review.misses.assign(
         interval=interval_words(review.misses["low"], review.misses["high"], 2)

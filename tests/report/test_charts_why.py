@@ -8,7 +8,7 @@ import pytest
 import vl_convert
 
 from sgzone.benchmarks import benchmark
-from sgzone.report.charts_why import BLUE, ORANGE, miss_map, why_chart
+from sgzone.report.charts_why import PIECES, miss_map, why_chart
 from sgzone.review.misses import miss_contours, miss_points
 from sgzone.review.why import why_table
 from sgzone.terms import CAUSE_WORDS
@@ -47,7 +47,7 @@ def test_causes_are_drawn_as_they_stand_with_their_intervals(strokes: pd.DataFra
     assert dots["encoding"]["x"]["field"] == "loss_per_shot"
     assert "strokes" in bars["encoding"]["x"]["title"]
     assert bars["encoding"]["y"]["sort"] == list(CAUSE_WORDS.values())
-    assert bars["encoding"]["color"]["scale"]["range"] == [BLUE, ORANGE]
+    assert bars["encoding"]["color"]["scale"]["range"] == PIECES
     assert "domain" not in bars["encoding"]["x"].get("scale", {})
     assert zero["encoding"]["x"]["datum"] == 0
     assert spec["title"]["text"] == "Why strokes go against tour"

@@ -1,0 +1,105 @@
+"""``python -m tests.bench [N]``: ratios at 100k, 1M, ... up to N strokes, all from one run.
+
+The runs of a race are interleaved in random order, each in a process of its own; what is printed
+are medians, and ratios of medians. Times of different runs on different machines say nothing.
+"""
+
+from __future__ import annotations
+
+import importlib.metadata
+import json
+import math
+import random
+import subprocess
+import sys
+from collections import defaultdict
+from dataclasses import asdict
+from itertools import pairwise
+from pathlib import Path
+from statistics import median
+from tempfile import TemporaryDirectory
+from typing import Any
+
+from tests.bench.contenders import RACES, Race
+from tests.bench.material import Material, make
+
+SIZES = (100_000, 1_000_000, 10_000_000)
+CARD_ROWS = 1_000_000  # at most in one CSV card
+REPEATS = 1
+PACKAGES = ("duckdb", "polars", "pandas", "numpy", "pyarrow")
+
+Results = dict[str, list[dict[str, Any]]]
+
+
+def main() -> None:
+    largest = int(sys.argv[1]) if len(sys.argv) > 1 else 1_000_000
+    sizes = sorted({*(n for n in SIZES if n < largest), largest})
+    versions = ", ".join(f"{name} {importlib.metadata.version(name)}" for name in PACKAGES)
+    _say(f"Python {sys.version.split()[0]}, {versions}")
+    times: dict[int, dict[str, float]] = {}
+    with TemporaryDirectory(prefix="sgzone-bench-") as folder:
+        for n in sizes:
+            material = make(Path(folder), n, cards=n <= CARD_ROWS)
+            times[n] = {}
+            for race in RACES:
+                if n <= CARD_ROWS or not race.cards:
+                    results = _run(race, material, REPEATS if n <= CARD_ROWS else 3)
+                    _check(race, results)
+                    times[n] |= _tell(race, results, n)
+    _growth(times)
+
+
+def _run(race: Race, material: Material, repeats: int) -> Results:
+    results: Results = defaultdict(list)
+    fields = {key: value if key == "n" else str(value) for key, value in asdict(material).items()}
+    for _ in range(repeats):
+        for name in random.sample(race.names, len(race.names)):
+            command = [sys.executable, "-m", "tests.bench.worker", name, json.dumps(fields)]
+            done = subprocess.run(command, check=True, capture_output=True, text=True)
+            results[name].append(json.loads(done.stdout))
+    return results
+
+
+def _check(race: Race, results: Results) -> None:
+    """Refuse to compare the speed of different answers."""
+    answers = {name: results[name][0] for name in race.agree}
+    first = next(iter(answers.values()), {})
+    for name, answer in answers.items():
+        assert answer["rows"] == first["rows"], f"{name} gives {answer}, not {first}"
+        close = math.isclose(answer["total"], first["total"], rel_tol=1e-9)
+        assert close, f"{name} gives {answer}, not {first}"
+
+
+def _tell(race: Race, results: Results, n: int) -> dict[str, float]:
+    seconds = {name: median(run["seconds"] for run in results[name]) for name in race.names}
+    base = seconds[race.names[0]]
+    _say(f"\n{n:,} strokes{'':22}seconds   ratio   times floor   peak MB (grown)")
+    floor = next((name for name in race.names if "only" in name), None)
+    for name in race.names:
+        over = f"{seconds[name] / seconds[floor]:11.2f}" if floor else f"{'':11}"
+        peak = median(run["mb"] for run in results[name])
+        grown = median(run["grown"] for run in results[name])
+        _say(
+            f"  {name:30}{seconds[name]:9.4f}{seconds[name] / base:8.2f}   {over}"
+            f"{peak:10.0f} ({grown:.0f})"
+        )
+    return seconds
+
+
+def _growth(times: dict[int, dict[str, float]]) -> None:
+    sizes = sorted(times)
+    for small, large in pairwise(sizes):
+        _say(f"\ntime per stroke at {large:,} over that at {small:,}")
+        for name in times[large]:
+            ratio = times[large][name] / times[small][name] * small / large
+            if not name.startswith("bootstrap"):
+                _say(f"  {name:30}{ratio:9.2f}")
+
+
+def _say(line: str) -> None:
+    sys.stdout.write(line + "\n")
+    sys.stdout.flush()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,55 @@
+"""Who runs against whom. The first of a race is what the others' ratios are to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from tests.bench import loading, reviewing, scoring
+from tests.bench.material import Answer, Material
+
+CONTENDERS: dict[str, Callable[[Material], Answer]] = {
+    "score": scoring.sgzone,
+    "score, only read and sum": scoring.floor,
+    "score, in polars": scoring.polars_lazy,
+    "score, in pandas": scoring.pandas_shift,
+    "score, numpy by hand": scoring.numpy_by_hand,
+    "score, one sum per part": scoring.sgzone_parts,
+    "score, every stroke kept": scoring.sgzone_table,
+    "score, 4 benchmarks": scoring.sgzone_four,
+    "summary": reviewing.summary,
+    "summary of one player": reviewing.summary_of_one,
+    "load": loading.load_clean,
+    "load, only read_csv": loading.plain_clean,
+    "load, polars.read_csv": loading.polars_clean,
+    "load, pandas.read_csv": loading.pandas_clean,
+    "refuse": loading.load_dirty,
+    "refuse, only read_csv": loading.plain_dirty,
+    "bootstrap": reviewing.bootstrap,
+    "bootstrap, numpy by hand": reviewing.bootstrap_numpy,
+    "bootstrap, in pandas": reviewing.bootstrap_pandas,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Race:
+    """Contenders whose runs are interleaved; ``agree``: they must give the same answer."""
+
+    names: tuple[str, ...]
+    agree: tuple[str, ...] = ()
+    cards: bool = False  # needs the CSV cards
+
+
+def _with(*starts: str) -> tuple[str, ...]:
+    return tuple(name for name in CONTENDERS if name.split(",")[0] in starts)
+
+
+RACES = (
+    Race(
+        _with("score", "summary", "summary of one player"),
+        agree=tuple(name for name in _with("score") if name != "score, only read and sum"),
+    ),
+    Race(_with("load"), cards=True),
+    Race(_with("refuse"), cards=True),
+    Race(_with("bootstrap")),
+)

@@ -146,11 +146,12 @@ def _change(
     df = variance.sum() ** 2 / (variance**2 / np.array([len(first) - 1, len(second) - 1])).sum()
     change = float(second.mean() - first.mean())
     reach = float(student_t.ppf(0.5 + level / 2, df)) * se
-    seen = float(norm.ppf(1 - ONE_SIDED) + norm.ppf(POWER)) * se
+    # t, not the normal: with three days a half the normal finds half of what it promises to
+    seen = float(student_t.ppf(1 - ONE_SIDED, df) + student_t.ppf(POWER, df)) * se
     hours = _hours_between(log, part, days.index, half)
     own = settings.recoverable_by_part.get(str(part), settings.recoverable)
     low, middle, high = updated_recoverable(
-        change, se, float(first.mean()) - _LOG_OVER_MEDIAN, hours, own, settings, level
+        (change, se, df), float(first.mean()) - _LOG_OVER_MEDIAN, hours, own, settings, level
     )
     return row | {
         "change": np.expm1(change),
@@ -165,8 +166,7 @@ def _change(
 
 
 def updated_recoverable(
-    change: float,
-    se: float,
+    seen: tuple[float, float, float],
     excess: float,
     hours: float,
     recoverable: float,
@@ -175,6 +175,7 @@ def updated_recoverable(
 ) -> tuple[float, float, float]:
     """Return low, median and high of the recoverable share after a change of the log miss.
 
+    ``seen``: that change, its standard error and the degrees of freedom of the latter.
     ``excess``: log miss over the level's own before; practice of ``hours`` is expected to take
     c (1 - exp(-hours / tau)) of it away. tau keeps its prior throughout: it is summed over, not
     fitted. Without hours or excess the prior comes back.
@@ -183,7 +184,8 @@ def updated_recoverable(
     tau = settings.rate_hours * np.exp(settings.rate_spread * np.linspace(-3.0, 3.0, 61))
     prior = norm.pdf(np.linspace(-3.5, 3.5, 141))[:, None] * norm.pdf(np.linspace(-3, 3, 61))
     expected = -max(excess, 0.0) * c[:, None] * -np.expm1(-hours / tau)
-    weight = (prior * norm.pdf(change, expected, se)).sum(axis=1)
+    change, se, df = seen
+    weight = (prior * student_t.pdf((change - expected) / se, df)).sum(axis=1)
     reached = np.cumsum(weight) / weight.sum()
     tail = 0.5 - level / 2
     ends = [float(np.interp(p, reached, c)) for p in (tail, 0.5, 1 - tail)]

@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
 from sgzone.errors import CallError
+from sgzone.practice.curves import curve_table
 from sgzone.practice.log import hours_by_part
 from sgzone.practice.losses import Losses, part_losses
 from sgzone.practice.settings import Settings
@@ -59,7 +60,9 @@ class Plan:
     ``table``: one row per part, ``PLAN_COLUMNS``. ``alternatives``: split, strokes_per_round, low,
     high (90%), and the plan's lead over it. ``detail``: per part ``DETAIL_COLUMNS``. ``roles``:
     priority or keep up, per part. ``shots``, ``rounds``: n per part. ``no_better``: whether the
-    plan is no better than hours in proportion to loss. ``no_loss``: no part loses strokes.
+    plan is no better than hours in proportion to loss. ``no_loss``: no part can be losing strokes,
+    so the split is equal. ``none_shown``: none does on balance, but some may. ``curves``: what
+    the hours of a part bring, see ``practice.curves``.
     """
 
     hours: float
@@ -72,7 +75,9 @@ class Plan:
     rounds: tuple[int, ...]
     no_better: bool
     no_loss: bool
+    none_shown: bool
     settings: Settings
+    curves: pd.DataFrame
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,8 +184,10 @@ def plan_from(
         shots=tuple(int(n) for n in losses.shots),
         rounds=tuple(int(n) for n in losses.rounds),
         no_better=bool(lead < NO_BETTER),
-        no_loss=bool((losses.mean <= 0).all()),
+        no_loss=not losses.floored.any(),
+        none_shown=bool((losses.mean <= 0).all()),
         settings=settings,
+        curves=curve_table(losses.parts, drawn.gain, drawn.scale, plan, now, SHARE_LEVEL),
     )
 
 
@@ -203,8 +210,13 @@ def _limits(settings: Settings, budget: float, share_now: Floats | None) -> tupl
                 "a largest change from today's split needs today's split: load a practice log, "
                 "or leave the setting out"
             )
-        floor = np.maximum(floor, (share_now - settings.largest_change) * budget)
-        ceiling = np.minimum(ceiling, (share_now + settings.largest_change) * budget)
+        # A part's own floor and ceiling come first: the change limit gives way to them.
+        least = (share_now - settings.largest_change) * budget
+        most = (share_now + settings.largest_change) * budget
+        floor, ceiling = (
+            np.maximum(floor, np.minimum(least, ceiling)),
+            np.minimum(ceiling, np.maximum(most, floor)),
+        )
     clash = np.flatnonzero((ceiling < floor) & (floor.sum() <= budget))
     if len(clash):
         raise CallError(

@@ -43,10 +43,13 @@ def week_plan(
     plan: Plan,
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
+    week: int = 1,
     seed: int = SEED,
 ) -> pd.DataFrame:
-    """Return a week's sessions, one row per number to hit, in random order.
+    """Return one week's sessions, one row per number to hit, in random order.
 
+    ``week`` of the block, from 1: every week has new numbers, and a part with few minutes a week
+    comes up in some of them, often enough to have its hours by the end.
     ``number`` in ``unit`` (yd off the green, ft on it) is drawn from the player's own starts of the
     part; club and swing are those the player mostly used there. ``pass_mark_ft``: the level's
     modelled median finish from that number, feet; ``pass_balls``: how many of 20 balls that level
@@ -54,9 +57,9 @@ def week_plan(
     """
     curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
     starts = scored(store, curve, selection)
-    rng = np.random.default_rng(seed)
+    rng = np.random.default_rng((seed, week))
     sheets = []
-    for session, parts in enumerate(_sessions(_units(plan)), 1):
+    for session, parts in enumerate(_sessions(quarter_hours(plan, week, seed)), 1):
         minutes = UNIT_MINUTES * len(parts)
         for part in sorted(set(parts), key=PART_NAMES.index):
             rows = starts[starts["part"] == part]
@@ -74,15 +77,22 @@ def week_plan(
     return table[list(SHEET_COLUMNS)]
 
 
-def _units(plan: Plan) -> dict[str, int]:
-    """Return quarter hours a week of each part, largest remainders first."""
-    minutes = plan.table.set_index("part")["hours_per_week"] * 60
-    exact = minutes / UNIT_MINUTES
-    whole = np.floor(exact).astype(int)
-    spare = round(float(minutes.sum()) / UNIT_MINUTES) - int(whole.sum())
-    for part in (exact - whole).sort_values(ascending=False, kind="stable").index[: max(spare, 0)]:
-        whole[part] += 1
-    return {str(part): int(n) for part, n in whole.items() if n > 0}
+def quarter_hours(plan: Plan, week: int = 1, seed: int = SEED) -> dict[str, int]:
+    """Return the quarter hours of each part in one week of the block, parts without any left out.
+
+    The parts lie end to end on a line of a week's quarter hours; a comb of one tooth a quarter hour
+    falls on it, moved on by a fraction of a tooth every week. So each week has its hours, each
+    part what rounding down or up would give it, and over the block its own hours.
+    """
+    exact = plan.table["hours_per_week"].to_numpy(float) * 60 / UNIT_MINUTES
+    teeth = max(round(float(exact.sum())), 1)
+    ends = np.concatenate([[0.0], np.cumsum(exact)]) * (teeth / exact.sum())
+    weeks = max(round(plan.weeks), 1)
+    order = np.random.default_rng(seed).permutation(weeks)
+    offset = (order[(week - 1) % weeks] + 0.5) / weeks
+    falls_on = np.searchsorted(ends, np.arange(teeth) + offset, side="right") - 1
+    units = np.bincount(falls_on, minlength=len(exact))
+    return {str(part): int(n) for part, n in zip(plan.table["part"], units, strict=True) if n}
 
 
 def _sessions(units: dict[str, int]) -> list[list[str]]:

@@ -96,7 +96,7 @@ _RATES = ("share_half_rate", "share_double_rate")
 
 @click.command()
 @reading_options
-@click.option("--hours", type=float, required=True, help="Hours a week.")
+@click.option("--hours", type=float, help="Hours a week; needed for a plan or a week.")
 @click.option("--weeks", type=float, default=6, show_default=True, help="Weeks of the block.")
 @click.option("--target", help="The level you want to reach, such as scratch; else --benchmark.")
 @click.option("--split", "typed", help='Your own split beside it: "wedge_50_100=40,putt_0_10=60".')
@@ -111,11 +111,17 @@ _RATES = ("share_half_rate", "share_double_rate")
 @click.option("--largest-change", type=float, help="Most a share may differ from today's: 0.15.")
 @click.option("--detail", is_flag=True, help="Add what one hour more brings, half and double rate.")
 @click.option("--what-if", help='Worth of a change: "wedge_50_100 long_short_spread -20%".')
-@click.option("--week", is_flag=True, help="A week's sessions with numbers, balls, pass marks.")
+@click.option(
+    "--week",
+    type=click.IntRange(1),
+    is_flag=False,
+    flag_value=1,
+    help="A week's sessions with numbers, balls, pass marks: the first, or that of the block.",
+)
 @click.option("--blocks", is_flag=True, help="Whether the test blocks changed, and what could.")
 def practice(
     ask: Ask,
-    hours: float,
+    hours: float | None,
     weeks: float,
     target: str | None,
     typed: str | None,
@@ -124,7 +130,7 @@ def practice(
     ceiling: str | None,
     detail: bool,
     what_if: str | None,
-    week: bool,
+    week: int | None,
     blocks: bool,
     **flags: float | None,
 ) -> None:
@@ -142,6 +148,8 @@ def practice(
         if blocks:
             _show_blocks(store, level, selection, chosen, ask)
             return
+        if hours is None:
+            raise CallError("a plan needs the hours a week you have; add --hours 5")
         plan = practice_plan(
             store,
             hours,
@@ -155,7 +163,7 @@ def practice(
             level=ask.level,
         )
         if week:
-            _show_week(store, plan, level, selection, ask)
+            _show_week(store, plan, level, selection, ask, week)
         else:
             _show_plan(store, plan, level, selection, ask, detail=detail)
 
@@ -238,6 +246,11 @@ def _notes(plan: Plan) -> list[str]:
     notes = []
     if plan.no_loss:
         notes.append("No part loses strokes to this level: the hours are split equally.")
+    elif plan.none_shown:
+        notes.append(
+            "No part loses strokes to this level on balance: the shares follow what the losses may "
+            "still be."
+        )
     elif len(names) > 1:
         notes.append(f"Too close to separate for first place: {', '.join(names)}.")
     if plan.no_better:
@@ -296,11 +309,13 @@ def _show_blocks(
     emit(table, ask.fmt, BLOCKS, title=f"Test blocks of mixed numbers, {level}", notes=notes)
 
 
-def _show_week(store: Store, plan: Plan, level: str, selection: Selection, ask: Ask) -> None:
+def _show_week(
+    store: Store, plan: Plan, level: str, selection: Selection, ask: Ask, week: int
+) -> None:
     from sgzone.practice.log import load_warning, practice_log
     from sgzone.practice.sessions import week_plan
 
-    table = week_plan(store, plan, level, selection)
+    table = week_plan(store, plan, level, selection, week)
     balls = float(table["balls"].sum())
     warning = load_warning(practice_log(store, selection), plan.hours, balls)
     if ask.fmt == "table":
@@ -312,5 +327,5 @@ def _show_week(store: Store, plan: Plan, level: str, selection: Selection, ask: 
         *filter(None, [warning]),
         *CAUTIONS,
     )
-    title = f"One week, {plan.hours:g} hours"
+    title = f"Week {week} of {plan.weeks:g}, {plan.hours:g} hours"
     emit(table, ask.fmt, WEEK, units=ask.units, title=title, notes=notes)

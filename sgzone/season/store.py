@@ -16,6 +16,7 @@ import pandas as pd
 from sgzone.errors import DataError
 from sgzone.season import corrections
 from sgzone.season.backing import write_backup
+from sgzone.season.flat import write_strokes
 from sgzone.season.loading import LoadReport, load_file
 from sgzone.season.opening import connect
 
@@ -131,6 +132,15 @@ class Store:
         """
         with self._damage_told():
             return write_backup(self._connection, Path(path))
+
+    def write_strokes(self, path: str | Path) -> int:
+        """Write the strokes alone to a new Parquet file, in order of play; return their number.
+
+        Each row carries its own end, so that ``gained --in`` and Spark can value it without the
+        season file. Raises ``DataError`` where the target exists already or cannot be written.
+        """
+        with self._damage_told():
+            return write_strokes(self._connection, Path(path))
 
     def _run(self, sql: str, params: Mapping[str, Any] | None) -> duckdb.DuckDBPyConnection:
         with self._damage_told():

@@ -1,37 +1,71 @@
 -- Each row beside its neighbours: in the hole, in the round, in the file. The windows run over
--- the few columns they need; the wide rows are joined to them afterwards.
+-- the few columns they need, and those that can only find fault over the rows that may have one;
+-- the wide rows are joined to them afterwards.
 WITH
-counted AS (
+-- rows whose keys could not be read stand between others: only in a file that has some
+file_order AS (
     SELECT
-        source_row, bad_key, player, date, round, hole, shot, lie, distance_ft, penalty, par,
-        event, course,
+        source_row,
         sum(bad_key::INTEGER) OVER file_rows AS bad_before,
         coalesce(lag(bad_key) OVER file_rows, FALSE) OR coalesce(lead(bad_key) OVER file_rows, FALSE)
             AS beside_bad
     FROM placed
+    WHERE EXISTS (SELECT 1 FROM placed WHERE bad_key)
     WINDOW file_rows AS (ORDER BY source_row)
+),
+-- what differs within a round or a hole: only in the rounds where something does
+mixed_rounds AS (
+    SELECT DISTINCT bad_key, player, date, round
+    FROM placed
+    GROUP BY GROUPING SETS (
+        (bad_key, player, date, round),
+        (bad_key, player, date, round, hole)
+    )
+    HAVING (grouping(hole) = 1 AND (min(event) <> max(event) OR min(course) <> max(course)))
+        OR (grouping(hole) = 0 AND min(par) <> max(par))
+),
+differing AS (
+    SELECT
+        source_row,
+        lag(par IGNORE NULLS) OVER hole_rows AS prev_par,
+        lag(event IGNORE NULLS) OVER round_rows AS prev_event,
+        lag(course IGNORE NULLS) OVER round_rows AS prev_course
+    FROM placed
+    WHERE (bad_key, player, date, round) IN (FROM mixed_rounds)
+    WINDOW
+        hole_rows AS (PARTITION BY bad_key, player, date, round, hole ORDER BY shot, source_row),
+        round_rows AS (PARTITION BY bad_key, player, date, round ORDER BY hole, shot, source_row)
+),
+counted AS (
+    SELECT
+        source_row, bad_key, player, date, round, hole, shot, lie, distance_ft, penalty,
+        coalesce(bad_before, 0) AS bad_before,
+        coalesce(beside_bad, FALSE) AS beside_bad,
+        prev_par, prev_event, prev_course
+    FROM placed
+    LEFT JOIN file_order USING (source_row)
+    LEFT JOIN differing USING (source_row)
 ),
 neighbours AS (
     SELECT
         source_row,
         bad_before,
         beside_bad,
+        prev_par,
+        prev_event,
+        prev_course,
         lag(source_row) OVER hole_rows AS prev_row,
         lag(shot) OVER hole_rows AS prev_shot,
         lag(lie) OVER hole_rows AS prev_lie,
         lag(penalty) OVER hole_rows AS prev_penalty,
         lag(bad_before) OVER hole_rows AS prev_bad_before,
-        lag(par IGNORE NULLS) OVER hole_rows AS prev_par,
         lead(source_row) OVER hole_rows AS next_row,
         lead(shot) OVER hole_rows AS next_shot,
         lead(lie) OVER hole_rows AS next_lie,
-        lead(distance_ft) OVER hole_rows AS next_distance_ft,
-        lag(event IGNORE NULLS) OVER round_rows AS prev_event,
-        lag(course IGNORE NULLS) OVER round_rows AS prev_course
+        lead(distance_ft) OVER hole_rows AS next_distance_ft
     FROM counted
     WINDOW
-        hole_rows AS (PARTITION BY bad_key, player, date, round, hole ORDER BY shot, source_row),
-        round_rows AS (PARTITION BY bad_key, player, date, round ORDER BY hole, shot, source_row)
+        hole_rows AS (PARTITION BY bad_key, player, date, round, hole ORDER BY shot, source_row)
 ),
 ended AS (
     SELECT

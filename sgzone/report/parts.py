@@ -65,7 +65,7 @@ class Figure:
 class Section:
     """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures.
 
-    ``lines``: numbered empty lines to write on.
+    ``lines``: numbered empty lines to write on. ``fresh``: starts a new sheet of paper.
     """
 
     id: str
@@ -75,6 +75,7 @@ class Section:
     tables: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
     lines: int = 0
+    fresh: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,9 +30,11 @@ READ_PARTS = (
     "Orange bars, left of the line: strokes lost per round; blue bars, right of it: gained.",
     "The thin line is the interval, the words are the verdict.",
 )
+HOVER_GRID = "Hover for the value as played, with its interval."
 READ_GRID = (
     "Strokes gained per shot, adjusted for few shots; n is the number of shots.",
-    "Grey cells have too few for a value. Hover for the value as played, with its interval.",
+    "Grey cells have too few for a value.",
+    HOVER_GRID,
 )
 READ_FINISH = (
     "One mark a stroke. The scale is stretched near the hole, and panels differ in scale.",

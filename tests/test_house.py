@@ -16,7 +16,17 @@ PACKAGE = ROOT / "sgzone"
 
 GROUND = ("errors", "units", "terms", "resources")
 ORDER = (
-    *("stats", "cards", "season", "benchmarks", "scoring", "review", "clubs", "practice"),
+    *(
+        "stats",
+        "cards",
+        "season",
+        "benchmarks",
+        "scoring",
+        "distributed",
+        "review",
+        "clubs",
+        "practice",
+    ),
     *("report", "demo", "verbs", "cli"),
 )
 HEAVY = ("numpy", "pandas", "duckdb", "scipy", "statsmodels", "altair", "pyarrow", "jinja2")

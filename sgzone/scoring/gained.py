@@ -74,13 +74,18 @@ def round_sums(
     Columns: the ``by`` columns, player, round_key, n (scored strokes of the zone), total and
     squares (strokes, strokes squared), unscored. Raises ``CallError`` for an unknown column.
     """
-    for column in by:
-        if column not in BY_COLUMNS:
-            raise CallError(f'no column "{column}" to group by; choose of: {", ".join(BY_COLUMNS)}')
+    refuse_unknown(by)
     keys = ", ".join(dict.fromkeys((*by, "player", "round_key")))
     sums = step("round_sums").replace("{keys}", keys).replace("{sum}", "FSUM")
     query = recipe(_ZONE_STEPS, "zone_starts") + sums + "ORDER BY ALL"
     return _run(store, benchmark, selection, query)
+
+
+def refuse_unknown(by: Sequence[str]) -> None:
+    """Raise ``CallError`` for a column that strokes are not grouped by."""
+    for column in by:
+        if column not in BY_COLUMNS:
+            raise CallError(f'no column "{column}" to group by; choose of: {", ".join(BY_COLUMNS)}')
 
 
 def round_sizes(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:

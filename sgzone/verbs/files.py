@@ -124,11 +124,22 @@ def _round_number(text: str) -> int:
 
 @click.command()
 @click.argument("file", type=click.Path(path_type=Path))
+@click.option(
+    "--strokes",
+    is_flag=True,
+    help="Write the strokes alone, as a Parquet file for `gained --in`; no copy to go back to.",
+)
 @db_option
-def backup(file: Path, db: Path) -> None:
-    """Write a consistent copy of the season file."""
+def backup(file: Path, strokes: bool, db: Path) -> None:
+    """Write a consistent copy of the season file, or its strokes as Parquet."""
     from sgzone.season.store import open_store
 
+    if strokes and file.suffix != ".parquet":
+        raise CallError(f"{file}: name a file ending in .parquet for the strokes.")
     with open_store(db, read_only=True, create=False) as store:
+        if strokes:
+            written = _count(store.write_strokes(file), "row")
+            click.echo(f"Wrote {written} of {db} to {file}: strokes alone, no backup.", err=True)
+            return
         store.backup(file)
     click.echo(f"Copied {db} to {file}.", err=True)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from sgzone.terms import HOLED, PART_WORDS
 from sgzone.units import FT_PER_YD, M_PER_YD
+from sgzone.verbs.flat import flat_gained, flat_options, refuse_half_a_call
 from sgzone.verbs.options import Ask, reading_options, warn_unknown_player
 from sgzone.verbs.show import Column, emit
 
@@ -33,13 +35,23 @@ COLUMNS = {
 
 @click.command()
 @reading_options
-def gained(ask: Ask) -> None:
+@flat_options
+def gained(ask: Ask, source: str | None, engine: str, out: Path | None) -> None:
     """List every stroke inside 150 yards with what it gained against the benchmark."""
     from sgzone.scoring import strokes_gained
 
+    refuse_half_a_call(source, engine, out)
+    if source is not None:
+        if (rest := flat_gained(ask, source, engine, out)) is not None:
+            _show(rest, ask)
+        return
     with ask.store() as store:
         warn_unknown_player(store, ask.selection)
         frame = strokes_gained(store, ask.benchmark, ask.selection)
+    _show(frame, ask)
+
+
+def _show(frame: pd.DataFrame, ask: Ask) -> None:
     if ask.fmt == "table":
         frame = frame.assign(
             start=_place(frame["lie"], frame["distance_yd"], ask.units),

@@ -1,0 +1,99 @@
+"""Scoring where the strokes live already: the same SQL on a user's Spark session.
+
+The benchmark's cells go to every executor (a broadcast); a row of strokes is valued by itself, so
+scoring moves no stroke, and the sums per round take one shuffle. Needs ``sgzone[spark]``.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from sgzone.benchmarks import Benchmark, benchmark
+from sgzone.errors import DataError
+from sgzone.scoring.flat import flat_gained_query, flat_sums_query
+from sgzone.scoring.places import curve_cells
+from sgzone.season.flat import FLAT_COLUMNS
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.terms import ZONE_FT
+
+if TYPE_CHECKING:
+    from pyspark.sql import DataFrame, SparkSession
+
+SUM = "SUM"
+"""The one aggregate that differs: DuckDB has a compensated FSUM, Spark only the plain one."""
+
+_CELLS = (
+    "lie STRING, cell INT, x_lo DOUBLE, x_hi DOUBLE, x0 DOUBLE, c0 DOUBLE, c1 DOUBLE, c2 DOUBLE, "
+    "c3 DOUBLE, part STRING, band STRING"
+)
+_BOUND = re.compile(r"\$(\w+)")  # DuckDB writes a bound value $name, Spark :name
+
+
+def score(
+    spark: SparkSession,
+    strokes: DataFrame | str,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+) -> DataFrame:
+    """Return the columns of ``strokes_gained`` for every listed stroke, lazily and in no order.
+
+    ``strokes``: a frame, or the path of Parquet files, of whole holes with their ends
+    (``season.flat.FLAT_COLUMNS``). Raises ``DataError`` where it lacks a column.
+    """
+    return _run(spark, strokes, benchmark, selection, flat_gained_query())
+
+
+def round_sums(
+    spark: SparkSession,
+    strokes: DataFrame | str,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    by: Sequence[str] = (),
+) -> DataFrame:
+    """Return per cell and round n, total, squares (strokes, strokes squared) and unscored.
+
+    What ``scoring.round_sums`` returns, with player, date and round in the place of round_key.
+    Raises ``CallError`` for an unknown ``by`` column, ``DataError`` where a column lacks.
+    """
+    return _run(spark, strokes, benchmark, selection, flat_sums_query(by, SUM), by)
+
+
+def _run(
+    spark: SparkSession,
+    strokes: DataFrame | str,
+    curve: str | Benchmark,
+    selection: Selection,
+    query: str,
+    by: Sequence[str] = (),
+) -> DataFrame:
+    frame = spark.read.parquet(strokes) if isinstance(strokes, str) else strokes
+    _refuse_lacking(frame, by)
+    chosen = benchmark(curve) if isinstance(curve, str) else curve
+    values = {**selection.parameters(), "zone_ft": ZONE_FT}
+    return spark.sql(
+        _BOUND.sub(r":\1", query),
+        args=values,
+        strokes=frame,
+        curve=_cells(spark, chosen).hint("broadcast"),
+    )
+
+
+def _refuse_lacking(frame: DataFrame, by: Sequence[str]) -> None:
+    made = {"part", "band", "month"}  # by the recipe itself
+    lacking = [name for name in (*FLAT_COLUMNS, *by) if name not in {*frame.columns, *made}]
+    if lacking:
+        raise DataError(
+            f"The strokes have no column {', '.join(lacking)}. Strokes without a season file carry "
+            "their own ends; sgzone backup --strokes FILE writes such a file from a season file "
+            "into which the cards were loaded and checked."
+        )
+
+
+def _cells(spark: SparkSession, curve: Benchmark) -> DataFrame:
+    cells = curve_cells(curve)[[column.split()[0] for column in _CELLS.split(", ")]]
+    plain = cells.astype(object).replace({np.nan: None})
+    return spark.createDataFrame(list(plain.itertuples(index=False, name=None)), schema=_CELLS)

@@ -1,0 +1,118 @@
+"""`gained --in`: strokes in Parquet files, valued without a season file, by DuckDB or by Spark."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from sgzone.errors import CallError, DataError
+from sgzone.verbs.options import Ask
+
+if TYPE_CHECKING:
+    import pandas as pd
+    import pyarrow as pa
+
+ENGINES = ("duckdb", "spark")
+_NEEDS = "needs pyspark and Java 17: pip install 'sgzone[spark]', and a Java on the PATH"
+
+
+def flat_options(verb: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a verb the options ``source``, ``engine`` and ``out``."""
+    for option in (
+        click.option(
+            "--out",
+            type=click.Path(path_type=Path),
+            metavar="DIR",
+            help="With --in: write Parquet into this new folder, print nothing.",
+        ),
+        click.option(
+            "--engine",
+            type=click.Choice(ENGINES),
+            default=ENGINES[0],
+            show_default=True,
+            help="With --in: what values the strokes; spark needs --out.",
+        ),
+        click.option(
+            "--in",
+            "source",
+            metavar="PARQUET",
+            help="Strokes in Parquet files (a folder, or a quoted pattern) in place of the "
+            "season file; sgzone backup --strokes writes them.",
+        ),
+    ):
+        verb = option(verb)
+    return verb
+
+
+def refuse_half_a_call(source: str | None, engine: str, out: Path | None) -> None:
+    """Raise ``CallError`` where the three options do not make sense together."""
+    if source is None and (out is not None or engine != ENGINES[0]):
+        raise CallError("--engine spark and --out go with --in: name the Parquet files.")
+    if engine == "spark" and out is None:
+        raise CallError("--engine spark needs --out DIR: its rows are written by many machines.")
+    if out is not None and out.exists():
+        raise CallError(f"{out} exists already and is not overwritten. Name a new folder.")
+
+
+def flat_gained(ask: Ask, source: str, engine: str, out: Path | None) -> pd.DataFrame | None:
+    """Value the strokes of ``source``; return them where they are still to be shown.
+
+    csv goes to standard output, and Parquet into ``out``, as the strokes are read.
+    """
+    if engine == "spark":
+        assert out is not None
+        _with_spark(ask, source, out)
+        return None
+    from sgzone.scoring.flat import gained_reader
+    from sgzone.season.flat import FlatStrokes, parquet_files, write_batches
+
+    with FlatStrokes(parquet_files(source)) as strokes:
+        reader = gained_reader(strokes, ask.benchmark, ask.selection)
+        if out is not None:
+            _say_written(write_batches(reader, out / "gained.parquet"), out)
+            return None
+        if ask.fmt == "csv":
+            _stream_csv(reader)
+            return None
+        rows: pd.DataFrame = reader.read_pandas()
+        return rows.sort_values(["player", "date", "round", "hole", "shot"], ignore_index=True)
+
+
+def _stream_csv(reader: pa.RecordBatchReader) -> None:
+    heads = reader.schema.empty_table().to_pandas()
+    click.echo(heads.to_csv(index=False, lineterminator="\n"), nl=False)
+    for batch in reader:
+        text = batch.to_pandas().to_csv(index=False, header=False, lineterminator="\n")
+        click.echo(text, nl=False)
+
+
+def _with_spark(ask: Ask, source: str, out: Path) -> None:
+    try:
+        from pyspark.errors import PySparkException
+        from pyspark.sql import SparkSession
+    except ImportError as wrong:
+        raise CallError(f"--engine spark {_NEEDS}.") from wrong
+    from sgzone.distributed import score
+
+    try:
+        spark = SparkSession.builder.appName("sgzone").getOrCreate()
+    except PySparkException as wrong:
+        raise CallError(f"Spark does not start ({wrong}). It {_NEEDS}.") from wrong
+    try:
+        score(spark, source, ask.benchmark, ask.selection).write.parquet(str(out))
+        _say_written(spark.read.parquet(str(out)).count(), out)
+    except PySparkException as wrong:
+        first = str(wrong).splitlines()[0]
+        raise DataError(
+            f"Spark cannot value the strokes of {source} ({first}). Is it a folder of Parquet "
+            "files that sgzone backup --strokes wrote?"
+        ) from wrong
+    finally:
+        spark.stop()
+
+
+def _say_written(rows: int, out: Path) -> None:
+    click.echo(f"Wrote {rows} strokes into {out}.", err=True)

@@ -50,6 +50,14 @@ class VerbGroup(click.Group):
         assert isinstance(command, click.Command)
         return command
 
+    def invoke(self, ctx: click.Context) -> object:
+        try:
+            return super().invoke(ctx)
+        except BrokenPipeError:
+            # The reader of our output (a pager, head) left early: nobody is there to be told.
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            ctx.exit(0)
+
 
 @click.group(cls=VerbGroup, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="sgzone")
@@ -63,9 +71,7 @@ def sgzone() -> None:
 def main() -> None:
     """Run the command line; what a user can cause ends in a sentence and an exit code."""
     try:
-        sgzone.main(prog_name="sgzone", standalone_mode=False)
-    except click.exceptions.Exit as stop:
-        sys.exit(stop.exit_code)
+        stopped = sgzone.main(prog_name="sgzone", standalone_mode=False)
     except click.ClickException as wrong:
         wrong.show()
         sys.exit(wrong.exit_code)
@@ -75,10 +81,8 @@ def main() -> None:
     except (KeyboardInterrupt, click.Abort):
         click.echo("Stopped; the season file is as it was.", err=True)
         sys.exit(INTERRUPTED)
-    except BrokenPipeError:
-        # The reader of our output (a pager, head) left early: nobody is there to be told.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        sys.exit(0)
+    # What a verb gave to ctx.exit comes back as a value; verbs themselves return nothing.
+    sys.exit(stopped or 0)
 
 
 def _show(wrong: SgzoneError) -> None:

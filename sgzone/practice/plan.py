@@ -146,7 +146,8 @@ def plan_from(
     if settings.rate_by_part:
         # Beliefs about single parts' rates are often wrong by more than a factor: lean back.
         plan = 0.5 * plan + 0.5 * _in_proportion(by_loss, budget, floor, ceiling)
-    shares = each / budget
+    # The mean of few large shares and many floors can lie beyond the interval's end.
+    ends = np.quantile(each / budget, [0.5 - SHARE_LEVEL / 2, 0.5 + SHARE_LEVEL / 2], axis=0)
     first = _first(each)
     table = pd.DataFrame(
         {
@@ -156,8 +157,8 @@ def plan_from(
             "low": losses.low,
             "high": losses.high,
             "share": plan / budget,
-            "share_low": np.quantile(shares, 0.5 - SHARE_LEVEL / 2, axis=0),
-            "share_high": np.quantile(shares, 0.5 + SHARE_LEVEL / 2, axis=0),
+            "share_low": np.minimum(ends[0], plan / budget),
+            "share_high": np.maximum(ends[1], plan / budget),
             "hours_per_week": plan / weeks,
             "p_first": first,
             "tied": first >= TIED,

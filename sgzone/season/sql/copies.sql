@@ -1,5 +1,6 @@
 -- Rounds of this file whose every hole another player has stroke by stroke as well, on the same
--- day, in this file or in the season file.
+-- day, in this file or in the season file. Holes are compared by a hash of their strokes, and
+-- only rounds that share a hole are looked at whole: a day may have hundreds of players.
 CREATE OR REPLACE TEMP TABLE copies AS
 WITH
 here AS (
@@ -7,8 +8,7 @@ here AS (
         player, date, round, hole,
         min(source_row) AS source_row,
         count(*) AS n,
-        string_agg(concat_ws(' ', shot, lie, distance_ft, penalty), '|' ORDER BY shot, source_row)
-            AS strokes_text
+        sum(hash(shot, lie, distance_ft, penalty)) AS print
     FROM staged
     WHERE NOT bad_key
     GROUP BY player, date, round, hole
@@ -17,17 +17,23 @@ there AS (
     SELECT
         player, date, round, hole,
         NULL::INTEGER AS source_row,
-        string_agg(concat_ws(' ', shot, lie, distance_ft, penalty), '|' ORDER BY shot)
-            AS strokes_text
+        sum(hash(shot, lie, distance_ft, penalty)) AS print
     FROM strokes
     WHERE (date, round) IN (SELECT (date, round) FROM here)
       AND (player, date, round) NOT IN (SELECT (player, date, round) FROM here)
     GROUP BY player, date, round, hole
 ),
 others AS (
-    SELECT player, date, round, hole, source_row, strokes_text FROM here
+    SELECT player, date, round, hole, source_row, print FROM here
     UNION ALL
-    SELECT player, date, round, hole, source_row, strokes_text FROM there
+    SELECT player, date, round, hole, source_row, print FROM there
+),
+alike AS (
+    SELECT DISTINCT here.player, others.player AS other, here.date, here.round
+    FROM here
+    JOIN others
+        ON here.date = others.date AND here.round = others.round AND here.hole = others.hole
+        AND here.print = others.print AND here.player <> others.player
 )
 SELECT
     min(here.source_row) AS source_row,
@@ -35,12 +41,14 @@ SELECT
     others.player AS other,
     min(others.source_row) AS other_row,
     sum(here.n)::INTEGER AS n
-FROM here
+FROM alike
+JOIN here
+    ON here.player = alike.player AND here.date = alike.date AND here.round = alike.round
 JOIN others
-    ON here.date = others.date AND here.round = others.round AND here.hole = others.hole
-    AND here.player <> others.player
+    ON others.player = alike.other AND others.date = here.date AND others.round = here.round
+    AND others.hole = here.hole
 GROUP BY here.player, others.player, here.date, here.round
-HAVING bool_and(here.strokes_text = others.strokes_text)
+HAVING bool_and(here.print = others.print)
    AND sum(here.n) >= $least
    AND coalesce(min(others.source_row) < min(here.source_row), TRUE)
 ORDER BY 1;

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import json
 import tempfile
+from dataclasses import asdict
 from importlib.resources import files
 from pathlib import Path
+from textwrap import fill
 from typing import Any
 
 import typst
@@ -17,14 +19,22 @@ import vl_convert
 
 from sgzone.errors import CallError
 from sgzone.report.html import spec
+from sgzone.report.paper import PLAYER_SECTIONS, on_paper
 from sgzone.report.parts import Figure, Page, Section, Table
-from sgzone.report.theme import WIDE, config
+from sgzone.report.theme import LIGHT, WIDE, config
 
 PAPERS = ("a4", "us-letter")
-_CHART_WIDTH = 560
-_PANEL_WIDTH = 270
-_PLAYER_SECTIONS = ("agree", "where")
-"""What stands on the first page, under the summary."""
+_LOWER = 0.66
+"""Height of a chart on paper to that on a screen, where fingers need room."""
+_FIRST_SHEET = {"a4": _LOWER, "us-letter": 0.58}  # so that the player's sheet stays one sheet
+_SHEET = 725
+"""Width of the printed area in the charts' pixels: their 12 px type comes out at 8 pt."""
+_GAP = 15  # pixels between panels
+_AXES = 60  # pixels that axis and title take beside a plot of fixed size
+_NARROW = {"titleAnchor": "end", "labelOverlap": "greedy", "labelSeparation": 6, "tickCount": 4}
+"""How the axis below a narrow panel is kept legible."""
+_HEADING = 16  # characters of a heading before it is folded
+_MANY = 8  # panels from which four stand in a row
 
 
 def to_pdf(page: Page, paper: str = "a4") -> bytes:
@@ -37,7 +47,7 @@ def to_pdf(page: Page, paper: str = "a4") -> bytes:
         raise CallError(f'no paper "{paper}"; choose of {", ".join(PAPERS)}')
     with tempfile.TemporaryDirectory() as folder:
         root = Path(folder)
-        (root / "page.json").write_text(json.dumps(_content(page, root)), encoding="utf-8")
+        (root / "page.json").write_text(json.dumps(_content(page, root, paper)), encoding="utf-8")
         template = files("sgzone.report").joinpath("templates", "report.typ")
         (root / "report.typ").write_text(template.read_text(encoding="utf-8"), encoding="utf-8")
         made = typst.compile(root / "report.typ", root=root, sys_inputs={"paper": paper})
@@ -45,61 +55,77 @@ def to_pdf(page: Page, paper: str = "a4") -> bytes:
     return made
 
 
-def _content(page: Page, root: Path) -> dict[str, Any]:
+def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
     """Return the page as plain data; charts are drawn into ``root`` and named."""
-    first = [s for s in page.sections if s.id in _PLAYER_SECTIONS]
-    rest = [s for s in page.sections if s.id not in _PLAYER_SECTIONS]
+    printed = on_paper(page)
     return {
-        "title": page.title,
-        "subtitle": page.subtitle,
-        "summary": list(page.summary),
-        "player": [_section(s, root) for s in first],
-        "coach": [_section(s, root) for s in rest],
-        "colophon": list(page.colophon),
+        "title": printed.title,
+        "subtitle": printed.subtitle,
+        "summary": printed.summary,
+        "sections": [
+            _section(s, root, _FIRST_SHEET[paper] if s.id in PLAYER_SECTIONS else _LOWER)
+            for s in printed.sections
+        ],
+        "colophon": printed.colophon,
+        "colours": asdict(LIGHT),
     }
 
 
-def _section(section: Section, root: Path) -> dict[str, Any]:
+def _section(section: Section, root: Path, lower: float) -> dict[str, Any]:
     return {
         "title": section.title,
-        "lead": list(section.lead),
-        "figures": [_figure(figure, root) for figure in section.figures],
+        "fresh": section.fresh,
+        "lead": section.lead,
+        "figures": [_figure(figure, root, lower) for figure in section.figures],
         "tables": [_table(table) for table in section.tables],
-        "notes": list(section.notes),
-        "write": section.id == "agree",
+        "notes": section.notes,
+        "lines": section.lines,
     }
 
 
-def _figure(figure: Figure, root: Path) -> dict[str, Any]:
+def _figure(figure: Figure, root: Path, lower: float) -> dict[str, Any]:
+    columns = panels_a_row(figure)
     return {
         "panels": [
             {
                 "title": panel.title,
                 "alt": panel.alt,
-                "file": _draw(spec(panel), figure.columns, root, panel.id),
+                "file": _draw(spec(panel), columns, lower, root / f"{panel.id}.pdf"),
             }
             for panel in figure.panels
         ],
-        "columns": figure.columns,
-        "caption": list(figure.caption),
-        "keys": [{"mark": key.mark, "words": key.words} for key in figure.keys],
+        "columns": columns,
+        "caption": figure.caption,
+        "keys": [asdict(key) for key in figure.keys],
     }
 
 
-def _draw(chart: dict[str, Any], columns: int, root: Path, name: str) -> str:
+def panels_a_row(figure: Figure) -> int:
+    """Return how many panels of a figure stand side by side on paper."""
+    if figure.columns == 1:
+        return 1
+    return min(len(figure.panels), 4 if len(figure.panels) >= _MANY else 3)
+
+
+def _draw(chart: dict[str, Any], columns: int, lower: float, file: Path) -> str:
     """Draw a chart as a PDF of its own: its fonts are embedded, whatever this machine has."""
-    drawn = {**chart, "config": config()}
-    if drawn.get("width") == WIDE:
-        drawn["width"] = _CHART_WIDTH if columns == 1 else _PANEL_WIDTH
-    file = root / f"{name}.pdf"
-    file.write_bytes(vl_convert.vegalite_to_pdf(drawn))
+    room = (_SHEET - (columns - 1) * _GAP) // columns
+    file.write_bytes(vl_convert.vegalite_to_pdf(_fitted(chart, room, lower)))
     return file.name
 
 
+def _fitted(chart: dict[str, Any], room: int, lower: float) -> dict[str, Any]:
+    """Return a chart that is ``room`` pixels wide with its axes, and lower than on a screen."""
+    drawn = {**chart, "config": {**config(), "axisX": _NARROW if room < _SHEET / 2 else {}}}
+    if drawn.get("width") != WIDE:  # a map, whose two axes have one scale
+        return {**drawn, "width": room - _AXES, "height": room - _AXES}
+    height = drawn["height"]
+    lowered = {"step": height["step"] * lower} if isinstance(height, dict) else height * lower
+    fit = {"type": "fit-x", "contains": "padding"}
+    return {**drawn, "width": room, "height": lowered, "autosize": fit}
+
+
 def _table(table: Table) -> dict[str, Any]:
-    return {
-        "caption": table.caption,
-        "headings": list(table.headings),
-        "rows": [list(row) for row in table.rows],
-        "kinds": list(table.kinds),
-    }
+    """Return a table, its long headings folded so that they widen no column."""
+    folded = [fill(h, _HEADING, break_long_words=False) for h in table.headings]
+    return {**asdict(table), "headings": folded}

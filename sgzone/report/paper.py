@@ -1,0 +1,88 @@
+"""What of a page goes on paper, and in which order: the player's sheet first, then the coach's."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from sgzone.report import words_paper
+from sgzone.report.parts import Figure, Page, Section, Table
+
+PLAYER_SECTIONS = ("agree", "where", "practice")
+"""What stands on the first sheet, under the summary, in the order of the page."""
+
+_IN_PRINT = {
+    "where": (
+        *("part", "shots", "gained per round, strokes", "adjusted for few shots"),
+        *("verdict", "measuring"),
+    ),
+    "against": (),
+}
+"""Sections whose figure's numbers are printed too, and the columns; none named: all of them.
+
+A chart on paper has no tooltips. The other figures show their numbers, or more of them than a
+sheet can hold, which the screen and the export have.
+"""
+_INTERVAL = "interval"
+
+
+def on_paper(page: Page) -> Page:
+    """Return the page as it is printed: at most the player's sheet, then the coach's.
+
+    Tables of the player's sections move to the coach, words for screens go, and of the numbers
+    behind a chart only those the chart cannot show stay.
+    """
+    first = [s for s in page.sections if s.id in PLAYER_SECTIONS]
+    rest = [s for s in page.sections if s.id not in PLAYER_SECTIONS]
+    numbers = tuple(table for section in first for table in _tables(section))
+    where = tuple(note for section in first if section.id == "where" for note in section.notes)
+    coach = [replace(_printed(s), tables=tuple(_tables(s))) for s in rest]
+    if numbers:
+        coach = [Section("numbers", words_paper.IN_NUMBERS, tables=numbers, notes=where), *coach]
+    if first and coach:
+        coach[0] = replace(coach[0], fresh=True)
+    return replace(
+        page,
+        sections=(*(_for_player(s) for s in first), *coach),
+        colophon=words_paper.COLOPHON,
+    )
+
+
+def _for_player(section: Section) -> Section:
+    notes = () if section.id == "where" else section.notes
+    return replace(_printed(section), tables=(), notes=notes)
+
+
+def _printed(section: Section) -> Section:
+    figures = tuple(
+        replace(f, caption=tuple(c for c in f.caption if c not in words_paper.SCREEN_ONLY))
+        for f in section.figures
+    )
+    return replace(section, figures=figures)
+
+
+def _tables(section: Section) -> Iterator[Table]:
+    """Yield the tables of a section that are printed, those behind its figures first."""
+    if section.id in _IN_PRINT:
+        for figure in section.figures:
+            yield _narrow(figure, _IN_PRINT[section.id])
+    yield from section.tables
+
+
+def _narrow(figure: Figure, headings: tuple[str, ...]) -> Table:
+    """Return a figure's numbers with these columns, each with the interval that follows it."""
+    table = figure.table
+    if not headings:
+        return table
+    kept = [
+        place
+        for place, heading in enumerate(table.headings)
+        if heading in headings
+        or (heading == _INTERVAL and place and table.headings[place - 1] in headings)
+    ]
+    return Table(
+        caption=table.caption,
+        headings=tuple(table.headings[k] for k in kept),
+        rows=tuple(tuple(row[k] for k in kept) for row in table.rows),
+        kinds=tuple(table.kinds[k] for k in kept),
+    )

@@ -143,6 +143,8 @@ def _change(
         return row
     variance = np.array([first.var(ddof=1) / len(first), second.var(ddof=1) / len(second)])
     se = float(np.sqrt(variance.sum()))
+    if se == 0:  # day means that never differ are no measurement
+        return row
     df = variance.sum() ** 2 / (variance**2 / np.array([len(first) - 1, len(second) - 1])).sum()
     change = float(second.mean() - first.mean())
     reach = float(student_t.ppf(0.5 + level / 2, df)) * se

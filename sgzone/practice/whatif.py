@@ -16,6 +16,7 @@ from sgzone.review.reference import ReferenceModel
 from sgzone.review.why import shots_of_part, split_groups
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats import cluster
+from sgzone.stats.split import debias
 from sgzone.terms import DEFAULT_LEVEL, PARTS
 
 if TYPE_CHECKING:
@@ -81,7 +82,8 @@ def what_if(
 ) -> WhatIf:
     """Return what a change of one cause of one part would be worth per round.
 
-    The player's own misses are moved: a spread is scaled about its mean, a bias scaled to nought.
+    The player's own misses are moved: a spread is scaled about its mean, a bias towards the
+    benchmark's own mean.
     The interval is of the sampled strokes (clustered by round), not of the change coming true.
     Raises ``CallError`` for a text that says no change or a part with under 30 known directions.
     """
@@ -137,7 +139,9 @@ def _radii(
 def _moved(u: Floats, factor: str, change: float) -> Floats:
     mean = u.mean()
     if factor.endswith("bias"):
-        shifted: Floats = u + change * mean
+        # Without its sampling noise, as in the split: noise cannot be practised away.
+        kept, _ = debias(np.array([mean]), np.array([u.var()]), np.array([float(len(u))]))
+        shifted: Floats = u + change * kept[0]
         return shifted
     scaled: Floats = mean + (1 + change) * (u - mean)
     return scaled

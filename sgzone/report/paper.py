@@ -29,13 +29,14 @@ _INTERVAL = "interval"
 def on_paper(page: Page) -> Page:
     """Return the page as it is printed: at most the player's sheet, then the coach's.
 
-    Tables of the player's sections move to the coach, words for screens go, and of the numbers
-    behind a chart only those the chart cannot show stay.
+    Tables of the player's sections move to the coach, where the plain counts follow them; words
+    for screens go, and of the numbers behind a chart only those the chart cannot show stay.
     """
     first = [s for s in page.sections if s.id in PLAYER_SECTIONS]
     rest = [s for s in page.sections if s.id not in PLAYER_SECTIONS]
     numbers = tuple(table for section in first for table in _tables(section))
     where = tuple(note for section in first if section.id == "where" for note in section.notes)
+    rest.sort(key=lambda section: section.id != "counts")
     coach = [replace(_printed(s), tables=tuple(_tables(s))) for s in rest]
     if numbers:
         coach = [Section("numbers", words_paper.IN_NUMBERS, tables=numbers, notes=where), *coach]

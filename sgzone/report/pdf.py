@@ -19,21 +19,21 @@ import vl_convert
 
 from sgzone.errors import CallError
 from sgzone.report.html import spec
-from sgzone.report.paper import PLAYER_SECTIONS, on_paper
+from sgzone.report.paper import on_paper
 from sgzone.report.parts import Figure, Page, Section, Table
 from sgzone.report.theme import LIGHT, WIDE, config
 
 PAPERS = ("a4", "us-letter")
-_LOWER = 0.66
-"""Height of a chart on paper to that on a screen, where fingers need room."""
-_FIRST_SHEET = {"a4": _LOWER, "us-letter": 0.58}  # so that the player's sheet stays one sheet
+_LOWER = {"a4": 0.66, "us-letter": 0.61}
+"""Height of a chart on paper to that on a screen, where fingers need room: the player's part
+stays on one sheet."""
 _SHEET = 725
 """Width of the printed area in the charts' pixels: their 12 px type comes out at 8 pt."""
 _GAP = 15  # pixels between panels
 _AXES = 60  # pixels that axis and title take beside a plot of fixed size
 _NARROW = {"titleAnchor": "end", "labelOverlap": "greedy", "labelSeparation": 6, "tickCount": 4}
 """How the axis below a narrow panel is kept legible."""
-_HEADING = 16  # characters of a heading before it is folded
+_HEADING = 20  # characters of a heading before it is folded
 _MANY = 8  # panels from which four stand in a row
 
 
@@ -62,10 +62,7 @@ def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
         "title": printed.title,
         "subtitle": printed.subtitle,
         "summary": printed.summary,
-        "sections": [
-            _section(s, root, _FIRST_SHEET[paper] if s.id in PLAYER_SECTIONS else _LOWER)
-            for s in printed.sections
-        ],
+        "sections": [_section(s, root, _LOWER[paper]) for s in printed.sections],
         "colophon": printed.colophon,
         "colours": asdict(LIGHT),
     }

@@ -10,6 +10,8 @@ from typing import Any, Literal
 import altair as alt
 import pandas as pd
 
+from sgzone.report.charts_clubs import green_map, number_curve, stock_ladder, wear_curve
+from sgzone.report.charts_compare import comparison, differences
 from sgzone.report.charts_hours import hours_chart
 from sgzone.report.charts_proximity import proximity, proximity_panel
 from sgzone.report.charts_trend import season_curve
@@ -21,13 +23,19 @@ from sgzone.terms import BANDS, DEFAULT_LEVEL, LIES, NOT_ENOUGH, PART_WORDS
 __all__ = [
     "by_part",
     "cause_bars",
+    "comparison",
+    "differences",
+    "green_map",
     "grid",
     "hours_chart",
     "miss_map",
+    "number_curve",
     "proximity",
     "proximity_panel",
     "putt_grid",
     "season_curve",
+    "stock_ladder",
+    "wear_curve",
     "why_chart",
 ]
 

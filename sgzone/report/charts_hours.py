@@ -28,9 +28,13 @@ def hours_chart(table: pd.DataFrame) -> alt.LayerChart:
         alt.Tooltip("share_high:Q", format=".0%", title="high (90%)"),
         alt.Tooltip("hours_per_week:Q", format=".1f", title="hours a week"),
         alt.Tooltip("share_by_loss:Q", format=".0%", title="in proportion to loss"),
-        alt.Tooltip("share_now:Q", format=".0%", title="now, by the log"),
         alt.Tooltip("loss_per_round:Q", format="+.2f", title="loss per round, strokes"),
     ]
+    known = rows["share_now"].notna().any()
+    if known:
+        tips.append(alt.Tooltip("share_now:Q", format=".0%", title="now, by the log"))
+    else:
+        rows = rows.drop(columns="share_now")
     base = alt.Chart(rows)
     now = base.transform_filter("isValid(datum.share_now)")
     bars = now.mark_bar(height=12, color=LIGHT.line).encode(
@@ -44,6 +48,6 @@ def hours_chart(table: pd.DataFrame) -> alt.LayerChart:
     )
     dots = base.mark_point(color=LIGHT.gain, filled=True, size=70).encode(x=x, y=y, tooltip=tips)
     layers = [span, loss, dots]
-    if rows["share_now"].notna().any():
+    if known:
         layers.insert(0, bars)
     return layered(*layers).properties(width=WIDE, height=_ROW * len(rows))

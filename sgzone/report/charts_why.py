@@ -11,6 +11,7 @@ import pandas as pd
 
 from sgzone.report.theme import LIGHT, WIDE
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
+from sgzone.units import M_PER_FT
 
 BLUE, ORANGE, INK, PALE = LIGHT.gain, LIGHT.loss, LIGHT.ink, LIGHT.soft
 PIECES = [LIGHT.loss, LIGHT.loss_tint]
@@ -19,6 +20,7 @@ COLUMN_WORDS = {"proximity": "proximity", "missed_green": "missed green"}
 END_WORDS = {"green": "on the green", "missed": "missed the green"}
 
 _LEGEND = alt.Legend(orient="top")
+_ROW = 22
 _MAP_SIZE = 240
 _MAPS_A_ROW = 3
 
@@ -58,7 +60,7 @@ def cause_bars(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.Laye
     ``table``: the part's rows of ``review.why.why``.
     """
     chart = _cause_layers(level, _rows(table), legend=None)
-    return chart.properties(width=WIDE, height=alt.Step(22))
+    return chart.properties(width=WIDE, height=_ROW * table["factor"].nunique())
 
 
 def _rows(table: pd.DataFrame) -> pd.DataFrame:
@@ -147,13 +149,23 @@ def one_map(
     points: pd.DataFrame,
     contours: pd.DataFrame,
     legend: alt.Legend | None = _LEGEND,
+    units: str = "yards",
 ) -> alt.LayerChart | alt.FacetChart:
-    """Draw one group of ``miss_map``; ``legend`` None where a key stands beside."""
+    """Draw one group of ``miss_map``; ``legend`` None where a key stands beside.
+
+    ``units``: yards (feet on the axes) or metric.
+    """
+    unit = "m" if units == "metric" else "ft"
+    if units == "metric":
+        points, contours = (
+            t.assign(depth_ft=t["depth_ft"] * M_PER_FT, side_ft=t["side_ft"] * M_PER_FT)
+            for t in (points, contours)
+        )
     shown = pd.concat([points[["depth_ft", "side_ft"]], contours[["depth_ft", "side_ft"]]])
     reach = float(shown.abs().max().max()) * 1.05 + 1
     scale = alt.Scale(domain=[-reach, reach], nice=False)
-    x = alt.X("side_ft:Q", scale=scale, title="left (-) or right (+), ft")
-    y = alt.Y("depth_ft:Q", scale=scale, title="short (-) or long (+), ft")
+    x = alt.X("side_ft:Q", scale=scale, title=f"left (-) or right (+), {unit}")
+    y = alt.Y("depth_ft:Q", scale=scale, title=f"short (-) or long (+), {unit}")
     ends = list(END_WORDS.values())
     dots = (
         alt.Chart(_plain(points.assign(ended=points["end"].map(END_WORDS))))
@@ -174,8 +186,8 @@ def one_map(
                 legend=legend,
             ),
             tooltip=[
-                alt.Tooltip("depth_ft:Q", format="+.0f", title="short (-) or long (+), ft"),
-                alt.Tooltip("side_ft:Q", format="+.0f", title="left (-) or right (+), ft"),
+                alt.Tooltip("depth_ft:Q", format="+.0f", title=f"short (-) or long (+), {unit}"),
+                alt.Tooltip("side_ft:Q", format="+.0f", title=f"left (-) or right (+), {unit}"),
                 alt.Tooltip("ended:N", title="ended"),
             ],
         )

@@ -30,7 +30,7 @@ from sgzone.review.trend import trend
 from sgzone.review.why import why_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.terms import DEFAULT_LEVEL
+from sgzone.terms import DEFAULT_LEVEL, NOT_ENOUGH
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -116,7 +116,7 @@ def gather(
         base = weekly_baseline(log)
         hours = max(round(base[0]), 1.0) if base else USUAL_HOURS
     plan = None
-    if len(strokes):
+    if whole.any() and table[whole].iloc[0]["verdict"] != NOT_ENOUGH:
         plan = practice_plan(store, hours, weeks, curve, selection=selection, level=level)
     return Review(
         player=selection.player or "",

@@ -59,7 +59,7 @@ def why_section(review: Review) -> Section:
     figure = Figure(
         panels=tuple(panels),
         caption=words.READ_WHY,
-        table=tabulate(_wide(table), _WHY, "Causes by part"),
+        table=tabulate(_wide(table, review.units), _WHY, "Causes by part"),
         keys=(Key("loss", "proximity"), Key("loss-tint", "missed green")),
         columns=2 if len(panels) > 1 else 1,
     )
@@ -76,8 +76,8 @@ def miss_section(review: Review) -> Section:
     panels = []
     for group in (name for name in PART_NAMES if name in set(groups)):
         own = points[points["group"] == group]
-        chart = one_map(group, own, contours[contours["group"] == group], legend=None)
-        panels.append(Panel(f"misses-{group}", chart, words.miss_alt(group, own)))
+        chart = one_map(group, own, contours[contours["group"] == group], None, review.units)
+        panels.append(Panel(f"misses-{group}", chart, words.miss_alt(group, own, review.units)))
     rows = review.misses.assign(
         interval=interval_words(review.misses["low"], review.misses["high"], 2)
     )
@@ -108,11 +108,14 @@ def trend_section(review: Review) -> Section:
     return Section(*head, lead, (figure,))
 
 
-def _wide(table: pd.DataFrame) -> pd.DataFrame:
+def _wide(table: pd.DataFrame, units: str) -> pd.DataFrame:
     """Return one row per part and cause with its two columns beside the sum."""
     keys = ["part", "factor"]
     wide = table[table["column"] == "total"]
     for column in ("proximity", "missed_green"):
         rows = table[table["column"] == column].set_index(keys)["loss_per_shot"]
         wide = wide.join(rows.rename(column), on=keys)
-    return wide.assign(interval=interval_words(wide["low"], wide["high"], 3))
+    return wide.assign(
+        interval=interval_words(wide["low"], wide["high"], 3),
+        note=[words.in_units(note, units) for note in wide["note"]],
+    )

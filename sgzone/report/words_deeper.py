@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
 import pandas as pd
 
 from sgzone.practice.plan import Plan
-from sgzone.report.numbers import count, estimate, listed, number
+from sgzone.report.numbers import count, estimate, listed, number, short_length
 from sgzone.review.trend import MORE_THAN_NOISE
 from sgzone.review.why import largest_causes
 from sgzone.terms import CAUSE_WORDS, PART_WORDS
+from sgzone.units import M_PER_FT
 
 Words = tuple[str, ...]
 
@@ -18,8 +21,8 @@ READ_WHY = (
     "Causes add up to the total. A bar to the left is a real saving and is not cut off.",
 )
 READ_MISS = (
-    "Feet from the hole (cross), seen along the line of the shot. The lines hold half and 80% of a "
-    "normal pattern.",
+    "Distance from the hole (cross), seen along the line of the shot. The lines hold half and 80% "
+    "of a normal pattern.",
 )
 READ_HOURS = (
     "Dot: the share of the hours, with its 90% interval. Ring: in proportion to loss. Bar: the "
@@ -34,7 +37,7 @@ WHY_RESTS = (
 )
 NO_WHY = "Too few strokes with depth_ft and side_ft to say why: 30 a part are needed."
 NO_MISSES = "No stroke has depth_ft and side_ft, so misses cannot be drawn."
-NO_PLAN = "There are no strokes to plan from."
+NO_PLAN = "There are too few strokes to plan from: a plan needs at least 10 over 5 rounds."
 AGREE = "Three things to agree on between coach and player. From the season, to start with:"
 AGREE_NOTHING = (
     "The season does not single anything out. Agree what to measure next: distances, depth_ft and "
@@ -91,14 +94,21 @@ def cause_alt(rows: pd.DataFrame) -> str:
     return f"Bars of strokes lost per shot by cause: {'; '.join(said)}."
 
 
-def miss_alt(group: str, points: pd.DataFrame) -> str:
+def in_units(text: str, units: str) -> str:
+    """Return a note with its feet turned into metres where the report is metric."""
+    if units != "metric":
+        return text
+    return re.sub(r"(\d+(?:\.\d+)?) ft", lambda found: f"{float(found[1]) * M_PER_FT:.1f} m", text)
+
+
+def miss_alt(group: str, points: pd.DataFrame, units: str) -> str:
     """Return one miss map in words."""
     depth, side = points["depth_ft"], points["side_ft"]
     return (
         f"Finish of {count(len(points), 'shot')}, {PART_WORDS.get(group, group)}: "
         f"{(depth < 0).mean():.0%} short, {(side < 0).mean():.0%} left; median "
-        f"{number(abs(depth).median(), 0)} ft long or short, "
-        f"{number(abs(side).median(), 0)} ft wide."
+        f"{short_length(abs(depth).median(), units)} long or short, "
+        f"{short_length(abs(side).median(), units)} wide."
     )
 
 

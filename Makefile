@@ -1,9 +1,10 @@
 PY ?= python3
+N ?= 1000000
 VENV := .venv
 BIN := $(VENV)/bin
 STAMP := $(VENV)/.installed
 
-.PHONY: demo test check study bench docs wheel clean
+.PHONY: demo test check study spark bench docs wheel clean
 .DEFAULT_GOAL := test
 
 $(STAMP): pyproject.toml
@@ -15,7 +16,7 @@ demo: $(STAMP)
 	$(BIN)/sgzone demo
 
 test: $(STAMP)
-	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study"
+	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark"
 
 check: $(STAMP)
 	$(BIN)/ruff check .
@@ -24,13 +25,23 @@ check: $(STAMP)
 	$(MAKE) test
 
 study: $(STAMP)
-	$(BIN)/python -m pytest -n 2 -m study
+	$(BIN)/python -m pytest -n 2 -m "study and not spark"
+
+# The step of its own for Spark: pyspark is large, and nobody else needs it or Java.
+spark: $(STAMP)
+	@if ! java -version 2>&1 | grep -Eq 'version "(17|21)'; then \
+		echo "make spark: skipped, no Java 17 or 21 on the PATH (Debian: openjdk-17-jre-headless)"; \
+	elif ! $(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[spark]'; then \
+		echo "make spark: skipped, pyspark cannot be installed"; \
+	else \
+		$(BIN)/python -m pytest -m spark -rs; \
+	fi
 
 docs: $(STAMP)
 	$(BIN)/python -m tests.docs.generate
 
 bench: $(STAMP)
-	$(BIN)/python -m tests.bench
+	$(BIN)/python -m tests.bench $(N)
 
 wheel: $(STAMP)
 	$(BIN)/python -m pip wheel --quiet --no-deps --wheel-dir dist .

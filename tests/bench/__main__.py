@@ -21,11 +21,10 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 from tests.bench.contenders import RACES, Race
-from tests.bench.material import Material, make
+from tests.bench.material import SIMULATED, Material, make
 
 SIZES = (100_000, 1_000_000, 10_000_000)
-CARD_ROWS = 1_000_000  # at most in one CSV card
-REPEATS = 1
+REPEATS = {100_000: 5}  # runs of each contender; 3 at every other size
 PACKAGES = ("duckdb", "polars", "pandas", "numpy", "pyarrow")
 
 Results = dict[str, list[dict[str, Any]]]
@@ -39,11 +38,11 @@ def main() -> None:
     times: dict[int, dict[str, float]] = {}
     with TemporaryDirectory(prefix="sgzone-bench-") as folder:
         for n in sizes:
-            material = make(Path(folder), n, cards=n <= CARD_ROWS)
+            material = make(Path(folder), n)
             times[n] = {}
             for race in RACES:
-                if n <= CARD_ROWS or not race.cards:
-                    results = _run(race, material, REPEATS if n <= CARD_ROWS else 3)
+                if n <= SIMULATED or not race.cards:
+                    results = _run(race, material, REPEATS.get(n, 3))
                     _check(race, results)
                     times[n] |= _tell(race, results, n)
     _growth(times)
@@ -71,25 +70,27 @@ def _check(race: Race, results: Results) -> None:
 
 
 def _tell(race: Race, results: Results, n: int) -> dict[str, float]:
-    seconds = {name: median(run["seconds"] for run in results[name]) for name in race.names}
-    base = seconds[race.names[0]]
-    _say(f"\n{n:,} strokes{'':22}seconds   ratio   times floor   peak MB (grown)")
-    floor = next((name for name in race.names if "only" in name), None)
-    for name in race.names:
-        over = f"{seconds[name] / seconds[floor]:11.2f}" if floor else f"{'':11}"
-        peak = median(run["mb"] for run in results[name])
-        grown = median(run["grown"] for run in results[name])
+    """Print the medians of a race; return the processor's seconds of each contender."""
+    first, floor = race.names[0], next((name for name in race.names if "only" in name), None)
+    _say(f"\n{n:,} strokes{'':20}seconds   ratio  x floor     cpu s   ratio   MB (grown)")
+    middle = {
+        name: {key: median(run[key] for run in results[name]) for key in results[name][0]}
+        for name in race.names
+    }
+    for name, one in middle.items():
+        times = one["seconds"] / middle[floor]["seconds"] if floor else math.nan
         _say(
-            f"  {name:30}{seconds[name]:9.4f}{seconds[name] / base:8.2f}   {over}"
-            f"{peak:10.0f} ({grown:.0f})"
+            f"  {name:26}{one['seconds']:10.4f}{one['seconds'] / middle[first]['seconds']:8.2f}"
+            f"{times:9.2f}{one['cpu']:10.4f}{one['cpu'] / middle[first]['cpu']:8.2f}"
+            f"{one['mb']:7.0f} ({one['grown']:.0f})"
         )
-    return seconds
+    return {name: one["cpu"] for name, one in middle.items()}
 
 
 def _growth(times: dict[int, dict[str, float]]) -> None:
     sizes = sorted(times)
     for small, large in pairwise(sizes):
-        _say(f"\ntime per stroke at {large:,} over that at {small:,}")
+        _say(f"\nprocessor time per stroke at {large:,} over that at {small:,}")
         for name in times[large]:
             ratio = times[large][name] / times[small][name] * small / large
             if not name.startswith("bootstrap"):

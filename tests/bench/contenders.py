@@ -44,6 +44,9 @@ def _with(*starts: str) -> tuple[str, ...]:
     return tuple(name for name in CONTENDERS if name.split(",")[0] in starts)
 
 
+COLD = frozenset({*_with("load"), *_with("refuse")})
+"""Timed at their first run: each makes a file of its own."""
+
 RACES = (
     Race(
         _with("score", "summary", "summary of one player"),

@@ -5,11 +5,11 @@ A season file above ``SIMULATED`` strokes is a simulated one, repeated under oth
 
 from __future__ import annotations
 
+import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
 import duckdb
-import numpy as np
 import pandas as pd
 
 from sgzone.demo.simulate import write_cards
@@ -35,20 +35,23 @@ class Material:
     dirty: Path
 
 
-def make(folder: Path, n: int, *, cards: bool) -> Material:
-    """Write the files of one size; ``cards``: the CSV cards too."""
+def make(folder: Path, n: int) -> Material:
+    """Write the files of one size: the cards too where they are simulated and not repeated."""
     material = Material(
         n,
         *(folder / f"{n}.{ending}" for ending in ("duckdb", "parquet")),
         *(folder / f"{n}-{name}.csv" for name in ("clean", "dirty")),
     )
     base = min(n, SIMULATED)
-    card = folder / f"{n}-card.parquet"
-    write_cards(card, base, players=max(1, base // STROKES_PER_PLAYER))
-    if cards:
+    first = folder / f"{base}.duckdb"
+    if not first.exists():
+        card = folder / f"{n}-card.parquet"
+        write_cards(card, base, players=max(1, base // STROKES_PER_PLAYER))
         _write_csv(pd.read_parquet(card), material)
-    with open_store(material.season) as store:
-        store.load(card)
+        with open_store(first) as store:
+            store.load(card)
+    if first != material.season:
+        shutil.copy(first, material.season)
     with duckdb.connect(str(material.season), config={"threads": 2}) as connection:
         _repeat(connection, -(-n // base))
         connection.execute(
@@ -60,13 +63,21 @@ def make(folder: Path, n: int, *, cards: bool) -> Material:
 
 def _write_csv(card: pd.DataFrame, material: Material) -> None:
     """Write the card as one measures, to a tenth of the unit, and the same with faulty rows."""
-    card = card.assign(distance=np.maximum(card["distance"].round(1), 0.1))
-    card[card.select_dtypes("float").columns] = card.select_dtypes("float").round(1)
-    card.to_csv(material.clean, index=False)
+    numbers = card.select_dtypes("float").columns
+    card[numbers] = card[numbers].round(1)
+    card["distance"] = card["distance"].clip(lower=0.1)
+    card["date"] = card["date"].astype(str)
+    _copy(card, material.clean)
     card = card.astype(dict.fromkeys(FAULTS, object))
     for offset, (name, value) in enumerate(FAULTS.items()):
         card.iloc[offset * 7 :: len(FAULTS) * FAULT_EVERY, card.columns.get_loc(name)] = value
-    card.to_csv(material.dirty, index=False)
+    _copy(card.astype(dict.fromkeys(FAULTS, str)), material.dirty)
+
+
+def _copy(card: pd.DataFrame, target: Path) -> None:
+    with duckdb.connect() as connection:
+        connection.register("card", card)
+        connection.execute(f"COPY card TO '{target}' (HEADER)")
 
 
 def _repeat(connection: duckdb.DuckDBPyConnection, times: int) -> None:

@@ -1,7 +1,8 @@
 """One contender in a process of its own: ``python -m tests.bench.worker NAME MATERIAL``.
 
-Prints JSON: seconds of the second run (the first warms caches up), MB the process grew at most
-over what its imports take, and the answer.
+Prints JSON: the seconds, by the clock and of the processor (all threads), of the second run, for
+the first warms caches up (of a load the first run: it makes a file of its own); the peak of memory
+in MB, and how far that is above what the imports take; the answer.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ import sys
 import time
 from pathlib import Path
 
-from tests.bench.contenders import CONTENDERS
+from tests.bench.contenders import COLD, CONTENDERS
 from tests.bench.material import Material
 
 
@@ -26,11 +27,13 @@ def main() -> None:
     fields = json.loads(text)
     material = Material(fields.pop("n"), **{key: Path(value) for key, value in fields.items()})
     before = _peak_mb()
-    CONTENDERS[name](material)
-    start = time.perf_counter()
+    if name not in COLD:
+        CONTENDERS[name](material)
+    start, spent = time.perf_counter(), time.process_time()
     rows, total = CONTENDERS[name](material)
     seconds = time.perf_counter() - start
-    result = {"seconds": seconds, "mb": _peak_mb(), "grown": _peak_mb() - before}
+    result = {"seconds": seconds, "cpu": time.process_time() - spent, "mb": _peak_mb()}
+    result["grown"] = result["mb"] - before
     sys.stdout.write(json.dumps({**result, "rows": rows, "total": total}))
 
 

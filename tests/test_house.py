@@ -14,20 +14,10 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "sgzone"
 
-GROUND = ("errors", "units", "terms", "resources")
+GROUND = ("errors", "units", "terms", "resources", "harmless")
 ORDER = (
-    *(
-        "stats",
-        "cards",
-        "season",
-        "benchmarks",
-        "scoring",
-        "distributed",
-        "review",
-        "clubs",
-        "practice",
-    ),
-    *("report", "demo", "verbs", "cli"),
+    *("stats", "cards", "season", "benchmarks", "scoring", "distributed", "review", "clubs"),
+    *("practice", "report", "demo", "verbs", "cli"),
 )
 HEAVY = ("numpy", "pandas", "duckdb", "scipy", "statsmodels", "altair", "pyarrow", "jinja2")
 MODULES = sorted(PACKAGE.rglob("*.py"))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import glob
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from types import TracebackType
@@ -38,7 +38,11 @@ FLAT_COLUMNS = {
 
 MEMORY_LIMIT = "1GB"
 BATCH_ROWS = 122_880  # a row group of DuckDB's own
-_WRONG_FILE = (duckdb.IOException, duckdb.InvalidInputException, duckdb.BinderException)
+_WRONG_FILE = (
+    *(duckdb.IOException, duckdb.InvalidInputException, duckdb.BinderException),
+    *(duckdb.ConversionException, duckdb.OutOfMemoryException),
+    OSError,  # what arrow makes of any of them once rows are flowing
+)
 
 
 def write_strokes(connection: duckdb.DuckDBPyConnection, path: Path) -> int:
@@ -69,9 +73,10 @@ def write_batches(reader: pa.RecordBatchReader, path: Path) -> int:
                 rows += batch.num_rows
         half.replace(path)
     except OSError as wrong:
-        raise DataError(f"{path} cannot be written ({wrong.strerror}).") from wrong
+        raise DataError(f"{path} cannot be written ({wrong.strerror or wrong}).") from wrong
     finally:
-        half.unlink(missing_ok=True)
+        with suppress(OSError):  # there is none where the folder could not be made
+            half.unlink()
     return rows
 
 
@@ -101,6 +106,7 @@ class FlatStrokes:
 
     def __init__(self, files: Sequence[str], memory_limit: str = MEMORY_LIMIT) -> None:
         self.files = list(files)
+        self._memory_limit = memory_limit
         self._spill = TemporaryDirectory(prefix="sgzone-")
         self._connection = duckdb.connect(
             ":memory:",
@@ -174,16 +180,30 @@ class FlatStrokes:
         self._connection.unregister("temp_frame")
 
     def reader(self, sql: str, params: Mapping[str, Any]) -> pa.RecordBatchReader:
-        """Return a reader of the rows of a query, values bound as ``$name``."""
+        """Return the rows of a query as they come, values bound as ``$name``.
+
+        Raises ``DataError``, also while rows are read: a file is damaged, the memory is too small.
+        """
         with self._told():
-            return self._connection.sql(sql, params=dict(params)).to_arrow_reader(BATCH_ROWS)
+            raw = self._connection.sql(sql, params=dict(params)).to_arrow_reader(BATCH_ROWS)
+        return pa.RecordBatchReader.from_batches(raw.schema, self._rows(raw))
+
+    def _rows(self, raw: pa.RecordBatchReader) -> Iterator[pa.RecordBatch]:
+        with self._told():
+            yield from raw
 
     @contextmanager
     def _told(self) -> Iterator[None]:
         try:
             yield
         except _WRONG_FILE as wrong:
+            reason = str(wrong).splitlines()[0]
+            if "out of memory" in reason.lower():
+                raise DataError(
+                    f"{self._memory_limit} of memory is too little ({reason}). Give more with "
+                    "memory_limit, or ask for less: one player, fewer files."
+                ) from wrong
             raise DataError(
-                f"The strokes of {self.files[0]} ({len(self.files)} files) cannot be read "
-                f"({wrong}). Write them again with sgzone backup --strokes."
+                f"The strokes in {self.files[0]} ({len(self.files)} in all) cannot be read "
+                f"({reason}). Write the damaged file again with sgzone backup --strokes."
             ) from wrong

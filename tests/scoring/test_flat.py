@@ -1,0 +1,124 @@
+"""Strokes valued out of Parquet files are valued as the season file values them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import pandas as pd
+import pyarrow as pa
+import pyarrow.parquet as pq
+import pytest
+
+from sgzone.errors import CallError, DataError
+from sgzone.scoring import round_sums, strokes_gained
+from sgzone.scoring.flat import gained_reader, sums_reader
+from sgzone.season.flat import BATCH_ROWS, FlatStrokes
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.season.store import Store
+from tests.scoring.flatfiles import NO_ROUGH, full_store, in_order
+
+
+@pytest.fixture(scope="module")
+def store(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+    with full_store(tmp_path_factory.mktemp("cards")) as store:
+        yield store
+
+
+@pytest.fixture(scope="module")
+def file(store: Store, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("strokes") / "a.parquet"
+    store.write_strokes(path)
+    return path
+
+
+@pytest.fixture
+def flat(file: Path) -> Iterator[FlatStrokes]:
+    with FlatStrokes([str(file)]) as flat:
+        yield flat
+
+
+@pytest.mark.parametrize("name", ["tour", "amateur-90"])
+def test_every_stroke_has_the_same_value(store: Store, flat: FlatStrokes, name: str) -> None:
+    got = in_order(gained_reader(flat, name).read_pandas())
+    pd.testing.assert_frame_equal(got, strokes_gained(store, name), check_exact=True)
+
+
+def test_a_lie_the_benchmark_lacks_stays_without_a_value(
+    store: Store, flat: FlatStrokes, tmp_path: Path
+) -> None:
+    own = tmp_path / "own.csv"
+    own.write_text(NO_ROUGH)
+    got = in_order(gained_reader(flat, str(own)).read_pandas())
+    assert (got["status"] == "no_benchmark").sum() > 100
+    pd.testing.assert_frame_equal(got, strokes_gained(store, str(own)), check_exact=True)
+
+
+@pytest.mark.parametrize(
+    "selection",
+    [
+        Selection(player="Worked Example"),
+        Selection(since=date(2026, 6, 1), until=date(2026, 7, 31)),
+        Selection(event="competition"),
+        Selection(player="Nobody"),
+    ],
+    ids=str,
+)
+def test_the_same_rounds_are_chosen(store: Store, flat: FlatStrokes, selection: Selection) -> None:
+    got = in_order(gained_reader(flat, "tour", selection).read_pandas())
+    wanted = strokes_gained(store, "tour", selection)
+    assert len(wanted) < len(strokes_gained(store, "tour", EVERYTHING))
+    pd.testing.assert_frame_equal(got, wanted, check_exact=True, check_dtype=len(wanted) > 0)
+
+
+def test_sums_per_round_are_the_same(store: Store, flat: FlatStrokes) -> None:
+    by = ["part", "month"]
+    got = in_order(sums_reader(flat, by=by).read_pandas().assign(hole=0, shot=0))
+    wanted = round_sums(store, by=by)
+    got, wanted = (f.sort_values([*by, "player", "n", "total"]) for f in (got, wanted))
+    for column in (*by, "player", "n", "total", "squares", "unscored"):
+        assert got[column].tolist() == wanted[column].tolist()
+
+
+def test_an_unknown_column_is_refused(flat: FlatStrokes) -> None:
+    with pytest.raises(CallError, match='no column "1; DROP'):
+        sums_reader(flat, by=["1; DROP TABLE strokes"])
+
+
+@pytest.fixture(scope="module")
+def large(file: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Write some 400,000 strokes; decompressed they take 60 MB."""
+    path = tmp_path_factory.mktemp("large") / "a.parquet"
+    once = pq.read_table(file)
+    pq.write_table(pa.concat_tables([once] * 200), path, row_group_size=BATCH_ROWS)
+    assert pq.read_metadata(path).num_rows * once.nbytes / len(once) > 50e6
+    return path
+
+
+def test_little_memory_is_enough_for_many_strokes(large: Path, store: Store) -> None:
+    with FlatStrokes([str(large)], memory_limit="32MB") as flat:
+        rows = sum(batch.num_rows for batch in gained_reader(flat))
+    assert rows == 200 * len(strokes_gained(store))
+
+
+def test_the_memory_limit_is_one(large: Path) -> None:
+    with (
+        pytest.raises(DataError, match="5MB of memory is too little"),
+        FlatStrokes([str(large)], memory_limit="5MB") as flat,
+    ):
+        gained_reader(flat).read_all()
+
+
+def test_strokes_stream_until_a_damaged_file_is_reached(large: Path) -> None:
+    damaged = large.with_name("b.parquet")
+    content = bytearray(large.read_bytes())
+    content[len(content) // 4 : len(content) // 2] = b"\xaa" * (
+        len(content) // 2 - len(content) // 4
+    )
+    damaged.write_bytes(content)
+    with FlatStrokes([str(large), str(damaged)], memory_limit="64MB") as flat:
+        reader = gained_reader(flat)
+        assert reader.read_next_batch().num_rows == BATCH_ROWS
+        with pytest.raises(DataError, match="cannot be read"):
+            reader.read_all()

@@ -13,6 +13,7 @@ import pandas as pd
 from sgzone.report.charts_clubs import green_map, number_curve, stock_ladder, wear_curve
 from sgzone.report.charts_compare import comparison, differences
 from sgzone.report.charts_hours import hours_chart
+from sgzone.report.charts_practice import block_chart, return_curves
 from sgzone.report.charts_proximity import proximity, proximity_panel
 from sgzone.report.charts_trend import season_curve
 from sgzone.report.charts_why import cause_bars, miss_map, why_chart
@@ -21,6 +22,7 @@ from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import BANDS, DEFAULT_LEVEL, LIES, NOT_ENOUGH, PART_WORDS
 
 __all__ = [
+    "block_chart",
     "by_part",
     "cause_bars",
     "comparison",
@@ -33,6 +35,7 @@ __all__ = [
     "proximity",
     "proximity_panel",
     "putt_grid",
+    "return_curves",
     "season_curve",
     "stock_ladder",
     "wear_curve",

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import errno
 import importlib
+import io
 import os
 import sys
+from contextlib import suppress
 
 import click
 
 from sgzone import __version__
-from sgzone.errors import SgzoneError
+from sgzone.errors import DataError, SgzoneError
+from sgzone.harmless import printable
 
 VERBS = {
     "demo": "report",
@@ -34,6 +38,7 @@ VERBS = {
 """Verb -> module of ``sgzone.verbs`` that defines it, in the order a user meets them."""
 
 INTERRUPTED = 130
+NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 
 
 class VerbGroup(click.Group):
@@ -55,8 +60,18 @@ class VerbGroup(click.Group):
             return super().invoke(ctx)
         except BrokenPipeError:
             # The reader of our output (a pager, head) left early: nobody is there to be told.
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            _drop_output()
             ctx.exit(0)
+        except OSError as wrong:
+            if wrong.errno not in NO_ROOM:
+                raise
+            _drop_output()
+            why = wrong.strerror or wrong
+            raise DataError(f"the output cannot be written ({why}). Is the disk full?") from wrong
+        except MemoryError as wrong:
+            raise DataError(
+                "not enough memory for this; the season file is as it was. Ask for fewer rounds."
+            ) from wrong
 
 
 @click.group(cls=VerbGroup, context_settings={"help_option_names": ["-h", "--help"]})
@@ -71,18 +86,33 @@ def sgzone() -> None:
 def main() -> None:
     """Run the command line; what a user can cause ends in a sentence and an exit code."""
     try:
+        for stream in (sys.stdout, sys.stderr):
+            if isinstance(stream, io.TextIOWrapper):
+                stream.reconfigure(errors="backslashreplace")  # a name the terminal cannot write
         stopped = sgzone.main(prog_name="sgzone", standalone_mode=False)
     except click.ClickException as wrong:
-        wrong.show()
+        _show_wrong_call(wrong)
         sys.exit(wrong.exit_code)
     except SgzoneError as wrong:
         _show(wrong)
         sys.exit(wrong.exit_code)
     except (KeyboardInterrupt, click.Abort):
-        click.echo("Stopped; the season file is as it was.", err=True)
+        click.echo("Stopped; the file that was being loaded is not in the season file.", err=True)
         sys.exit(INTERRUPTED)
     # What a verb gave to ctx.exit comes back as a value; verbs themselves return nothing.
     sys.exit(stopped or 0)
+
+
+def _show_wrong_call(wrong: click.ClickException) -> None:
+    if isinstance(wrong, click.UsageError) and wrong.ctx is not None:
+        click.echo(wrong.ctx.get_usage(), err=True)
+    click.echo(f"Error: {printable(wrong.format_message())}", err=True)
+
+
+def _drop_output() -> None:
+    """Let what is still to be written go nowhere, or Python would complain when it ends."""
+    with suppress(OSError, AttributeError):  # a test's output is no file
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _show(wrong: SgzoneError) -> None:
@@ -91,4 +121,4 @@ def _show(wrong: SgzoneError) -> None:
         from sgzone.verbs.show import problem_table
 
         problem_table(problems, err=True)
-    click.echo(f"sgzone: {wrong}", err=True)
+    click.echo(printable(f"sgzone: {wrong}"), err=True)

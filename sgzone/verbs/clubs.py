@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import CallError
+from sgzone.harmless import printable
 from sgzone.verbs.clubs_columns import (
     BAG,
     CHANGES,
@@ -20,7 +21,7 @@ from sgzone.verbs.clubs_columns import (
     WEAR,
 )
 from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
-from sgzone.verbs.show import emit
+from sgzone.verbs.show import emit, say
 
 if TYPE_CHECKING:
     from sgzone.season.selection import Selection
@@ -198,7 +199,7 @@ def _number(
     said = sentence(table, yards, ask.units)
     title = f"From the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
     if ask.fmt == "table":
-        click.echo(said)
+        click.echo(printable(said))
         table = table.assign(played=played_words(table["moved_yd"], ask.units))
     notes = (f"Interval {ask.level:.0%} of the difference: how well the swings are known.", RULES)
     emit(table, ask.fmt, NUMBER, units=ask.units, title=title, notes=notes if len(table) else ())
@@ -218,7 +219,7 @@ def _sheet(
         name = selection.player or "nobody"
         said = f"{name}, from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
         path = write_sheet(sheet, given["out"], subtitle=said, units=ask.units)
-        click.echo(f"Wrote {path}. {RULES}", err=True)
+        say(f"Wrote {path}. {RULES}")
         return
     if ask.fmt == "table":
         sheet = sheet.assign(played=played_words(sheet["moved_yd"], ask.units))

@@ -10,7 +10,7 @@ import click
 
 from sgzone.errors import CallError, DataError, Problem
 from sgzone.verbs.options import db_option, format_option
-from sgzone.verbs.show import emit, problem_table
+from sgzone.verbs.show import emit, problem_table, say
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -27,7 +27,7 @@ def template(file: Path) -> None:
     from sgzone.cards.template import write_template
 
     write_template(file)
-    click.echo(f"Wrote {file}: delete the example hole, write one row per stroke.", err=True)
+    say(f"Wrote {file}: delete the example hole, write one row per stroke.")
 
 
 @click.command()
@@ -45,7 +45,7 @@ def check(files: Sequence[Path], fmt: str) -> None:
     faulty = {problem.file for problem in problems if problem.severity == "error"}
     if faulty:
         raise DataError(f"errors in {', '.join(sorted(faulty))}; such a file is not loaded")
-    click.echo(f"{_count(len(files), 'file')} checked, no errors.", err=True)
+    say(f"{_count(len(files), 'file')} checked, no errors.")
 
 
 def _count(number: int, what: str) -> str:
@@ -77,11 +77,11 @@ def _load_one(store: Store, file: Path, *, replace: bool) -> bool:
         report = store.load(file, replace=replace)
     except DataError as wrong:
         _tell(wrong.problems)
-        click.echo(str(wrong), err=True)
+        say(str(wrong))
         return False
     if report.rows:
         _tell(report.notes)
-    click.echo(report.sentence, err=True)
+    say(report.sentence)
     return True
 
 
@@ -106,12 +106,10 @@ def rounds(
     with open_store(db, read_only=not (rename or delete), create=False) as store:
         if rename:
             count = store.rename(*rename)
-            click.echo(
-                f'"{rename[0]}" is "{rename[1]}" now: {_count(count, "round")} in all.', err=True
-            )
+            say(f'"{rename[0]}" is "{rename[1]}" now: {_count(count, "round")} in all.')
         if delete:
             strokes = store.delete(delete[0], delete[1], _round_number(delete[2]))
-            click.echo(f"Deleted the round: {_count(strokes, 'stroke')}.", err=True)
+            say(f"Deleted the round: {_count(strokes, 'stroke')}.")
         frame = store.rounds()
     emit(frame, fmt, title=f"{_count(len(frame), 'round')} in {db}")
 
@@ -139,7 +137,7 @@ def backup(file: Path, strokes: bool, db: Path) -> None:
     with open_store(db, read_only=True, create=False) as store:
         if strokes:
             written = _count(store.write_strokes(file), "row")
-            click.echo(f"Wrote {written} of {db} to {file}: strokes alone, no backup.", err=True)
+            say(f"Wrote {written} of {db} to {file}: strokes alone, no backup.")
             return
         store.backup(file)
-    click.echo(f"Copied {db} to {file}.", err=True)
+    say(f"Copied {db} to {file}.")

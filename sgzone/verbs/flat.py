@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import CallError, DataError
+from sgzone.harmless import csv_text
 from sgzone.verbs.options import Ask
+from sgzone.verbs.show import say
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -83,10 +85,9 @@ def flat_gained(ask: Ask, source: str, engine: str, out: Path | None) -> pd.Data
 
 def _stream_csv(reader: pa.RecordBatchReader) -> None:
     heads = reader.schema.empty_table().to_pandas()
-    click.echo(heads.to_csv(index=False, lineterminator="\n"), nl=False)
+    click.echo(csv_text(heads), nl=False)
     for batch in reader:
-        text = batch.to_pandas().to_csv(index=False, header=False, lineterminator="\n")
-        click.echo(text, nl=False)
+        click.echo(csv_text(batch.to_pandas(), header=False), nl=False)
 
 
 def _with_spark(ask: Ask, source: str, out: Path) -> None:
@@ -115,4 +116,4 @@ def _with_spark(ask: Ask, source: str, out: Path) -> None:
 
 
 def _say_written(rows: int, out: Path) -> None:
-    click.echo(f"Wrote {rows} strokes into {out}.", err=True)
+    say(f"Wrote {rows} strokes into {out}.")

@@ -14,6 +14,7 @@ import click
 from sgzone.errors import CallError
 from sgzone.season.selection import Selection
 from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL
+from sgzone.verbs.show import say
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -89,7 +90,7 @@ def warn_unknown_player(store: Store, selection: Selection) -> None:
     players = store.players()
     if selection.player is not None and selection.player not in players:
         there = ", ".join(players) or "none yet"
-        click.echo(f'No player "{selection.player}" in the season file (there: {there}).', err=True)
+        say(f'No player "{selection.player}" in the season file (there: {there}).')
 
 
 def _level(_ctx: click.Context, _param: click.Parameter, value: float) -> float:

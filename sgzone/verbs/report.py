@@ -11,6 +11,7 @@ import click
 
 from sgzone.errors import CallError
 from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
+from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
 
 if TYPE_CHECKING:
@@ -41,7 +42,7 @@ def report(ask: Ask, files: Sequence[Path]) -> None:
         units: Units = "metric" if ask.units == "metric" else "yards"
         write_report(files, store, ask.benchmark, selection, ask.level, units)
     for file in files:
-        click.echo(f"Wrote {file}.", err=True)
+        say(f"Wrote {file}.")
 
 
 @click.command()
@@ -62,6 +63,6 @@ def demo(ctx: click.Context, out: Path) -> None:
     with open_store(out / DEMO_DB) as store:
         for name in DEMO_FILES:
             shutil.copyfile(data_path(f"demo/{name}"), out / name)
-            click.echo(store.load(out / name, replace=True).sentence, err=True)
+            say(store.load(out / name, replace=True).sentence)
     ctx.invoke(summary, db=out / DEMO_DB)
     ctx.invoke(report, files=(out / DEMO_REPORT,), db=out / DEMO_DB)

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import Problem
+from sgzone.harmless import csv_text, json_text, printable
 from sgzone.units import M_PER_FT, M_PER_YD
 
 if TYPE_CHECKING:
@@ -41,18 +42,25 @@ def emit(
 ) -> None:
     """Print a finished frame.
 
-    ``csv`` and ``json`` hold every column, unrounded; missing is empty or null. ``table`` shows
+    ``csv`` and ``json`` hold every column, unrounded; missing is empty or null; a text cell of csv
+    that a spreadsheet would take for a formula starts with an apostrophe. ``table`` shows
     the columns of ``columns`` (all where None), in that order, with their headings; a pair headed
     ``low`` and ``high`` stands in one column.
     """
     if fmt == "csv":
-        click.echo(frame.to_csv(index=False, lineterminator="\n", date_format="%Y-%m-%d"), nl=False)
+        click.echo(csv_text(frame), nl=False)
     elif fmt == "json":
-        click.echo(json.dumps(_records(frame), ensure_ascii=False, indent=1, allow_nan=False))
+        text = json.dumps(_records(frame), ensure_ascii=False, indent=1, allow_nan=False)
+        click.echo(json_text(text))
     else:
         _table(frame, columns or {str(c): Column(str(c)) for c in frame.columns}, units, title)
         for note in notes:
-            click.echo(note)
+            click.echo(printable(note))
+
+
+def say(text: str) -> None:
+    """Print a message on standard error; no name in it can command the terminal."""
+    click.echo(printable(text), err=True)
 
 
 def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
@@ -145,9 +153,10 @@ def _rich_table(
     console = Console(stderr=err, highlight=False)
     if not console.is_terminal:
         console = Console(stderr=err, highlight=False, width=PLAIN_WIDTH)
-    table = Table(box=box.SIMPLE_HEAD, title=title, title_justify="left", pad_edge=False)
+    shown = Text(printable(title), style="table.title") if title else None
+    table = Table(box=box.SIMPLE_HEAD, title=shown, title_justify="left", pad_edge=False)
     for heading, side in zip(headings, sides, strict=True):
-        table.add_column(Text(heading), justify="right" if side == "right" else "left")
+        table.add_column(Text(printable(heading)), justify="right" if side == "right" else "left")
     for row in rows:
-        table.add_row(*(Text(cell) for cell in row))
+        table.add_row(*(Text(printable(cell)) for cell in row))
     console.print(table)

@@ -8,7 +8,7 @@ import click
 
 from sgzone.terms import PART_WORDS
 from sgzone.verbs.options import Ask, reading_options, warn_unknown_player
-from sgzone.verbs.show import Column, emit
+from sgzone.verbs.show import Column, emit, say
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -112,10 +112,9 @@ def _measured(store: Store, ask: Ask, by: list[str], table: pd.DataFrame) -> pd.
     twice = "total" in by and not {"total", "player"}.issuperset(by)
     strokes = int(table["shots"].sum()) // (1 + twice)
     if strokes > MOST_STROKES:
-        click.echo(
+        say(
             f"{strokes} strokes: verdicts were not rerun under measuring errors (up to "
-            f"{MOST_STROKES}); choose a player or dates.",
-            err=True,
+            f"{MOST_STROKES}); choose a player or dates."
         )
         return table
     found = check_measuring(store, table, ask.benchmark, ask.selection, by)
@@ -125,16 +124,14 @@ def _measured(store: Store, ask: Ask, by: list[str], table: pd.DataFrame) -> pd.
 
 def _say_measuring(found: Measuring) -> None:
     for row in found.heaping[found.heaping["heaped"]].itertuples():
-        click.echo(
+        say(
             f"Distances {row.place}: {row.share:.0%} of {row.n} whole {row.unit} end in 0 or 5, "
-            f"where {row.expected:.0%} would: they look guessed.",
-            err=True,
+            f"where {row.expected:.0%} would: they look guessed."
         )
     if found.disagree:
-        click.echo(
+        say(
             f"{found.disagree} of {found.checked} strokes with depth and side put the ball "
-            "elsewhere than the next row does; sgzone check lists them.",
-            err=True,
+            "elsewhere than the next row does; sgzone check lists them."
         )
 
 
@@ -146,7 +143,7 @@ def _say_endings(endings: dict[str, int]) -> None:
     }
     for ending, words in said.items():
         if endings[ending]:
-            click.echo(f"{endings[ending]} of {holes} holes {words}.", err=True)
+            say(f"{endings[ending]} of {holes} holes {words}.")
 
 
 def _readable(table: pd.DataFrame, units: str) -> pd.DataFrame:

@@ -1,0 +1,64 @@
+"""Text of other people made harmless where it is shown: in a terminal, in a spreadsheet.
+
+Stored text is never changed; docs/security.md says who could send what to whom.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+# control characters but tab and newline, marks that turn the direction of writing, half characters
+_COMMANDS = re.compile(
+    r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ud800-\udfff]"
+)
+# at the start, and after whatever a spreadsheet may take for the end of a cell
+_FORMULA = re.compile(r"(^|[;\t\n])(?=[=+\-@\t])")
+
+
+def printable(text: str) -> str:
+    r"""Return text in which no character commands a terminal; such a one is spelt out.
+
+    >>> printable("\x1b[31mAda")
+    '\\x1b[31mAda'
+    """
+    return _COMMANDS.sub(_spelt, text)
+
+
+def _spelt(match: re.Match[str]) -> str:
+    code = ord(match[0])
+    return f"\\x{code:02x}" if code < 0x100 else f"\\u{code:04x}"
+
+
+def cell(text: str) -> str:
+    """Return printable text that no spreadsheet takes for a formula: an apostrophe stands first.
+
+    >>> cell("=1+1"), cell("Ada")
+    ("'=1+1", 'Ada')
+    """
+    return _FORMULA.sub(r"\1'", printable(text))
+
+
+def csv_text(frame: pd.DataFrame, *, header: bool = True) -> str:
+    """Return a frame as CSV: unrounded numbers as they are, text cells harmless, missing empty."""
+    changed = frame.copy(deep=False)
+    for place, name in enumerate(frame.columns):
+        column = frame.iloc[:, place]
+        if column.dtype.kind in "biufM":
+            continue
+        words = {word for word in column.unique() if isinstance(word, str)}
+        if tamed := {word: cell(word) for word in words if cell(word) != word}:
+            changed[name] = [tamed.get(v, v) if isinstance(v, str) else v for v in column]
+    changed.columns = [cell(str(name)) for name in frame.columns]
+    text: str = changed.to_csv(
+        index=False, header=header, lineterminator="\n", date_format="%Y-%m-%d"
+    )
+    return text
+
+
+def json_text(text: str) -> str:
+    """Return JSON in which what would command a terminal is escaped; its meaning is the same."""
+    return _COMMANDS.sub(lambda match: f"\\u{ord(match[0]):04x}", text)

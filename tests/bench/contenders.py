@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from tests.bench import loading, reviewing, scoring
-from tests.bench.material import Answer, Material
+from tests.bench.material import SIMULATED, Answer, Material
 
 CONTENDERS: dict[str, Callable[[Material], Answer]] = {
     "score": scoring.sgzone,
@@ -37,7 +37,7 @@ class Race:
 
     names: tuple[str, ...]
     agree: tuple[str, ...] = ()
-    cards: bool = False  # needs the CSV cards
+    largest: int | None = None  # strokes; more are not tried
 
 
 def _with(*starts: str) -> tuple[str, ...]:
@@ -52,7 +52,7 @@ RACES = (
         _with("score", "summary", "summary of one player"),
         agree=tuple(name for name in _with("score") if name != "score, only read and sum"),
     ),
-    Race(_with("load"), cards=True),
-    Race(_with("refuse"), cards=True),
-    Race(_with("bootstrap")),
+    Race(_with("load"), largest=SIMULATED),
+    Race(_with("refuse"), largest=SIMULATED),
+    Race(_with("bootstrap"), largest=100_000),
 )

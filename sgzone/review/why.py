@@ -30,7 +30,7 @@ from sgzone.review.reference import (
 from sgzone.review.why_notes import MIN_RANK, MIN_SPLIT, miss_notes, part_note
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.stats.resample import SEED, draw_interval, round_weights
+from sgzone.stats.resample import DRAWS, SEED, draw_interval, round_weights
 from sgzone.stats.split import Misses, Reference, split
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PARTS
 
@@ -47,7 +47,6 @@ WHY_COLUMNS = (
     "note",
 )
 
-DRAWS = 400
 RATIO_STEPS = (0.8, 1.0, 1.2)
 
 LARGEST = "largest cause"

@@ -1,0 +1,139 @@
+"""The section that sets two seasons or two benchmarks side by side."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pandas as pd
+
+from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.errors import CallError
+from sgzone.report import words_kinds as words
+from sgzone.report.charts_against import pairs_chart
+from sgzone.report.numbers import interval_words, span
+from sgzone.report.parts import Figure, Key, Panel, Section, Show, Table, tabulate
+from sgzone.review.against import two_benchmarks, two_seasons
+from sgzone.scoring.gained import round_sizes
+from sgzone.season.selection import Selection
+from sgzone.terms import DEFAULT_LEVEL, PART_WORDS
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+_SPAN = re.compile(r"(\d{4}-\d{2}-\d{2})?\.\.(\d{4}-\d{2}-\d{2})?")
+
+
+@dataclass(frozen=True, slots=True)
+class SideBySide:
+    """``table``: as ``review.against``. ``names``: of the two sides, the report's own first."""
+
+    table: pd.DataFrame
+    names: tuple[str, str]
+    level: float
+    seasons: bool
+
+
+def side_by_side(
+    store: Store,
+    curve: Benchmark,
+    selection: Selection,
+    other: str,
+    level: float = DEFAULT_LEVEL,
+) -> SideBySide:
+    """Return the season beside ``other``: a benchmark's name, or days as ``SINCE..UNTIL``.
+
+    Raises ``CallError`` for days that are none, for the report's own benchmark, and for two
+    seasons that share a round.
+    """
+    days = _days(other)
+    if days is not None:
+        beside = replace(selection, since=days[0], until=days[1])
+        table = two_seasons(store, curve, selection, beside, level)
+        return SideBySide(
+            table, (_played(store, selection), _played(store, beside)), level, seasons=True
+        )
+    second = find_benchmark(other)
+    if second.name == curve.name:
+        raise CallError(f"the report is against {curve.name} already; choose another --against")
+    table = two_benchmarks(store, curve, second, selection, level)
+    return SideBySide(table, (curve.name, second.name), level, seasons=False)
+
+
+def _days(text: str) -> tuple[date | None, date | None] | None:
+    """Return the days of ``SINCE..UNTIL``, either open; None for a text without dots."""
+    if ".." not in text or "/" in text:
+        return None
+    match = _SPAN.fullmatch(text.strip())
+    try:
+        if match is None or not any(match.groups()):
+            raise ValueError
+        since, until = (date.fromisoformat(day) if day else None for day in match.groups())
+    except ValueError as wrong:
+        raise CallError(
+            f'"{text}" names no days; write --against 2025-04-01..2025-10-31'
+        ) from wrong
+    return since, until
+
+
+def _played(store: Store, selection: Selection) -> str:
+    """Return the days on which the selection's rounds were played, in words."""
+    days = round_sizes(store, selection)["date"]
+    if not len(days):
+        return "no rounds"
+    return span(days.min().date(), days.max().date()).removeprefix("from ")
+
+
+def against_section(found: SideBySide) -> Section:
+    """Return the two sides in one table and one paired chart."""
+    title = f"{found.names[0]} beside {found.names[1]}"
+    head = ("against", title[0].upper() + title[1:])
+    table = found.table
+    if not table["difference"].notna().any():
+        return Section(*head, lead=(words.NO_DIFFERENCE,))
+    lead = words.pairs_lead(table, found.names, found.level) if found.seasons else ()
+    notes = words.COURSES if found.seasons else (words.SAME_STROKES,)
+    figure = Figure(
+        panels=(
+            Panel(
+                "pairs",
+                pairs_chart(table, found.names, level=found.level),
+                words.pairs_alt(table, found.names),
+            ),
+        ),
+        caption=words.READ_PAIRS,
+        table=_table(found),
+        keys=(Key("dot", found.names[0]), Key("open-ring", found.names[1])),
+    )
+    return Section(*head, lead, (figure,), notes=notes)
+
+
+def _table(found: SideBySide) -> Table:
+    table = found.table
+    ends = {
+        "first": ("low_per_round", "high_per_round"),
+        "second": ("low_per_round_other", "high_per_round_other"),
+        "gap": ("difference_low", "difference_high"),
+    }
+    rows = table.assign(
+        **{
+            name: ["" if text.startswith("none") else text for text in texts]
+            for name, (low, high) in ends.items()
+            for texts in [interval_words(table[low], table[high], 2)]
+        }
+    )
+    columns = {
+        "part": Show("part", words={**PART_WORDS, "total": "all parts"}),
+        "shots": Show("shots", 0),
+        "gained_per_round": Show(f"{found.names[0]}, strokes per round", 2, signed=True),
+        "first": Show("interval", kind="num"),
+        "shots_other": Show("shots", 0),
+        "gained_per_round_other": Show(f"{found.names[1]}, strokes per round", 2, signed=True),
+        "second": Show("interval", kind="num"),
+        "difference": Show("difference, strokes per round", 2, signed=True),
+        **({"gap": Show("interval", kind="num")} if found.seasons else {}),
+    }
+    return tabulate(rows, columns, "Side by side, by part")

@@ -1,0 +1,103 @@
+"""Every table of a report as CSV and Parquet, every chart as SVG, PNG and Vega-Lite JSON.
+
+File names come from the ids of the report's sections, never from what a card says.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pandas as pd
+import vl_convert
+
+from sgzone.errors import DataError
+from sgzone.harmless import csv_text
+from sgzone.report.html import spec
+from sgzone.report.kinds import Report
+from sgzone.report.parts import Page, Panel
+from sgzone.report.theme import LIGHT, WIDE, config
+from sgzone.season.selection import Selection
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+CONTENTS = "contents"
+NOTES = "notes"
+_WIDTH, _PANEL_WIDTH = 640, 360
+_PNG_SCALE = 2.0
+_NOTES = """
+SELECT s.player, s.date, s.round, s.hole, s.shot, s.lie, s.distance_ft / 3 AS distance_yd, s.note
+FROM strokes AS s
+WHERE s.note IS NOT NULL
+  AND ($player IS NULL OR s.player = $player)
+  AND ($since IS NULL OR s.date >= $since)
+  AND ($until IS NULL OR s.date <= $until)
+  AND ($event IS NULL OR s.event = $event)
+ORDER BY s.player, s.date, s.round, s.hole, s.shot
+"""
+
+
+def card_notes(store: Store, selection: Selection) -> pd.DataFrame:
+    """Return what was written in the card's column ``note``, with its stroke, in yards."""
+    return store.frame(_NOTES, selection.parameters())
+
+
+def write_export(report: Report, folder: Path) -> list[Path]:
+    """Write a report's tables and charts into a folder and return the paths.
+
+    ``contents.csv`` says what each file is. Numbers are unrounded, in the units of their column
+    names; text a spreadsheet would run is made harmless in CSV and left alone in Parquet. The same
+    report gives the same bytes. Raises ``DataError`` where the folder cannot be written.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        listed = [*_write_tables(report, folder), *_write_charts(report.page, folder)]
+        contents = pd.DataFrame(listed, columns=["file", "section", "holds"])
+        _write(folder / f"{CONTENTS}.csv", csv_text(contents))
+    except OSError as wrong:
+        raise DataError(
+            f"The tables and charts cannot be written to {folder} ({wrong.strerror}); choose "
+            "another place."
+        ) from wrong
+    return [folder / name for name, _, _ in listed] + [folder / f"{CONTENTS}.csv"]
+
+
+def _write_tables(report: Report, folder: Path) -> Iterator[tuple[str, str, str]]:
+    titles = {section.id: section.title for section in report.page.sections}
+    for name, table in report.tables.items():
+        rows = table.reset_index(drop=True)
+        _write(folder / f"{name}.csv", csv_text(rows))
+        rows.to_parquet(folder / f"{name}.parquet", index=False)
+        for kind in ("csv", "parquet"):
+            title = titles.get(name, titles.get(name.split("-")[0], ""))
+            yield f"{name}.{kind}", title, f"{len(rows)} rows"
+
+
+def _write_charts(page: Page, folder: Path) -> Iterator[tuple[str, str, str]]:
+    for section in page.sections:
+        panels = [(panel, f.columns) for f in section.figures for panel in f.panels]
+        for number, (panel, columns) in enumerate(panels, start=1):
+            name = f"{section.id}-chart-{number}"
+            drawn = _sized(panel, columns)
+            _write(folder / f"{name}.svg", vl_convert.vegalite_to_svg(drawn))
+            picture = vl_convert.vegalite_to_png(drawn, scale=_PNG_SCALE)
+            (folder / f"{name}.png").write_bytes(picture)
+            text = json.dumps(drawn, ensure_ascii=False, indent=1, allow_nan=False)
+            _write(folder / f"{name}.vl.json", text + "\n")
+            for kind in ("svg", "png", "vl.json"):
+                yield f"{name}.{kind}", section.title, panel.alt
+
+
+def _sized(panel: Panel, columns: int) -> dict[str, Any]:
+    """Return a chart that stands alone: its own size, look and paper."""
+    drawn = {**spec(panel), "config": {**config(), "background": LIGHT.paper}}
+    if drawn.get("width") == WIDE:
+        drawn["width"] = _WIDTH if columns == 1 else _PANEL_WIDTH
+    return drawn
+
+
+def _write(path: Path, text: str) -> None:
+    path.write_text(text, encoding="utf-8", newline="\n")

@@ -1,0 +1,131 @@
+"""The kinds of report: a season, the last weeks, a squad; each a page and its tables."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+import pandas as pd
+
+from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.errors import CallError
+from sgzone.report import words_kinds as words
+from sgzone.report import words_method
+from sgzone.report.against import SideBySide, against_section, side_by_side
+from sgzone.report.charts_proximity import Units
+from sgzone.report.gather import BLOCK_WEEKS, Review, gather
+from sgzone.report.pages import build
+from sgzone.report.parts import Page
+from sgzone.scoring.gained import round_sizes
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.terms import DEFAULT_LEVEL
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+REPORT_KINDS = ("season", "block", "team")
+_AFTER = "where"  # the section that two sides follow
+_FIRST_IN_BLOCK = "practice"
+
+Tables = dict[str, pd.DataFrame]
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """A page, and the tables behind it unrounded, by section id or section id and a word."""
+
+    page: Page
+    tables: Tables
+
+
+def player_report(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    level: float = DEFAULT_LEVEL,
+    units: Units = "yards",
+    *,
+    kind: str = "season",
+    against: str | None = None,
+) -> Report:
+    """Return the report of one player. ``kind``: ``season`` or ``block``, the last weeks.
+
+    A block without a first day is the last six weeks of the data. ``against``: see
+    ``against.side_by_side``. Raises ``CallError`` as ``gather`` and ``side_by_side`` do.
+    """
+    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    if kind == "block":
+        selection = last_weeks(store, selection)
+    review = gather(store, curve, selection, level, units)
+    page, tables = build(review), tables_of(review)
+    if kind == "block":
+        page = _block_page(page, review)
+    if against is not None:
+        chosen = replace(selection, player=review.player or None)
+        found = side_by_side(store, curve, chosen, against, level)
+        page = with_sides(page, found)
+        tables["against"] = found.table
+    shown = {section.id for section in page.sections}
+    return Report(page, {k: t for k, t in tables.items() if k.split("-")[0] in shown and len(t)})
+
+
+def last_weeks(store: Store, selection: Selection, weeks: float = BLOCK_WEEKS) -> Selection:
+    """Return the selection from its first day, or else its last ``weeks`` weeks of rounds."""
+    if selection.since is not None:
+        return selection
+    days = round_sizes(store, selection)["date"]
+    if not len(days):
+        return selection
+    return replace(selection, since=days.max().date() - timedelta(weeks=weeks, days=-1))
+
+
+def _block_page(page: Page, review: Review) -> Page:
+    """Return the page with the practice plan first."""
+    summary = page.summary
+    if review.first is not None and review.last is not None:
+        weeks = max(1.0, ((review.last - review.first).days + 1) / 7)
+        summary = (*summary, words.block_note(review.rounds, weeks))
+    sections = sorted(page.sections, key=lambda section: section.id != _FIRST_IN_BLOCK)
+    return replace(
+        page, title=words.block_title(review.player), summary=summary, sections=tuple(sections)
+    )
+
+
+def with_sides(page: Page, found: SideBySide) -> Page:
+    """Return the page with two sides after where strokes go, or at its head without that."""
+    sections = list(page.sections)
+    place = next((k + 1 for k, s in enumerate(sections) if s.id == _AFTER), 0)
+    sections.insert(place, against_section(found))
+    return replace(page, sections=tuple(sections))
+
+
+def tables_of(review: Review) -> Tables:
+    """Return the tables behind the sections of a player's report."""
+    tables = {
+        "where": review.parts,
+        "grid": review.grid,
+        "proximity": review.medians,
+        "proximity-strokes": review.points.drop(columns="round_key", errors="ignore"),
+        "proximity-break-even": review.break_even,
+        "why": review.why,
+        "misses": review.misses,
+        "misses-strokes": review.miss_points,
+        "misses-contours": review.miss_contours,
+        "counts": review.counts,
+        "trend": review.trend,
+        "method": pd.DataFrame(words_method.VERDICTS, columns=["words", "mean"]),
+        "sources": review.sources,
+    }
+    if review.plan is not None:
+        tables["practice"] = review.plan.table
+        tables["practice-splits"] = review.plan.alternatives
+        tables["practice-detail"] = review.plan.detail
+    return tables
+
+
+def check_report_kind(kind: str) -> None:
+    """Raise ``CallError`` for a kind of report that there is not."""
+    if kind not in REPORT_KINDS:
+        raise CallError(f'no kind of report "{kind}"; choose of {", ".join(REPORT_KINDS)}')

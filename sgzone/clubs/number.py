@@ -37,6 +37,7 @@ NUMBER_COLUMNS = (
     *("club", "swing", "landing_yd", "side_aim_ft", "expected_strokes", "difference"),
     *("low", "high", "shots", "verdict"),
     *("played", "moved_yd", "carry_yd", "finish_ft", "depth_sd_ft", "side_sd_ft", "spread_cost_ft"),
+    "lean_ft",
     "note",
 )
 BEST, EQUAL, TOO_CLOSE, COSTS = "best", "equal here", "too close to separate", "costs more"
@@ -294,6 +295,7 @@ def _table(
             "depth_sd_ft": plays.depth_sd_ft,
             "side_sd_ft": plays.side_sd_ft,
             "spread_cost_ft": plays.depth_sd_ft - stock_sd,
+            "lean_ft": plays.lean_ft,
             "note": np.where(swings.shots[of] < FEW, POOLED, ""),
         },
         columns=list(NUMBER_COLUMNS),

@@ -48,6 +48,7 @@ ADVICE = (
 )
 _DAYS_PER_MONTH = 365.25 / 12
 _PER = 100.0
+STEP_SHOTS = 20
 
 
 def bag(
@@ -139,6 +140,31 @@ def wear_points(
             "spin": met["spin_rpm"] - swing["spin_rpm"].transform("mean"),
         }
     )
+
+
+def wear_steps(
+    points: pd.DataFrame, measure: str = "gained", level: float = DEFAULT_LEVEL
+) -> pd.DataFrame:
+    """Return the mean of a measure over every 20 shots since new, per club and time in play.
+
+    ``points``: as ``wear_points``. Columns: club, in_play_from, since_new (middle of the step),
+    mean, low, high (t, shots as they come), shots. Steps under 10 shots are left out.
+    """
+    seen = points[points[measure].notna()]
+    step = (seen["since_new"] - 1) // STEP_SHOTS
+    cells = seen.groupby(["club", "in_play_from", step.rename("step")])
+    table = cells.agg(
+        since_new=("since_new", "mean"),
+        mean=(measure, "mean"),
+        sd=(measure, "std"),
+        shots=(measure, "size"),
+    ).reset_index()
+    table = table[table["shots"] >= MIN_SHOTS]
+    shots = table["shots"].to_numpy(float)
+    half = student_t.ppf(0.5 + level / 2, shots - 1) * table["sd"] / np.sqrt(shots)
+    table = table.assign(low=table["mean"] - half, high=table["mean"] + half)
+    names = ["club", "in_play_from", "since_new", "mean", "low", "high", "shots"]
+    return table[names].reset_index(drop=True)
 
 
 def changes(

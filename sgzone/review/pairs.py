@@ -79,6 +79,21 @@ def spread_test(first: Floats, second: Floats) -> float:
     return float(levene(first, second, center="median").pvalue)
 
 
+def finish_shares(rows: pd.DataFrame, groups: Sequence[str]) -> pd.DataFrame:
+    """Return, per group, the share of shots that finished within each distance of the hole.
+
+    ``rows``: strokes with ``group`` and ``end_distance_ft``. Columns: group, shots, finish_ft,
+    share; one row per shot, nearest first.
+    """
+    tables = []
+    for group in groups:
+        feet = np.sort(rows.loc[rows["group"] == group, "end_distance_ft"].to_numpy(float))
+        share = np.arange(1, len(feet) + 1) / max(len(feet), 1)
+        one = {"group": group, "shots": len(feet), "finish_ft": feet, "share": share}
+        tables.append(pd.DataFrame(one))
+    return pd.concat(tables, ignore_index=True)
+
+
 def mix_notes(
     rows: pd.DataFrame, code: Ints, pairs: Pairs, shared: Sequence[Bools], unnamed: int
 ) -> list[str]:

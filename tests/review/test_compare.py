@@ -265,3 +265,16 @@ def test_a_count_of_closest_balls_would_call_identical_groups_apart():
         closest = rows.nsmallest(10, "end_distance_ft")["group"]
         fired += closest.value_counts().max() >= 6
     assert fired / 200 > 0.5
+
+
+def test_looking_at_more_pairs_asks_for_more():
+    """The same two groups, alone better here, only lean beside three others."""
+    rows = strokes(np.random.default_rng(21), [150] * 5)
+    rows["gained"] -= rows.groupby("group")["gained"].transform("mean")
+    rows.loc[rows["group"] == "B", "gained"] += 0.085
+    alone = row_of(rows, groups=["A", "B"])
+    assert alone["verdict"] == BETTER_HERE
+    many = compared(rows)
+    among = many[(many["first"] == "A") & (many["second"] == "B")].iloc[0]
+    assert among["difference"] == pytest.approx(alone["difference"])
+    assert among["verdict"] == LEANING

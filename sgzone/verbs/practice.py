@@ -64,15 +64,10 @@ WEEK = {
     "session": Column("session"),
     "minutes": Column("min"),
     "part": Column("part"),
-    "order": Column("order"),
-    "number": Column("number", 0),
-    "unit": Column(""),
-    "lie": Column("from"),
-    "club": Column("club"),
-    "swing": Column("swing"),
     "balls": Column("balls"),
-    "pass_mark_ft": Column("pass mark, ft", 1),
-    "pass_balls": Column("of 20 inside or holed", 0),
+    "numbers": Column("numbers, in this order"),
+    "swings": Column("swing"),
+    "pass_mark": Column("pass mark"),
 }
 BLOCKS = {
     "part": Column("part"),
@@ -314,15 +309,18 @@ def _show_week(
 ) -> None:
     from sgzone.practice.log import load_warning, practice_log
     from sgzone.practice.sessions import week_plan
+    from sgzone.practice.sheet import session_sheet
 
     table = week_plan(store, plan, level, selection, week)
     balls = float(table["balls"].sum())
     warning = load_warning(practice_log(store, selection), plan.hours, balls)
     if ask.fmt == "table":
-        table["part"] = table["part"].map(PART_WORDS)
+        table = session_sheet(table, ask.units)
     notes = (
-        f"{balls:.0f} balls a week. Pass mark: the median finish of {level} from that number; "
-        "putts: how many of 20 that level holes.",
+        f"{balls:.0f} balls a week, two at each number. Pass mark: from that number half of the "
+        f"shots of {level} end that near, modelled; putts: how many of 20 that level holes. A "
+        "player of that level passes a little more than every other time.",
+        "Own balls, range balls, grass and mats are never pooled: note which with every block.",
         SCHEDULE,
         *filter(None, [warning]),
         *CAUTIONS,

@@ -76,10 +76,10 @@ def test_a_planted_change_is_more_than_noise_and_the_rest_is_not():
 def test_level_seasons_are_seldom_called_a_change():
     rng = np.random.default_rng(2)
     called = []
-    for _ in range(40):
+    for _ in range(25):
         got = trend_table(*season(rng, 20)).groupby("part")["verdict"].first()
         called.append((got.drop("total") == MORE_THAN_NOISE).any())
-    assert np.mean(called) <= 0.13  # 5%, and three standard errors or so
+    assert np.mean(called) <= 0.18  # 5%, and three standard errors or so
 
 
 def test_the_level_only_widens_the_band():

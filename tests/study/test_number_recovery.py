@@ -25,7 +25,7 @@ POINTS = miss_points(MISHIT, 2048, 9)
 
 
 def _player(rng, bias_sd) -> Swings:
-    """Draw a player: spreads about 6%, a seventh apart from swing to swing, biases, a lean to one side."""
+    """Draw a player: spreads about 6%, a seventh apart from swing to swing, leans."""
     n = len(MEANT)
     depth = 0.062 * np.exp(rng.normal(0, 0.15, n))
     return known_swings(

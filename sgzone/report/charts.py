@@ -15,6 +15,7 @@ from sgzone.report.charts_compare import comparison, differences
 from sgzone.report.charts_hours import hours_chart
 from sgzone.report.charts_practice import block_chart, return_curves
 from sgzone.report.charts_proximity import proximity, proximity_panel
+from sgzone.report.charts_putting import putting_curve_chart
 from sgzone.report.charts_trend import season_curve
 from sgzone.report.charts_why import cause_bars, miss_map, why_chart
 from sgzone.report.numbers import MINUS, daggered, interval_words, thousands
@@ -35,6 +36,7 @@ __all__ = [
     "proximity",
     "proximity_panel",
     "putt_grid",
+    "putting_curve_chart",
     "return_curves",
     "season_curve",
     "stock_ladder",

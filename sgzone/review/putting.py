@@ -35,12 +35,15 @@ CURVES = {
 """Published curves by who putted: rows of putting_model_estimates.csv and the feet they cover
 (source keys gelman2019, berry1995 and stat2)."""
 
-FIT_TO_FT = 20.0
-"""The player's own curve uses putts up to here, as the published ones do: farther out a straight
-line in the logit does not hold."""
+FIT_FROM_FT, FIT_TO_FT = 2.0, 20.0
+"""The player's own curve uses putts between these, as the published one of professionals does. A
+straight line in the logit does not hold farther out, and hundreds of tap-ins would tilt it."""
+POINT_FT = 2.0
+"""Width of the steps in which the putts holed stand beside their curve."""
 
 YOU = "you"
 CURVE_COLUMNS = ["who", "distance_ft", "holed_share", "low", "high", "putts", "source"]
+POINT_COLUMNS = ["distance_ft", "holed_share", "low", "high", "putts"]
 NEXT_FROM_FT = 10.0
 """Nearer than this the printed digits do not tell how long the benchmark's next putt is."""
 
@@ -113,15 +116,40 @@ def putting_curve(
     """
     distance = np.asarray(distance_ft, float)
     tables = [_published_curve(who, distance) for who in CURVES]
-    putts = frame[(frame["lie"] == "green") & frame["end_lie"].notna()]
-    putts = putts[putts["distance_ft"] <= FIT_TO_FT]
+    putts = _putts_of_curve(frame)
     fit = logistic_fit(putts["distance_ft"], putts["end_lie"] == HOLED, putts["round_key"])
     if fit is not None:
-        near = distance[distance <= FIT_TO_FT]
+        near = distance[(distance >= FIT_FROM_FT) & (distance <= FIT_TO_FT)]
         value, low, high = fit.curve(near, level)
         own = {"who": YOU, "distance_ft": near, "holed_share": value, "low": low, "high": high}
         tables.insert(0, pd.DataFrame({**own, "putts": fit.n, "source": ""}))
     return pd.concat(tables, ignore_index=True)[CURVE_COLUMNS]
+
+
+def putting_points(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
+    """Return the putts the player's curve is fitted to, in steps of 2 ft: what was holed.
+
+    Columns ``POINT_COLUMNS``: mean distance of the step's putts, share holed with its Wilson
+    interval, number of putts. Steps without a putt are left out.
+    """
+    putts = _putts_of_curve(frame)
+    step = np.minimum(putts["distance_ft"], FIT_TO_FT - POINT_FT / 2) // POINT_FT
+    table = (
+        pd.DataFrame({"at": putts["distance_ft"], "holed": putts["end_lie"] == HOLED})
+        .groupby(step)
+        .agg(distance_ft=("at", "mean"), made=("holed", "sum"), putts=("at", "size"))
+        .reset_index(drop=True)
+    )
+    table["holed_share"] = table["made"] / table["putts"]
+    table["low"], table["high"] = proportion_confint(
+        table["made"], table["putts"], alpha=1 - level, method="wilson"
+    )
+    return table[POINT_COLUMNS]
+
+
+def _putts_of_curve(frame: pd.DataFrame) -> pd.DataFrame:
+    putts = frame[(frame["lie"] == "green") & frame["end_lie"].notna()]
+    return putts[putts["distance_ft"].between(FIT_FROM_FT, FIT_TO_FT)]
 
 
 def published_curve(who: str) -> tuple[float, float, str]:

@@ -16,6 +16,7 @@ from sgzone.review.putting import (
     holed_share,
     putting,
     putting_curve,
+    putting_points,
 )
 
 TOUR = benchmark("tour")
@@ -89,6 +90,34 @@ def test_a_known_curve_comes_back() -> None:
     one_golfer = table[table["who"] == "one golfer, 3-7 ft"]
     assert one_golfer["distance_ft"].to_list() == [3.0]
     assert one_golfer["source"].to_list() == ["stat2"]
+
+
+def test_tap_ins_do_not_tilt_the_curve() -> None:
+    far = [(8, "holed", k % 9, "5-10 ft") for k in range(50)]
+    far += [(8, "green", k % 9, "5-10 ft") for k in range(50)]
+    far += [(16, "holed", k % 9, "10-20 ft") for k in range(20)]
+    far += [(16, "green", k % 9, "10-20 ft") for k in range(80)]
+    near = [(1, "holed", k % 9, "0-5 ft") for k in range(300)]
+    own = putting_curve(_putts(far + near), np.array([1.0, 8.0, 16.0]))
+    own = own[own["who"] == YOU]
+    assert own["distance_ft"].to_list() == [8.0, 16.0]
+    assert own["holed_share"].to_list() == pytest.approx([0.5, 0.2], abs=1e-6)  # two points, exact
+    assert own["putts"].eq(200).all()
+
+
+def test_points_are_what_was_holed_in_steps_of_two_feet() -> None:
+    rows = [(1.5, "holed", 0, "0-5 ft"), (2.0, "holed", 0, "0-5 ft"), (3.5, "green", 0, "0-5 ft")]
+    rows += [(4.0, "holed", 1, "0-5 ft"), (18.0, "green", 1, "10-20 ft")]
+    rows += [(20.0, "holed", 1, "20-30 ft"), (20.5, "holed", 1, "20-30 ft")]
+    points = putting_points(_putts(rows))
+    assert points["distance_ft"].to_list() == [2.75, 4.0, 19.0]
+    assert points["holed_share"].to_list() == [0.5, 1.0, 0.5]
+    assert points["putts"].to_list() == [2, 1, 2]
+    # Wilson by hand, one of two at 80%: centre .5, half z sqrt(1/8 + z^2/16) / (1 + z^2/2)
+    z2 = 1.2815515655446004**2
+    half = (z2 / 8 + z2**2 / 16) ** 0.5 / (1 + z2 / 2)
+    assert points["low"].iloc[0] == pytest.approx(0.5 - half)
+    assert points["high"].iloc[0] == pytest.approx(0.5 + half)
 
 
 def test_too_few_putts_leave_the_published_curves_alone() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import altair as alt
 import pandas as pd
 
@@ -42,7 +44,8 @@ def pairs_chart(
     order = [PART_WORDS[part] for part in table["part"]]
     y = alt.Y("name:N", sort=order, title=None, axis=alt.Axis(ticks=False, labelLimit=220))
     offset = alt.YOffset("side:N", sort=list(names))
-    x = alt.X("gained:Q", title="← lost · strokes per round · gained →")
+    title = "← lost · strokes per round · gained →"
+    x = alt.X("gained:Q", title=title, axis=alt.Axis(tickCount=6))
     scale = alt.Scale(domain=list(names), range=[LIGHT.gain, LIGHT.loss])
     colour = alt.Color("side:N", scale=scale, legend=None)
     tips = [
@@ -58,10 +61,11 @@ def pairs_chart(
     sure = base.transform_filter("isValid(datum.low)").mark_rule(strokeWidth=1.5)
     first = base.transform_filter(alt.datum.side == names[0])
     second = base.transform_filter(alt.datum.side == names[1])
+    ring: dict[str, Any] = {"size": 60, "strokeWidth": 2}
     layers = [
         zero,
         *([sure.encode(x="low:Q", x2="high:Q")] if rows["low"].notna().any() else []),
         first.mark_point(filled=True, size=60, opacity=1).encode(x=x),
-        second.mark_point(filled=False, fill=LIGHT.paper, size=60, strokeWidth=2).encode(x=x),
+        second.mark_point(fill=LIGHT.paper, filled=False, opacity=1, **ring).encode(x=x),
     ]
     return layered(*layers).properties(width=WIDE, height=_ROW * len(order))

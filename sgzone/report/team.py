@@ -1,0 +1,235 @@
+"""A coach's squad: small charts of all, then a page each. No ranking, and initials by default."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pandas as pd
+
+from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.practice.log import load_warning, practice_log, weekly_baseline
+from sgzone.practice.plan import Plan, practice_plan
+from sgzone.report import words, words_method
+from sgzone.report import words_kinds as squad_words
+from sgzone.report.charts_proximity import Units
+from sgzone.report.charts_team import small_bars, squad_reach
+from sgzone.report.gather import BLOCK_WEEKS, USUAL_HOURS, Review, gather
+from sgzone.report.kinds import Report
+from sgzone.report.numbers import interval_words
+from sgzone.report.pages import counts_section, method_section, sources_section, where_section
+from sgzone.report.parts import Figure, Page, Panel, Section, Show, tabulate
+from sgzone.report.sections_practice import practice_section
+from sgzone.review.counts import counts, hole_endings
+from sgzone.review.summary import TOTAL, summarise
+from sgzone.review.tables import with_basis
+from sgzone.scoring.gained import round_sizes, scored
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.terms import DEFAULT_LEVEL, NOT_ENOUGH, PART_NAMES, PART_WORDS
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+_COLUMNS = {
+    "label": Show("player"),
+    "part": Show("part", words=PART_WORDS),
+    "shots": Show("shots", 0),
+    "rounds": Show("rounds", 0),
+    "gained_per_round": Show("gained per round, strokes", 2, signed=True),
+    "interval": Show("interval", kind="num"),
+    "shrunk_per_shot": Show("adjusted for few shots", 3, signed=True),
+    "verdict": Show("verdict"),
+}
+_SMALL_COLUMNS = 2
+
+
+def team_report(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    level: float = DEFAULT_LEVEL,
+    units: Units = "yards",
+    *,
+    names: bool = False,
+) -> Report:
+    """Return the report of all players of a season file, in alphabetical order.
+
+    ``names``: full names; otherwise initials everywhere, in the tables too.
+    """
+    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    sizes = round_sizes(store, selection)
+    strokes = scored(store, curve, selection)
+    table = summarise(store, curve, selection, ["player", "part", TOTAL], level)
+    table = table[table["shots"] > 0]
+    players = sorted(table["player"].unique())
+    labels = dict(zip(players, players if names else initials(players), strict=True))
+    table = _in_order(table, labels)
+    blank = _blank(store, curve, selection, level, units)
+    found = (table, sizes, strokes)
+    reviews = [
+        _light_review(store, curve, replace(selection, player=player), blank, found)
+        for player in labels
+    ]
+    pages = [
+        _player_section(number, labels[review.player], review)
+        for number, review in enumerate(reviews, start=1)
+    ]
+    page = Page(
+        title=squad_words.squad_title(len(players)),
+        subtitle=_subtitle(sizes, curve.name),
+        summary=_summary(table, names) if players else (squad_words.NO_PLAYERS,),
+        sections=(
+            *([_squad_section(table, labels, level)] if players else []),
+            *pages,
+            replace(method_section(blank), fresh=bool(players)),
+            sources_section(blank),
+            Section("cautions", "Cautions", notes=words_method.CAUTIONS),
+        ),
+        colophon=words_method.COLOPHON,
+    )
+    shown = table.drop(columns="player").rename(columns={"label": "player"})
+    tables = {"squad": shown} if players else {}
+    for number, review in enumerate(reviews, start=1):
+        tables[f"player_{number}"] = review.parts
+        tables[f"player_{number}-counts"] = review.counts
+        if review.plan is not None:
+            tables[f"player_{number}-practice"] = review.plan.table
+    return Report(page, tables)
+
+
+def initials(players: Iterable[str]) -> list[str]:
+    """Return the initials of each player, numbered where two share them.
+
+    >>> initials(["Ada Low", "Al Lee", "Bo"])
+    ['AL 1', 'AL 2', 'B']
+    """
+    short = [
+        "".join(next((c for c in word if c.isalpha()), "") for word in player.split()).upper()[:3]
+        or "?"
+        for player in players
+    ]
+    often, seen = Counter(short), Counter[str]()
+    labels = []
+    for text in short:
+        seen[text] += 1
+        labels.append(f"{text} {seen[text]}" if often[text] > 1 else text)
+    return labels
+
+
+def _in_order(table: pd.DataFrame, labels: dict[str, str]) -> pd.DataFrame:
+    """Return the rows by player and part, both in their own order and not by size."""
+    places = {part: place for place, part in enumerate((*PART_NAMES, TOTAL))}
+    order = table.assign(place=table["part"].map(places), label=table["player"].map(labels))
+    order = order.sort_values(["player", "place"], kind="stable", ignore_index=True)
+    return order[["label", *table.columns]]
+
+
+def _light_review(
+    store: Store,
+    curve: Benchmark,
+    selection: Selection,
+    blank: Review,
+    found: tuple[pd.DataFrame, pd.DataFrame, pd.DataFrame],
+) -> Review:
+    """Return what a squad shows of one player: parts, counts and plan; the rest stays empty.
+
+    ``found``: the squad's summary, rounds and strokes.
+    """
+    table, sizes, strokes = (frame[frame["player"] == selection.player] for frame in found)
+    whole = table["part"] == TOTAL
+    parts = table[~whole].sort_values("gained_per_round", kind="stable")
+    enough = whole.any() and table[whole].iloc[0]["verdict"] != NOT_ENOUGH
+    plan, load = None, ""
+    if enough:
+        plan, load = _plan(store, curve, selection, blank.level)
+    return replace(
+        blank,
+        player=selection.player or "",
+        first=sizes["date"].min().date(),
+        last=sizes["date"].max().date(),
+        rounds=len(sizes),
+        holes=int(sizes["holes"].sum()),
+        total=table[whole].iloc[0] if whole.any() else None,
+        parts=with_basis(parts.drop(columns=["label", "player"]), strokes, curve, ["part"]),
+        counts=counts(store, selection, blank.level),
+        endings=hole_endings(store, selection),
+        plan=plan,
+        load=load,
+    )
+
+
+def _plan(store: Store, curve: Benchmark, selection: Selection, level: float) -> tuple[Plan, str]:
+    """Return a player's plan for the hours the log's last weeks had, and what the load warns of."""
+    log = practice_log(store, selection)
+    base = weekly_baseline(log)
+    hours = max(round(base[0]), 1.0) if base else USUAL_HOURS
+    plan = practice_plan(store, hours, BLOCK_WEEKS, curve, selection=selection, level=level)
+    return plan, load_warning(log, hours)
+
+
+def _blank(
+    store: Store, curve: Benchmark, selection: Selection, level: float, units: Units
+) -> Review:
+    """Return the review of nobody's rounds: every table is there and empty."""
+    nobody = next(iter(store.players()), None)
+    return gather(store, curve, replace(selection, player=nobody, since=date.max), level, units)
+
+
+def _squad_section(table: pd.DataFrame, labels: dict[str, str], level: float) -> Section:
+    """Return one small chart a player."""
+    parts = table[table["part"] != TOTAL]
+    reach = squad_reach(parts)
+    panels = []
+    for number, (player, label) in enumerate(labels.items(), start=1):
+        own = parts[parts["player"] == player]
+        chart = small_bars(own.drop(columns=["label", "player"]), reach, level=level)
+        panels.append(Panel(f"squad-{number}", chart, squad_words.squad_alt(label, own), label))
+    rows = table.assign(interval=interval_words(table["low_per_round"], table["high_per_round"], 2))
+    figure = Figure(
+        panels=tuple(panels),
+        caption=squad_words.READ_SQUAD,
+        table=tabulate(rows, _COLUMNS, "Strokes gained by player and part"),
+        columns=_SMALL_COLUMNS if len(panels) > 1 else 1,
+    )
+    return Section("squad", "The squad, part by part", (), (figure,))
+
+
+def _player_section(number: int, label: str, review: Review) -> Section:
+    """Return a player's own page."""
+    where, plan, plain = where_section(review), practice_section(review), counts_section(review)
+    lead: tuple[str, ...] = where.lead
+    if review.total is not None:
+        said = words.season(review.total, review.parts, review.rounds, review.against, review.level)
+        lead = tuple(said)
+    mine = f"player_{number}"
+    figures = tuple(
+        replace(f, panels=tuple(replace(p, id=f"{mine}-{p.id}") for p in f.panels))
+        for f in (*where.figures, *plan.figures)
+    )
+    notes = (*where.notes, *(plan.lead if plan.figures else ()), *plan.notes)
+    return Section(
+        mine,
+        label,
+        lead,
+        figures,
+        plain.tables[:1],
+        (*notes, squad_words.OWN_REPORT),
+        fresh=True,
+    )
+
+
+def _summary(table: pd.DataFrame, names: bool) -> tuple[str, ...]:
+    verdicts = table.loc[table["part"] != TOTAL, "verdict"]
+    who = () if names else (squad_words.BY_INITIALS,)
+    return (*squad_words.PRIVATE, *who, squad_words.false_alarms(verdicts))
+
+
+def _subtitle(sizes: pd.DataFrame, against: str) -> str:
+    if sizes.empty:
+        return words.subtitle(None, None, 0, 0, against)
+    first, last = sizes["date"].min().date(), sizes["date"].max().date()
+    return squad_words.squad_subtitle(first, last, len(sizes), against)

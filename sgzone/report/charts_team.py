@@ -37,7 +37,7 @@ def small_bars(
         "name:N",
         title=None,
         scale=alt.Scale(domain=order),
-        axis=alt.Axis(ticks=False, labelFontSize=10, labelLimit=110),
+        axis=alt.Axis(ticks=False, labelFontSize=10, labelLimit=150),
     )
     scale = alt.Scale(domain=[-reach, reach], nice=False)
     x = alt.X(

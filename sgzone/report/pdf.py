@@ -34,7 +34,7 @@ _AXES = 60  # pixels that axis and title take beside a plot of fixed size
 _NARROW = {"titleAnchor": "end", "labelOverlap": "greedy", "labelSeparation": 6, "tickCount": 4}
 """How the axis below a narrow panel is kept legible."""
 _HEADING = 20  # characters of a heading before it is folded
-_MANY = 8  # panels from which four stand in a row
+_MOST_A_ROW = 3
 
 
 def to_pdf(page: Page, paper: str = "a4") -> bytes:
@@ -43,8 +43,7 @@ def to_pdf(page: Page, paper: str = "a4") -> bytes:
     ``paper``: one of ``PAPERS``. The same page gives the same bytes. Raises ``CallError`` for
     another paper.
     """
-    if paper not in PAPERS:
-        raise CallError(f'no paper "{paper}"; choose of {", ".join(PAPERS)}')
+    check_paper(paper)
     with tempfile.TemporaryDirectory() as folder:
         root = Path(folder)
         (root / "page.json").write_text(json.dumps(_content(page, root, paper)), encoding="utf-8")
@@ -53,6 +52,12 @@ def to_pdf(page: Page, paper: str = "a4") -> bytes:
         made = typst.compile(root / "report.typ", root=root, sys_inputs={"paper": paper})
     assert isinstance(made, bytes)
     return made
+
+
+def check_paper(paper: str) -> None:
+    """Raise ``CallError`` for a paper that is none of ``PAPERS``."""
+    if paper not in PAPERS:
+        raise CallError(f'no paper "{paper}"; choose of {", ".join(PAPERS)}')
 
 
 def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
@@ -101,7 +106,7 @@ def panels_a_row(figure: Figure) -> int:
     """Return how many panels of a figure stand side by side on paper."""
     if figure.columns == 1:
         return 1
-    return min(len(figure.panels), 4 if len(figure.panels) >= _MANY else 3)
+    return min(len(figure.panels), _MOST_A_ROW)
 
 
 def _draw(chart: dict[str, Any], columns: int, lower: float, file: Path) -> str:

@@ -65,8 +65,9 @@ def team_report(
     strokes = scored(store, curve, selection)
     table = summarise(store, curve, selection, ["player", "part", TOTAL], level)
     table = table[table["shots"] > 0]
-    players = sorted(table["player"].unique())
-    labels = dict(zip(players, players if names else initials(players), strict=True))
+    labels = labels_of(sizes["player"].unique(), names)
+    players = [player for player in labels if player in set(table["player"])]
+    labels = {player: labels[player] for player in players}
     table = _in_order(table, labels)
     blank = _blank(store, curve, selection, level, units)
     found = (table, sizes, strokes)
@@ -99,6 +100,12 @@ def team_report(
         if review.plan is not None:
             tables[f"player_{number}-practice"] = review.plan.table
     return Report(page, tables)
+
+
+def labels_of(players: Iterable[str], names: bool) -> dict[str, str]:
+    """Return what each player is called, in alphabetical order: the name, or initials."""
+    order = sorted(players)
+    return dict(zip(order, order if names else initials(order), strict=True))
 
 
 def initials(players: Iterable[str]) -> list[str]:
@@ -207,17 +214,21 @@ def _player_section(number: int, label: str, review: Review) -> Section:
         lead = tuple(said)
     mine = f"player_{number}"
     figures = tuple(
-        replace(f, panels=tuple(replace(p, id=f"{mine}-{p.id}") for p in f.panels))
-        for f in (*where.figures, *plan.figures)
+        replace(
+            figure,
+            panels=tuple(replace(panel, id=f"{mine}-{panel.id}") for panel in figure.panels),
+            caption=(*said, *figure.caption),
+        )
+        for section, said in ((where, ()), (plan, plan.lead))
+        for figure in section.figures
     )
-    notes = (*where.notes, *(plan.lead if plan.figures else ()), *plan.notes)
     return Section(
         mine,
         label,
         lead,
         figures,
         plain.tables[:1],
-        (*notes, squad_words.OWN_REPORT),
+        (*where.notes, *plan.notes, squad_words.OWN_REPORT),
         fresh=True,
     )
 

@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sgzone.benchmarks import Benchmark
 from sgzone.errors import CallError, DataError
 from sgzone.report.charts_proximity import Units
-from sgzone.report.gather import gather
+from sgzone.report.export import card_notes, write_export
 from sgzone.report.html import to_html
-from sgzone.report.pages import build
+from sgzone.report.kinds import Report, check_report_kind, last_weeks, player_report
+from sgzone.report.pdf import check_paper, to_pdf
+from sgzone.report.team import labels_of, team_report
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import DEFAULT_LEVEL
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
 
-KINDS = (".html",)
+KINDS = (".html", ".pdf")
 
 
 def write_report(
@@ -28,20 +31,41 @@ def write_report(
     selection: Selection = EVERYTHING,
     level: float = DEFAULT_LEVEL,
     units: Units = "yards",
+    *,
+    kind: str = "season",
+    against: str | None = None,
+    names: bool = False,
+    paper: str = "a4",
+    export: str | Path | None = None,
+    with_notes: bool = False,
 ) -> list[Path]:
-    """Write the report of one player to every path and return the paths.
+    """Write a report to every path, as the path ends, and return the paths of all files.
+
+    ``kind``: ``season``; ``block``, the last weeks with the plan first; ``team``, all players of
+    the selection, by initials unless ``names``. ``against``: a second benchmark, or days as
+    ``2025-04-01..2025-10-31``. ``paper``: ``a4`` or ``us-letter``. ``export``: a folder for every
+    table and chart; ``with_notes`` puts the card's notes there too.
 
     The same season file, benchmark and selection give the same bytes. Raises ``CallError`` for a
-    kind of file that is none of ``KINDS``, or where the file has several players and none is
-    chosen; ``DataError`` where a file cannot be written.
+    kind of file that is none of ``KINDS``, for another kind or paper, or where the file has
+    several players and none is chosen; ``DataError`` where a file cannot be written.
     """
     targets = [Path(paths)] if isinstance(paths, str | Path) else [Path(path) for path in paths]
     for target in targets:
         check_kind(target)
-    text = to_html(build(gather(store, benchmark, selection, level, units)))
+    check_paper(paper)
+    check_report_kind(kind)
+    made = _report(store, benchmark, selection, level, units, kind, against, names)
     for target in targets:
-        _save(target, text)
-    return targets
+        if target.suffix.lower() == ".pdf":
+            _save(target, to_pdf(made.page, paper))
+        else:
+            _save(target, to_html(made.page).encode())
+    if export is None:
+        return targets
+    if with_notes:
+        made = _with_notes(made, store, selection, kind, names)
+    return [*targets, *write_export(made, Path(export))]
 
 
 def check_kind(path: Path) -> None:
@@ -52,10 +76,42 @@ def check_kind(path: Path) -> None:
         )
 
 
-def _save(path: Path, text: str) -> None:
+def _report(
+    store: Store,
+    benchmark: str | Benchmark,
+    selection: Selection,
+    level: float,
+    units: Units,
+    kind: str,
+    against: str | None,
+    names: bool,
+) -> Report:
+    asked = (store, benchmark, selection, level, units)
+    if kind != "team":
+        if names:
+            raise CallError("names are for a team's report; a player's own has the name anyway")
+        return player_report(*asked, kind=kind, against=against)
+    if against is not None:
+        raise CallError(
+            "a team's report sets no two seasons or benchmarks side by side; ask for one player"
+        )
+    return team_report(*asked, names=names)
+
+
+def _with_notes(made: Report, store: Store, selection: Selection, kind: str, names: bool) -> Report:
+    """Return the report with the card's notes among its tables, players named as in the rest."""
+    chosen = last_weeks(store, selection) if kind == "block" else selection
+    notes = card_notes(store, chosen)
+    if kind == "team":
+        labels = labels_of(notes["player"].unique(), names)
+        notes = notes.assign(player=notes["player"].map(labels))
+    return replace(made, tables={**made.tables, "notes": notes})
+
+
+def _save(path: Path, made: bytes) -> None:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8", newline="\n")
+        path.write_bytes(made)
     except OSError as wrong:
         raise DataError(
             f"The report cannot be written to {path} ({wrong.strerror}); choose another place."

@@ -5,7 +5,7 @@ from __future__ import annotations
 import shutil
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -20,29 +20,61 @@ if TYPE_CHECKING:
 DEMO_FILES = ("season.csv", "practice_log.csv", "test_blocks.csv", "bag.csv")
 DEMO_DIR = Path("reports/demo")
 DEMO_DB = "demo.duckdb"
-DEMO_REPORT = "report.html"
+DEMO_REPORTS = ("report.html", "report.pdf")
+REPORTS = ("season", "block", "team")
+PAPERS = ("a4", "us-letter")
 
 
 @click.command()
-@click.argument(
-    "files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE..."
+@click.argument("files", nargs=-1, type=click.Path(path_type=Path), metavar="[FILE]...")
+@click.option(
+    "--kind",
+    type=click.Choice(REPORTS),
+    default="season",
+    show_default=True,
+    help="block: the last weeks (--since, or six), the practice plan first; team: all players.",
 )
+@click.option(
+    "--against",
+    metavar="NAME|SINCE..UNTIL",
+    help="Set a second benchmark, or other days such as 2025-04-01..2025-10-31, beside it.",
+)
+@click.option("--names", is_flag=True, help="With --kind team: full names instead of initials.")
+@click.option(
+    "--paper", type=click.Choice(PAPERS), default="a4", show_default=True, help="Of a .pdf."
+)
+@click.option(
+    "--export",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="Write every table (csv, Parquet) and chart (SVG, PNG, Vega-Lite) into DIR.",
+)
+@click.option("--with-notes", is_flag=True, help="With --export: the notes of the card too.")
 @reading_options
-def report(ask: Ask, files: Sequence[Path]) -> None:
-    """Write the report of one player's season: FILE ends in .html."""
+def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
+    """Write a report for player and coach: each FILE ends in .html or .pdf."""
     from sgzone.report.write import check_kind, write_report
 
     if ask.fmt != "table":
         raise CallError("A report has no --format; sgzone summary and the other verbs print data.")
+    if not files and given["export"] is None:
+        raise CallError("A report needs a FILE ending in .html or .pdf, or --export DIR.")
+    if given["with_notes"] and given["export"] is None:
+        raise CallError("--with-notes is for --export; no report holds the card's notes.")
     for file in files:
         check_kind(file)
     with ask.store() as store:
-        selection = the_player(store, ask.selection)
+        team = given["kind"] == "team"
+        selection = ask.selection if team else the_player(store, ask.selection)
         warn_unknown_player(store, selection)
         units: Units = "metric" if ask.units == "metric" else "yards"
-        write_report(files, store, ask.benchmark, selection, ask.level, units)
+        made = write_report(files, store, ask.benchmark, selection, ask.level, units, **given)
     for file in files:
         say(f"Wrote {file}.")
+    if given["export"] is not None:
+        say(
+            f"Wrote {len(made) - len(files)} files into {given['export']}; contents.csv lists them."
+        )
 
 
 @click.command()
@@ -65,4 +97,4 @@ def demo(ctx: click.Context, out: Path) -> None:
             shutil.copyfile(data_path(f"demo/{name}"), out / name)
             say(store.load(out / name, replace=True).sentence)
     ctx.invoke(summary, db=out / DEMO_DB)
-    ctx.invoke(report, files=(out / DEMO_REPORT,), db=out / DEMO_DB)
+    ctx.invoke(report, files=[out / name for name in DEMO_REPORTS], db=out / DEMO_DB)

@@ -33,10 +33,10 @@ class Cells:
 
     ``keys``: one row per cell, the key columns. ``cell`` (rising), ``n``, ``total``, ``squares``:
     per cell and round with a scored stroke; ``weight``: holes / 18 of that round. ``shots``,
-    ``unscored``, ``rounds``: per cell. ``over``: the rounds each cell is judged over. ``player``:
-    code per cell. ``putts``: share of putts per cell. ``design``: (cells, 4), shares of putts,
-    rough and sand, and whether short; putts only, (cells, 1), where the keys say nothing of the
-    place.
+    ``unscored``, ``unvalued`` (those of them with a known end), ``rounds``: per cell. ``over``:
+    the rounds each cell is judged over. ``player``: code per cell. ``putts``: share of putts per
+    cell. ``design``: (cells, 4), shares of putts, rough and sand, and whether short; putts only,
+    (cells, 1), where the keys say nothing of the place.
     """
 
     keys: pd.DataFrame
@@ -47,6 +47,7 @@ class Cells:
     weight: Floats
     shots: Floats
     unscored: Floats
+    unvalued: Floats
     rounds: cluster.Ints
     over: cluster.RoundTotals
     player: cluster.Ints
@@ -57,7 +58,8 @@ class Cells:
 def gather(sums: pd.DataFrame, sizes: pd.DataFrame, keys: Sequence[str]) -> Cells:
     """Return the cells of ``keys``.
 
-    ``sums``: the keys, lie, player, round_key, n, total, squares, unscored (``round_sums``).
+    ``sums``: the keys, lie, player, round_key, n, total, squares, unscored, unvalued
+    (``round_sums``).
     ``sizes``: player, round_key, holes (``round_sizes``). A missing key is a cell of its own.
     No keys: one cell per player of all strokes.
     """
@@ -81,6 +83,7 @@ def gather(sums: pd.DataFrame, sizes: pd.DataFrame, keys: Sequence[str]) -> Cell
         weight=weight,
         shots=shots,
         unscored=cluster.sums(cell, sums["unscored"], count),
+        unvalued=cluster.sums(cell, sums["unvalued"], count),
         rounds=np.bincount(at, minlength=count),
         over=_rounds_judged(sums, sizes, first, by),
         player=pd.factorize(first["player"])[0],

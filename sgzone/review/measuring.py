@@ -213,7 +213,7 @@ def _round_sums(strokes: pd.DataFrame, keys: Sequence[str]) -> pd.DataFrame:
     """Return the sums of ``scoring.round_sums`` from strokes in memory."""
     strokes = strokes[strokes["part"] != OUTSIDE]
     gained = strokes["gained"]
-    values = strokes.assign(squares=gained**2, unscored=gained.isna())
+    values = strokes.assign(squares=gained**2, unscored=gained.isna(), unvalued=0)
     groups = list(dict.fromkeys([*keys, "lie", "player", "round_key"]))
     found = values.groupby(groups, dropna=False, observed=True, sort=False)
     return found.agg(
@@ -221,4 +221,5 @@ def _round_sums(strokes: pd.DataFrame, keys: Sequence[str]) -> pd.DataFrame:
         total=("gained", "sum"),
         squares=("squares", "sum"),
         unscored=("unscored", "sum"),
+        unvalued=("unvalued", "sum"),
     ).reset_index()

@@ -8,8 +8,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
-from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks import benchmark as find_benchmark
 from sgzone.errors import CallError
 from sgzone.review.cells import Cells, adjusted, estimates, gather
 from sgzone.review.enough import enough, with_counts
@@ -18,6 +16,7 @@ from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import BAND_NAMES, DEFAULT_LEVEL, LIES, MEASURED, PART_NAMES
 
 if TYPE_CHECKING:
+    from sgzone.benchmarks import Benchmark
     from sgzone.season.store import Store
 
 TOTAL = "total"
@@ -58,12 +57,11 @@ def summarise(
     player leans on another. A cell with too few shots keeps what was gained and has no interval.
     Raises ``CallError`` for an unknown column.
     """
-    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
     keys = summary_keys(store, selection, by)
     columns = [name for name in keys if name != "player"]
-    sums = round_sums(store, curve, selection, by=list(dict.fromkeys([*columns, "lie"])))
+    sums = round_sums(store, benchmark, selection, by=list(dict.fromkeys([*columns, "lie"])))
     sizes = round_sizes(store, selection)
-    return summary_table(sums, sizes, keys, level, total=TOTAL in by, curve=curve)
+    return summary_table(sums, sizes, keys, level, total=TOTAL in by)
 
 
 def summary_keys(store: Store, selection: Selection, by: Sequence[str]) -> list[str]:
@@ -83,20 +81,19 @@ def summary_table(
     level: float,
     *,
     total: bool = False,
-    curve: Benchmark | None = None,
 ) -> pd.DataFrame:
     """Return the summary of per-round sums; see ``summarise``.
 
-    ``sums``: keys, lie, player, round_key, n, total, squares, unscored. ``sizes``: player,
-    round_key, holes.
+    ``sums``: keys, lie, player, round_key, n, total, squares, unscored, unvalued. ``sizes``:
+    player, round_key, holes.
     """
     places = [name for name in keys if name != "player"]
     shared = [name for name in keys if name == "player"]
     tables = []
     if places or not total:
-        tables.append(_ranked(_table(gather(sums, sizes, keys), level, curve), places))
+        tables.append(_ranked(_table(gather(sums, sizes, keys), level), places))
     if total:
-        whole = _table(gather(sums, sizes, shared), level, curve)
+        whole = _table(gather(sums, sizes, shared), level)
         whole.insert(len(shared), places[0] if places else "part", TOTAL)
         tables.append(whole)
     table = pd.concat(tables, ignore_index=True)
@@ -106,20 +103,30 @@ def summary_table(
     return table.reindex(columns=names)
 
 
-def _table(cells: Cells, level: float, curve: Benchmark | None) -> pd.DataFrame:
+def _table(cells: Cells, level: float) -> pd.DataFrame:
     counts = pd.DataFrame({"shots": cells.shots.astype(int), "rounds": cells.rounds.astype(int)})
     table = pd.concat([cells.keys, counts, estimates(cells, level), adjusted(cells, level)], axis=1)
     words, notes = with_counts(table["verdict"].to_numpy(), cells.shots, cells.rounds)
     table["verdict"] = words
-    table["note"] = _join(notes, _unscored(cells.unscored, curve))
+    table["note"] = _join(notes, _left_out(cells))
     table.loc[~enough(cells.shots, cells.rounds), [*_UNCERTAIN, *_ADJUSTED]] = np.nan
     return table
 
 
-def _unscored(count: np.ndarray, curve: Benchmark | None) -> list[str]:
-    lacking = curve is not None and len(curve.lies) < len(LIES)
-    why = "without an end or a value in the benchmark" if lacking else "without an end"
-    return [f"{n:.0f} stroke{'s' if n > 1 else ''} {why}, left out" if n else "" for n in count]
+def _left_out(cells: Cells) -> list[str]:
+    """Return in words how many strokes of each cell have no value, by why."""
+    unended = cells.unscored - cells.unvalued
+    return _join(
+        [f"{_strokes(n)} without an end, left out" if n else "" for n in unended],
+        [
+            f"{_strokes(n)} for which the benchmark has no value, left out" if n else ""
+            for n in cells.unvalued
+        ],
+    )
+
+
+def _strokes(number: float) -> str:
+    return f"{number:.0f} stroke{'s' if number > 1 else ''}"
 
 
 def _join(*notes: Sequence[str] | np.ndarray) -> list[str]:

@@ -72,7 +72,8 @@ def round_sums(
     """Return sums of gained per cell and round: the input of every mean, interval and bootstrap.
 
     Columns: the ``by`` columns, player, round_key, n (scored strokes of the zone), total and
-    squares (strokes, strokes squared), unscored. Raises ``CallError`` for an unknown column.
+    squares (strokes, strokes squared), unscored, and of these unvalued: those whose end is known
+    and whose lie or end the benchmark has no value for. Raises ``CallError`` for an unknown column.
     """
     refuse_unknown(by)
     keys = ", ".join(dict.fromkeys((*by, "player", "round_key")))

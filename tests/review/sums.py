@@ -7,15 +7,20 @@ import pandas as pd
 
 
 def round_sums_of(strokes: pd.DataFrame, by: list[str]) -> pd.DataFrame:
-    """Return n, total, squares, unscored per group; ``gained`` missing is unscored."""
+    """Return n, total, squares, unscored, unvalued per group; ``gained`` missing is unscored.
+
+    ``status``, where the strokes have it, tells which of these the benchmark has no value for.
+    """
     keys = list(dict.fromkeys([*by, "lie", "player", "round_key"]))
     squared = strokes.assign(squares=strokes["gained"] ** 2, unscored=strokes["gained"].isna())
+    squared["unvalued"] = strokes["status"] == "no_benchmark" if "status" in strokes else 0
     grouped = squared.groupby(keys, dropna=False, sort=False)
     return grouped.agg(
         n=("gained", "count"),
         total=("gained", "sum"),
         squares=("squares", "sum"),
         unscored=("unscored", "sum"),
+        unvalued=("unvalued", "sum"),
     ).reset_index()
 
 

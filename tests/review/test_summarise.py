@@ -78,6 +78,21 @@ def test_another_benchmark_moves_everything(store):
     assert total[1] > total[0] + 3
 
 
+def test_what_a_benchmark_lacks_is_counted_apart_from_balls_without_an_end(store, tmp_path):
+    own = tmp_path / "own.csv"
+    own.write_text(
+        "lie,distance,unit,strokes,source\n"
+        "green,1,ft,1,mine\ngreen,60,ft,2.3,mine\n"
+        "fairway,10,yd,2.2,mine\nfairway,200,yd,3.2,mine\n"
+    )
+    status = scored(store, str(own)).query("part != 'outside'")["status"].value_counts()
+    assert status["unknown_end"] > 0
+    assert status["no_benchmark"] > 100
+    note = summarise(store, str(own), by=("total",))["note"].iloc[0]
+    assert f"{status['unknown_end']} strokes without an end" in note
+    assert f"{status['no_benchmark']} strokes for which the benchmark has no value" in note
+
+
 def test_an_unknown_column_is_refused_and_an_unknown_player_is_nobody(store):
     with pytest.raises(CallError, match="no column"):
         summarise(store, by=("colour",))

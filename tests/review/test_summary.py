@@ -94,6 +94,23 @@ def test_few_shots_keep_what_was_gained_without_interval_or_verdict():
     assert got["note"] == "2 strokes without an end, left out"
 
 
+def test_strokes_without_an_end_and_those_without_a_benchmark_value_are_told_apart():
+    strokes = pd.DataFrame(
+        {
+            "player": "Ada",
+            "round_key": [0, 0, 1, 1, 1],
+            "part": "sand_0_50",
+            "lie": "sand",
+            "gained": [-1.0, *[np.nan] * 4],
+            "status": ["scored", "unknown_end", *["no_benchmark"] * 3],
+        }
+    )
+    assert table_of(strokes, sizes=sizes_of(2)).iloc[0]["note"] == (
+        "1 stroke without an end, left out; "
+        "3 strokes for which the benchmark has no value, left out"
+    )
+
+
 def test_thin_cells_say_so():
     strokes = drawn_season(np.random.default_rng(3), rounds=8)
     got = table_of(strokes, sizes=sizes_of(8)).set_index("part")

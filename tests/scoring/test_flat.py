@@ -77,7 +77,7 @@ def test_sums_per_round_are_the_same(store: Store, flat: FlatStrokes) -> None:
     got = in_order(sums_reader(flat, by=by).read_pandas().assign(hole=0, shot=0))
     wanted = round_sums(store, by=by)
     got, wanted = (f.sort_values([*by, "player", "n", "total"]) for f in (got, wanted))
-    for column in (*by, "player", "n", "total", "squares", "unscored"):
+    for column in (*by, "player", "n", "total", "squares", "unscored", "unvalued"):
         assert got[column].tolist() == wanted[column].tolist()
 
 

@@ -86,11 +86,11 @@ def table_of(
     strokes: pd.DataFrame, rounds: int, level: float = 0.8, by: tuple[str, ...] = ("part",)
 ) -> pd.DataFrame:
     """Return estimates and verdicts of all seasons at once, cells with enough shots."""
-    values = strokes.assign(squares=strokes["gained"] ** 2, unscored=0)
+    values = strokes.assign(squares=strokes["gained"] ** 2, unscored=0, unvalued=0)
     keys = list(dict.fromkeys([*by, "lie", "player", "round_key"]))
     sums = values.groupby(keys, sort=False).agg(
         n=("gained", "count"), total=("gained", "sum"), squares=("squares", "sum"),
-        unscored=("unscored", "sum"),
+        unscored=("unscored", "sum"), unvalued=("unvalued", "sum"),
     )  # fmt: skip
     sizes = pd.DataFrame({"round_key": np.arange(rounds * SEASONS[rounds]), "holes": 18})
     sizes["player"] = (sizes["round_key"] // rounds).astype(str)

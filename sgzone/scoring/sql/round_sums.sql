@@ -6,6 +6,7 @@ SELECT
     COUNT(gained) AS n,
     {sum}(gained) AS total,
     {sum}(gained * gained) AS squares,
-    COUNT(*) - COUNT(gained) AS unscored
+    COUNT(*) - COUNT(gained) AS unscored,
+    COUNT(CASE WHEN gained IS NULL AND end_lie IS NOT NULL THEN 1 END) AS unvalued
 FROM (SELECT *, SUBSTRING(CAST(date AS STRING), 1, 7) AS month FROM gained)
 GROUP BY ALL

@@ -23,9 +23,9 @@ def putting_curve_chart(
 ) -> alt.LayerChart:
     """Draw the share of putts holed by distance: the player's fit with its band, and others'.
 
-    ``curves``, ``points``: as ``review.putting.putting_curve`` and ``putting_points`` return them at
-    ``level``. Each curve is drawn over the feet it holds for; the published ones have no band,
-    for none was published. The points are what the player holed, larger where there were more
+    ``curves``, ``points``: as ``putting_curve`` and ``putting_points`` of ``review.putting`` return
+    them at ``level``. Each curve is drawn over the feet it holds for; the published ones have no
+    band, for none was published. The points are what the player holed, larger where there were more
     putts: where they leave the curve, the curve is wrong.
     """
     data = curves.assign(

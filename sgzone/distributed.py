@@ -10,13 +10,12 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-import numpy as np
+import pyarrow as pa
 
 from sgzone.benchmarks import Benchmark, benchmark
-from sgzone.errors import DataError
 from sgzone.scoring.flat import flat_gained_query, flat_sums_query
 from sgzone.scoring.places import curve_cells
-from sgzone.season.flat import FLAT_COLUMNS
+from sgzone.season.flat import refuse_lacking
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
 
@@ -26,10 +25,7 @@ if TYPE_CHECKING:
 SUM = "SUM"
 """The one aggregate that differs: DuckDB has a compensated FSUM, Spark only the plain one."""
 
-_CELLS = (
-    "lie STRING, cell INT, x_lo DOUBLE, x_hi DOUBLE, x0 DOUBLE, c0 DOUBLE, c1 DOUBLE, c2 DOUBLE, "
-    "c3 DOUBLE, part STRING, band STRING"
-)
+_MADE = ("part", "band", "month")  # columns of the recipe itself
 _BOUND = re.compile(r"\$(\w+)")  # DuckDB writes a bound value $name, Spark :name
 
 
@@ -54,7 +50,7 @@ def round_sums(
     selection: Selection = EVERYTHING,
     by: Sequence[str] = (),
 ) -> DataFrame:
-    """Return per cell and round n, total, squares (strokes, strokes squared) and unscored.
+    """Return per cell and round n, total, squares (strokes, strokes squared), unscored, unvalued.
 
     What ``scoring.round_sums`` returns, with player, date and round in the place of round_key.
     Raises ``CallError`` for an unknown ``by`` column, ``DataError`` where a column lacks.
@@ -71,7 +67,7 @@ def _run(
     by: Sequence[str] = (),
 ) -> DataFrame:
     frame = spark.read.parquet(strokes) if isinstance(strokes, str) else strokes
-    _refuse_lacking(frame, by)
+    refuse_lacking(frame.columns, "the frame", [name for name in by if name not in _MADE])
     chosen = benchmark(curve) if isinstance(curve, str) else curve
     values = {**selection.parameters(), "zone_ft": ZONE_FT}
     return spark.sql(
@@ -82,18 +78,6 @@ def _run(
     )
 
 
-def _refuse_lacking(frame: DataFrame, by: Sequence[str]) -> None:
-    made = {"part", "band", "month"}  # by the recipe itself
-    lacking = [name for name in (*FLAT_COLUMNS, *by) if name not in {*frame.columns, *made}]
-    if lacking:
-        raise DataError(
-            f"The strokes have no column {', '.join(lacking)}. Strokes without a season file carry "
-            "their own ends; sgzone backup --strokes FILE writes such a file from a season file "
-            "into which the cards were loaded and checked."
-        )
-
-
 def _cells(spark: SparkSession, curve: Benchmark) -> DataFrame:
-    cells = curve_cells(curve)[[column.split()[0] for column in _CELLS.split(", ")]]
-    plain = cells.astype(object).replace({np.nan: None})
-    return spark.createDataFrame(list(plain.itertuples(index=False, name=None)), schema=_CELLS)
+    cells = pa.Table.from_pandas(curve_cells(curve), preserve_index=False)  # NaN becomes null
+    return spark.createDataFrame(cells)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import glob
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -96,6 +96,17 @@ def parquet_files(pattern: str) -> list[str]:
     return files
 
 
+def refuse_lacking(there: Iterable[str], where: str, more: Sequence[str] = ()) -> None:
+    """Raise ``DataError`` where strokes lack one of ``FLAT_COLUMNS`` or of ``more``."""
+    lacking = [name for name in (*FLAT_COLUMNS, *more) if name not in set(there)]
+    if lacking:
+        raise DataError(
+            f"The strokes in {where} have no column {', '.join(lacking)}. Strokes without a season "
+            "file carry their own ends; sgzone backup --strokes FILE writes such a file from a "
+            "season file into which the cards were loaded and checked."
+        )
+
+
 class FlatStrokes:
     """Files of strokes, read as they are needed; a context manager.
 
@@ -142,13 +153,7 @@ class FlatStrokes:
 
     def _check(self) -> None:
         there = {name for name, *_ in self._connection.execute("DESCRIBE files").fetchall()}
-        lacking = [name for name in FLAT_COLUMNS if name not in there]
-        if lacking:
-            raise DataError(
-                f"{self.files[0]}: no column {', '.join(lacking)}. Strokes without a season file "
-                "carry their own ends; sgzone backup --strokes FILE writes such a file from a "
-                "season file into which the cards were loaded and checked."
-            )
+        refuse_lacking(there, self.files[0])
         kinds = ", ".join(
             f"CAST({name} AS {kind}) AS {name}" for name, kind in FLAT_COLUMNS.items()
         )

@@ -54,7 +54,7 @@ def _run(race: Race, material: Material, repeats: int) -> Results:
     for _ in range(repeats):
         for name in random.sample(race.names, len(race.names)):
             command = [sys.executable, "-m", "tests.bench.worker", name, json.dumps(fields)]
-            done = subprocess.run(command, check=True, capture_output=True, text=True)
+            done = subprocess.run(command, check=True, stdout=subprocess.PIPE, text=True)
             results[name].append(json.loads(done.stdout))
     return results
 

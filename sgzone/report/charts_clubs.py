@@ -57,7 +57,7 @@ def stock_ladder(ladder: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.L
     words = base.mark_text(align="left", dx=8, color=LIGHT.loss).encode(
         x="end:Q", y=y, text="said:N"
     )
-    return layered(spread, reach, middle, words).properties(width=WIDE, height=alt.Step(_ROW))
+    return layered(spread, reach, middle, words).properties(width=WIDE, height=_ROW * len(rows))
 
 
 def number_curve(sheet: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:

@@ -11,9 +11,13 @@ import pandas as pd
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks import benchmark as find_benchmark
 from sgzone.benchmarks.sources import sources
+from sgzone.clubs.cover import cover
+from sgzone.clubs.stock import clubs
 from sgzone.errors import CallError
 from sgzone.practice.log import load_warning, practice_log, weekly_baseline
 from sgzone.practice.plan import Plan, practice_plan
+from sgzone.practice.sessions import week_plan
+from sgzone.practice.sheet import PAGE_COLUMNS, session_sheet
 from sgzone.report.charts_proximity import Units
 from sgzone.review.counts import counts, hole_endings
 from sgzone.review.measuring import MOST_STROKES, Measuring, check_measuring
@@ -47,9 +51,9 @@ class Review:
 
     ``first``, ``last``: None without rounds. ``total``: the summary's row of all strokes, None
     without strokes. ``parts``: the summary by part with ``basis`` and ``measuring``, worst loss
-    per round first. ``load``: the sentence about a jump in practice load, or empty. Other frames:
-    as the functions of the same names in ``review`` return them. ``sources``: key, authors, year,
-    title, where.
+    per round first. ``load``: the sentence about a jump in practice load, or empty. ``week``: the
+    first week's sessions. Other frames: as the functions of the same names return them.
+    ``sources``: key, authors, year, title, where.
     """
 
     player: str
@@ -77,6 +81,9 @@ class Review:
     trend: pd.DataFrame
     plan: Plan | None
     load: str
+    week: pd.DataFrame
+    ladder: pd.DataFrame
+    cover: pd.DataFrame
 
 
 def gather(
@@ -111,6 +118,7 @@ def gather(
     points = proximity_points(strokes)
     days = sizes["date"]
     around = miss_points(strokes)
+    ladder = clubs(store, curve, selection, level)
     log = practice_log(store, selection)
     if hours is None:
         base = weekly_baseline(log)
@@ -144,7 +152,19 @@ def gather(
         trend=trend(store, curve, selection, level),
         plan=plan,
         load=load_warning(log, hours),
+        week=_week(store, plan, curve, selection, units),
+        ladder=ladder,
+        cover=cover(store, ladder, selection),
     )
+
+
+def _week(
+    store: Store, plan: Plan | None, curve: Benchmark, selection: Selection, units: Units
+) -> pd.DataFrame:
+    """Return the first week of the plan on one page; no rows without a plan."""
+    if plan is None:
+        return pd.DataFrame(columns=list(PAGE_COLUMNS))
+    return session_sheet(week_plan(store, plan, curve, selection), units)
 
 
 def _of_one_player(store: Store, selection: Selection) -> Selection:

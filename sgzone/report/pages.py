@@ -10,6 +10,7 @@ from sgzone.report.charts_proximity import ENDS, proximity_panel
 from sgzone.report.gather import Review
 from sgzone.report.numbers import interval_words, number
 from sgzone.report.parts import Figure, Key, Page, Panel, Section, Show, Table, tabulate
+from sgzone.report.sections_clubs import clubs_section
 from sgzone.report.sections_practice import agree_section, practice_section
 from sgzone.report.sections_why import miss_section, trend_section, why_section
 from sgzone.review.counts import GREENS_HIT, PROXIMITY
@@ -252,6 +253,7 @@ RESULTS = (
     why_section,
     miss_section,
     counts_section,
+    clubs_section,
     practice_section,
     trend_section,
 )

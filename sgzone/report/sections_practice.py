@@ -37,6 +37,15 @@ _SPLITS = {
     "plan_lead": Show("the plan is better by", 2, signed=True),
     "lead_interval": Show("interval (90%)", kind="num"),
 }
+_WEEK = {
+    "session": Show("session", 0),
+    "minutes": Show("min", 0),
+    "part": Show("part"),
+    "balls": Show("balls", 0),
+    "numbers": Show("numbers, in this order (pass mark)", kind="text"),
+    "swings": Show("swings", kind="text"),
+    "pass_mark": Show("pass mark", kind="text"),
+}
 AGREE_LINES = 3
 
 
@@ -76,7 +85,10 @@ def practice_section(review: Review) -> Section:
         *head,
         words.plan_lead(plan, review.level),
         (figure,),
-        (tabulate(splits, _SPLITS, f"What each split may win back. {ASSUMPTIONS}"),),
+        (
+            tabulate(splits, _SPLITS, f"What each split may win back. {ASSUMPTIONS}"),
+            tabulate(review.week, _WEEK, "The first week on one page"),
+        ),
         (*filter(None, [review.load]), *CAUTIONS),
     )
 

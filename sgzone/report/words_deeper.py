@@ -6,12 +6,13 @@ import re
 
 import pandas as pd
 
+from sgzone.clubs.stock import COVER_YD, WIDE_GAP
 from sgzone.practice.plan import Plan
 from sgzone.report.numbers import count, estimate, listed, number, short_length
 from sgzone.review.trend import MORE_THAN_NOISE
 from sgzone.review.why import largest_causes
 from sgzone.terms import CAUSE_WORDS, PART_WORDS
-from sgzone.units import M_PER_FT
+from sgzone.units import M_PER_FT, M_PER_YD
 
 Words = tuple[str, ...]
 
@@ -170,3 +171,52 @@ def hours_alt(plan: Plan) -> str:
         )
     ]
     return f"Recommended share of the practice hours: {'; '.join(said)}."
+
+
+READ_LADDER = (
+    "Each line: the carry of a stock swing, the median with its interval. Wide gaps and overlaps "
+    "are marked.",
+)
+CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
+RULES = (
+    "Prepare before play. In a round the Rules of Golf limit devices and advice: check the current "
+    "Rules and local rules."
+)
+NO_CLUBS = "No shot has club, swing and carry_yd, so stock swings cannot be shown."
+
+
+def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, units: str) -> Words:
+    """Return the ladder in sentences: how many swings, the wide gaps, what nothing fits."""
+    said = [f"{count(len(ladder), 'stock swing')} from course shots, shortest first."]
+    wide = ladder[ladder["step"] == WIDE_GAP]
+    if len(wide):
+        names = [
+            f"after {club} {swing}".rstrip() + f" ({_yards(gap, units)})"
+            for club, swing, gap in zip(wide["club"], wide["swing"], wide["gap_yd"], strict=True)
+        ]
+        said.append(f"Wide gaps: {listed(names)}.")
+    strokes = int(cover["strokes"].sum()) if len(cover) else 0
+    if strokes:
+        bare = int(cover["uncovered"].sum())
+        said.append(
+            f"{bare} of {count(strokes, 'stroke')} from 30 to 150 yards started at a number with "
+            f"no stock swing within {_yards(COVER_YD, units)}."
+        )
+    return tuple(said)
+
+
+def ladder_alt(ladder: pd.DataFrame, units: str) -> str:
+    """Return the ladder in words."""
+    said = [
+        f"{club} {swing} {_yards(carry, units)} (n {shots})"
+        for club, swing, carry, shots in zip(
+            *(ladder[name] for name in ("club", "swing", "carry_yd", "shots")), strict=True
+        )
+    ]
+    return f"Carries of the stock swings: {'; '.join(said)}."
+
+
+def _yards(value: float, units: str) -> str:
+    if units == "metric":
+        return f"{number(value * M_PER_YD, 0)} m"
+    return f"{number(value, 0)} yd"

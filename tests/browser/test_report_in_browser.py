@@ -137,7 +137,7 @@ def test_a_phone_has_no_sideways_scroll(driver: Chrome, page: Path) -> None:
         "return [...document.querySelectorAll('.live svg')]"
         ".map(s => s.getBoundingClientRect().right)"
     )
-    assert len(edges) == 18
+    assert len(edges) == 19
     assert max(edges) <= PHONE[0]
     assert _complaints(driver) == []
 
@@ -167,7 +167,7 @@ def test_the_keyboard_reaches_contents_and_tables(driver: Chrome, page: Path) ->
     )
     assert unnamed == 0
     assert _count(driver, ".live > svg:not([aria-hidden=true])") == 0  # the words stand for it
-    assert _count(driver, ".live svg[aria-hidden=true]") == 18
+    assert _count(driver, ".live svg[aria-hidden=true]") == 19
     levels = driver.execute_script(
         "return [...document.querySelectorAll('h1, h2, h3')].map(h => +h.tagName[1])"
     )
@@ -206,7 +206,7 @@ def test_a_page_without_scripts_shows_the_stills(driver: Chrome, page: Path) -> 
     driver.get(page.resolve().as_uri())
     driver.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": False})
     stills = driver.find_elements(By.CSS_SELECTOR, "img.still")
-    assert len(stills) == 18
+    assert len(stills) == 19
     assert all(still.is_displayed() for still in stills)
     sizes = driver.execute_script(
         "return [...document.querySelectorAll('img.still')].map(i => i.naturalWidth)"

@@ -90,12 +90,12 @@ def test_every_chart_has_words_a_still_and_its_numbers(html: str, review: Review
     page = Page(html)
     live = [attrs for attrs in page.all("div") if attrs.get("class") == "live"]
     stills = [attrs for attrs in page.all("img") if attrs.get("class") == "still"]
-    assert len(live) == len(stills) == 18
+    assert len(live) == len(stills) == 19
     for one, other in zip(live, stills, strict=True):
         assert one["role"] == "img"
         assert one["aria-label"] == other["alt"]
         assert len(other["alt"] or "") > 60
-    assert len(page.all("details")) == len(page.all("figure")) == 7
+    assert len(page.all("details")) == len(page.all("figure")) == 8
     worst = review.parts.iloc[0]
     assert f"{worst['gained_per_round']:.2f}".replace("-", "−") in (live[0]["aria-label"] or "")
     anchors = {(attrs.get("href") or "")[1:] for attrs in page.all("a")}
@@ -151,7 +151,7 @@ def test_a_benchmark_that_lacks_lies_leaves_them_out(tmp_path: Path) -> None:
     own.write_text(f"{head}green,3,ft,1.05,me\ngreen,60,ft,2.2,me\n", encoding="utf-8")
     with season(demo()) as store:
         page = Page(to_html(build(gather(store, benchmark(own)))))
-    assert len([a for a in page.all("div") if a.get("class") == "live"]) == 9
+    assert len([a for a in page.all("div") if a.get("class") == "live"]) == 10
     assert "left out" in page.text
     assert "too few shots to judge" not in page.text
     assert words.NO_BREAK_EVEN in page.text

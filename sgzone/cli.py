@@ -63,6 +63,10 @@ class VerbGroup(click.Group):
             _drop_output()
             ctx.exit(0)
         except OSError as wrong:
+            if wrong.filename is not None:
+                raise DataError(
+                    f"{wrong.filename}: {wrong.strerror}. Check the name and its folder."
+                ) from wrong
             if wrong.errno not in NO_ROOM:
                 raise
             _drop_output()

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from sgzone.cards.cells import Cells, Grid, fatal, from_grid
 from sgzone.cards.columns import all_names
+from sgzone.cards.limits import refuse_wide
 from sgzone.cards.tidy import read_tidy
 from sgzone.errors import Problem
 
@@ -29,7 +30,8 @@ def read_delimited(path: Path) -> Cells:
     columns. Raises ``DataError`` for another encoding, binary data, and quotes that never close.
     """
     text = _text(path.name, path.read_bytes())
-    delimiter = _delimiter(text, _BY_ENDING[path.suffix.lower()])
+    delimiter, columns_there = _delimiter(text, _BY_ENDING[path.suffix.lower()])
+    refuse_wide(path.name, columns_there)
     if tidy := read_tidy(text, delimiter):
         headers, columns = tidy
         rows = len(columns[0])
@@ -70,7 +72,8 @@ def _looks_like_utf16(data: bytes) -> bool:
     return len(head) > 3 and max(odd.count(0) / len(odd), even.count(0) / len(even)) > 0.5
 
 
-def _delimiter(text: str, usual: str) -> str:
+def _delimiter(text: str, usual: str) -> tuple[str, int]:
+    """Return the separator and how many cells it makes of the header."""
     head = next((line for line in StringIO(text) if line.strip()), "")
     known = all_names()
 
@@ -78,7 +81,8 @@ def _delimiter(text: str, usual: str) -> str:
         names = {name.strip().strip('"').strip().lower() for name in head.split(delimiter)}
         return len(names & known), delimiter == usual
 
-    return max(DELIMITERS, key=hits)
+    found = max(DELIMITERS, key=hits)
+    return found, head.count(found) + 1
 
 
 def _grid(file: str, text: str, delimiter: str) -> tuple[Grid, list[Problem]]:
@@ -88,7 +92,14 @@ def _grid(file: str, text: str, delimiter: str) -> tuple[Grid, list[Problem]]:
     try:
         # extend() keeps what came before the error, so that its row is known
         grid.extend(csv.reader(StringIO(text, newline=""), delimiter=delimiter, strict=True))
-    except csv.Error:
+    except csv.Error as wrong:
+        if "field limit" in str(wrong):
+            raise fatal(
+                file,
+                f"a cell has more than {csv.field_size_limit()} characters",
+                "Shorten it; look for quotes that open there and never close.",
+                row=len(grid) + 1,
+            ) from wrong
         problems.append(
             Problem(
                 file,

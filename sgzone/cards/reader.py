@@ -11,8 +11,10 @@ import pyarrow as pa
 from sgzone.cards.cells import Cells, fatal
 from sgzone.cards.columns import KIND_NAMES, columns_of, kind_of, names_of, nearest
 from sgzone.cards.delimited import read_delimited
+from sgzone.cards.limits import refuse_large, refuse_wide
 from sgzone.cards.sheets import read_parquet, read_workbook
 from sgzone.errors import DataError, Problem
+from sgzone.harmless import printable
 
 EXTRA_PREFIX = "x"
 
@@ -47,14 +49,16 @@ def read_table(path: str | Path) -> TextTable:
     handed back with the table.
     """
     source = Path(path)
-    _refuse_wrong_file(source)
     try:
+        _refuse_wrong_file(source)
         cells = READERS[source.suffix.lower()](source)
     except OSError as wrong:
         raise fatal(
-            source.name, f"the file cannot be opened ({wrong.strerror})", "Check its permissions."
+            printable(source.name),
+            f"the file cannot be opened ({wrong.strerror})",
+            "Check its name and its permissions.",
         ) from wrong
-    return _arrange(source.name, cells)
+    return _arrange(printable(source.name), cells)
 
 
 def _refuse_wrong_file(source: Path) -> None:
@@ -62,6 +66,8 @@ def _refuse_wrong_file(source: Path) -> None:
         raise fatal(source.name, "this is a folder, not a file", "Name the file itself.")
     if not source.exists():
         raise fatal(source.name, "there is no such file", f"Check the name; looked for {source}.")
+    if not source.is_file():
+        raise fatal(source.name, "this is a device or a pipe, not a file", "Save it as a file.")
     if source.suffix.lower() not in READERS:
         raise fatal(
             source.name,
@@ -69,9 +75,11 @@ def _refuse_wrong_file(source: Path) -> None:
             f"Save it as one of {', '.join(READERS)}.",
             value=source.suffix,
         )
+    refuse_large(source)
 
 
 def _arrange(file: str, cells: Cells) -> TextTable:
+    refuse_wide(file, len(cells.headers))
     headers = [header.strip().lower() for header in cells.headers]
     kind = kind_of(headers)
     if kind is None:
@@ -93,7 +101,7 @@ def _arrange(file: str, cells: Cells) -> TextTable:
 
 
 def _not_recognised(file: str, cells: Cells) -> DataError:
-    there = ", ".join(cells.headers[:8])
+    there = ", ".join(header[:30] for header in cells.headers[:8])
     wrong = f"the header is none of a known table (there: {there})"
     marks = "hole or shot (shot card), minutes (practice log), block (test blocks), in_play_from"
     fix = f"One of these must be among the headers: {marks} (bag)."

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
+from zipfile import BadZipFile
 
 import pyarrow as pa
 import pyarrow.compute as pc
@@ -12,6 +13,8 @@ import pyarrow.parquet as pq
 from python_calamine import CalamineError, CalamineWorkbook
 
 from sgzone.cards.cells import Cells, Grid, fatal, from_grid
+from sgzone.cards.limits import refuse_long, refuse_wide
+from sgzone.cards.unpacking import refuse_bomb
 from sgzone.errors import Problem
 
 Cell = int | float | str | bool | time | date | datetime | timedelta
@@ -23,6 +26,7 @@ def read_workbook(path: Path) -> Cells:
     Dates become ISO dates, whole numbers lose their ``.0``.
     """
     try:
+        refuse_bomb(path)
         workbook = CalamineWorkbook.from_path(str(path))
         sheets = [(name, workbook.get_sheet_by_name(name)) for name in workbook.sheet_names]
         filled = [(name, sheet) for name, sheet in sheets if sheet.total_height]
@@ -30,7 +34,7 @@ def read_workbook(path: Path) -> Cells:
             raise fatal(path.name, "the workbook is empty", "Write the card on its first sheet.")
         name, sheet = filled[0]
         values = sheet.to_python(skip_empty_area=False)
-    except (CalamineError, OSError, ValueError) as wrong:
+    except (CalamineError, BadZipFile, OSError, ValueError) as wrong:
         raise fatal(
             path.name,
             f"the workbook cannot be read ({wrong})",
@@ -69,7 +73,10 @@ def _which_sheet(file: str, name: str, others: Sequence[tuple[str, object]]) -> 
 def read_parquet(path: Path) -> Cells:
     """Read a Parquet file; its first row counts as row 2, as if the header stood in row 1."""
     try:
-        table = pq.read_table(path)
+        with pq.ParquetFile(path) as head:
+            refuse_long(path.name, head.metadata.num_rows)
+            refuse_wide(path.name, len(head.schema_arrow))
+            table = head.read()
     except (pa.ArrowException, OSError) as wrong:
         raise fatal(
             path.name,

@@ -109,7 +109,9 @@ def _parse(path: Path) -> dict[str, Any]:
         return tomllib.loads(path.read_text(encoding="utf-8"))
     except OSError as wrong:
         raise DataError(f"{path}: cannot be read ({wrong.strerror}); check the path") from wrong
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError) as wrong:
+    except RecursionError as wrong:
+        raise DataError(f"{path.name} is no TOML file: lists within lists without end") from wrong
+    except ValueError as wrong:  # not UTF-8, not TOML, a number of thousands of digits
         raise DataError(f"{path.name} is no TOML file: {wrong}; mend that line") from wrong
 
 

@@ -8,7 +8,9 @@ import duckdb
 
 from sgzone.cards.columns import KEYS
 from sgzone.errors import CallError, DataError
+from sgzone.harmless import printable
 from sgzone.season.keys import TABLES, remove_orphaned_holes
+from sgzone.season.steps import bindable
 
 
 def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
@@ -16,6 +18,8 @@ def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
     name = new.strip()
     if not name or len(name) > 80:
         raise CallError("The new name must have 1 to 80 characters.")
+    if printable(name) != name:
+        raise CallError("The new name must be plain text, without control characters.")
     _refuse_unknown(connection, old)
     if name == old:
         return 0
@@ -64,7 +68,7 @@ def _refuse_clash(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> 
 
 def delete(connection: duckdb.DuckDBPyConnection, player: str, date: day | str, number: int) -> int:
     """Delete one round, in one transaction; return the number of its strokes."""
-    values = {"player": player, "date": _date(date), "round": number}
+    values = bindable({"player": player, "date": _date(date), "round": number})
     which = "player = $player AND date = $date AND round = $round"
     row = connection.execute(f"SELECT strokes FROM rounds WHERE {which}", values).fetchone()
     if row is None:

@@ -32,7 +32,12 @@ def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckD
     """
     if path is None:
         return _prepared(_open(MEMORY, read_only=False), MEMORY)
-    if path.exists():
+    try:
+        there = path.exists()
+        str(path).encode()
+    except (OSError, UnicodeEncodeError) as wrong:
+        raise DataError(f"{path} cannot name a season file ({_reason(wrong)}).") from wrong
+    if there:
         _refuse_wrong_file(path)
     else:
         _refuse_missing(path, create=create and not read_only)
@@ -47,9 +52,15 @@ def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckD
     return _prepared(connection, str(path))
 
 
+def _reason(wrong: OSError | UnicodeEncodeError) -> str:
+    return str(wrong.strerror) if isinstance(wrong, OSError) else "its letters are not UTF-8"
+
+
 def _refuse_wrong_file(path: Path) -> None:
     if path.is_dir():
         raise DataError(f"{path} is a folder, not a season file. Name a file in it.")
+    if not path.is_file():
+        raise DataError(f"{path} is a device or a pipe, not a season file. Name a file.")
     try:
         with path.open("rb") as file:
             head = file.read(_MAGIC_AT + len(_MAGIC))

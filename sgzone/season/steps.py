@@ -26,6 +26,16 @@ def statements(name: str) -> tuple[tuple[str, frozenset[str]], ...]:
     )
 
 
+def bindable(values: Mapping[str, Any]) -> dict[str, Any]:
+    """Return values that can be bound; stray bytes of a file name are spelt out."""
+    return {
+        name: value.encode("utf-8", "backslashreplace").decode()
+        if isinstance(value, str)
+        else value
+        for name, value in values.items()
+    }
+
+
 def run_step(
     connection: duckdb.DuckDBPyConnection, name: str, values: Mapping[str, Any] | None = None
 ) -> None:

@@ -19,6 +19,7 @@ from sgzone.season.backing import write_backup
 from sgzone.season.flat import write_strokes
 from sgzone.season.loading import LoadReport, load_file
 from sgzone.season.opening import connect
+from sgzone.season.steps import bindable
 
 _NAME = re.compile(r"[a-z][a-z0-9_]*")
 _DAMAGE = (
@@ -144,7 +145,7 @@ class Store:
 
     def _run(self, sql: str, params: Mapping[str, Any] | None) -> duckdb.DuckDBPyConnection:
         with self._damage_told():
-            return self._connection.execute(sql, dict(params or {}))
+            return self._connection.execute(sql, bindable(params or {}))
 
     @contextmanager
     def _damage_told(self) -> Iterator[None]:

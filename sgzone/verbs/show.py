@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     import pandas as pd
 
 HEADING_WIDTH = 14
+MOST_PROBLEMS = 1000  # in a table for eyes; csv and json hold all
+MOST_LETTERS = 300
 PLAIN_WIDTH = 1000  # a pipe has no width: never fold or cut what another program reads
 
 
@@ -65,12 +67,21 @@ def say(text: str) -> None:
 
 def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
     """Print the problems of a file as a table: where, what is wrong, what to do."""
+    problems = list(problems)
     rows = [
         (p.severity, p.file, "" if p.row is None else str(p.row), p.column, p.value, p.wrong, p.fix)
-        for p in problems
+        for p in problems[:MOST_PROBLEMS]
     ]
     headings = ("", "file", "row", "column", "value", "what is wrong", "what to do")
-    _rich_table(headings, rows, ("left",) * len(headings), None, err=err)
+    shortened = [[_short(cell) for cell in row] for row in rows]
+    _rich_table(headings, shortened, ("left",) * len(headings), None, err=err)
+    if left := len(problems) - len(rows):
+        click.echo(f"... and {left} more; sgzone check FILE --format csv lists all.", err=err)
+
+
+def _short(text: str) -> str:
+    """Return text short enough for a table: a cell of a file may hold a book."""
+    return text if len(text) <= MOST_LETTERS else text[:MOST_LETTERS] + "..."
 
 
 def _records(frame: pd.DataFrame) -> list[dict[str, Any]]:

@@ -51,4 +51,8 @@ GROUP BY here.player, others.player, here.date, here.round
 HAVING bool_and(here.print = others.print)
    AND sum(here.n) >= $least
    AND coalesce(min(others.source_row) < min(here.source_row), TRUE)
+QUALIFY row_number() OVER (
+    PARTITION BY here.player, here.date, here.round
+    ORDER BY min(others.source_row), others.player
+) = 1
 ORDER BY 1;

@@ -1,0 +1,56 @@
+"""How large an input may be. Wide limits: what is over them is a mistake or an attack."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from sgzone.cards.cells import fatal
+
+MEGA, GIGA = 1_000_000, 1_000_000_000
+
+MAX_BYTES = {".csv": 8 * GIGA, ".tsv": 8 * GIGA, ".parquet": 8 * GIGA, ".xlsx": 64 * MEGA}
+MAX_COLUMNS = 1000
+MAX_ROWS = 100 * MEGA
+MAX_CELLS = 20 * MEGA  # of a sheet, blank ones between others included: all of them take memory
+MAX_UNPACKED = 1 * GIGA  # bytes of a workbook, or of the text of its cells
+
+
+def size(number: int) -> str:
+    """Return a number of bytes in words.
+
+    >>> size(64_000_000)
+    '64 MB'
+    """
+    return f"{number // GIGA} GB" if number >= GIGA else f"{number // MEGA} MB"
+
+
+def refuse_large(source: Path) -> None:
+    """Raise ``DataError`` where a file is larger than any card is."""
+    most = MAX_BYTES[source.suffix.lower()]
+    there = source.stat().st_size
+    if there > most:
+        raise fatal(
+            source.name,
+            f"the file has {size(there)}; a {source.suffix.lower()} file may have {size(most)}",
+            "Split it into several files.",
+        )
+
+
+def refuse_wide(file: str, columns: int) -> None:
+    """Raise ``DataError`` where a table has more columns than any card has."""
+    if columns > MAX_COLUMNS:
+        raise fatal(
+            file,
+            f"the table has {columns} columns; up to {MAX_COLUMNS} are read",
+            "Leave out the columns that are not of the card.",
+        )
+
+
+def refuse_long(file: str, rows: int) -> None:
+    """Raise ``DataError`` where a table has more rows than any card has."""
+    if rows > MAX_ROWS:
+        raise fatal(
+            file,
+            f"the table has {rows} rows; up to {MAX_ROWS} are read",
+            "Split it into several files.",
+        )

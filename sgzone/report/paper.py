@@ -10,6 +10,8 @@ from sgzone.report.parts import Figure, Page, Section, Table
 
 PLAYER_SECTIONS = ("agree", "where", "practice")
 """What stands on the first sheet, under the summary, in the order of the page."""
+FINE_PRINT = ("method", "sources", "cautions")
+"""What closes a report, in smaller type."""
 
 _IN_PRINT = {
     "where": (
@@ -24,6 +26,8 @@ A chart on paper has no tooltips. The other figures show their numbers, or more 
 sheet can hold, which the screen and the export have.
 """
 _INTERVAL = "interval"
+_SESSIONS = "practice"
+"""The section whose tables, after the first, are the last sheet: to tear off."""
 
 
 def on_paper(page: Page) -> Page:
@@ -42,6 +46,11 @@ def on_paper(page: Page) -> Page:
         coach = [Section("numbers", words_paper.IN_NUMBERS, tables=numbers, notes=where), *coach]
     if first and coach:
         coach[0] = replace(coach[0], fresh=True)
+    for section in first:
+        if section.id == _SESSIONS and len(section.tables) > 1:
+            sheet = Section("week", words_paper.FOR_THE_RANGE, tables=section.tables[1:])
+            coach.append(replace(sheet, fresh=True))
+            coach.sort(key=lambda section: section.id == "cautions")  # they go along with it
     return replace(
         page,
         sections=(*(_for_player(s) for s in first), *coach),
@@ -67,7 +76,7 @@ def _tables(section: Section) -> Iterator[Table]:
     if section.id in _IN_PRINT:
         for figure in section.figures:
             yield _narrow(figure, _IN_PRINT[section.id])
-    yield from section.tables
+    yield from section.tables[:1] if section.id == _SESSIONS else section.tables
 
 
 def _narrow(figure: Figure, headings: tuple[str, ...]) -> Table:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import tempfile
+from collections.abc import Sequence
 from dataclasses import asdict
 from importlib.resources import files
 from pathlib import Path
@@ -19,7 +20,7 @@ import vl_convert
 
 from sgzone.errors import CallError
 from sgzone.report.html import spec
-from sgzone.report.paper import on_paper
+from sgzone.report.paper import FINE_PRINT, PLAYER_SECTIONS, on_paper
 from sgzone.report.parts import Figure, Page, Section, Table
 from sgzone.report.theme import LIGHT, WIDE, config
 
@@ -30,6 +31,7 @@ stays on one sheet."""
 _SHEET = 725
 """Width of the printed area in the charts' pixels: their 12 px type comes out at 8 pt."""
 _GAP = 15  # pixels between panels
+_PAIR = (430, 275)  # pixels of two sections side by side; the rest is the gap between them
 _AXES = 60  # pixels that axis and title take beside a plot of fixed size
 _NARROW = {"titleAnchor": "end", "labelOverlap": "greedy", "labelSeparation": 6, "tickCount": 4}
 """How the axis below a narrow panel is kept legible."""
@@ -67,32 +69,61 @@ def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
         "title": printed.title,
         "subtitle": printed.subtitle,
         "summary": printed.summary,
-        "sections": [_section(s, root, _LOWER[paper]) for s in printed.sections],
+        "rows": [
+            [_section(s, root, _LOWER[paper], w) for s, w in zip(row, _widths(row), strict=True)]
+            for row in in_rows(printed.sections)
+        ],
         "colophon": printed.colophon,
         "colours": asdict(LIGHT),
     }
 
 
-def _section(section: Section, root: Path, lower: float) -> dict[str, Any]:
+def in_rows(sections: Sequence[Section]) -> list[list[Section]]:
+    """Return the sections in rows: two of a single chart each share one, for the coach."""
+    rows: list[list[Section]] = []
+    for section in sections:
+        last = rows[-1] if rows else []
+        if len(last) == 1 and _slim(last[0]) and _slim(section) and not section.fresh:
+            last.append(section)
+        else:
+            rows.append([section])
+    return rows
+
+
+def _widths(row: Sequence[Section]) -> tuple[int, ...]:
+    """Return the pixels that each section of a row has."""
+    if len(row) == 1:
+        return (_SHEET,)
+    return _PAIR
+
+
+def _slim(section: Section) -> bool:
+    panels = [panel for figure in section.figures for panel in figure.panels]
+    return len(panels) == 1 and not section.tables and section.id not in PLAYER_SECTIONS
+
+
+def _section(section: Section, root: Path, lower: float, width: int) -> dict[str, Any]:
     return {
         "title": section.title,
+        "width": width,
         "fresh": section.fresh,
+        "fine": section.id in FINE_PRINT,
         "lead": section.lead,
-        "figures": [_figure(figure, root, lower) for figure in section.figures],
+        "figures": [_figure(figure, root, lower, width) for figure in section.figures],
         "tables": [_table(table) for table in section.tables],
         "notes": section.notes,
         "lines": section.lines,
     }
 
 
-def _figure(figure: Figure, root: Path, lower: float) -> dict[str, Any]:
+def _figure(figure: Figure, root: Path, lower: float, width: int) -> dict[str, Any]:
     columns = panels_a_row(figure)
     return {
         "panels": [
             {
                 "title": panel.title,
                 "alt": panel.alt,
-                "file": _draw(spec(panel), columns, lower, root / f"{panel.id}.pdf"),
+                "file": _draw(spec(panel), columns, width, lower, root / f"{panel.id}.pdf"),
             }
             for panel in figure.panels
         ],
@@ -109,9 +140,9 @@ def panels_a_row(figure: Figure) -> int:
     return min(len(figure.panels), _MOST_A_ROW)
 
 
-def _draw(chart: dict[str, Any], columns: int, lower: float, file: Path) -> str:
+def _draw(chart: dict[str, Any], columns: int, width: int, lower: float, file: Path) -> str:
     """Draw a chart as a PDF of its own: its fonts are embedded, whatever this machine has."""
-    room = (_SHEET - (columns - 1) * _GAP) // columns
+    room = (width - (columns - 1) * _GAP) // columns
     file.write_bytes(vl_convert.vegalite_to_pdf(_fitted(chart, room, lower)))
     return file.name
 

@@ -26,7 +26,6 @@ def flat_options(verb: Callable[..., Any]) -> Callable[..., Any]:
     for option in (
         click.option(
             "--out",
-            type=click.Path(path_type=Path),
             metavar="DIR",
             help="With --in: write Parquet into this new folder, print nothing.",
         ),
@@ -49,17 +48,17 @@ def flat_options(verb: Callable[..., Any]) -> Callable[..., Any]:
     return verb
 
 
-def refuse_half_a_call(source: str | None, engine: str, out: Path | None) -> None:
+def refuse_half_a_call(source: str | None, engine: str, out: str | None) -> None:
     """Raise ``CallError`` where the three options do not make sense together."""
     if source is None and (out is not None or engine != ENGINES[0]):
         raise CallError("--engine spark and --out go with --in: name the Parquet files.")
     if engine == "spark" and out is None:
         raise CallError("--engine spark needs --out DIR: its rows are written by many machines.")
-    if out is not None and out.exists():
+    if out is not None and Path(out).exists():
         raise CallError(f"{out} exists already and is not overwritten. Name a new folder.")
 
 
-def flat_gained(ask: Ask, source: str, engine: str, out: Path | None) -> pd.DataFrame | None:
+def flat_gained(ask: Ask, source: str, engine: str, out: str | None) -> pd.DataFrame | None:
     """Value the strokes of ``source``; return them where they are still to be shown.
 
     csv goes to standard output, and Parquet into ``out``, as the strokes are read.
@@ -74,7 +73,7 @@ def flat_gained(ask: Ask, source: str, engine: str, out: Path | None) -> pd.Data
     with FlatStrokes(parquet_files(source)) as strokes:
         reader = gained_reader(strokes, ask.benchmark, ask.selection)
         if out is not None:
-            _say_written(write_batches(reader, out / "gained.parquet"), out)
+            _say_written(write_batches(reader, Path(out, "gained.parquet")), out)
             return None
         if ask.fmt == "csv":
             _stream_csv(reader)
@@ -90,7 +89,7 @@ def _stream_csv(reader: pa.RecordBatchReader) -> None:
         click.echo(csv_text(batch.to_pandas(), header=False), nl=False)
 
 
-def _with_spark(ask: Ask, source: str, out: Path) -> None:
+def _with_spark(ask: Ask, source: str, out: str) -> None:
     try:
         from pyspark.errors import PySparkException
         from pyspark.sql import SparkSession
@@ -103,8 +102,8 @@ def _with_spark(ask: Ask, source: str, out: Path) -> None:
     except PySparkException as wrong:
         raise CallError(f"Spark does not start ({wrong}). It {_NEEDS}.") from wrong
     try:
-        score(spark, source, ask.benchmark, ask.selection).write.parquet(str(out))
-        _say_written(spark.read.parquet(str(out)).count(), out)
+        score(spark, source, ask.benchmark, ask.selection).write.parquet(out)
+        _say_written(spark.read.parquet(out).count(), out)
     except PySparkException as wrong:
         first = str(wrong).splitlines()[0]
         raise DataError(
@@ -115,5 +114,5 @@ def _with_spark(ask: Ask, source: str, out: Path) -> None:
         spark.stop()
 
 
-def _say_written(rows: int, out: Path) -> None:
+def _say_written(rows: int, out: str) -> None:
     say(f"Wrote {rows} strokes into {out}.")

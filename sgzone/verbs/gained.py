@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
@@ -36,7 +35,7 @@ COLUMNS = {
 @click.command()
 @reading_options
 @flat_options
-def gained(ask: Ask, source: str | None, engine: str, out: Path | None) -> None:
+def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
     """List every stroke inside 150 yards with what it gained against the benchmark."""
     from sgzone.scoring import strokes_gained
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import pyarrow.parquet as pq
@@ -82,6 +83,15 @@ def test_half_a_call_is_refused(call: tuple[str, ...], said: str) -> None:
     with pytest.raises(SgzoneError, match=said) as refused:
         _run(*call)
     assert refused.value.exit_code == 2
+
+
+def test_spark_says_what_it_needs(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "pyspark.errors", None)  # as if it were not installed
+    call = ("gained", "--in", folder / "strokes", "--engine", "spark", "--out", tmp_path / "out")
+    with pytest.raises(CallError, match=r"pip install 'sgzone\[spark\]'"):
+        _run(*call)
 
 
 def test_values_are_no_strokes(folder: Path, tmp_path: Path) -> None:

@@ -12,11 +12,11 @@ from pathlib import Path
 
 import click
 import pandas as pd
-from sgzone.season.store import open_store
 
 from sgzone import cli
 from sgzone.resources import data_path
 from sgzone.scoring import strokes_gained
+from sgzone.season.store import open_store
 from sgzone.terms import BANDS, LIE_ALIASES, PARTS
 
 ROOT = Path(__file__).resolve().parent.parent.parent

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pandas as pd
 import pytest
-from sgzone.season.store import Store, open_store
 
 from sgzone.scoring import check_totals, round_sums, scored, strokes_gained
+from sgzone.season.store import Store, open_store
 from tests.scoring.holes import HOLES, card_rows
 
 NAMES = list(HOLES)

@@ -10,7 +10,10 @@ import duckdb
 from sgzone.errors import DataError
 from sgzone.season.opening import connect
 
-_TABLES = ("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag")
+_TABLES = (
+    *("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag"),
+    *("fitted_curves", "fitted_knots", "fitted_players"),
+)
 _SEQUENCES = ("load_ids", "round_keys", "hole_keys")
 
 

@@ -10,8 +10,9 @@ from sgzone.cards.reader import READERS
 from sgzone.errors import DataError
 from sgzone.season.steps import run_step
 
-SCHEMA_VERSION = 1
-UPGRADES: dict[int, str] = {}
+FIRST_VERSION = 1  # what sql/schema.sql makes; a new file is taken on from there
+SCHEMA_VERSION = 2
+UPGRADES = {1: "fitted_curves"}
 """Version -> the step in ``sql/`` that takes a season file from it to the next one."""
 
 MEMORY = ":memory:"
@@ -153,13 +154,11 @@ def _prepared(connection: duckdb.DuckDBPyConnection, target: str) -> duckdb.Duck
         version = _version(connection, path)
         if version is None:
             run_step(connection, "schema")
-            connection.execute("INSERT INTO meta VALUES ($version)", {"version": SCHEMA_VERSION})
-        else:
-            for step in range(version, SCHEMA_VERSION):
-                run_step(connection, UPGRADES[step])
-            connection.execute(
-                "UPDATE meta SET schema_version = $version", {"version": SCHEMA_VERSION}
-            )
+            version = FIRST_VERSION
+            connection.execute("INSERT INTO meta VALUES ($version)", {"version": version})
+        for step in range(version, SCHEMA_VERSION):
+            run_step(connection, UPGRADES[step])
+        connection.execute("UPDATE meta SET schema_version = $version", {"version": SCHEMA_VERSION})
         connection.commit()
     except BaseException:
         connection.close()  # the open transaction is rolled back

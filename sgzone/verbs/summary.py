@@ -64,14 +64,14 @@ COUNTS = {
 )
 def summary(ask: Ask, by: str, measuring: bool) -> None:
     """Show where strokes are won and lost, how sure that is, and what may be said of it."""
-    from sgzone.benchmarks import benchmark
+    from sgzone.benchmarks.saved import in_store
     from sgzone.review.counts import hole_endings
     from sgzone.review.summary import summarise
 
     columns = [name.strip() for name in by.split(",") if name.strip()]
     with ask.store() as store:
         warn_unknown_player(store, ask.selection)
-        curve = benchmark(ask.benchmark)
+        curve = in_store(store, ask.benchmark)
         table = summarise(store, curve, ask.selection, columns, ask.level)
         endings = hole_endings(store, ask.selection)
         if measuring:

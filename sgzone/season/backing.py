@@ -28,7 +28,7 @@ def write_backup(connection: duckdb.DuckDBPyConnection, path: Path) -> Path:
     if not path.parent.is_dir():
         raise DataError(f"There is no folder {path.parent} for the backup. Make it first.")
     half = path.with_name(f".{path.name}.{os.getpid()}.part")
-    copy = connect(half, read_only=False, create=True)
+    copy = connect(half, read_only=False, create=True)  # leaves nothing behind where it fails
     try:
         connection.begin()
         try:

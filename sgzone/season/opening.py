@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 
 import duckdb
@@ -16,6 +17,7 @@ UPGRADES = {1: "fitted_curves"}
 """Version -> the step in ``sql/`` that takes a season file from it to the next one."""
 
 MEMORY = ":memory:"
+_UNWRITTEN = (duckdb.IOException, duckdb.FatalException, duckdb.TransactionException)
 _MAGIC, _MAGIC_AT = b"DUCK", 8  # every DuckDB file has these bytes there
 _CONFIG: dict[str, str | bool | int | float | list[str]] = {
     "threads": 2,
@@ -42,6 +44,8 @@ def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckD
         _refuse_wrong_file(path)
     else:
         _refuse_missing(path, create=create and not read_only)
+    if not there:
+        return _created(path)
     connection = _open(str(path), read_only=read_only)
     version = _version_or_close(connection, path)
     if version == SCHEMA_VERSION:
@@ -51,6 +55,17 @@ def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckD
         connect(path, read_only=False, create=False).close()
         return _open(str(path), read_only=True)
     return _prepared(connection, str(path))
+
+
+def _created(path: Path) -> duckdb.DuckDBPyConnection:
+    """Create a season file; where that fails, leave nothing behind that is in the way later."""
+    try:
+        return _prepared(_open(str(path), read_only=False), str(path))
+    except BaseException:
+        for left in (path, path.with_name(path.name + ".wal")):
+            with suppress(OSError):
+                left.unlink()
+        raise
 
 
 def _reason(wrong: OSError | UnicodeEncodeError) -> str:
@@ -104,6 +119,8 @@ def _why_not(target: str, message: str) -> str:
             f"The season file {target} cannot be opened for writing. Check the permissions of the "
             "file and its folder, or name another file with --db."
         )
+    if "could not write" in plain or "no space" in plain or "too large" in plain:
+        return f"The season file {target} cannot be written. Is the disk full?"
     if "different configuration" in plain or "already attached" in plain:
         return f"The season file {target} is open already in this program. Close it there first."
     return (
@@ -160,6 +177,9 @@ def _prepared(connection: duckdb.DuckDBPyConnection, target: str) -> duckdb.Duck
             run_step(connection, UPGRADES[step])
         connection.execute("UPDATE meta SET schema_version = $version", {"version": SCHEMA_VERSION})
         connection.commit()
+    except _UNWRITTEN as wrong:
+        connection.close()
+        raise DataError(_why_not(target, str(wrong))) from wrong
     except BaseException:
         connection.close()  # the open transaction is rolled back
         raise

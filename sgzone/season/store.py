@@ -27,6 +27,7 @@ _DAMAGE = (
     duckdb.InternalException,
     duckdb.IOException,
     duckdb.SerializationException,
+    duckdb.TransactionException,
 )
 
 

@@ -114,6 +114,8 @@ def tables_of(review: Review) -> Tables:
         "misses-strokes": review.miss_points,
         "misses-contours": review.miss_contours,
         "counts": review.counts,
+        "clubs": review.ladder,
+        "practice-week": review.week,
         "trend": review.trend,
         "method": pd.DataFrame(words_method.VERDICTS, columns=["words", "mean"]),
         "sources": review.sources,

@@ -14,6 +14,8 @@ $(STAMP): pyproject.toml
 
 demo: $(STAMP)
 	$(BIN)/sgzone demo
+	cp reports/demo/report.pdf reports/season.pdf
+	if command -v pdftoppm >/dev/null; then pdftoppm -r 72 -png reports/season.pdf reports/season-page; fi
 
 test: $(STAMP)
 	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark"

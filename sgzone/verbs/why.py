@@ -37,6 +37,7 @@ MISSES = {
     "high": Column("high", 2, signed=True),
     "shots": Column("shots"),
     "rounds": Column("rounds"),
+    "note": Column("note"),
 }
 CARRY = {
     "club": Column("club"),

@@ -33,6 +33,7 @@ VERBS = {
     "practice": "practice",
     "report": "report",
     "benchmarks": "benchmarks",
+    "fit": "fit",
     "sources": "benchmarks",
 }
 """Verb -> module of ``sgzone.verbs`` that defines it, in the order a user meets them."""

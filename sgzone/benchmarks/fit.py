@@ -32,11 +32,11 @@ Floats = NDArray[np.float64]
 
 NODES_FT = (30.0, 60.0, 120.0, 210.0, 300.0, 450.0)
 PUTT_NODES_FT = (3.0, 6.0, 10.0, 20.0, 40.0, 90.0)
-PRIOR = Prior(common=0.25, local=0.06, reach=0.5)
+PRIOR = Prior(common=0.25, tilt=0.08, local=0.06, reach=0.5)
 """Off the green, in strokes: how far a group's curve lies from the published one it starts from."""
 STROKE_SD = 0.6
 """Scatter of the strokes needed from one place, inside 150 yards."""
-PUTT_PRIOR = Prior(common=0.6, local=0.25, reach=0.5)
+PUTT_PRIOR = Prior(common=0.6, tilt=0.2, local=0.25, reach=0.5)
 """The same on the logit of the share holed; from tour to amateur-90 it is about 1."""
 AFTER_MISS = 2.0
 """Three-putts count as if this many had been seen beside, at the base's rate."""
@@ -78,7 +78,7 @@ def fit_benchmark(
             current = assemble(name, knots, derive_fringe=rule)
     knots = pd.concat(tables.values(), ignore_index=True)
     made = assemble(name, knots, derive_fringe=rule)
-    return replace(made, players=tuple(sorted(rows["player"].unique())))
+    return replace(made, players=tuple(sorted({*rows["player"], *base.players})))
 
 
 def _blank(knots: pd.DataFrame) -> pd.DataFrame:

@@ -13,6 +13,7 @@ import pandas as pd
 from sgzone.benchmarks import benchmark as named
 from sgzone.benchmarks.fit import FIT_COLUMNS
 from sgzone.benchmarks.model import Benchmark, assemble
+from sgzone.benchmarks.own import OWN_COLUMNS, STATUS
 from sgzone.errors import CallError
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
@@ -39,12 +40,19 @@ def check_name(name: str) -> str:
 
 
 def save(
-    store: Store, fitted: Benchmark, base: str, rows: pd.DataFrame, *, again: bool = False
+    store: Store,
+    fitted: Benchmark,
+    base: str,
+    rows: pd.DataFrame,
+    selection: Selection = EVERYTHING,
+    *,
+    again: bool = False,
 ) -> None:
     """Keep a fitted benchmark under its name, with what it was made of.
 
-    ``rows``: the outcomes it was fitted to; ``base``: the name of the curve it started from.
-    ``again`` replaces one of the same name; else that is a ``CallError``.
+    ``rows``: the outcomes it was fitted to, chosen by the days and event of ``selection``;
+    ``base``: the name of the curve it started from. ``again`` replaces one of the same name;
+    else that is a ``CallError``.
     """
     name = check_name(fitted.name)
     if name in saved_names(store) and not again:
@@ -57,10 +65,13 @@ def save(
         "base": base,
         "fringe_rule": "fringe" in fitted.lies and "fringe" not in set(fitted.knots["lie"]),
         "made_at": datetime.now(UTC).replace(tzinfo=None, microsecond=0),
+        "since": selection.since,
+        "until": selection.until,
+        "event": selection.event,
         "rounds": int(rows["round_key"].nunique()),
         "strokes": len(rows),
     }
-    knots = fitted.knots[FIT_COLUMNS].reset_index(drop=True)
+    knots = fitted.knots.reindex(columns=FIT_COLUMNS).reset_index(drop=True)
     knots = knots.assign(name=name, place=knots.index)
     players = pd.DataFrame({"name": name, "player": list(fitted.players)}, dtype=object)
     store.execute("BEGIN")
@@ -76,6 +87,31 @@ def save(
     store.execute("COMMIT")
 
 
+def knot_table(fitted: Benchmark) -> pd.DataFrame:
+    """Return the knots of a fitted benchmark as the CSV that any user can load.
+
+    Columns lie, distance, unit, strokes, source, status, n, low, high. A fringe that is worked out
+    from green and fairway is written out at the distances of both, for a CSV has no such rule.
+    """
+    knots = fitted.knots[[*OWN_COLUMNS, STATUS, "n", "low", "high"]]
+    if "fringe" not in fitted.lies or "fringe" in set(knots["lie"]):
+        return knots.reset_index(drop=True)
+    curve = fitted.curves["fringe"]
+    feet = curve.breaks[1:-1]
+    fringe = pd.DataFrame(
+        {
+            "lie": "fringe",
+            "distance": feet,
+            "unit": "ft",
+            "strokes": curve(feet),
+            "source": f"{fitted.name}: mean of green and fairway",
+            "status": fitted.status("fringe", feet),
+            "n": 0,
+        }
+    )
+    return pd.concat([knots, fringe], ignore_index=True)
+
+
 def saved_names(store: Store) -> list[str]:
     """Return the names of the fitted benchmarks in the season file."""
     return [str(name) for name in saved_list(store)["benchmark"]]
@@ -87,6 +123,23 @@ def saved_list(store: Store) -> pd.DataFrame:
         "SELECT name AS benchmark, base, made_at, count(p.player) AS players, rounds, strokes "
         "FROM fitted_curves LEFT JOIN fitted_players AS p USING (name) GROUP BY ALL ORDER BY name"
     )
+
+
+def strokes_of(store: Store, name: str) -> tuple[str, Selection, list[str]]:
+    """Return a saved benchmark's base, the days and event it was fitted to, and its players.
+
+    Raises ``CallError`` where no benchmark of that name is saved.
+    """
+    about = store.frame(
+        "SELECT base, since, until, event FROM fitted_curves WHERE name = $name", {"name": name}
+    )
+    if about.empty:
+        there = ", ".join(saved_names(store)) or "none yet"
+        raise CallError(f"No fitted benchmark {name!r} in the season file (there: {there}).")
+    base, since, until, event = about.astype(object).where(about.notna(), None).iloc[0]
+    days = [None if day is None else pd.Timestamp(day).date() for day in (since, until)]
+    players = store.frame("SELECT player FROM fitted_players WHERE name = $name", {"name": name})
+    return str(base), Selection(None, days[0], days[1], event), players["player"].tolist()
 
 
 def in_store(store: Store, benchmark: str | Path | Benchmark) -> Benchmark:

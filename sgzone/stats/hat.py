@@ -24,11 +24,13 @@ STEP_DONE = 1e-10
 class Prior:
     """How nodes are believed to shift: together, and each on its own with its neighbours.
 
-    ``common``: sd of a shift of the whole curve; ``local``: sd of the rest; ``reach``: distance in
-    ln x over which the rest stays alike (its correlation is exp(-gap^2 / (2 reach^2))).
+    ``common``: sd of a shift of the whole curve; ``tilt``: sd of a straight line in ln x about the
+    nodes' middle, per unit of ln x; ``local``: sd of the rest; ``reach``: distance in ln x over
+    which the rest stays alike (its correlation is exp(-gap^2 / (2 reach^2))).
     """
 
     common: float
+    tilt: float
     local: float
     reach: float
 
@@ -37,7 +39,8 @@ class Prior:
         at = np.log(np.asarray(nodes, float))
         gap = at[:, None] - at[None, :]
         alike: Floats = np.exp(-(gap**2) / (2 * self.reach**2))
-        return self.common**2 + self.local**2 * alike
+        line = at - at.mean()
+        return self.common**2 + self.tilt**2 * np.outer(line, line) + self.local**2 * alike
 
 
 @dataclass(frozen=True, slots=True)

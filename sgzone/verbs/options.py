@@ -13,7 +13,7 @@ import click
 
 from sgzone.errors import CallError
 from sgzone.season.selection import Selection
-from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL
+from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
 from sgzone.verbs.show import say
 
 if TYPE_CHECKING:
@@ -112,7 +112,8 @@ def reading_options(verb: Verb) -> Verb:
         "--benchmark",
         default="tour",
         show_default=True,
-        help=f"One of {', '.join(BENCHMARK_NAMES)}, or the path of your own curve (csv).",
+        help=f"One of {', '.join((*BENCHMARK_NAMES, *WOMEN_NAMES))}, the name of a fitted curve, "
+        "or the path of your own (csv).",
     )
     @click.option(
         "--level",

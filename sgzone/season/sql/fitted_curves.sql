@@ -4,6 +4,9 @@ CREATE TABLE fitted_curves (
     base VARCHAR NOT NULL,              -- the curve it was shrunk towards
     fringe_rule BOOLEAN NOT NULL,       -- the fringe is worked out from green and fairway
     made_at TIMESTAMP NOT NULL,         -- UTC
+    since DATE,                         -- which strokes: days and event, NULL for all
+    until DATE,
+    event VARCHAR,
     rounds INTEGER NOT NULL,
     strokes INTEGER NOT NULL
 );

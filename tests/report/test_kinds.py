@@ -148,7 +148,7 @@ def test_a_squad_with_names_has_them_as_text(tmp_path: Path) -> None:
 
 
 def test_a_squad_s_values_are_each_player_s_own(tmp_path: Path) -> None:
-    with squad(tmp_path, NAMES[:2]) as store:
+    with squad(tmp_path, NAMES[:2], 5) as store:
         made = team_report(store)
         alone = player_report(store, selection=Selection(player="Ada Lowry"))
     mine = made.tables["player_1"].set_index("part")[["gained_per_round", "low", "verdict"]]

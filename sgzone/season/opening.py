@@ -17,6 +17,7 @@ UPGRADES = {1: "fitted_curves"}
 """Version -> the step in ``sql/`` that takes a season file from it to the next one."""
 
 MEMORY = ":memory:"
+_TABLES = ("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag")
 _UNWRITTEN = (duckdb.IOException, duckdb.FatalException, duckdb.TransactionException)
 _MAGIC, _MAGIC_AT = b"DUCK", 8  # every DuckDB file has these bytes there
 _CONFIG: dict[str, str | bool | int | float | list[str]] = {
@@ -152,7 +153,8 @@ def _version(connection: duckdb.DuckDBPyConnection, path: Path) -> int | None:
     if not tables:
         return None
     rows = connection.execute("SELECT * FROM meta").fetchall() if "meta" in tables else []
-    if len(rows) != 1 or not isinstance(rows[0][0], int):
+    # a view of the same name could ask for anything
+    if len(rows) != 1 or not isinstance(rows[0][0], int) or not tables.issuperset(_TABLES):
         raise DataError(f"{path} is a database, but not a season file. Name another file.")
     version = int(rows[0][0])
     if version > SCHEMA_VERSION:

@@ -10,7 +10,6 @@ import click
 
 from sgzone.errors import CallError, DataError, Problem
 from sgzone.verbs.options import db_option, format_option
-from sgzone.verbs.progress import working
 from sgzone.verbs.show import emit, problem_table, say
 
 if TYPE_CHECKING:
@@ -38,10 +37,7 @@ def check(files: Sequence[Path], fmt: str) -> None:
     """List every problem of the files, with the row of a spreadsheet; write nothing."""
     from sgzone.season.reading import find_problems, problem_frame
 
-    problems: list[Problem] = []
-    for file in files:
-        with working(f"Checking {file.name}"):
-            problems += find_problems(file)
+    problems = [problem for file in files for problem in find_problems(file)]
     if fmt != "table":
         emit(problem_frame(problems), fmt)
     elif problems:
@@ -78,8 +74,7 @@ def load(files: Sequence[Path], replace: bool, db: Path) -> None:
 
 def _load_one(store: Store, file: Path, *, replace: bool) -> bool:
     try:
-        with working(f"Loading {file.name}"):
-            report = store.load(file, replace=replace)
+        report = store.load(file, replace=replace)
     except DataError as wrong:
         _tell(wrong.problems)
         say(str(wrong))
@@ -144,6 +139,5 @@ def backup(file: Path, strokes: bool, db: Path) -> None:
             written = _count(store.write_strokes(file), "row")
             say(f"Wrote {written} of {db} to {file}: strokes alone, no backup.")
             return
-        with working(f"Copying {db.name}"):
-            store.backup(file)
+        store.backup(file)
     say(f"Copied {db} to {file}.")

@@ -29,7 +29,6 @@ COLUMNS = {
     "expected_after": Column("expected after", 2),
     "gained": Column("gained, strokes", 2, signed=True),
     "status": Column("status"),
-    "basis": Column("benchmark value"),
 }
 
 
@@ -38,7 +37,6 @@ COLUMNS = {
 @flat_options
 def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
     """List every stroke inside 150 yards with what it gained against the benchmark."""
-    from sgzone.benchmarks.saved import in_store
     from sgzone.scoring import strokes_gained
 
     refuse_half_a_call(source, engine, out)
@@ -48,12 +46,7 @@ def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
         return
     with ask.store() as store:
         warn_unknown_player(store, ask.selection)
-        curve = in_store(store, ask.benchmark)
-        frame = strokes_gained(store, curve, ask.selection)
-    if ask.fmt == "table":
-        words = curve.status(frame["lie"].to_numpy(object), frame["distance_yd"] * FT_PER_YD)
-        if (words != "published").any():
-            frame = frame.assign(basis=words)
+        frame = strokes_gained(store, ask.benchmark, ask.selection)
     _show(frame, ask)
 
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -14,8 +13,7 @@ import click
 
 from sgzone.errors import CallError
 from sgzone.season.selection import Selection
-from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
-from sgzone.verbs.progress import working
+from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL
 from sgzone.verbs.show import say
 
 if TYPE_CHECKING:
@@ -64,16 +62,11 @@ class Ask:
     units: str
     fmt: str
 
-    @contextmanager
-    def store(self) -> Iterator[Store]:
-        """Open the season file for reading; long work on it shows that it goes on."""
+    def store(self) -> Store:
+        """Open the season file for reading."""
         from sgzone.season.store import open_store
 
-        with (
-            working(f"Reading {self.db.name}"),
-            open_store(self.db, read_only=True, create=False) as store,
-        ):
-            yield store
+        return open_store(self.db, read_only=True, create=False)
 
 
 def the_player(store: Store, selection: Selection) -> Selection:
@@ -119,8 +112,7 @@ def reading_options(verb: Verb) -> Verb:
         "--benchmark",
         default="tour",
         show_default=True,
-        help=f"One of {', '.join((*BENCHMARK_NAMES, *WOMEN_NAMES))}, the name of a fitted curve, "
-        "or the path of your own (csv).",
+        help=f"One of {', '.join(BENCHMARK_NAMES)}, or the path of your own curve (csv).",
     )
     @click.option(
         "--level",

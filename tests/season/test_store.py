@@ -15,10 +15,7 @@ from sgzone.season import loading
 from sgzone.season.store import Store, open_store
 from tests.season.cardfiles import HEADER, card_text, write
 
-TABLES = (
-    *("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag"),
-    *("fitted_curves", "fitted_knots", "fitted_players"),
-)
+TABLES = ("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag")
 TWO_ROUNDS = (
     HEADER
     + """

@@ -1,10 +1,12 @@
 PY ?= python3
 N ?= 1000000
+CARDS ?= 100000
+KILLS ?= 200
 VENV := .venv
 BIN := $(VENV)/bin
 STAMP := $(VENV)/.installed
 
-.PHONY: demo test check study spark bench docs wheel clean
+.PHONY: demo test check study fuzz crash spark bench docs wheel clean
 .DEFAULT_GOAL := test
 
 $(STAMP): pyproject.toml
@@ -38,6 +40,14 @@ spark: $(STAMP)
 	else \
 		$(BIN)/python -m pytest -m spark -rs; \
 	fi
+
+# Hard use: cards through the command line, from another seed each time (a night's work), and
+# loads killed at random moments.
+fuzz: $(STAMP)
+	SGZONE_FUZZ=$(CARDS) $(BIN)/python -m pytest -n 2 tests/hard/test_fuzz.py
+
+crash: $(STAMP)
+	SGZONE_KILLS=$(KILLS) $(BIN)/python -m pytest tests/hard/test_crash.py
 
 docs: $(STAMP)
 	$(BIN)/python -m tests.docs.generate

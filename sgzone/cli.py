@@ -28,16 +28,20 @@ VERBS = {
     "why": "why",
     "compare": "compare",
     "trend": "compare",
+    "field": "field",
     "clubs": "clubs",
     "number": "clubs",
     "practice": "practice",
     "report": "report",
     "benchmarks": "benchmarks",
+    "fit": "fit",
     "sources": "benchmarks",
 }
 """Verb -> module of ``sgzone.verbs`` that defines it, in the order a user meets them."""
 
 INTERRUPTED = 130
+STOPPED = "Stopped. Each file is in the season file whole or not at all; sgzone rounds shows which."
+QUERY_INTERRUPTED = "Query interrupted"  # what DuckDB says of Ctrl-C
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 
 
@@ -72,6 +76,10 @@ class VerbGroup(click.Group):
             _drop_output()
             why = wrong.strerror or wrong
             raise DataError(f"the output cannot be written ({why}). Is the disk full?") from wrong
+        except RuntimeError as wrong:
+            if str(wrong) == QUERY_INTERRUPTED:
+                raise KeyboardInterrupt from wrong
+            raise
         except MemoryError as wrong:
             raise DataError(
                 "not enough memory for this; the season file is as it was. Ask for fewer rounds."
@@ -101,7 +109,7 @@ def main() -> None:
         _show(wrong)
         sys.exit(wrong.exit_code)
     except (KeyboardInterrupt, click.Abort):
-        click.echo("Stopped; the file that was being loaded is not in the season file.", err=True)
+        click.echo(STOPPED, err=True)
         sys.exit(INTERRUPTED)
     # What a verb gave to ctx.exit comes back as a value; verbs themselves return nothing.
     sys.exit(stopped or 0)

@@ -123,7 +123,10 @@ CAUSE_WORDS = {
 STATUSES = ("scored", "unknown_end", "no_benchmark")
 
 BENCHMARK_NAMES = ("tour", "scratch", "amateur-80", "amateur-90", "amateur-100")
-KNOT_STATUSES = ("published", "derived", "extrapolated", "uncertain")
+WOMEN_NAMES = ("women-scratch", "women-bogey")
+"""Levels whose curve differs from 50 yards out only."""
+
+KNOT_STATUSES = ("published", "fitted", "derived", "extrapolated", "uncertain")
 
 MIN_SHOTS = 10
 MIN_ROUNDS = 5

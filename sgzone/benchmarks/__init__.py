@@ -9,29 +9,33 @@ from sgzone.benchmarks.lookup import at
 from sgzone.benchmarks.model import Benchmark, assemble, break_even_proximity
 from sgzone.benchmarks.own import read_own
 from sgzone.benchmarks.tables import named_knots
+from sgzone.benchmarks.women import women_knots
 from sgzone.errors import CallError
-from sgzone.terms import BENCHMARK_NAMES
+from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
 
 __all__ = ["Benchmark", "at", "benchmark", "break_even_proximity"]
 
 
 def benchmark(name: str | Path) -> Benchmark:
-    """Return a benchmark by one of ``BENCHMARK_NAMES`` or by the path of a user's own CSV.
+    """Return a benchmark by one of ``BENCHMARK_NAMES`` or ``WOMEN_NAMES``, or by a CSV's path.
 
-    Raises CallError for a name that is neither, DataError with every problem of a file.
+    Fitted ones are kept in a season file: ``saved.in_store``. Raises CallError for a name that is
+    neither, DataError with every problem of a file.
     """
-    if name in BENCHMARK_NAMES:
+    if name in (*BENCHMARK_NAMES, *WOMEN_NAMES):
         return _named(str(name))
     path = Path(name)
     if path.is_file():
         return read_own(path)
     raise CallError(
         f"No benchmark is called {str(name)!r} and no file is there. The names are "
-        f"{', '.join(BENCHMARK_NAMES)}; give one of them or the path of a CSV with the columns "
-        "lie, distance, unit, strokes, source."
+        f"{', '.join((*BENCHMARK_NAMES, *WOMEN_NAMES))}; give one of them or the path of a CSV "
+        "with the columns lie, distance, unit, strokes, source. `sgzone fit` makes one of the "
+        "loaded strokes."
     )
 
 
 @cache
 def _named(name: str) -> Benchmark:
-    return assemble(name, named_knots(name), derive_fringe=True)
+    knots = women_knots(name) if name in WOMEN_NAMES else named_knots(name)
+    return assemble(name, knots, derive_fringe=True)

@@ -20,7 +20,7 @@ from sgzone.terms import KNOT_STATUSES, MAX_OFF_GREEN_FT
 END_FT = MAX_OFF_GREEN_FT + 1
 """Pieces are cut here; the last one holds beyond it too, being a straight line."""
 
-PUBLISHED, DERIVED, EXTRAPOLATED, UNCERTAIN = range(len(KNOT_STATUSES))
+PUBLISHED, FITTED, DERIVED, EXTRAPOLATED, UNCERTAIN = range(len(KNOT_STATUSES))
 """Codes of ``KNOT_STATUSES``; of two that meet, the higher one is what the number deserves."""
 
 Floats = NDArray[np.float64]

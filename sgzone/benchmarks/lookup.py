@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.benchmarks.model import Benchmark
-from sgzone.units import from_ft, to_ft
+from sgzone.units import FT_DECIMALS, from_ft, to_ft
 
 VALUE_COLUMNS = ["benchmark", "lie", "distance", "unit", "strokes", "status", "source"]
 NO_BENCHMARK = "no_benchmark"
@@ -23,7 +23,8 @@ def at(benchmark: Benchmark, lie: str, distance_ft: float, unit: str) -> pd.Data
     row = {
         "benchmark": benchmark.name,
         "lie": lie,
-        "distance": from_ft(distance_ft, unit),
+        # what was written comes back: feet are kept to 9 decimals, so 12 m had 11.999999999952
+        "distance": round(from_ft(distance_ft, unit), FT_DECIMALS),
         "unit": unit,
         "strokes": float(benchmark.expected(lie, distance_ft)),
         "status": str(benchmark.status(lie, distance_ft)) or NO_BENCHMARK,

@@ -28,12 +28,13 @@ class Benchmark:
     """Expected strokes by lie and distance, with the knots it rests on.
 
     ``knots``: lie, distance, unit, strokes, status (one of ``KNOT_STATUSES``), source.
-    ``curves``: per lie, expected strokes by feet.
+    ``curves``: per lie, expected strokes by feet. ``players``: whose strokes it was fitted to.
     """
 
     name: str
     knots: pd.DataFrame
     curves: dict[str, Curve]
+    players: tuple[str, ...] = ()
 
     @property
     def lies(self) -> tuple[str, ...]:

@@ -1,4 +1,7 @@
-"""A user's own benchmark, read from a CSV ``lie,distance,unit,strokes,source``."""
+"""A user's own benchmark, read from a CSV ``lie,distance,unit,strokes,source``.
+
+A column ``status`` may say what each row rests on, as the file of a fitted curve does.
+"""
 
 from __future__ import annotations
 
@@ -12,14 +15,16 @@ import pandas as pd
 from sgzone.benchmarks.model import Benchmark, assemble
 from sgzone.benchmarks.tables import KNOT_COLUMNS
 from sgzone.errors import DataError, Problem
-from sgzone.terms import LIE_ALIASES, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT
+from sgzone.terms import KNOT_STATUSES, LIE_ALIASES, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT
 from sgzone.units import FT_PER, FT_PER_YD, to_ft
 
 OWN_COLUMNS = ["lie", "distance", "unit", "strokes", "source"]
+STATUS = "status"
 MIN_STROKES, MAX_STROKES = 1.0, 15.0
 MIN_KNOT_GAP_FT = 1.0
 
 _STROKES_FIX = "give the average number of strokes to hole out, the next one included"
+_STATUS_FIX = f"use one of {', '.join(KNOT_STATUSES)}, or leave the column out"
 _RANGE_FIX = (
     f"give more than 0, up to {MAX_PUTT_FT:g} ft on the green and "
     f"{MAX_OFF_GREEN_FT / FT_PER_YD:g} yd off it; is the unit right?"
@@ -75,7 +80,9 @@ def _read_table(path: Path) -> pd.DataFrame:
         fix = f"give it the header {','.join(OWN_COLUMNS)}"
         raise _unreadable(path, f"has no column {', '.join(missing)}", fix)
     table.index = pd.RangeIndex(2, len(table) + 2)
-    return table[OWN_COLUMNS]
+    if STATUS not in table.columns:
+        table[STATUS] = ""
+    return table[[*OWN_COLUMNS, STATUS]]
 
 
 def _unreadable(path: Path, wrong: str, fix: str) -> DataError:
@@ -86,10 +93,11 @@ def _unreadable(path: Path, wrong: str, fix: str) -> DataError:
 def _cleaned(table: pd.DataFrame) -> pd.DataFrame:
     """Return the rows that say something, trimmed, with numbers and feet beside the text."""
     table = table.apply(lambda column: column.str.strip())
-    table = table[(table != "").any(axis=1)]
+    table = table[(table[OWN_COLUMNS] != "").any(axis=1)]
     table = table.assign(
         lie=table["lie"].str.lower().replace(LIE_ALIASES),
         unit=table["unit"].str.lower(),
+        status=table[STATUS].str.lower().replace("", KNOT_STATUSES[0]),
         d=_numbers(table["distance"]),
         e=_numbers(table["strokes"]),
     )
@@ -107,7 +115,7 @@ def _numbers(text: pd.Series) -> pd.Series:
 
 
 def _knots(table: pd.DataFrame) -> pd.DataFrame:
-    knots = table.assign(distance=table["d"], strokes=table["e"], status="published")
+    knots = table.assign(distance=table["d"], strokes=table["e"])
     return knots[KNOT_COLUMNS].reset_index(drop=True)
 
 
@@ -129,6 +137,7 @@ def _cell_problems(table: pd.DataFrame, file: str) -> Iterator[Problem]:
         ("unit", ~table["unit"].isin(list(FT_PER)), "is not a unit", "use yd, ft or m"),
         ("strokes", e.isna(), "is not a number", "write it as 2.75"),
         ("strokes", out_of_strokes, bounds, _STROKES_FIX),
+        (STATUS, ~table[STATUS].isin(KNOT_STATUSES), "is not a status", _STATUS_FIX),
         ("source", table["source"] == "", "is blank", "say where the value comes from"),
     ]
     for column, bad, wrong, fix in rules:

@@ -202,7 +202,7 @@ _HOLE_RULES = (
     Rule(
         "finish disagrees",
         "depth_ft",
-        "penalty = 0 AND finish_gap_ft > finish_slack_ft",
+        "penalty = 0 AND finish_gap_ft > finish_slack_ft AND NOT beside_bad",
         "depth and side put the ball {finish_ft:.1f} ft from the hole, the next place is "
         "{end_ft:.1f} ft away",
         "Check the signs and the unit (feet): long +, short -, right +, left -.",

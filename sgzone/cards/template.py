@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import csv
+from contextlib import suppress
+from io import BytesIO
 from pathlib import Path
 
 from openpyxl import Workbook
@@ -66,6 +68,8 @@ def write_template(path: str | Path) -> Path:
     except FileExistsError as wrong:
         raise DataError(f"{target} exists already and is not overwritten.") from wrong
     except OSError as wrong:
+        with suppress(OSError):
+            target.unlink()  # half a card is none
         raise DataError(f"{target} cannot be written ({wrong.strerror}).") from wrong
     return target
 
@@ -92,5 +96,7 @@ def _write_workbook(target: Path, names: tuple[str, ...], rows: list[list[str]])
         sheet.cell(1, place).font = Font(bold=True)
         sheet.column_dimensions[get_column_letter(place)].width = max(10, len(name) + 2)
     sheet.freeze_panes = "A2"
+    packed = BytesIO()
+    book.save(packed)
     with target.open("xb") as file:
-        book.save(file)
+        file.write(packed.getbuffer())

@@ -15,7 +15,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.benchmarks.saved import in_store
 from sgzone.clubs.green import Green, GreenValue, green_of
 from sgzone.clubs.options import Swings, swings_of
 from sgzone.clubs.shots import COURSE, club_shots
@@ -121,7 +121,7 @@ def player_swings(
     kind = LIE_CLASS.get(lie, lie)
     if kind not in LIE_CLASSES:
         raise CallError(f'no number is planned from "{lie}"; choose of: {", ".join(LIE_CLASSES)}')
-    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    curve = in_store(store, benchmark)
     shots = club_shots(store, selection, source)
     run = shots if source == COURSE else club_shots(store, selection, COURSE)
     return swings_of(shots, run, curve, kind, firmness), curve

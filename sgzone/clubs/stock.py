@@ -10,7 +10,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.benchmarks.saved import in_store
 from sgzone.clubs.shots import (
     COURSE,
     GOOD_LIES,
@@ -103,7 +103,7 @@ def clubs(
     never mixed. ``benchmark`` only lends a spread where the player has few shots. Columns:
     ``STOCK_COLUMNS``.
     """
-    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    curve = in_store(store, benchmark)
     shots = club_shots(store, selection, source)
     run = shots if source == COURSE else club_shots(store, selection, COURSE)
     return stock_table(shots, run, curve, level, gap_yd)

@@ -16,7 +16,7 @@ from scipy.stats import norm
 from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.benchmarks.saved import in_store
 from sgzone.practice.log import practice_log
 from sgzone.practice.settings import Settings
 from sgzone.review.reference import reference_finish
@@ -70,7 +70,7 @@ def mixed_blocks(
     balls = store.frame(_TESTS, values)
     numbers = balls.groupby(["date", "block"])["target_yd"].transform("nunique")
     balls = balls[numbers >= MIXED].reset_index(drop=True)
-    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    curve = in_store(store, benchmark)
     feet = balls["target_yd"].to_numpy(float) * FT_PER_YD
     mark = reference_finish(curve, np.full(len(feet), "fairway", object), feet).median_ft
     miss = np.hypot(balls["depth_ft"].to_numpy(float), balls["side_ft"].to_numpy(float))

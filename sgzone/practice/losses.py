@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks.saved import for_costs
 from sgzone.review.cells import gather, posterior_of
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import Selection
@@ -57,9 +58,11 @@ def part_losses(
 ) -> Losses:
     """Return the losses of one player's parts against a benchmark.
 
-    ``low``/``high``: interval of the adjusted loss at ``level``, strokes per 18 holes.
+    ``low``/``high``: interval of the adjusted loss at ``level``, strokes per 18 holes. Raises
+    ``CallError`` against the player's own curve.
     """
-    sums = round_sums(store, benchmark, selection, by=["part", "lie"])
+    curve = for_costs(store, benchmark, selection)
+    sums = round_sums(store, curve, selection, by=["part", "lie"])
     sizes = round_sizes(store, selection)
     count = len(parts)
     shots, rounds = np.zeros(count, np.int64), np.zeros(count, np.int64)

@@ -9,7 +9,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.benchmarks.saved import in_store
 from sgzone.practice.plan import Plan
 from sgzone.review.putting import holed_share
 from sgzone.review.reference import reference_model
@@ -55,7 +55,7 @@ def week_plan(
     modelled median finish from that number, feet; ``pass_balls``: how many of 20 balls that level
     leaves inside it, or holes on the green. Missing where the level has no model.
     """
-    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    curve = in_store(store, benchmark)
     starts = scored(store, curve, selection)
     rng = np.random.default_rng((seed, week))
     sheets = []

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.benchmarks.saved import for_costs
 from sgzone.errors import CallError
 from sgzone.report import words_kinds as words
 from sgzone.report.charts_against import pairs_chart
@@ -56,7 +56,7 @@ def side_by_side(
         return SideBySide(
             table, (_played(store, selection), _played(store, beside)), level, seasons=True
         )
-    second = find_benchmark(other)
+    second = for_costs(store, other, selection)
     if second.name == curve.name:
         raise CallError(f"the report is against {curve.name} already; choose another --against")
     table = two_benchmarks(store, curve, second, selection, level)

@@ -10,6 +10,7 @@ from typing import Any, Literal
 import altair as alt
 import pandas as pd
 
+from sgzone.report.charts_benchmark import benchmark_curves
 from sgzone.report.charts_clubs import green_map, number_curve, stock_ladder, wear_curve
 from sgzone.report.charts_compare import comparison, differences
 from sgzone.report.charts_hours import hours_chart
@@ -23,6 +24,7 @@ from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import BANDS, DEFAULT_LEVEL, LIES, NOT_ENOUGH, PART_WORDS
 
 __all__ = [
+    "benchmark_curves",
     "block_chart",
     "by_part",
     "cause_bars",

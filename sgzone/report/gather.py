@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.benchmarks.saved import in_store
 from sgzone.benchmarks.sources import sources
 from sgzone.clubs.cover import cover
 from sgzone.clubs.stock import clubs
@@ -103,7 +103,7 @@ def gather(
 
     Raises ``CallError`` where the file has several players and none is chosen.
     """
-    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    curve = in_store(store, benchmark)
     selection = _of_one_player(store, selection)
     sizes = round_sizes(store, selection)
     strokes = scored(store, curve, selection)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.benchmarks.saved import in_store
 from sgzone.errors import CallError
 from sgzone.report import words_kinds as words
 from sgzone.report import words_method
@@ -55,7 +55,7 @@ def player_report(
     A block without a first day is the last six weeks of the data. ``against``: see
     ``against.side_by_side``. Raises ``CallError`` as ``gather`` and ``side_by_side`` do.
     """
-    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    curve = in_store(store, benchmark)
     if kind == "block":
         selection = last_weeks(store, selection)
     review = gather(store, curve, selection, level, units)
@@ -114,6 +114,8 @@ def tables_of(review: Review) -> Tables:
         "misses-strokes": review.miss_points,
         "misses-contours": review.miss_contours,
         "counts": review.counts,
+        "clubs": review.ladder,
+        "practice-week": review.week,
         "trend": review.trend,
         "method": pd.DataFrame(words_method.VERDICTS, columns=["words", "mean"]),
         "sources": review.sources,

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.benchmarks.saved import in_store
 from sgzone.practice.log import load_warning, practice_log, weekly_baseline
 from sgzone.practice.plan import Plan, practice_plan
 from sgzone.report import words, words_method
@@ -60,7 +60,7 @@ def team_report(
 
     ``names``: full names; otherwise initials everywhere, in the tables too.
     """
-    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    curve = in_store(store, benchmark)
     sizes = round_sizes(store, selection)
     strokes = scored(store, curve, selection)
     table = summarise(store, curve, selection, ["player", "part", TOTAL], level)

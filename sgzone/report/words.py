@@ -61,10 +61,10 @@ NO_BREAK_EVEN = (
 )
 NO_COUNTS = "There are no holes to count."
 MARKED = {
-    "some": f"{DAGGER} The benchmark's value here is not published but derived, extrapolated or "
-    "uncertain; the numbers say which.",
-    "all": f"{DAGGER} No benchmark value here is published: they are derived, extrapolated or "
-    "uncertain; the numbers say which.",
+    "some": f"{DAGGER} The benchmark's value here is not published but fitted, derived, "
+    "extrapolated or uncertain; the numbers say which.",
+    "all": f"{DAGGER} No benchmark value here is published: they are fitted, derived, "
+    "extrapolated or uncertain; the numbers say which.",
 }
 
 

@@ -75,9 +75,9 @@ def false_alarms(verdicts: pd.Series) -> str:
         return "No verdict is a clear or probable loss or gain, so none can be a false alarm."
     return (
         f"Over all players there are {count(clear, 'clear verdict')} and "
-        f"{count(probable, 'probable one')}. A clear one may be wrong in {1 - CLEAR:.0%} of cases, "
-        f"a probable one in {1 - PROBABLE:.0%}: up to {number(wrong, 1)} of them may be false "
-        "alarms, and nobody can tell which."
+        f"{count(probable, 'probable one')}. Up to {1 - CLEAR:.0%} of the clear and "
+        f"{1 - PROBABLE:.0%} of the probable ones may be wrong: up to {number(wrong, 1)} of them "
+        "may be false alarms, and nobody can tell which."
     )
 
 

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from scipy.stats import binomtest
 
 from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.benchmarks.saved import in_store
 from sgzone.review.summary import TOTAL, summary_keys, summary_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
@@ -78,7 +78,7 @@ def check_measuring(
     seed: int = SEED,
 ) -> Measuring:
     """Return whether each verdict of ``table`` survives; ``table`` is ``summarise`` of the rest."""
-    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    curve = in_store(store, benchmark)
     keys = summary_keys(store, selection, by)
     strokes = scored(store, curve, selection)
     sizes = round_sizes(store, selection)

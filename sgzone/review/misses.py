@@ -7,9 +7,10 @@ import pandas as pd
 from numpy.typing import NDArray
 from scipy.stats import chi2
 
+from sgzone.review.enough import enough
 from sgzone.review.part_shots import missed_green
 from sgzone.stats.cluster import per_unit
-from sgzone.terms import DEFAULT_LEVEL, MIN_SHOTS, PARTS
+from sgzone.terms import DEFAULT_LEVEL, MIN_SHOTS, NOT_ENOUGH, PARTS
 from sgzone.units import FT_PER_YD
 
 Floats = NDArray[np.float64]
@@ -22,7 +23,7 @@ _CORNERS = 73
 
 MISSES = ("long-left", "long-right", "short-left", "short-right")
 SHORT_SIDED, WIDE_SIDED = "short-sided", "room to the pin"
-MISS_COLUMNS = ["part", "miss", "share", "loss_per_shot", "low", "high", "shots", "rounds"]
+MISS_COLUMNS = ["part", "miss", "share", "loss_per_shot", "low", "high", "shots", "rounds", "note"]
 
 SHORT_SIDE_SHARE = 1 / 3
 """A pin is close to an edge in the third of the green next to it: common practice, no source."""
@@ -36,7 +37,8 @@ def misses(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
 
     ``frame``: columns of ``scoring.gained.scored``. Rows: ``MISS_COLUMNS``; ``share`` of the
     part's shots with direction; ``loss_per_shot`` mean strokes lost, with ``low`` and ``high``
-    at ``level``. A ball level with the hole counts as long or right; a holed one as no miss.
+    at ``level``, which are missing where ``note`` says there are too few shots. A ball level with
+    the hole counts as long or right; a holed one as no miss.
     """
     rows = _off_green(frame)
     rows = rows[rows["depth_ft"].notna() & rows["side_ft"].notna() & (rows["end_distance_ft"] > 0)]
@@ -131,10 +133,12 @@ def _table(rows: pd.DataFrame, kinds: tuple[str, ...], level: float) -> pd.DataF
     table = keys.to_frame(index=False)
     table["shots"] = shots
     whole = table.groupby("part")["shots"].transform("sum")
+    ready = enough(shots, found.rounds)
     return table.assign(
         share=table["shots"] / whole,
         loss_per_shot=found.estimate,
-        low=found.low,
-        high=found.high,
+        low=np.where(ready, found.low, np.nan),
+        high=np.where(ready, found.high, np.nan),
         rounds=found.rounds,
+        note=np.where(ready, "", NOT_ENOUGH),
     )[MISS_COLUMNS]

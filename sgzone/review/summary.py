@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
+from sgzone.benchmarks.saved import for_costs
 from sgzone.errors import CallError
 from sgzone.review.cells import Cells, adjusted, estimates, gather
 from sgzone.review.enough import enough, with_counts
@@ -55,11 +56,12 @@ def summarise(
     verdict and note. ``by``: columns of ``SUMMARY_BY``, crossed; ``total`` among them adds a
     last row of all strokes. Several players and none chosen: ``player`` is the first key and no
     player leans on another. A cell with too few shots keeps what was gained and has no interval.
-    Raises ``CallError`` for an unknown column.
+    Raises ``CallError`` for an unknown column and against the player's own curve.
     """
     keys = summary_keys(store, selection, by)
+    curve = for_costs(store, benchmark, selection)
     columns = [name for name in keys if name != "player"]
-    sums = round_sums(store, benchmark, selection, by=list(dict.fromkeys([*columns, "lie"])))
+    sums = round_sums(store, curve, selection, by=list(dict.fromkeys([*columns, "lie"])))
     sizes = round_sizes(store, selection)
     return summary_table(sums, sizes, keys, level, total=TOTAL in by)
 

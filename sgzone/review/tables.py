@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark, break_even_proximity
-from sgzone.benchmarks import benchmark as find_benchmark
+from sgzone.benchmarks.saved import in_store
 from sgzone.review.enough import enough
 from sgzone.review.summary import summarise
 from sgzone.season.selection import EVERYTHING, Selection
@@ -78,7 +78,7 @@ def grid_table(
     Columns: those of ``summarise`` by band and lie; with ``strokes`` (as ``scoring.scored``) also
     ``basis``.
     """
-    curve = find_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    curve = in_store(store, benchmark)
     table = summarise(store, curve, selection, by=["band", "lie"], level=level)
     if strokes is not None:
         table = with_basis(table, strokes, curve, ["band", "lie"])

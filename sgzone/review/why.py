@@ -16,7 +16,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks import benchmark as named_benchmark
+from sgzone.benchmarks.saved import for_costs
 from sgzone.errors import CallError
 from sgzone.review.part_shots import Shots, missed_green, part_shots
 from sgzone.review.reference import (
@@ -147,7 +147,7 @@ def shots_of_part(
 def _read(
     store: Store, benchmark: str | Benchmark, selection: Selection
 ) -> tuple[pd.DataFrame, Benchmark, float]:
-    chosen = named_benchmark(benchmark) if isinstance(benchmark, str) else benchmark
+    chosen = for_costs(store, benchmark, selection)
     frame = scored(store, chosen, selection)
     players = sorted(frame["player"].unique())
     if len(players) > 1:

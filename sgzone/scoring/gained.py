@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 
 import pandas as pd
 
-from sgzone.benchmarks import Benchmark, benchmark
+from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks.saved import in_store
 from sgzone.errors import CallError
 from sgzone.scoring.places import curve_cells
 from sgzone.scoring.recipe import GAINED_COLUMNS, recipe, step
@@ -109,8 +110,7 @@ def check_totals(
 
 
 def _run(store: Store, curve: str | Benchmark, selection: Selection, query: str) -> pd.DataFrame:
-    chosen = benchmark(curve) if isinstance(curve, str) else curve
-    store.temp("curve", curve_cells(chosen))
+    store.temp("curve", curve_cells(in_store(store, curve)))
     return store.frame(
         query.replace("{curve}", "curve"), {**selection.parameters(), "zone_ft": ZONE_FT}
     )

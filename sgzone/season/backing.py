@@ -10,7 +10,10 @@ import duckdb
 from sgzone.errors import DataError
 from sgzone.season.opening import connect
 
-_TABLES = ("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag")
+_TABLES = (
+    *("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag"),
+    *("fitted_curves", "fitted_knots", "fitted_players"),
+)
 _SEQUENCES = ("load_ids", "round_keys", "hole_keys")
 
 
@@ -25,7 +28,7 @@ def write_backup(connection: duckdb.DuckDBPyConnection, path: Path) -> Path:
     if not path.parent.is_dir():
         raise DataError(f"There is no folder {path.parent} for the backup. Make it first.")
     half = path.with_name(f".{path.name}.{os.getpid()}.part")
-    copy = connect(half, read_only=False, create=True)
+    copy = connect(half, read_only=False, create=True)  # leaves nothing behind where it fails
     try:
         connection.begin()
         try:

@@ -27,7 +27,7 @@ def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
     values = {"old": old, "new": name}
     connection.begin()
     try:
-        for table in (*TABLES.values(), "rounds"):
+        for table in (*TABLES.values(), "rounds", "fitted_players"):
             connection.execute(f"UPDATE {table} SET player = $new WHERE player = $old", values)
     except BaseException:
         connection.rollback()

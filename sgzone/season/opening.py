@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 
 import duckdb
@@ -10,11 +11,14 @@ from sgzone.cards.reader import READERS
 from sgzone.errors import DataError
 from sgzone.season.steps import run_step
 
-SCHEMA_VERSION = 1
-UPGRADES: dict[int, str] = {}
+FIRST_VERSION = 1  # what sql/schema.sql makes; a new file is taken on from there
+SCHEMA_VERSION = 2
+UPGRADES = {1: "fitted_curves"}
 """Version -> the step in ``sql/`` that takes a season file from it to the next one."""
 
 MEMORY = ":memory:"
+_TABLES = ("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag")
+_UNWRITTEN = (duckdb.IOException, duckdb.FatalException, duckdb.TransactionException)
 _MAGIC, _MAGIC_AT = b"DUCK", 8  # every DuckDB file has these bytes there
 _CONFIG: dict[str, str | bool | int | float | list[str]] = {
     "threads": 2,
@@ -41,6 +45,8 @@ def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckD
         _refuse_wrong_file(path)
     else:
         _refuse_missing(path, create=create and not read_only)
+    if not there:
+        return _created(path)
     connection = _open(str(path), read_only=read_only)
     version = _version_or_close(connection, path)
     if version == SCHEMA_VERSION:
@@ -50,6 +56,17 @@ def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckD
         connect(path, read_only=False, create=False).close()
         return _open(str(path), read_only=True)
     return _prepared(connection, str(path))
+
+
+def _created(path: Path) -> duckdb.DuckDBPyConnection:
+    """Create a season file; where that fails, leave nothing behind that is in the way later."""
+    try:
+        return _prepared(_open(str(path), read_only=False), str(path))
+    except BaseException:
+        for left in (path, path.with_name(path.name + ".wal")):
+            with suppress(OSError):
+                left.unlink()
+        raise
 
 
 def _reason(wrong: OSError | UnicodeEncodeError) -> str:
@@ -103,6 +120,8 @@ def _why_not(target: str, message: str) -> str:
             f"The season file {target} cannot be opened for writing. Check the permissions of the "
             "file and its folder, or name another file with --db."
         )
+    if "could not write" in plain or "no space" in plain or "too large" in plain:
+        return f"The season file {target} cannot be written. Is the disk full?"
     if "different configuration" in plain or "already attached" in plain:
         return f"The season file {target} is open already in this program. Close it there first."
     return (
@@ -134,7 +153,8 @@ def _version(connection: duckdb.DuckDBPyConnection, path: Path) -> int | None:
     if not tables:
         return None
     rows = connection.execute("SELECT * FROM meta").fetchall() if "meta" in tables else []
-    if len(rows) != 1 or not isinstance(rows[0][0], int):
+    # a view of the same name could ask for anything
+    if len(rows) != 1 or not isinstance(rows[0][0], int) or not tables.issuperset(_TABLES):
         raise DataError(f"{path} is a database, but not a season file. Name another file.")
     version = int(rows[0][0])
     if version > SCHEMA_VERSION:
@@ -153,14 +173,15 @@ def _prepared(connection: duckdb.DuckDBPyConnection, target: str) -> duckdb.Duck
         version = _version(connection, path)
         if version is None:
             run_step(connection, "schema")
-            connection.execute("INSERT INTO meta VALUES ($version)", {"version": SCHEMA_VERSION})
-        else:
-            for step in range(version, SCHEMA_VERSION):
-                run_step(connection, UPGRADES[step])
-            connection.execute(
-                "UPDATE meta SET schema_version = $version", {"version": SCHEMA_VERSION}
-            )
+            version = FIRST_VERSION
+            connection.execute("INSERT INTO meta VALUES ($version)", {"version": version})
+        for step in range(version, SCHEMA_VERSION):
+            run_step(connection, UPGRADES[step])
+        connection.execute("UPDATE meta SET schema_version = $version", {"version": SCHEMA_VERSION})
         connection.commit()
+    except _UNWRITTEN as wrong:
+        connection.close()
+        raise DataError(_why_not(target, str(wrong))) from wrong
     except BaseException:
         connection.close()  # the open transaction is rolled back
         raise

@@ -52,11 +52,9 @@ def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> None:
         steps["ordered"] = _keyed_query(text.kind)
     for name, table in inputs.items():
         connection.register(name, table)
-    try:
-        connection.execute(_one_table(steps, "staged"), values)
-    finally:
-        for name in inputs:
-            connection.unregister(name)
+    connection.execute(_one_table(steps, "staged"), values)
+    for name in inputs:  # after an error the transaction is over, and they went with it
+        connection.unregister(name)
 
 
 def _one_table(steps: Mapping[str, str], name: str) -> str:

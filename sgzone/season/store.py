@@ -27,6 +27,7 @@ _DAMAGE = (
     duckdb.InternalException,
     duckdb.IOException,
     duckdb.SerializationException,
+    duckdb.TransactionException,
 )
 
 
@@ -151,7 +152,10 @@ class Store:
     def _damage_told(self) -> Iterator[None]:
         try:
             yield
-        except _DAMAGE as wrong:
+        except duckdb.Error as wrong:
+            # a block that does not match its checksum is an error of no kind
+            if type(wrong) is not duckdb.Error and not isinstance(wrong, _DAMAGE):
+                raise
             raise DataError(
                 f"The season file {self.path} cannot be read or written ({wrong}). Is the disk "
                 "full? If not, the file is damaged: go back to a backup, or load the cards into a "

@@ -41,11 +41,17 @@ def share_interval(
 def median_interval(
     round_: NDArray[np.integer[Any]], value: ArrayLike, level: float
 ) -> tuple[float, float, float]:
-    """Return the median of ``value`` and its low and high; arguments as ``share_interval``."""
+    """Return the median of ``value`` and its low and high; arguments as ``share_interval``.
+
+    No interval where even from the least to the greatest value is not one: the median lies between
+    n values with chance 1 - 2^(1 - n).
+    """
     value = np.asarray(value, float)
     if len(value) == 0:
         return np.nan, np.nan, np.nan
     median = float(np.median(value))
+    if 1 - 2.0 ** (1 - len(value)) < level:
+        return median, np.nan, np.nan
     size = len(value) * _worth(round_, value <= median, level)
     low, high = proportion_confint(size / 2, size, alpha=1 - level, method="wilson")
     return median, float(np.quantile(value, low)), float(np.quantile(value, high))

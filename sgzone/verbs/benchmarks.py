@@ -3,26 +3,37 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from sgzone.errors import CallError
-from sgzone.terms import BENCHMARK_NAMES, LIE_ALIASES, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT
+from sgzone.terms import (
+    BENCHMARK_NAMES,
+    LIE_ALIASES,
+    LIES,
+    MAX_OFF_GREEN_FT,
+    MAX_PUTT_FT,
+    WOMEN_NAMES,
+)
 from sgzone.units import split_distance, to_ft
-from sgzone.verbs.options import format_option
-from sgzone.verbs.show import Column, emit
+from sgzone.verbs.options import db_option, format_option
+from sgzone.verbs.show import Column, emit, say
 
 if TYPE_CHECKING:
     import pandas as pd
 
     from sgzone.benchmarks import Benchmark
+    from sgzone.season.store import Store
 
 LIST_COLUMNS = {
     "benchmark": Column("benchmark"),
     "knots": Column("knots", 0),
     "published": Column("published", 0),
+    "fitted": Column("fitted", 0),
     "derived": Column("derived", 0),
+    "extrapolated": Column("extrapolated", 0),
     "uncertain": Column("uncertain", 0),
     "sources": Column("sources"),
 }
@@ -34,6 +45,14 @@ VALUE_COLUMNS = {
     "strokes": Column("expected strokes", 2),
     "status": Column("status"),
     "source": Column("source"),
+}
+FITTED_COLUMNS = {
+    **{name: VALUE_COLUMNS[name] for name in ("lie", "distance", "unit", "strokes")},
+    "low": Column("low", 2),
+    "high": Column("high", 2),
+    "n": Column("strokes seen (n)"),
+    "base": Column("expected by the base", 2),
+    "status": Column("status"),
 }
 FIGURE_COLUMNS = {
     "source": Column("source"),
@@ -52,19 +71,35 @@ SOURCES = "`sgzone sources` spells the sources out."
 @click.command()
 @click.argument("name", required=False)
 @click.option("--at", "place", help='One value, such as "fairway 100", "green 14" or "sand 12 m".')
+@click.option(
+    "--chart",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE",
+    help="Draw a fitted curve with its band and its strokes: .html, .svg, .png or .json.",
+)
+@db_option
 @format_option
-def benchmarks(name: str | None, place: str | None, fmt: str) -> None:
+def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path, fmt: str) -> None:
     """List the benchmarks, print one curve with its sources, or read off one value.
 
-    NAME is tour, scratch, amateur-80, amateur-90, amateur-100 or the path of your own curve: a
-    CSV with the columns lie, distance, unit, strokes, source. A bare distance is in feet on the
-    green and in yards elsewhere.
+    NAME is one of those listed, or the path of your own curve: a CSV with the columns lie,
+    distance, unit, strokes, source. A bare distance is in feet on the green and in yards
+    elsewhere.
     """
     import pandas as pd
 
-    from sgzone.benchmarks import at, benchmark
+    from sgzone.benchmarks import at
+    from sgzone.benchmarks.saved import in_store, saved_names
 
-    chosen = [benchmark(one) for one in ([name] if name else BENCHMARK_NAMES)]
+    with _season(db, name) as store:
+        fitted = saved_names(store)
+        if chart is not None:
+            _draw(store, name, chart)
+        wanted = [name] if name else [*BENCHMARK_NAMES, *WOMEN_NAMES, *fitted]
+        chosen = [in_store(store, one) for one in wanted]
+        if place is None and name in fitted:
+            _show_fitted(store, chosen[0], fmt)
+            return
     if place is not None:
         lie, feet, unit = _place(place)
         rows = pd.concat([at(one, lie, feet, unit) for one in chosen], ignore_index=True)
@@ -75,6 +110,48 @@ def benchmarks(name: str | None, place: str | None, fmt: str) -> None:
         emit(knots, fmt, VALUE_COLUMNS, notes=[BETWEEN, SOURCES])
     else:
         emit(_listing(chosen), fmt, LIST_COLUMNS, notes=[SOURCES])
+
+
+def _season(db: Path, name: str | None) -> Store:
+    """Open the season file for its fitted curves; a published level needs none."""
+    from sgzone.season.store import open_store
+
+    if name in (*BENCHMARK_NAMES, *WOMEN_NAMES) or not db.exists():
+        return open_store()
+    return open_store(db, read_only=True)
+
+
+def _show_fitted(store: Store, fitted: Benchmark, fmt: str) -> None:
+    from sgzone.benchmarks.saved import in_store, strokes_of
+
+    base, _, players = strokes_of(store, fitted.name)
+    start = in_store(store, base)
+    knots = fitted.knots.copy()
+    feet = [to_ft(d, unit) for d, unit in zip(knots["distance"], knots["unit"], strict=True)]
+    knots["base"] = start.expected(knots["lie"].to_numpy(object), feet)
+    knots.insert(0, "benchmark", fitted.name)
+    title = f"{fitted.name}, fitted to strokes of {len(players)} players, beside {base}"
+    notes = [
+        "Intervals 90%; none where no stroke was seen from that lie. n: strokes nearest to it.",
+        BETWEEN,
+    ]
+    emit(knots, fmt, FITTED_COLUMNS, title=title, notes=notes)
+
+
+def _draw(store: Store, name: str | None, file: Path) -> None:
+    from sgzone.benchmarks.outcomes import outcomes
+    from sgzone.benchmarks.saved import in_store, strokes_of
+    from sgzone.benchmarks.shown import curve_table, point_table
+    from sgzone.report.chart_file import write_chart
+    from sgzone.report.charts_benchmark import benchmark_curves
+
+    if name is None:
+        raise CallError("--chart draws one fitted benchmark: name it.")
+    base, selection, players = strokes_of(store, name)
+    fitted, start = in_store(store, name), in_store(store, base)
+    points = point_table(outcomes(store, start, selection, players))
+    write_chart(benchmark_curves(curve_table(fitted, start), points, name, base), file)
+    say(f"Wrote {file}.")
 
 
 @click.command()

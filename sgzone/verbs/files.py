@@ -10,6 +10,7 @@ import click
 
 from sgzone.errors import CallError, DataError, Problem
 from sgzone.verbs.options import db_option, format_option
+from sgzone.verbs.progress import working
 from sgzone.verbs.show import emit, problem_table, say
 
 if TYPE_CHECKING:
@@ -37,7 +38,10 @@ def check(files: Sequence[Path], fmt: str) -> None:
     """List every problem of the files, with the row of a spreadsheet; write nothing."""
     from sgzone.season.reading import find_problems, problem_frame
 
-    problems = [problem for file in files for problem in find_problems(file)]
+    problems: list[Problem] = []
+    for file in files:
+        with working(f"Checking {file.name}"):
+            problems += find_problems(file)
     if fmt != "table":
         emit(problem_frame(problems), fmt)
     elif problems:
@@ -74,7 +78,8 @@ def load(files: Sequence[Path], replace: bool, db: Path) -> None:
 
 def _load_one(store: Store, file: Path, *, replace: bool) -> bool:
     try:
-        report = store.load(file, replace=replace)
+        with working(f"Loading {file.name}"):
+            report = store.load(file, replace=replace)
     except DataError as wrong:
         _tell(wrong.problems)
         say(str(wrong))
@@ -139,5 +144,6 @@ def backup(file: Path, strokes: bool, db: Path) -> None:
             written = _count(store.write_strokes(file), "row")
             say(f"Wrote {written} of {db} to {file}: strokes alone, no backup.")
             return
-        store.backup(file)
+        with working(f"Copying {db.name}"):
+            store.backup(file)
     say(f"Copied {db} to {file}.")

@@ -15,6 +15,8 @@ from sgzone.verbs.show import Column, emit
 if TYPE_CHECKING:
     import pandas as pd
 
+    from sgzone.benchmarks import Benchmark
+
 COLUMNS = {
     "player": Column("player"),
     "date": Column("date"),
@@ -29,6 +31,7 @@ COLUMNS = {
     "expected_after": Column("expected after", 2),
     "gained": Column("gained, strokes", 2, signed=True),
     "status": Column("status"),
+    "basis": Column("benchmark value"),
 }
 
 
@@ -37,21 +40,27 @@ COLUMNS = {
 @flat_options
 def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
     """List every stroke inside 150 yards with what it gained against the benchmark."""
+    from sgzone.benchmarks import benchmark
+    from sgzone.benchmarks.saved import in_store
     from sgzone.scoring import strokes_gained
 
     refuse_half_a_call(source, engine, out)
     if source is not None:
         if (rest := flat_gained(ask, source, engine, out)) is not None:
-            _show(rest, ask)
+            _show(rest, ask, benchmark(ask.benchmark))
         return
     with ask.store() as store:
         warn_unknown_player(store, ask.selection)
-        frame = strokes_gained(store, ask.benchmark, ask.selection)
-    _show(frame, ask)
+        curve = in_store(store, ask.benchmark)
+        frame = strokes_gained(store, curve, ask.selection)
+    _show(frame, ask, curve)
 
 
-def _show(frame: pd.DataFrame, ask: Ask) -> None:
+def _show(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> None:
     if ask.fmt == "table":
+        words = curve.status(frame["lie"].to_numpy(object), frame["distance_yd"] * FT_PER_YD)
+        if (words != "published").any():
+            frame = frame.assign(basis=words)
         frame = frame.assign(
             start=_place(frame["lie"], frame["distance_yd"], ask.units),
             end=_place(frame["end_lie"], frame["end_distance_yd"], ask.units),

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -13,7 +14,8 @@ import click
 
 from sgzone.errors import CallError
 from sgzone.season.selection import Selection
-from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL
+from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
+from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 
 if TYPE_CHECKING:
@@ -62,11 +64,16 @@ class Ask:
     units: str
     fmt: str
 
-    def store(self) -> Store:
-        """Open the season file for reading."""
+    @contextmanager
+    def store(self) -> Iterator[Store]:
+        """Open the season file for reading; long work on it shows that it goes on."""
         from sgzone.season.store import open_store
 
-        return open_store(self.db, read_only=True, create=False)
+        with (
+            working(f"Reading {self.db.name}"),
+            open_store(self.db, read_only=True, create=False) as store,
+        ):
+            yield store
 
 
 def the_player(store: Store, selection: Selection) -> Selection:
@@ -112,7 +119,8 @@ def reading_options(verb: Verb) -> Verb:
         "--benchmark",
         default="tour",
         show_default=True,
-        help=f"One of {', '.join(BENCHMARK_NAMES)}, or the path of your own curve (csv).",
+        help=f"One of {', '.join((*BENCHMARK_NAMES, *WOMEN_NAMES))}, the name of a fitted curve, "
+        "or the path of your own (csv).",
     )
     @click.option(
         "--level",

@@ -157,7 +157,10 @@ def practice(
             use_log=log,
             level=ask.level,
         )
-        if week:
+        if not sum(plan.shots):
+            click.echo("No strokes to plan from in this selection.", err=True)
+            emit(plan.table.iloc[:0], ask.fmt)
+        elif week:
             _show_week(store, plan, level, selection, ask, week)
         else:
             _show_plan(store, plan, level, selection, ask, detail=detail)

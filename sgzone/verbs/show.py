@@ -14,6 +14,7 @@ import click
 from sgzone.errors import Problem
 from sgzone.harmless import csv_text, json_text, printable
 from sgzone.units import M_PER_FT, M_PER_YD
+from sgzone.verbs.progress import finished
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -49,6 +50,7 @@ def emit(
     the columns of ``columns`` (all where None), in that order, with their headings; a pair headed
     ``low`` and ``high`` stands in one column.
     """
+    finished()
     if fmt == "csv":
         click.echo(csv_text(frame), nl=False)
     elif fmt == "json":

@@ -13,6 +13,7 @@ from sgzone.verbs.show import Column, emit, say
 if TYPE_CHECKING:
     import pandas as pd
 
+    from sgzone.benchmarks import Benchmark
     from sgzone.review.measuring import Measuring
     from sgzone.season.store import Store
 
@@ -31,6 +32,7 @@ SUMMARY = {
     "verdict": Column("verdict"),
     "note": Column("note"),
     "measuring": Column("measuring"),
+    "basis": Column("benchmark value"),
 }
 COUNTS = {
     "player": Column("player"),
@@ -64,18 +66,20 @@ COUNTS = {
 )
 def summary(ask: Ask, by: str, measuring: bool) -> None:
     """Show where strokes are won and lost, how sure that is, and what may be said of it."""
-    from sgzone.benchmarks import benchmark
+    from sgzone.benchmarks.saved import in_store
     from sgzone.review.counts import hole_endings
     from sgzone.review.summary import summarise
 
     columns = [name.strip() for name in by.split(",") if name.strip()]
     with ask.store() as store:
         warn_unknown_player(store, ask.selection)
-        curve = benchmark(ask.benchmark)
+        curve = in_store(store, ask.benchmark)
         table = summarise(store, curve, ask.selection, columns, ask.level)
         endings = hole_endings(store, ask.selection)
         if measuring:
             table = _measured(store, ask, columns, table)
+        if ask.fmt == "table":
+            table = _marked(store, curve, ask, table)
     _say_endings(endings)
     if ask.fmt == "table" and "part" in table:
         table = table.assign(part=table["part"].map(PART_WORDS).fillna(table["part"]))
@@ -102,6 +106,20 @@ def counts(ask: Ask) -> None:
         table = _readable(table, ask.units)
     title = f"Plain counts, intervals {ask.level:.0%}"
     emit(table, ask.fmt, COUNTS, units=ask.units, title=title)
+
+
+def _marked(store: Store, curve: Benchmark, ask: Ask, table: pd.DataFrame) -> pd.DataFrame:
+    """Return the table with what its benchmark values rest on, where that is not published."""
+    from sgzone.review.measuring import MOST_STROKES
+    from sgzone.review.tables import PUBLISHED, with_basis
+    from sgzone.scoring import scored
+
+    keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
+    if table.empty or table["shots"].sum() > 2 * MOST_STROKES:
+        return table
+    marked = with_basis(table, scored(store, curve, ask.selection), curve, keys)
+    other = marked["basis"].where(marked["basis"] != PUBLISHED, "")
+    return marked.assign(basis=other) if (other != "").any() else table
 
 
 def _measured(store: Store, ask: Ask, by: list[str], table: pd.DataFrame) -> pd.DataFrame:

@@ -37,6 +37,7 @@ MISSES = {
     "high": Column("high", 2, signed=True),
     "shots": Column("shots"),
     "rounds": Column("rounds"),
+    "note": Column("note"),
 }
 CARRY = {
     "club": Column("club"),
@@ -135,13 +136,13 @@ def _at_ratios(store: Store, selection: Selection, ask: Ask, ratio: float) -> No
 
 
 def _behind(store: Store, selection: Selection, ask: Ask, detail: str) -> None:
-    from sgzone.benchmarks import benchmark
+    from sgzone.benchmarks.saved import for_costs
     from sgzone.review.misses import misses, short_sided
     from sgzone.review.putting import putting
     from sgzone.review.release import release
     from sgzone.scoring import scored
 
-    curve = benchmark(ask.benchmark)
+    curve = for_costs(store, ask.benchmark, selection)
     strokes = scored(store, curve, selection)
     title = f"against {ask.benchmark}, intervals {ask.level:.0%}"
     if detail == "misses":

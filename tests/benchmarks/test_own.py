@@ -177,3 +177,13 @@ def test_a_file_called_tour_is_not_taken_for_the_tour(tmp_path: Path) -> None:
     assert own(tmp_path, GOOD, "tour.csv").name == "tour.csv"
     with pytest.raises(DataError):
         own(tmp_path, HEADER, "tour.csv")
+
+
+def test_a_column_may_say_what_each_row_rests_on(tmp_path: Path) -> None:
+    head, *rows = GOOD.splitlines()
+    text = "\n".join([head + ",status", *(f"{row}," for row in rows[:-1]), rows[-1] + ",Derived"])
+    team = own(tmp_path, text)
+    assert team.status("green", [3, 20]).tolist() == ["published"] * 2
+    assert team.status("fairway", 440) == "derived"
+    wrong = text.replace("Derived", "measured")
+    assert problems(tmp_path, wrong) == [(9, "status", "measured")]

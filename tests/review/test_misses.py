@@ -49,10 +49,22 @@ def test_share_and_cost_by_hand() -> None:
     assert table.loc["short-left", "loss_per_shot"] == pytest.approx(0.1)
     assert table.loc["short-right", "loss_per_shot"] == pytest.approx(0.7)
     assert np.isnan(table.loc["long-right", "loss_per_shot"])
-    assert np.isnan(table.loc["long-left", "low"])  # both in one round
-    two_rounds = table.loc["short-left"]
-    assert two_rounds["rounds"] == 2
-    assert two_rounds["low"] < 0.1 < two_rounds["high"]
+    assert table["rounds"].to_list() == [1, 0, 2, 1]
+    assert table[["low", "high"]].isna().all(axis=None)
+    assert set(table["note"]) == {"not enough shots"}
+
+
+def test_an_interval_needs_ten_shots_in_five_rounds() -> None:
+    rows = [(-10.0, -5.0, -0.1 * (k % 3), "green") for k in range(10)]
+    long = [(10.0, -5.0, -0.2 * (k % 3), "green") for k in range(9)]
+    table = misses(_strokes(rows + long)).set_index("miss")
+    ready, short = table.loc["short-left"], table.loc["long-left"]
+    assert (ready["shots"], ready["rounds"], ready["note"]) == (10, 5, "")
+    # rounds of two: losses .1, .2, .3, .1, .2; mean .09, sum of squared departures .028
+    half = 1.5332062740589438 * 5 / 4 * np.sqrt(0.028) / 10
+    assert ready[["low", "high"]].to_list() == pytest.approx([0.09 - half, 0.09 + half])
+    assert (short["shots"], short["rounds"], short["note"]) == (9, 5, "not enough shots")
+    assert short[["low", "high"]].isna().all()
 
 
 def test_shares_add_up_and_turning_round_swaps_left_and_right() -> None:

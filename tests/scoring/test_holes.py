@@ -93,9 +93,6 @@ def test_reading_feet_as_yards_fails_the_worked_holes(tmp_path: Path) -> None:
         if row["lie"] == "green" and row["distance"].isdigit():
             row["distance"] = str(min(int(row["distance"]), 66)) + "yd"
     path = tmp_path / "wrong.csv"
-    for row in rows:
-        if row["lie"] == "green" and row["distance"].endswith("yd") and not row["result"]:
-            row["result"] = ""
     frame = pd.DataFrame(rows)
     last = ~frame.duplicated("hole", keep="last")
     frame.loc[last & (frame["result"] == ""), "result"] = "holed"
@@ -103,6 +100,7 @@ def test_reading_feet_as_yards_fails_the_worked_holes(tmp_path: Path) -> None:
     with open_store() as store:
         store.load(path)
         gained = strokes_gained(store, "tour")
-    right = [v for name in NAMES for v in HOLES[name][1] if v is not None]
-    got = gained["gained"].dropna().tolist()
-    assert got != pytest.approx(right, abs=0.05)
+    right = pd.Series([v for name in NAMES for v in HOLES[name][1]], dtype=float)
+    assert len(gained) == len(right)
+    off = (gained["gained"] - right).abs() > 0.05
+    assert off.mean() > 0.5

@@ -15,6 +15,8 @@ from sgzone.season import opening, steps
 from sgzone.season.store import open_store
 from tests.season.cardfiles import card_text, write
 
+PRESENT = opening.SCHEMA_VERSION
+
 
 def test_missing_file_folder_and_wrong_files(tmp_path: Path) -> None:
     with pytest.raises(DataError, match="There is no season file"):
@@ -130,8 +132,8 @@ def older(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     }.items():
         write(tmp_path, text, f"{name}.sql")
     monkeypatch.setattr(steps, "_FOLDER", tmp_path)
-    monkeypatch.setattr(opening, "UPGRADES", {1: "one", 2: "two"})
-    monkeypatch.setattr(opening, "SCHEMA_VERSION", 3)
+    monkeypatch.setattr(opening, "UPGRADES", {PRESENT: "one", PRESENT + 1: "two"})
+    monkeypatch.setattr(opening, "SCHEMA_VERSION", PRESENT + 2)
     steps.statements.cache_clear()
     yield path
     steps.statements.cache_clear()
@@ -140,7 +142,7 @@ def older(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
 @pytest.mark.parametrize("read_only", [False, True])
 def test_older_schema_is_upgraded(older: Path, read_only: bool) -> None:
     with open_store(older, read_only=read_only) as store:
-        assert store.frame("SELECT schema_version AS v FROM meta")["v"].tolist() == [3]
+        assert store.frame("SELECT schema_version AS v FROM meta")["v"].tolist() == [PRESENT + 2]
         assert store.frame("SELECT grip FROM strokes")["grip"].tolist() == ["plain"]
         assert store.frame("SELECT shaft FROM bag").empty
 
@@ -150,7 +152,19 @@ def test_an_upgrade_that_fails_changes_nothing(older: Path, tmp_path: Path) -> N
     with pytest.raises(duckdb.CatalogException):
         open_store(older)
     connection = duckdb.connect(str(older))
-    assert connection.execute("SELECT schema_version FROM meta").fetchall() == [(1,)]
+    assert connection.execute("SELECT schema_version FROM meta").fetchall() == [(PRESENT,)]
     columns = [column[0] for column in connection.execute("SELECT * FROM strokes").description]
     assert "grip" not in columns
     connection.close()
+
+
+def test_a_file_of_the_first_schema_gets_the_fitted_curves(tmp_path: Path) -> None:
+    path = tmp_path / "s.duckdb"
+    with open_store(path) as store:
+        store.load(write(tmp_path, card_text("1,1,green,2")))
+        for table in ("fitted_curves", "fitted_knots", "fitted_players"):
+            store.execute(f"DROP TABLE {table}")
+        store.execute("UPDATE meta SET schema_version = 1")
+    with open_store(path, read_only=True) as store:
+        assert store.frame("SELECT * FROM fitted_curves JOIN fitted_knots USING (name)").empty
+        assert store.players() == ["Ada"]

@@ -263,6 +263,15 @@ def test_a_bad_key_does_not_pass_for_a_missing_stroke(tmp_path: Path) -> None:
     assert (problem.row, problem.column) == (3, "shot")
 
 
+def test_a_bad_key_does_not_lend_the_row_before_it_the_end_of_another_stroke(
+    tmp_path: Path,
+) -> None:
+    header = HEADER + ",depth_ft,side_ft"
+    rows = ("1,1,fairway,100,,,-12,5", "1,two,green,13,,,,", "1,3,green,2,,,,")
+    problem = the_one(find_problems(write(tmp_path, card_text(*rows, header=header))))
+    assert (problem.row, problem.column) == (3, "shot")
+
+
 def test_copied_under_two_names(tmp_path: Path) -> None:
     mine = card_text(*OK, "2,1,sand,20", "2,2,green,4")
     copied = mine + "".join(line.replace("Ada", "Bea") + "\n" for line in mine.splitlines()[1:])

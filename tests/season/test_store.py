@@ -15,7 +15,10 @@ from sgzone.season import loading
 from sgzone.season.store import Store, open_store
 from tests.season.cardfiles import HEADER, card_text, write
 
-TABLES = ("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag")
+TABLES = (
+    *("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag"),
+    *("fitted_curves", "fitted_knots", "fitted_players"),
+)
 TWO_ROUNDS = (
     HEADER
     + """

@@ -27,6 +27,16 @@ def test_nothing_seen_is_nothing_said():
     assert np.isnan(median_interval(np.array([], int), [], 0.8)).all()
 
 
+@pytest.mark.parametrize(("level", "least"), [(0.8, 4), (0.95, 6)])
+def test_a_median_of_a_few_has_no_interval(level, least):
+    """Three values hold the median between them in 3 of 4 cases, four in 7 of 8."""
+    for n in range(1, 8):
+        value = np.arange(n) + 5.0
+        median, low, high = median_interval(np.zeros(n, int), value, level)
+        assert median == np.median(value)
+        assert (low < median < high) if n >= least else (np.isnan(low) and np.isnan(high))
+
+
 def test_whole_rounds_alike_widen_the_interval():
     round_ = np.repeat(np.arange(12), 10)
     alike = share_interval(round_, (round_ % 2).astype(float), 0.8)

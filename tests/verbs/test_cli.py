@@ -135,3 +135,22 @@ def test_a_reader_that_leaves_early_sees_no_traceback(folder: Path) -> None:
     done = subprocess.run(["bash", "-c", command], cwd=folder, capture_output=True, text=True)
     assert done.returncode == 0
     assert done.stderr == ""
+
+
+def test_values_that_are_not_published_say_so_on_the_number(folder: Path) -> None:
+    calls = (["gained", "--benchmark", "amateur-90"], ["summary", "--benchmark", "amateur-90"])
+    for call in calls:
+        done = run(*call, "--player", "Worked Example", cwd=folder)
+        assert done.returncode == 0, done.stderr
+        assert "derived" in done.stdout
+        assert "uncertain" in done.stdout
+    plain = run("gained", "--player", "Second", cwd=folder)
+    assert "derived" not in plain.stdout
+
+
+def test_a_plan_without_strokes_is_a_header(folder: Path) -> None:
+    call = ("practice", "--hours", "5", "--since", "2030-01-01", "--player", "Second")
+    done = run(*call, "--format", "csv", cwd=folder)
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.count("\n") == 1
+    assert done.stdout.startswith("part,shots_per_round,loss_per_round,low,high,share,")

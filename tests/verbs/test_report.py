@@ -31,9 +31,10 @@ def test_demo_loads_prints_and_writes_and_can_be_run_again(demo: tuple[Path, str
     assert "approach 100-150 yd" in out
     assert "clear loss" in out
     assert "season.csv: shot card" in err
-    first = (folder / "report.html").read_bytes()
+    files = [folder / "report.html", folder / "report.pdf"]
+    first = [file.read_bytes() for file in files]
     _run("demo", "--out", folder)
-    assert (folder / "report.html").read_bytes() == first
+    assert [file.read_bytes() for file in files] == first
 
 
 def test_report_tells_data_from_messages(tmp_path: Path) -> None:
@@ -47,7 +48,14 @@ def test_report_tells_data_from_messages(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("words", "said"),
-    [(["r.docx"], "must end in"), (["r.html", "--format", "csv"], "has no --format")],
+    [
+        (["r.docx"], "must end in"),
+        (["r.html", "--format", "csv"], "has no --format"),
+        ([], "needs a FILE"),
+        (["r.html", "--with-notes"], "is for --export"),
+        (["r.html", "--names"], "for a team's report"),
+        (["r.html", "--against", "2026-05-01..x"], "names no days"),
+    ],
 )
 def test_what_cannot_be_written_is_the_fault_of_the_call(
     tmp_path: Path, words: list[str], said: str
@@ -58,6 +66,19 @@ def test_what_cannot_be_written_is_the_fault_of_the_call(
     assert isinstance(done.exception, CallError)
     assert said in str(done.exception)
     assert not (tmp_path / "r.html").exists()
+
+
+def test_kind_paper_and_export_reach_the_files(tmp_path: Path) -> None:
+    db = tmp_path / "s.duckdb"
+    _run("load", card(tmp_path, ONE_HOLE), "--db", db)
+    asked = ("--kind", "block", "--paper", "us-letter", "--export", tmp_path / "out")
+    out, err = _run("report", tmp_path / "r.pdf", *asked, "--db", db)
+    assert out == ""
+    assert b"/MediaBox[0 0 612 792]" in (tmp_path / "r.pdf").read_bytes()
+    files = list((tmp_path / "out").iterdir())
+    assert f"Wrote {len(files)} files into" in err
+    assert "contents.csv" in {path.name for path in files}
+    assert (tmp_path / "out" / "where.csv").exists()
 
 
 def test_the_fault_of_the_demo_player_is_found(demo: tuple[Path, str, str]) -> None:

@@ -1,0 +1,134 @@
+"""Do curves predict? Strokes expected against strokes needed, on rounds a curve has not seen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from sgzone.benchmarks.fit import BAND_LEVEL, fit_benchmark
+from sgzone.benchmarks.model import Benchmark
+from sgzone.errors import CallError
+from sgzone.stats.cluster import Intervals, per_unit, sums
+from sgzone.stats.resample import SEED
+from sgzone.terms import BAND_NAMES, BANDS
+
+Floats = NDArray[np.float64]
+
+FOLDS = 10
+MIN_ROUNDS = 2
+CALIBRATION_COLUMNS = [
+    *("band", "strokes", "rounds", "observed", "low", "high"),
+    *("base", "fitted", "base_error", "fitted_error"),
+]
+
+
+@dataclass(frozen=True, eq=False)
+class Calibration:
+    """Predicted and observed strokes to hole out by band (``CALIBRATION_COLUMNS``).
+
+    ``base_error`` and ``fitted_error``: root mean square over bands, weighted by strokes, of
+    predicted less observed. ``chance``: what a perfect curve would show by chance on as many.
+    """
+
+    table: pd.DataFrame
+    base_error: float
+    fitted_error: float
+    chance: float
+    folds: int
+
+
+def calibrate(
+    rows: pd.DataFrame,
+    base: Benchmark,
+    level: float = BAND_LEVEL,
+    folds: int = FOLDS,
+    seed: int = SEED,
+) -> Calibration:
+    """Return how well ``base`` and a curve fitted on it predict strokes held out by round.
+
+    ``rows``: ``outcomes``. Rounds are dealt into at most ``folds`` groups; each group is predicted
+    by the curve fitted to the others. ``level``: of the observed mean's interval, by round.
+    Raises ``CallError`` for fewer than 2 rounds.
+    """
+    rows = rows.reset_index(drop=True)
+    keys, number = np.unique(rows["round_key"].to_numpy(), return_inverse=True)
+    if len(keys) < MIN_ROUNDS:
+        raise CallError(
+            f"{len(keys)} rounds: a curve is checked on rounds it was not fitted to, so load at "
+            f"least {MIN_ROUNDS}."
+        )
+    folds = min(folds, len(keys))
+    dealt = np.random.default_rng(seed).permutation(len(keys)) % folds
+    fold = dealt[number]
+    fitted = np.full(len(rows), np.nan)
+    for one in range(folds):
+        held = fold == one
+        fitted[held] = _expected(fit_benchmark("held out", base, rows[~held]), rows[held])
+    known = rows.assign(
+        base=_expected(base, rows), fitted=fitted, band=bands_of(rows), round=number
+    ).dropna(subset=["base", "fitted"])
+    return _compared(known, level, folds)
+
+
+def bands_of(rows: pd.DataFrame) -> NDArray[np.intp]:
+    """Return the place in ``BANDS`` of strokes inside the zone, by lie and feet."""
+    green = (rows["lie"] == "green").to_numpy()
+    feet = rows["distance_ft"].to_numpy(float)
+    place = np.zeros(len(rows), dtype=np.intp)
+    for on_green in (False, True):
+        here = [number for number, band in enumerate(BANDS) if band.on_green == on_green]
+        edges = [BANDS[number].low_ft for number in here[1:]]
+        found = np.array(here)[np.searchsorted(edges, feet, side="right")]
+        place = np.where(green == on_green, found, place)
+    return place
+
+
+def _expected(curve: Benchmark, rows: pd.DataFrame) -> Floats:
+    return curve.expected(rows["lie"].to_numpy(object), rows["distance_ft"])
+
+
+def _compared(rows: pd.DataFrame, level: float, folds: int) -> Calibration:
+    band = rows["band"].to_numpy()
+    n = sums(band, np.ones(len(rows)), len(BANDS))
+    there = n > 0
+    observed = _observed(rows, level)
+    with np.errstate(invalid="ignore"):  # bands without a stroke: dropped below
+        base, fitted = (sums(band, rows[name], len(BANDS)) / n for name in ("base", "fitted"))
+    table = pd.DataFrame(
+        {
+            "band": BAND_NAMES,
+            "strokes": n.astype(int),
+            "rounds": observed.rounds,
+            "observed": observed.estimate,
+            "low": observed.low,
+            "high": observed.high,
+            "base": base,
+            "fitted": fitted,
+            "base_error": base - observed.estimate,
+            "fitted_error": fitted - observed.estimate,
+        }
+    )
+    table = table[there].reset_index(drop=True)[CALIBRATION_COLUMNS]
+    weight = table["strokes"].to_numpy(float)
+    judged = np.isfinite(observed.se[there])
+
+    def size(error: Floats) -> float:
+        return float(np.sqrt(np.average(error[judged] ** 2, weights=weight[judged])))
+
+    return Calibration(
+        table,
+        base_error=size(table["base_error"].to_numpy(float)),
+        fitted_error=size(table["fitted_error"].to_numpy(float)),
+        chance=size(observed.se[there]),
+        folds=folds,
+    )
+
+
+def _observed(rows: pd.DataFrame, level: float) -> Intervals:
+    by_round = rows.groupby(["band", "round"], as_index=False)["strokes"].agg(["size", "sum"])
+    return per_unit(
+        by_round["band"].to_numpy(), by_round["size"], by_round["sum"], len(BANDS), level
+    )

@@ -1,0 +1,195 @@
+"""Fitted benchmarks kept in the season file, and how a name becomes a benchmark there."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pandas as pd
+
+from sgzone.benchmarks import benchmark as named
+from sgzone.benchmarks.fit import FIT_COLUMNS
+from sgzone.benchmarks.model import Benchmark, assemble
+from sgzone.benchmarks.own import OWN_COLUMNS, STATUS
+from sgzone.errors import CallError
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
+
+if TYPE_CHECKING:
+    from sgzone.season.store import Store
+
+TABLES = ("fitted_curves", "fitted_knots", "fitted_players")
+LIST_COLUMNS = ["benchmark", "base", "made_at", "players", "rounds", "strokes"]
+
+_NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
+
+
+def check_name(name: str) -> str:
+    """Return the name of a new benchmark; ``CallError`` where it is no plain word or taken."""
+    if not _NAME.fullmatch(name):
+        raise CallError(
+            f"{name!r} cannot name a benchmark: use 1 to 40 small letters, digits, - and _, such "
+            "as squad-2026."
+        )
+    if name in (*BENCHMARK_NAMES, *WOMEN_NAMES):
+        raise CallError(f"{name!r} is a published level; choose another name, such as squad-2026.")
+    return name
+
+
+def save(
+    store: Store,
+    fitted: Benchmark,
+    base: str,
+    rows: pd.DataFrame,
+    selection: Selection = EVERYTHING,
+    *,
+    again: bool = False,
+) -> None:
+    """Keep a fitted benchmark under its name, with what it was made of.
+
+    ``rows``: the outcomes it was fitted to, chosen by the days and event of ``selection``;
+    ``base``: the name of the curve it started from. ``again`` replaces one of the same name;
+    else that is a ``CallError``.
+    """
+    name = check_name(fitted.name)
+    if name in saved_names(store) and not again:
+        raise CallError(
+            f"The season file has a benchmark {name!r} already; add --replace to make it anew, or "
+            "choose another name."
+        )
+    about = {
+        "name": name,
+        "base": base,
+        "fringe_rule": "fringe" in fitted.lies and "fringe" not in set(fitted.knots["lie"]),
+        "made_at": datetime.now(UTC).replace(tzinfo=None, microsecond=0),
+        "since": selection.since,
+        "until": selection.until,
+        "event": selection.event,
+        "rounds": int(rows["round_key"].nunique()),
+        "strokes": len(rows),
+    }
+    knots = fitted.knots.reindex(columns=FIT_COLUMNS).reset_index(drop=True)
+    knots = knots.assign(name=name, place=knots.index)
+    players = pd.DataFrame({"name": name, "player": list(fitted.players)}, dtype=object)
+    store.execute("BEGIN")
+    try:
+        frames = (pd.DataFrame([about]), knots, players)
+        for table, frame in zip(TABLES, frames, strict=True):
+            store.execute(f"DELETE FROM {table} WHERE name = $name", {"name": name})
+            store.temp("fitted_rows", frame)
+            store.execute(f"INSERT INTO {table} BY NAME SELECT * FROM fitted_rows")
+    except BaseException:
+        store.execute("ROLLBACK")
+        raise
+    store.execute("COMMIT")
+
+
+def knot_table(fitted: Benchmark) -> pd.DataFrame:
+    """Return the knots of a fitted benchmark as the CSV that any user can load.
+
+    Columns lie, distance, unit, strokes, source, status, n, low, high. A fringe that is worked out
+    from green and fairway is written out at the distances of both, for a CSV has no such rule.
+    """
+    knots = fitted.knots[[*OWN_COLUMNS, STATUS, "n", "low", "high"]]
+    if "fringe" not in fitted.lies or "fringe" in set(knots["lie"]):
+        return knots.reset_index(drop=True)
+    curve = fitted.curves["fringe"]
+    feet = curve.breaks[1:-1]
+    fringe = pd.DataFrame(
+        {
+            "lie": "fringe",
+            "distance": feet,
+            "unit": "ft",
+            "strokes": curve(feet),
+            "source": f"{fitted.name}: mean of green and fairway",
+            "status": fitted.status("fringe", feet),
+            "n": 0,
+        }
+    )
+    return pd.concat([knots, fringe], ignore_index=True)
+
+
+def saved_names(store: Store) -> list[str]:
+    """Return the names of the fitted benchmarks in the season file."""
+    return [str(name) for name in saved_list(store)["benchmark"]]
+
+
+def saved_list(store: Store) -> pd.DataFrame:
+    """Return the fitted benchmarks with ``LIST_COLUMNS``; ``players``: how many made it."""
+    return store.frame(
+        "SELECT name AS benchmark, base, made_at, count(p.player) AS players, rounds, strokes "
+        "FROM fitted_curves LEFT JOIN fitted_players AS p USING (name) GROUP BY ALL ORDER BY name"
+    )
+
+
+def strokes_of(store: Store, name: str) -> tuple[str, Selection, list[str]]:
+    """Return a saved benchmark's base, the days and event it was fitted to, and its players.
+
+    Raises ``CallError`` where no benchmark of that name is saved.
+    """
+    about = store.frame(
+        "SELECT base, since, until, event FROM fitted_curves WHERE name = $name", {"name": name}
+    )
+    if about.empty:
+        there = ", ".join(saved_names(store)) or "none yet"
+        raise CallError(f"No fitted benchmark {name!r} in the season file (there: {there}).")
+    base, since, until, event = about.astype(object).where(about.notna(), None).iloc[0]
+    days = [None if day is None else pd.Timestamp(day).date() for day in (since, until)]
+    players = store.frame("SELECT player FROM fitted_players WHERE name = $name", {"name": name})
+    return str(base), Selection(None, days[0], days[1], event), players["player"].tolist()
+
+
+def in_store(store: Store, benchmark: str | Path | Benchmark) -> Benchmark:
+    """Return a benchmark by any name: published, fitted and saved in the file, or a CSV's path.
+
+    A ``Benchmark`` is returned as it is. Raises ``CallError`` for a name that is none of these,
+    ``DataError`` with every problem of a CSV.
+    """
+    if isinstance(benchmark, Benchmark):
+        return benchmark
+    name = str(benchmark)
+    if name in (*BENCHMARK_NAMES, *WOMEN_NAMES) or not _NAME.fullmatch(name):
+        return named(name)
+    about = store.frame("SELECT * FROM fitted_curves WHERE name = $name", {"name": name})
+    if about.empty:
+        return _named_or_told(store, name)
+    bound = {"name": name}
+    knots = store.frame("SELECT * FROM fitted_knots WHERE name = $name ORDER BY place", bound)
+    players = store.frame("SELECT player FROM fitted_players WHERE name = $name", bound)["player"]
+    rule = bool(about["fringe_rule"].iloc[0])
+    made = assemble(name, knots[FIT_COLUMNS], derive_fringe=rule)
+    return replace(made, players=tuple(sorted(players)))
+
+
+def for_costs(
+    store: Store, benchmark: str | Path | Benchmark, selection: Selection = EVERYTHING
+) -> Benchmark:
+    """Return the benchmark for a question of what costs strokes.
+
+    Errors as ``in_store``; ``CallError`` too where the curve is the selected player's own: against
+    that a player gains 0 on average, whatever the game costs.
+    """
+    chosen = in_store(store, benchmark)
+    if len(chosen.players) == 1:
+        asked = [selection.player] if selection.player else store.players()
+        if asked == list(chosen.players):
+            raise CallError(
+                f"{chosen.name} was fitted to {asked[0]}'s own strokes, so against it the mean "
+                "gained is 0 by construction and nothing seems to cost strokes. It serves for "
+                "better or worse than your normal: gained, trend, compare. For what costs you, "
+                "name a published benchmark or one of several players."
+            )
+    return chosen
+
+
+def _named_or_told(store: Store, name: str) -> Benchmark:
+    try:
+        return named(name)
+    except CallError as wrong:
+        there = ", ".join(saved_names(store))
+        if not there:
+            raise
+        raise CallError(f"{wrong} Fitted and saved in this season file: {there}.") from wrong

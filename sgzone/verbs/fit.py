@@ -1,0 +1,161 @@
+"""The verb that makes a benchmark of the loaded strokes."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from sgzone.errors import CallError, DataError
+from sgzone.season.selection import Selection
+from sgzone.verbs.options import db_option, format_option
+from sgzone.verbs.show import Column, emit, say
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+    from sgzone.benchmarks import Benchmark
+    from sgzone.season.store import Store
+
+CALIBRATION = {
+    "band": Column("from"),
+    "strokes": Column("strokes"),
+    "rounds": Column("rounds"),
+    "observed": Column("needed, strokes", 2),
+    "low": Column("low", 2),
+    "high": Column("high", 2),
+    "base": Column("expected by the base", 2),
+    "fitted": Column("by a curve that had not seen them", 2),
+    "base_error": Column("base - needed", 2, signed=True),
+    "fitted_error": Column("fitted - needed", 2, signed=True),
+}
+LEVEL = 0.90
+_DAY = click.DateTime(formats=["%Y-%m-%d"])
+
+
+@click.command()
+@click.option("--name", required=True, help="What to call the benchmark, such as squad-2026.")
+@click.option(
+    "--from",
+    "base",
+    default="tour",
+    show_default=True,
+    help="The benchmark to start from: what few strokes cannot tell is taken from it.",
+)
+@click.option("--player", "players", multiple=True, help="Only this player's; give several times.")
+@click.option("--since", type=_DAY, help="First day, included (2026-05-14).")
+@click.option("--until", type=_DAY, help="Last day, included.")
+@click.option("--event", help="Only rounds of this kind: competition, practice or your word.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="The curve as a CSV that anybody can load  [default: NAME.csv]",
+)
+@click.option("--replace", is_flag=True, help="Make one of the same name anew, and its CSV.")
+@db_option
+@format_option
+def fit(
+    name: str,
+    base: str,
+    players: tuple[str, ...],
+    since: datetime | None,
+    until: datetime | None,
+    event: str | None,
+    out: Path | None,
+    replace: bool,
+    db: Path,
+    fmt: str,
+) -> None:
+    """Fit a benchmark to the loaded strokes and say how well it predicts rounds it has not seen.
+
+    It is saved in the season file, so its name goes wherever a benchmark's name goes.
+    """
+    from sgzone.benchmarks.fit import fit_benchmark
+    from sgzone.benchmarks.outcomes import outcomes
+    from sgzone.benchmarks.saved import check_name, save
+    from sgzone.season.store import open_store
+
+    check_name(name)
+    file = out or Path(f"{name}.csv")
+    if file.exists() and not replace:
+        raise CallError(f"{file} exists already; add --replace, or name another with --out.")
+    chosen = Selection(None, since and since.date(), until and until.date(), event)
+    with open_store(db, create=False) as store:
+        start = _base(store, base, name)
+        _refuse_unknown(store, players)
+        rows = outcomes(store, start, chosen, players)
+        if rows.empty:
+            raise CallError("No stroke to fit a curve to in this selection; nothing was saved.")
+        fitted = fit_benchmark(name, start, rows)
+        save(store, fitted, base, rows, chosen, again=replace)
+    _write(fitted, file)
+    _say_made(fitted, rows, base, file)
+    _show_calibration(rows, start, fmt)
+
+
+def _base(store: Store, base: str, name: str) -> Benchmark:
+    from sgzone.benchmarks.saved import in_store
+
+    if base == name:
+        raise CallError(
+            f"--from {base}: a curve that starts from itself would count its strokes twice; start "
+            "from a published level."
+        )
+    return in_store(store, base)
+
+
+def _refuse_unknown(store: Store, players: tuple[str, ...]) -> None:
+    there = store.players()
+    for player in players:
+        if player not in there:
+            names = ", ".join(there) or "none yet"
+            raise CallError(f'No player "{player}" in the season file (there: {names}).')
+
+
+def _write(fitted: Benchmark, file: Path) -> None:
+    from sgzone.benchmarks.saved import knot_table
+    from sgzone.harmless import csv_text
+
+    try:
+        file.write_text(csv_text(knot_table(fitted)), encoding="utf-8", newline="\n")
+    except OSError as wrong:
+        raise DataError(
+            f"The benchmark is saved, but {file} cannot be written ({wrong.strerror}); give "
+            "another place with --out, and --replace."
+        ) from wrong
+
+
+def _say_made(fitted: Benchmark, rows: pd.DataFrame, base: str, file: Path) -> None:
+    who = f"{len(fitted.players)} player{'' if len(fitted.players) == 1 else 's'}"
+    say(
+        f"Saved {fitted.name}: {len(rows)} strokes of {rows['round_key'].nunique()} rounds by "
+        f"{who}, from {base}; wrote {file}."
+    )
+    if len(fitted.players) == 1:
+        say(
+            f"It is {fitted.players[0]}'s own: good for better or worse than usual (gained, trend, "
+            "compare); refused where the question is what costs that player strokes."
+        )
+
+
+def _show_calibration(rows: pd.DataFrame, base: Benchmark, fmt: str) -> None:
+    from sgzone.benchmarks.calibration import CALIBRATION_COLUMNS, MIN_ROUNDS, calibrate
+
+    if rows["round_key"].nunique() < MIN_ROUNDS:
+        import pandas as pd
+
+        say(f"Fewer than {MIN_ROUNDS} rounds: how well it predicts cannot be said.")
+        emit(pd.DataFrame(columns=CALIBRATION_COLUMNS), fmt, CALIBRATION)
+        return
+    found = calibrate(rows, base, LEVEL)
+    notes = [
+        f"Error over all bands: {found.fitted_error:.3f} strokes fitted, {found.base_error:.3f} "
+        f"{base.name}; {found.chance:.3f} would be chance alone.",
+        f"Each round was predicted by a curve fitted to the others ({found.folds} groups).",
+    ]
+    title = f"Strokes to hole out: needed and expected, intervals {LEVEL:.0%}"
+    emit(found.table, fmt, CALIBRATION, title=title, notes=notes)
+    if fmt != "table":
+        say(notes[0])

@@ -1,0 +1,108 @@
+"""Tables and charts as files: all there, harmless, named by section, the same bytes."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pandas as pd
+import pytest
+
+from sgzone.errors import DataError
+from sgzone.report.export import write_export
+from sgzone.report.kinds import Report, player_report
+from sgzone.report.write import write_report
+from sgzone.season.store import open_store
+from tests.report.seasons import demo, season
+
+NAME = re.compile(r"[a-z]+(_\d+)?(-[a-z]+)*(-\d+)?\.(csv|parquet|svg|png|vl\.json)")
+NOTED = """player,date,hole,shot,lie,distance,result,note
+=cmd,2026-05-01,1,1,fairway,100,,"=HYPERLINK(""http://x"",""y"")"
+=cmd,2026-05-01,1,2,green,20,,
+=cmd,2026-05-01,1,3,green,2,holed,@home +1
+"""
+
+
+@pytest.fixture(scope="module")
+def made() -> Report:
+    with season(demo()) as store:
+        return player_report(store, against="scratch")
+
+
+@pytest.fixture(scope="module")
+def folder(made: Report, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    where = tmp_path_factory.mktemp("export") / "new"
+    write_export(made, where)
+    return where
+
+
+def test_every_table_comes_twice_unrounded(made: Report, folder: Path) -> None:
+    for name, table in made.tables.items():
+        plain = table.reset_index(drop=True)
+        read = pd.read_parquet(folder / f"{name}.parquet")
+        assert list(read.columns) == list(plain.columns)
+        assert len(read) == len(plain)
+        text = pd.read_csv(folder / f"{name}.csv", keep_default_na=False, na_values=[""])
+        for column in plain.select_dtypes("float"):
+            assert read[column].to_numpy() == pytest.approx(plain[column].to_numpy(), nan_ok=True)
+            written = pd.to_numeric(text[column]).to_numpy()
+            assert written == pytest.approx(plain[column].to_numpy(), nan_ok=True, rel=1e-12)
+
+
+def test_every_chart_comes_thrice_and_stands_alone(made: Report, folder: Path) -> None:
+    charts = 0
+    for section in made.page.sections:
+        panels = [panel for figure in section.figures for panel in figure.panels]
+        charts += len(panels)
+        for number in range(1, len(panels) + 1):
+            stem = f"{section.id}-chart-{number}"
+            assert (folder / f"{stem}.png").read_bytes().startswith(b"\x89PNG")
+            assert "<svg" in (folder / f"{stem}.svg").read_text(encoding="utf-8")
+            spec = json.loads((folder / f"{stem}.vl.json").read_text(encoding="utf-8"))
+            assert "vega-lite" in spec["$schema"]
+            assert spec.get("width") != "container"
+    assert charts > 12
+    assert len(list(folder.glob("*.svg"))) == charts
+
+
+def test_contents_lists_every_file_and_names_come_from_sections(made: Report, folder: Path):
+    listed = pd.read_csv(folder / "contents.csv")
+    there = {path.name for path in folder.iterdir()}
+    assert set(listed["file"]) | {"contents.csv"} == there
+    assert listed["section"].notna().all()
+    ids = {section.id for section in made.page.sections} | {"contents"}
+    for name in there:
+        assert NAME.fullmatch(name), name
+        assert name.split(".")[0].split("-")[0] in ids
+
+
+def test_the_same_report_gives_the_same_bytes(made: Report, folder: Path, tmp_path: Path) -> None:
+    write_export(made, tmp_path)
+    for path in sorted(folder.iterdir()):
+        assert (tmp_path / path.name).read_bytes() == path.read_bytes(), path.name
+
+
+def test_notes_stay_home_unless_asked_for_and_run_nothing(tmp_path: Path) -> None:
+    (tmp_path / "card.csv").write_text(NOTED, encoding="utf-8")
+    with open_store() as store:
+        store.load(tmp_path / "card.csv")
+        write_report([], store, export=tmp_path / "without")
+        write_report([], store, export=tmp_path / "with", with_notes=True)
+    for path in (tmp_path / "without").iterdir():
+        assert b"HYPERLINK" not in path.read_bytes()
+        assert b"=cmd" not in path.read_bytes()
+    assert not (tmp_path / "without" / "notes.csv").exists()
+    text = (tmp_path / "with" / "notes.csv").read_text(encoding="utf-8")
+    rows = pd.read_csv(tmp_path / "with" / "notes.csv")
+    assert list(rows["note"]) == ['\'=HYPERLINK("http://x","y")', "'@home +1"]
+    assert list(rows["player"]) == ["'=cmd"] * 2
+    assert not re.search(r'(^|[,\n]"?)[=+@]', text)
+    raw = pd.read_parquet(tmp_path / "with" / "notes.parquet")
+    assert list(raw["note"]) == ['=HYPERLINK("http://x","y")', "@home +1"]
+
+
+def test_a_place_that_cannot_be_written_is_said(made: Report, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    with pytest.raises(DataError, match="choose another place"):
+        write_export(made, tmp_path / "file")

@@ -1,0 +1,170 @@
+"""The printed report: same bytes, the tables' own numbers, text that stays text, few sheets."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from sgzone.errors import CallError
+from sgzone.report import words, words_paper
+from sgzone.report.gather import Review, gather
+from sgzone.report.pages import build
+from sgzone.report.paper import on_paper
+from sgzone.report.pdf import in_rows, to_pdf
+from sgzone.report.write import write_report
+from sgzone.terms import PART_WORDS
+from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo, season
+
+MARKUP = '#text(red)[boo] $x$ [ ] *a* _b_ `c` <d> @e = f // \\ "q" #read("/etc/passwd")'
+MISSING = re.compile(r"\b(nan|NaN|None|NaT|inf|null)\b")
+
+needs_poppler = pytest.mark.skipif(
+    shutil.which("pdftotext") is None, reason="needs pdftotext: apt-get install poppler-utils"
+)
+
+
+def printed(pdf: bytes, folder: Path) -> list[str]:
+    """Return the words of each sheet, each a line of single blanks."""
+    path = folder / "read.pdf"
+    path.write_bytes(pdf)
+    done = subprocess.run(
+        ["pdftotext", "-layout", path, "-"], capture_output=True, text=True, check=True
+    )
+    return [" ".join(sheet.split()) for sheet in done.stdout.split("\f")[:-1]]
+
+
+@pytest.fixture(scope="module")
+def pdf(review: Review) -> bytes:
+    return to_pdf(build(review))
+
+
+@pytest.fixture(scope="module")
+def sheets(pdf: bytes, tmp_path_factory: pytest.TempPathFactory) -> list[str]:
+    if shutil.which("pdftotext") is None:
+        pytest.skip("needs pdftotext: apt-get install poppler-utils")
+    return printed(pdf, tmp_path_factory.mktemp("pdf"))
+
+
+def test_the_same_season_gives_the_same_bytes(pdf: bytes) -> None:
+    with season(demo()) as store:
+        assert to_pdf(build(gather(store, "tour"))) == pdf
+
+
+def test_one_sheet_for_the_player_three_for_the_coach_one_to_tear_off(sheets: list[str]) -> None:
+    assert len(sheets) == 5
+    for title in ("Three things to agree", "Where strokes go", "Practice hours"):
+        assert title in sheets[0]
+    assert sheets[1].startswith("The first page in numbers")
+    assert [words_paper.FOR_THE_RANGE in sheet for sheet in sheets] == [False] * 4 + [True]
+    for number, sheet in enumerate(sheets, start=1):
+        assert re.search(rf"{number} ?/ ?{len(sheets)}$", sheet)
+
+
+@needs_poppler
+def test_letter_paper_takes_no_more_sheets(review: Review, sheets: list[str], tmp_path: Path):
+    pages = printed(to_pdf(build(review), "us-letter"), tmp_path)
+    assert len(pages) <= len(sheets)
+    assert "The first page in numbers" not in pages[0]
+
+
+def test_the_first_sheet_has_every_part_with_verdict_and_n(
+    sheets: list[str], review: Review
+) -> None:
+    for row in review.parts.itertuples():
+        assert PART_WORDS[row.part] in sheets[0]
+        assert f"{row.verdict}, {row.shots} shots" in sheets[0]
+
+
+def test_every_printed_table_can_be_read_back(sheets: list[str], review: Review) -> None:
+    text = " ".join(sheets)
+    tables = [table for section in on_paper(build(review)).sections for table in section.tables]
+    assert sum(len(table.rows) for table in tables) > 25
+    for table in tables:
+        assert " ".join(table.caption.split()) in text
+        for row in table.rows:
+            for cell in row:
+                assert all(word in text for word in cell.split())
+    worst = review.parts.iloc[0]
+    name = PART_WORDS[worst["part"]]
+    value = f"{worst['gained_per_round']:.2f}".replace("-", "−")
+    assert f"{name} {worst['shots']} {value}" in text
+
+
+def test_charts_are_text_and_their_cells_the_grid(sheets: list[str], review: Review) -> None:
+    text = " ".join(sheets)
+    for row in review.grid[review.grid["shrunk_per_shot"].notna()].itertuples():
+        assert f"{row.shrunk_per_shot:+.2f}".replace("-", "−") in text
+        assert f"n {row.shots}" in text
+
+
+def test_paper_says_nothing_of_screens_and_nothing_is_missing(sheets: list[str]) -> None:
+    text = " ".join(sheets)
+    assert words.HOVER_GRID in words.READ_GRID
+    assert not re.search(r"\b(hover|tap|click)\b", text, re.IGNORECASE)
+    assert "in this file" not in text
+    assert not MISSING.search(text)
+
+
+def test_no_heading_stands_at_the_foot_of_a_sheet(sheets: list[str], review: Review) -> None:
+    for sheet in sheets:
+        foot = sheet.rsplit(build(review).title, 1)[0].rstrip()
+        for section in on_paper(build(review)).sections:
+            assert not foot.endswith(section.title)
+
+
+@needs_poppler
+@pytest.mark.parametrize("name", [HOSTILE, MARKUP, "אדה לוי", "Zoë 🏌️ O'Hara"])
+def test_what_a_card_says_comes_out_as_text(tmp_path: Path, name: str) -> None:
+    with season(card(tmp_path, ONE_HOLE, name)) as store:
+        title = on_paper(build(gather(store, "tour"))).title
+        made = to_pdf(build(gather(store, "tour")))
+    assert title.startswith(name)
+    text = printed(made, tmp_path)[0]
+    plain = [word for word in name.split() if word.isascii()]
+    assert all(word in text for word in plain)
+    assert "root:" not in text
+    if name == "אדה לוי":
+        assert "לוי" in text or "יול" in text  # whichever way round it is read
+
+
+@needs_poppler
+@pytest.mark.parametrize(
+    ("rows", "says"), [(ONE_HOLE, "too little to judge"), (ONLY_PUTTS, "putts 0-10 ft")]
+)
+def test_a_small_season_is_short_and_honest(tmp_path: Path, rows: str, says: str) -> None:
+    with season(card(tmp_path, rows)) as store:
+        sheets = printed(to_pdf(build(gather(store, "tour"))), tmp_path)
+    text = " ".join(sheets)
+    assert len(sheets) <= 4
+    assert says in text
+    assert not MISSING.search(text)
+
+
+@needs_poppler
+def test_no_rounds_is_one_sheet(tmp_path: Path) -> None:
+    with season() as store:
+        sheets = printed(to_pdf(build(gather(store, "tour"))), tmp_path)
+    assert len(sheets) == 1
+    assert words.NO_ROUNDS in sheets[0]
+
+
+def test_two_single_charts_share_a_row(review: Review) -> None:
+    sections = on_paper(build(review)).sections
+    rows = [[section.id for section in row] for row in in_rows(sections)]
+    assert [name for row in rows for name in row] == [section.id for section in sections]
+    assert [row for row in rows if len(row) > 1] == [["clubs", "trend"]]
+
+
+def test_paper_is_a_closed_list(review: Review, tmp_path: Path) -> None:
+    with pytest.raises(CallError, match='no paper "a0"; choose of a4, us-letter'):
+        to_pdf(build(review), "a0")
+    with season(card(tmp_path, ONE_HOLE)) as store:
+        with pytest.raises(CallError, match="a0"):
+            write_report(tmp_path / "x.pdf", store, paper="a0")
+        assert not (tmp_path / "x.pdf").exists()
+        (path,) = write_report(tmp_path / "x.PDF", store)
+    assert path.read_bytes().startswith(b"%PDF-")

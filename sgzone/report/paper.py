@@ -48,7 +48,10 @@ def on_paper(page: Page) -> Page:
         coach[0] = replace(coach[0], fresh=True)
     for section in first:
         if section.id == _SESSIONS and len(section.tables) > 1:
-            sheet = Section("week", words_paper.FOR_THE_RANGE, tables=section.tables[1:])
+            # Torn off, the sheet goes to the range alone: its cautions go with it.
+            sheet = Section(
+                "week", words_paper.FOR_THE_RANGE, tables=section.tables[1:], notes=section.notes
+            )
             coach.append(replace(sheet, fresh=True))
             coach.sort(key=lambda section: section.id == "cautions")  # they go along with it
     return replace(

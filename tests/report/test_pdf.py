@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from sgzone.errors import CallError
+from sgzone.practice.cautions import CAUTIONS
 from sgzone.report import words, words_paper
 from sgzone.report.gather import Review, gather
 from sgzone.report.pages import build
@@ -62,6 +63,15 @@ def test_one_sheet_for_the_player_three_for_the_coach_one_to_tear_off(sheets: li
     assert [words_paper.FOR_THE_RANGE in sheet for sheet in sheets] == [False] * 4 + [True]
     for number, sheet in enumerate(sheets, start=1):
         assert re.search(rf"{number} ?/ ?{len(sheets)}$", sheet)
+
+
+def test_the_sheet_to_tear_off_carries_every_caution_of_practice(sheets: list[str]) -> None:
+    torn_off = sheets[-1]
+    assert words_paper.FOR_THE_RANGE in torn_off
+    for caution in CAUTIONS:
+        assert all(word in torn_off for word in caution.split()), caution
+    for word in ("wrist", "mats", "Juniors", "lightning", "physiotherapist"):
+        assert word in torn_off
 
 
 @needs_poppler

@@ -3,12 +3,15 @@
 The ratings say what a scratch or bogey player scores on a course of so many yards, as a line for
 women and one for men. A hole of d yards is an eighteenth of the line's constant plus d times its
 slope, and the difference of the two lines, laid over the level's own curve, is the women's curve.
-Source key usga_rating.
+Nearer than 50 yards nothing is claimed: the level's own curve stands there, and the difference
+comes in between 50 and 75 yards, so that no stroke gains by crossing a line. Source key
+usga_rating.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 import numpy as np
 import pandas as pd
@@ -19,6 +22,8 @@ from sgzone.benchmarks.tables import KNOT_COLUMNS, named_knots
 HOLES = 18
 FROM_YD = 50.0
 """Nearer than this length counts for nothing, and no women's figures by distance were found."""
+FULL_YD = 75.0
+"""From here out the whole difference holds; docs/decisions.md has what the ways between cost."""
 
 LEVELS = {
     "women-scratch": ("scratch yardage rating", "scratch"),
@@ -32,21 +37,34 @@ _LINE = re.compile(r"yards/(\d+) \+ (\d+\.\d+)")
 def women_knots(name: str) -> pd.DataFrame:
     """Return the knots of one of ``WOMEN_NAMES`` with ``KNOT_COLUMNS``.
 
-    Off the green from 50 yd out they are derived. Nearer, and on the green, the level's own curve
-    stands in and is marked uncertain: it is not a women's curve. Raises KeyError for another name.
+    Off the green from 50 yd out they are derived, a growing share of the difference up to 75 yd.
+    Nearer, and on the green, the level's own curve stands in and is marked uncertain: it is not a
+    women's curve. Raises KeyError for another name.
     """
     rating, level = LEVELS[name]
     knots = named_knots(level)
     far = (knots["unit"] == "yd") & (knots["distance"] >= FROM_YD)
     more, source = _difference(rating, knots["distance"])
+    share = ((knots["distance"] - FROM_YD) / (FULL_YD - FROM_YD)).clip(upper=1.0)
     status = (
         knots["status"].where(knots["status"] == "uncertain", "derived").where(far, "uncertain")
     )
     return knots.assign(
-        strokes=knots["strokes"] + np.where(far, more, 0.0),
+        strokes=knots["strokes"] + np.where(far, share * more, 0.0),
         status=status,
         source=knots["source"].where(~far, knots["source"] + "+" + source),
     )[KNOT_COLUMNS]
+
+
+def not_claimed(names: Iterable[str]) -> list[str]:
+    """Return a sentence for each women's curve among the names: what of it is not one."""
+    return [
+        f"{name} is a women's curve from {FROM_YD:.0f} yards out only. Nearer the hole and on the "
+        f"green it is the curve of {LEVELS[name][1]} itself, marked uncertain: no women's curve is "
+        "claimed there."
+        for name in names
+        if name in LEVELS
+    ]
 
 
 def _difference(rating: str, yards: pd.Series[float]) -> tuple[pd.Series[float], str]:

@@ -90,6 +90,7 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
 
     from sgzone.benchmarks import at
     from sgzone.benchmarks.saved import in_store, saved_names
+    from sgzone.benchmarks.women import not_claimed
 
     with _season(db, name) as store:
         fitted = saved_names(store)
@@ -100,16 +101,17 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
         if place is None and name in fitted:
             _show_fitted(store, chosen[0], fmt)
             return
+    plain = not_claimed(wanted)
     if place is not None:
         lie, feet, unit = _place(place)
         rows = pd.concat([at(one, lie, feet, unit) for one in chosen], ignore_index=True)
-        emit(rows, fmt, VALUE_COLUMNS, notes=[SOURCES])
+        emit(rows, fmt, VALUE_COLUMNS, notes=[*plain, SOURCES])
     elif name:
         knots = chosen[0].knots.copy()
         knots.insert(0, "benchmark", chosen[0].name)
-        emit(knots, fmt, VALUE_COLUMNS, notes=[BETWEEN, SOURCES])
+        emit(knots, fmt, VALUE_COLUMNS, notes=[*plain, BETWEEN, SOURCES])
     else:
-        emit(_listing(chosen), fmt, LIST_COLUMNS, notes=[SOURCES])
+        emit(_listing(chosen), fmt, LIST_COLUMNS, notes=[*plain, SOURCES])
 
 
 def _season(db: Path, name: str | None) -> Store:

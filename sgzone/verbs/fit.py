@@ -10,7 +10,7 @@ import click
 
 from sgzone.errors import CallError, DataError
 from sgzone.season.selection import Selection
-from sgzone.verbs.options import db_option, format_option
+from sgzone.verbs.options import db_option, format_option, say_not_claimed
 from sgzone.verbs.show import Column, emit, say
 
 if TYPE_CHECKING:
@@ -92,6 +92,7 @@ def fit(
         save(store, fitted, base, rows, chosen, again=replace)
     _write(fitted, file)
     _say_made(fitted, rows, base, file)
+    say_not_claimed(base)
     _show_calibration(rows, start, fmt)
 
 

@@ -148,6 +148,17 @@ def reading_options(verb: Verb) -> Verb:
         selection = Selection(
             player, since.date() if since else None, until.date() if until else None, event
         )
+        say_not_claimed(benchmark)
         return verb(Ask(db, selection, benchmark, level, units, fmt), **rest)
 
     return wrapper
+
+
+def say_not_claimed(*names: str) -> None:
+    """Say on standard error what of the curves for women is no women's curve."""
+    if not set(names) & set(WOMEN_NAMES):
+        return
+    from sgzone.benchmarks.women import not_claimed
+
+    for sentence in not_claimed(names):
+        say(sentence)

@@ -41,6 +41,17 @@ def test_csv_is_the_frame_unrounded_with_the_total_last(db):
     assert got["low"].to_numpy() == pytest.approx(wanted["low"], rel=1e-12, nan_ok=True)
 
 
+def test_what_is_no_womens_curve_is_said_beside_the_table(db):
+    got = ask(summary, db, "--benchmark", "women-bogey", "--no-measuring", "--format", "csv")
+    assert "curve of amateur-90 itself" in got.stderr
+    assert "curve" not in got.stdout
+    assert "women" not in ask(summary, db, "--no-measuring").stderr
+    table = ask(summary, db, "--benchmark", "women-bogey", "--no-measuring").stdout
+    near, far = (next(li for li in table.splitlines() if p in li) for p in ("chip", "approach"))
+    assert "uncertain" in near
+    assert "derived" in far
+
+
 def test_json_has_null_where_nothing_is_known(db):
     got = ask(summary, db, "--by", "part,event", "--no-measuring", "--format", "json").stdout
     rows = json.loads(got)

@@ -60,18 +60,20 @@ def why(
     level: float = DEFAULT_LEVEL,
     ratio: float = 1.0,
     seed: int = SEED,
+    units: str = "yards",
 ) -> pd.DataFrame:
     """Return the split of every part with strokes, one row per part, factor and column.
 
     ``loss_per_shot`` with ``low`` and ``high`` at ``level`` and ``loss_per_round`` are strokes;
     ``shots`` are the part's scored strokes. ``ratio`` multiplies the assumed side : depth ratio
     of the benchmark's scatter. Factors add up to ``total`` in every column, and the columns
-    proximity and missed_green to ``total``. Putts and recoveries have a total only.
+    proximity and missed_green to ``total``. Putts and recoveries have a total only. ``units`` of
+    the lengths in the notes: yards (feet near the hole) or metric.
 
     Raises CallError for two players or more, or an unknown benchmark.
     """
     frame, chosen, holes = _read(store, benchmark, selection)
-    return why_table(frame, chosen, holes, level=level, ratio=ratio, seed=seed)
+    return why_table(frame, chosen, holes, level=level, ratio=ratio, seed=seed, units=units)
 
 
 def why_sensitivity(
@@ -108,10 +110,12 @@ def why_table(
     ratio: float = 1.0,
     seed: int = SEED,
     assumptions: Assumptions = ASSUMPTIONS,
+    units: str = "yards",
 ) -> pd.DataFrame:
     """Return the split of scored strokes (columns of ``scoring.gained.scored``).
 
     ``holes``: holes recorded in the rounds they come from, for the loss per round of 18.
+    ``units`` of the lengths in the notes: yards (feet near the hole) or metric.
     """
     strokes = frame[frame["status"] == "scored"]
     fitted = _fit_off_green(strokes, replace(assumptions, ratio_times=ratio))
@@ -120,7 +124,7 @@ def why_table(
     for part in PARTS:
         rows = strokes[strokes["part"] == part.name]
         if len(rows):
-            table = _part_table(rows, model, level, seed)
+            table = _part_table(rows, model, level, seed, units)
             table.insert(0, "part", part.name)
             tables.append(table)
     if not tables:
@@ -164,7 +168,9 @@ def _fit_off_green(strokes: pd.DataFrame, assumptions: Assumptions) -> Assumptio
     return refitted(assumptions, rows["end_distance_ft"], missed_green(rows["end_lie"]))
 
 
-def _part_table(rows: pd.DataFrame, model: ReferenceModel, level: float, seed: int) -> pd.DataFrame:
+def _part_table(
+    rows: pd.DataFrame, model: ReferenceModel, level: float, seed: int, units: str
+) -> pd.DataFrame:
     shots = part_shots(rows, model)
     draws = round_weights(shots.rounds, DRAWS, seed)
     weights = np.concatenate([np.ones((1, shots.rounds)), draws])
@@ -186,7 +192,7 @@ def _part_table(rows: pd.DataFrame, model: ReferenceModel, level: float, seed: i
     )
     if not shots.has_columns:
         table = table[table["column"] == TOTAL].copy()
-    table["note"] = _notes(table, shots, model, level)
+    table["note"] = _notes(table, shots, model, level, units)
     return table
 
 
@@ -247,7 +253,9 @@ def split_groups(shots: Shots) -> list[NDArray[np.intp]]:
     return groups
 
 
-def _notes(table: pd.DataFrame, shots: Shots, model: ReferenceModel, level: float) -> list[str]:
+def _notes(
+    table: pd.DataFrame, shots: Shots, model: ReferenceModel, level: float, units: str
+) -> list[str]:
     """Return the notes of a part's rows; rank and direction stand on the rows of both columns."""
     said: dict[str, list[str]] = {factor: [] for factor in table["factor"]}
     totals = table[table["column"] == TOTAL].set_index("factor")
@@ -255,7 +263,8 @@ def _notes(table: pd.DataFrame, shots: Shots, model: ReferenceModel, level: floa
         if shots.known.sum() >= MIN_RANK:
             said |= _largest(totals.loc[list(CAUSES)])
         scatter = model.scatter(shots.lie, shots.distance)
-        for factor, words in zip(DIRECTIONS, miss_notes(shots, scatter, level), strict=True):
+        notes = miss_notes(shots, scatter, level, units)
+        for factor, words in zip(DIRECTIONS, notes, strict=True):
             said[factor] = [*said[factor], words]
     everywhere = part_note(shots)
     return [

@@ -8,6 +8,7 @@ from statsmodels.stats.proportion import proportions_ztest
 from sgzone.review.part_shots import Floats, Shots
 from sgzone.review.reference import Scatter
 from sgzone.stats.cluster import per_unit, sums
+from sgzone.units import length_words
 
 MIN_SPLIT = 30
 MIN_RANK = 80
@@ -53,37 +54,38 @@ def _differ(shots: Shots) -> bool:
     return bool(proportions_ztest(counts, sizes)[1] < MIXED)
 
 
-def miss_notes(shots: Shots, scatter: Scatter, level: float) -> tuple[str, str, str, str]:
-    """Return in words, feet: where shots tend and how they spread, in depth and to the sides.
+def miss_notes(
+    shots: Shots, scatter: Scatter, level: float, units: str = "yards"
+) -> tuple[str, str, str, str]:
+    """Return in words where shots tend and how they spread, in depth and to the sides.
 
-    ``scatter``: the benchmark's, of the same strokes.
+    ``scatter``: the benchmark's, of the same strokes. ``units``: yards (feet here) or metric.
     """
     at = shots.known
     depth_sd, side_sd = scatter.sd_depth[at], scatter.sd_side[at]
     return (
-        _tends(shots, shots.depth, ("short", "long"), level),
-        _spreads(shots.depth[at], depth_sd),
-        _tends(shots, shots.side, ("left", "right"), level),
-        _spreads(shots.side[at], side_sd),
+        _tends(shots, shots.depth, ("short", "long"), level, units),
+        _spreads(shots.depth[at], depth_sd, units),
+        _tends(shots, shots.side, ("left", "right"), level, units),
+        _spreads(shots.side[at], side_sd, units),
     )
 
 
-def _tends(shots: Shots, axis: Floats, ways: tuple[str, str], level: float) -> str:
+def _tends(shots: Shots, axis: Floats, ways: tuple[str, str], level: float, units: str) -> str:
     rounds = np.unique(shots.round[shots.known], return_inverse=True)[1]
     n = int(rounds.max()) + 1
     total = sums(rounds, axis[shots.known], n)
     found = per_unit(np.zeros(n, np.intp), np.bincount(rounds), total, 1, level)
-    mean, low, high = (float(v[0]) for v in (found.estimate, found.low, found.high))
-    said = f"on average {_way(mean, ways)}"
-    return (
-        said if np.isnan(low) else f"{said} ({level:.0%}: {_way(low, ways)} to {_way(high, ways)})"
-    )
+    said = [_way(float(v[0]), ways, units) for v in (found.estimate, found.low, found.high)]
+    if np.isnan(found.low[0]):
+        return f"on average {said[0]}"
+    return f"on average {said[0]} ({level:.0%}: {said[1]} to {said[2]})"
 
 
-def _way(feet: float, ways: tuple[str, str]) -> str:
-    return f"{abs(feet):.1f} ft {ways[feet >= 0]}"
+def _way(feet: float, ways: tuple[str, str], units: str) -> str:
+    return f"{length_words(abs(feet), units)} {ways[feet >= 0]}"
 
 
-def _spreads(axis: Floats, reference: Floats) -> str:
-    own, other = axis.std(ddof=1), np.sqrt(np.mean(reference**2))
-    return f"sd {own:.1f} ft, the benchmark's {other:.1f} ft"
+def _spreads(axis: Floats, reference: Floats, units: str) -> str:
+    own, other = float(axis.std(ddof=1)), float(np.sqrt(np.mean(reference**2)))
+    return f"sd {length_words(own, units)}, the benchmark's {length_words(other, units)}"

@@ -110,7 +110,8 @@ def why(ask: Ask, ratio: float, detail: str | None) -> None:
 def _causes(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
     from sgzone.review.why import why as split
 
-    table = split(store, ask.benchmark, selection, ask.level, ratio)
+    units = ask.units if ask.fmt == "table" else "yards"
+    table = split(store, ask.benchmark, selection, ask.level, ratio, units=units)
     if ask.fmt == "table":
         table = _wide(table)
     title = (

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 import pandas as pd
 import pytest
@@ -310,3 +312,17 @@ def test_nothing_in_nothing_out() -> None:
 
 def test_directions_are_causes() -> None:
     assert set(DIRECTIONS) < set(CAUSES) < set(FACTORS)
+
+
+def test_notes_are_made_in_the_units_asked_for() -> None:
+    strokes = play(FAULTS["long_short_bias"], TOUR, 90, 6, _rng(2))
+    feet = why_table(strokes, TOUR, HOLES)
+    metric = why_table(strokes, TOUR, HOLES, units="metric")
+    lengths = [
+        [float(found) for note in table["note"] for found in re.findall(rf"(\d+\.\d) {unit}", note)]
+        for table, unit in ((feet, "ft"), (metric, "m"))
+    ]
+    assert lengths[0]
+    assert lengths[1] == pytest.approx([0.3048 * x for x in lengths[0]], abs=0.05 + 0.3048 * 0.05)
+    assert not metric["note"].str.contains(r"\bft\b").any()
+    pd.testing.assert_frame_equal(feet.drop(columns="note"), metric.drop(columns="note"))

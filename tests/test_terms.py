@@ -37,7 +37,6 @@ def test_metric_edges_are_the_edges_and_every_name_stays_apart() -> None:
     said = [*part_words("metric").values(), *band_words("metric").values()]
     assert not [text for text in said if re.search(r"\b(yd|ft)\b", text)]
     for cells, words in ((PARTS, part_words("metric")), (BANDS, band_words("metric"))):
-        assert len(set(words.values())) == len(cells)
         for cell in cells:
             edges = [float(edge) for edge in re.findall(r"\d+(?:\.\d)?", words[cell.name])]
             if edges:
@@ -45,5 +44,9 @@ def test_metric_edges_are_the_edges_and_every_name_stays_apart() -> None:
             if len(edges) > 1:
                 assert edges[1] == pytest.approx(cell.high_ft * M_PER_FT, abs=0.5)
             assert (cell.high_ft == inf) == (len(edges) == 1)
+    assert len(set(part_words("metric").values())) == len(PARTS)
+    for green in (True, False):  # 30 ft are 10 yd: a putt and a chip may share their words
+        bands = [band for band in BANDS if band.on_green == green]
+        assert len({band_words("metric")[band.name] for band in bands}) == len(bands)
     off = [band for band in BANDS if not band.on_green]
     assert all(metres(one.high_ft) == metres(other.low_ft) for one, other in pairwise(off))

@@ -14,15 +14,18 @@ import re
 from functools import cache
 from importlib.resources import files
 from typing import Any
-from urllib.parse import quote
 
 import jinja2
 import vl_convert
 from markupsafe import Markup, escape
 
+from sgzone.report.packing import pack
 from sgzone.report.parts import Page, Panel
+from sgzone.report.still import still
 from sgzone.report.theme import DARK, LIGHT, SANS, SERIF, WIDE, Palette, config, dark_twins
 
+MOST_BYTES = 2_500_000
+"""Of a page that goes into a mail without trouble; a squad of more than some 50 is larger."""
 STILL_WIDTH = 640
 STILL_PANEL_WIDTH = 300
 
@@ -38,9 +41,9 @@ def to_html(page: Page) -> str:
         for panel in figure.panels
     ]
     specs = {panel.id: spec(panel) for panel, _ in panels}
-    stills = {panel.id: _still(specs[panel.id], columns) for panel, columns in panels}
+    stills = {panel.id: Markup(_still(specs[panel.id], columns)) for panel, columns in panels}
     style = f"{_colours()}\n{_template_text('style.css')}"
-    data = {"specs": specs, "config": config(), "twins": dark_twins()}
+    data = {**pack(specs), "config": config(), "twins": dark_twins()}
     bundle, script = vega_bundle(), _template_text("page.js")
     text: str = (
         _environment()
@@ -87,8 +90,7 @@ def _still(chart: dict[str, Any], columns: int) -> str:
     drawn = {**chart, "config": config()}
     if drawn.get("width") == WIDE:
         drawn["width"] = STILL_WIDTH if columns == 1 else STILL_PANEL_WIDTH
-    svg = vl_convert.vegalite_to_svg(drawn)
-    return "data:image/svg+xml," + quote(svg, safe=" !$&'()*+,-./:;=?@[]^_`{|}~")
+    return still(drawn)
 
 
 def kept(text: str) -> Markup:

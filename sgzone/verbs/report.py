@@ -71,9 +71,23 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         made = write_report(files, store, ask.benchmark, selection, ask.level, units, **given)
     for file in files:
         say(f"Wrote {file}.")
+        _warn_large(file, team=team)
     if given["export"] is not None:
         say(
             f"Wrote {len(made) - len(files)} files into {given['export']}; contents.csv lists them."
+        )
+
+
+def _warn_large(file: Path, *, team: bool) -> None:
+    """Say what to do about a page that is too large for a mail."""
+    from sgzone.report.html import MOST_BYTES
+
+    size = file.stat().st_size
+    if file.suffix.lower() == ".html" and size > MOST_BYTES:
+        fewer = "a season file (--db) for each group of players" if team else "fewer days (--since)"
+        say(
+            f"{file} has {size / 1e6:.1f} MB, over the {MOST_BYTES / 1e6:.1f} MB that mail and "
+            f"phones take gladly. Nothing is missing in it. Smaller are: a .pdf, or {fewer}."
         )
 
 

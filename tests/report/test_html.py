@@ -15,13 +15,11 @@ from sgzone.benchmarks import benchmark
 from sgzone.errors import CallError, DataError
 from sgzone.report import words
 from sgzone.report.gather import Review, gather
-from sgzone.report.html import json_block, kept, to_html, vega_bundle
+from sgzone.report.html import MOST_BYTES, json_block, kept, to_html, vega_bundle
 from sgzone.report.pages import build
 from sgzone.report.write import write_report
 from sgzone.season.selection import Selection
 from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo, season
-
-MOST_BYTES = 2_500_000
 
 
 class Page(HTMLParser):
@@ -146,7 +144,7 @@ def test_a_benchmark_that_lacks_lies_leaves_them_out(tmp_path: Path) -> None:
     own.write_text(f"{head}fairway,50,yd,2.6,<i>me\nfairway,150,yd,3.0,<i>me\n", encoding="utf-8")
     with season(demo()) as store:
         page = Page(to_html(build(gather(store, benchmark(own)))))
-    assert words.NO_PARTS in page.text  # no stroke ends in a lie it has
+    assert words.no_parts() in page.text  # no stroke ends in a lie it has
     assert "<i>me" in page.text
     own.write_text(f"{head}green,3,ft,1.05,me\ngreen,60,ft,2.2,me\n", encoding="utf-8")
     with season(demo()) as store:

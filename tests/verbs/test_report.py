@@ -81,6 +81,19 @@ def test_kind_paper_and_export_reach_the_files(tmp_path: Path) -> None:
     assert (tmp_path / "out" / "where.csv").exists()
 
 
+def test_a_page_too_large_for_a_mail_is_written_and_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    db = tmp_path / "s.duckdb"
+    _run("load", card(tmp_path, ONE_HOLE), "--db", db)
+    files = (tmp_path / "r.html", tmp_path / "r.pdf")
+    assert "mail" not in _run("report", *files, "--db", db)[1]
+    monkeypatch.setattr("sgzone.report.html.MOST_BYTES", 1000)
+    said = _run("report", *files, "--kind", "team", "--db", db)[1]
+    assert said.count("that mail") == 1  # of the page, not of the PDF
+    assert "each group of players" in said
+
+
 def test_the_fault_of_the_demo_player_is_found(demo: tuple[Path, str, str]) -> None:
     """The player was made weak in the sand; of all parts a sand shot loses most."""
     out, _ = _run("summary", "--db", demo[0] / "demo.duckdb", "--format", "json")

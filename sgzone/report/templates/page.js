@@ -1,6 +1,6 @@
 (() => {
   "use strict";
-  const { specs, config, twins } = JSON.parse(document.getElementById("data").textContent);
+  const { forms, charts, config, twins } = JSON.parse(document.getElementById("data").textContent);
   const dark = window.matchMedia("(prefers-color-scheme: dark)");
 
   function coloured(value) {
@@ -12,12 +12,20 @@
     return JSON.parse(text);
   }
 
+  function specification([form, sets]) {
+    const named = ([columns, rows], place) => [
+      `d${place}`,
+      rows.map((row) => Object.fromEntries(columns.map((name, k) => [name, row[k]]))),
+    ];
+    return { ...forms[form], datasets: Object.fromEntries(sets.map(named)) };
+  }
+
   async function draw() {
     const root = document.documentElement;
     root.classList.add("drawing");
-    for (const [id, spec] of Object.entries(specs)) {
+    for (const [id, chart] of Object.entries(charts)) {
       const place = document.getElementById(id);
-      await window.vegaEmbed(place, coloured(spec), {
+      await window.vegaEmbed(place, coloured(specification(chart)), {
         mode: "vega-lite",
         config: coloured(config),
         renderer: "svg",

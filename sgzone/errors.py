@@ -5,8 +5,11 @@ Every message has four parts: what is wrong, where, what it means, what to do.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import islice
+
+MOST_OF_A_KIND = 1000  # told one by one; the rest is counted: a million objects fill the memory
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +23,24 @@ class Problem:
     wrong: str
     fix: str
     severity: str = "error"  # "error" refuses the file, "note" does not
+    times: int = 1  # over 1: it stands for so many of its kind, of which it is the first
+
+
+def number_of(problems: Iterable[Problem]) -> int:
+    """Return how many problems there are, those that are only counted included."""
+    return sum(problem.times for problem in problems)
+
+
+def first_of_a_kind(problems: Iterable[Problem], total: int) -> list[Problem]:
+    """Return the first ``MOST_OF_A_KIND`` of ``total`` problems of one kind, given in file order.
+
+    One more follows where there are more: the next one, which stands for all the rest. Only so
+    many are taken from ``problems``.
+    """
+    kept = list(islice(problems, MOST_OF_A_KIND + 1))
+    if total > len(kept) > MOST_OF_A_KIND:
+        kept[-1] = replace(kept[-1], times=total - MOST_OF_A_KIND)
+    return kept
 
 
 class SgzoneError(Exception):
@@ -37,7 +58,8 @@ class CallError(SgzoneError):
 class DataError(SgzoneError):
     """The data or a file is at fault (exit 1).
 
-    ``problems`` holds every problem of the file, in the file's own order.
+    ``problems`` holds every problem of the file, in the file's own order; of each kind the first
+    ``MOST_OF_A_KIND``, and one that stands for the rest.
     """
 
     def __init__(self, message: str, problems: Sequence[Problem] = ()) -> None:

@@ -14,6 +14,7 @@ import pandas as pd
 
 from sgzone.benchmarks.model import Benchmark, assemble
 from sgzone.benchmarks.tables import KNOT_COLUMNS
+from sgzone.cards.limits import MEGA, size
 from sgzone.errors import DataError, Problem
 from sgzone.terms import KNOT_STATUSES, LIE_ALIASES, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT
 from sgzone.units import FT_PER, FT_PER_YD, to_ft
@@ -22,6 +23,9 @@ OWN_COLUMNS = ["lie", "distance", "unit", "strokes", "source"]
 STATUS = "status"
 MIN_STROKES, MAX_STROKES = 1.0, 15.0
 MIN_KNOT_GAP_FT = 1.0
+MAX_BYTES = 1 * MEGA  # as settings; a published curve has under 10 kB
+MAX_ROWS = 20_000  # knots a foot apart from every lie are fewer
+MAX_WIDTH = 50  # columns
 
 _STROKES_FIX = "give the average number of strokes to hole out, the next one included"
 _STATUS_FIX = f"use one of {', '.join(KNOT_STATUSES)}, or leave the column out"
@@ -38,7 +42,7 @@ def read_own(path: Path) -> Benchmark:
     """
     table = _cleaned(_read_table(path))
     problems = [*_cell_problems(table, path.name), *_knot_problems(table, path.name)]
-    _refuse(path.name, problems)
+    _refuse(path.name, sorted(problems, key=lambda problem: problem.row or 0))
     own = assemble(path.name, _knots(table), derive_fringe=False)
     _refuse(path.name, list(_curve_problems(own)))
     return own
@@ -56,6 +60,7 @@ def _refuse(file: str, problems: list[Problem]) -> None:
 
 def _read_table(path: Path) -> pd.DataFrame:
     """Return the file's cells as text; the index is the row as a spreadsheet numbers it."""
+    _refuse_large(path)
     try:
         with warnings.catch_warnings():
             # pandas only warns where every row has a cell too many (decimal commas).
@@ -69,11 +74,16 @@ def _read_table(path: Path) -> pd.DataFrame:
                 index_col=False,
             )
     except (pd.errors.ParserWarning, pd.errors.ParserError) as error:
+        if "EOF inside string" in str(error):
+            raise _unreadable(path, "has quotes that never close", "close them") from error
         raise _unreadable(
             path, "has rows with more cells than the header", "write 2.75, not 2,75"
         ) from error
     except (pd.errors.EmptyDataError, UnicodeError, OSError) as error:
         raise _unreadable(path, "cannot be read as text", "save it as CSV (UTF-8)") from error
+    if len(table) > MAX_ROWS:
+        wrong = f"has {len(table)} rows; a curve may have {MAX_ROWS}"
+        raise _unreadable(path, wrong, "keep one row for each lie and distance")
     table.columns = pd.Index([str(name).strip().lower() for name in table.columns])
     missing = [name for name in OWN_COLUMNS if name not in table.columns]
     if missing:
@@ -83,6 +93,19 @@ def _read_table(path: Path) -> pd.DataFrame:
     if STATUS not in table.columns:
         table[STATUS] = ""
     return table[[*OWN_COLUMNS, STATUS]]
+
+
+def _refuse_large(path: Path) -> None:
+    """Raise ``DataError`` where a file is longer or wider than any curve is."""
+    there = path.stat().st_size
+    if there > MAX_BYTES:
+        wrong = f"has {there} bytes; a curve may have {size(MAX_BYTES)}"
+        raise _unreadable(path, wrong, "keep the rows of the curve alone")
+    with path.open("rb") as file:
+        width = next((line for line in file if line.strip()), b"").count(b",") + 1
+    if width > MAX_WIDTH:
+        wrong = f"has {width} columns; a curve may have {MAX_WIDTH}"
+        raise _unreadable(path, wrong, "leave out the columns that are not of the curve")
 
 
 def _unreadable(path: Path, wrong: str, fix: str) -> DataError:

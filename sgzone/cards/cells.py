@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 import pyarrow as pa
 
 from sgzone.cards.columns import kind_of
-from sgzone.errors import DataError, Problem
+from sgzone.errors import DataError, Problem, first_of_a_kind
 
 HEADER_SEARCH = 20  # rows looked through for a header that does not stand in the first one
 
@@ -89,7 +89,7 @@ def _without_repeated_header(
         if _plain(grid[number - 1][0]) == first
         and [_plain(cell) for cell in grid[number - 1]] == plain
     }
-    problems.extend(
+    found = (
         Problem(
             file,
             number,
@@ -100,6 +100,7 @@ def _without_repeated_header(
         )
         for number in sorted(repeated)
     )
+    problems.extend(first_of_a_kind(found, len(repeated)))
     return [number for number in numbers if number not in repeated]
 
 
@@ -109,11 +110,12 @@ def _even_rows(
     """Return rows of one width. A blank cell too many is a fault too: 87,5 unquoted makes one."""
     rows = [grid[number - 1] for number in numbers]
     broken = [False] * len(rows)
-    for index in [i for i, row in enumerate(rows) if len(row) != width]:
-        row = rows[index]
-        rows[index] = (row + [""] * width)[:width]
+    uneven = [index for index, row in enumerate(rows) if len(row) != width]
+    found = (_ragged(file, numbers[index], len(rows[index]), width) for index in uneven)
+    problems.extend(first_of_a_kind(found, len(uneven)))
+    for index in uneven:
+        rows[index] = (rows[index] + [""] * width)[:width]
         broken[index] = True
-        problems.append(_ragged(file, numbers[index], len(row), width))
     return rows, broken
 
 

@@ -54,16 +54,21 @@ def read_table(path: str | Path) -> TextTable:
         cells = READERS[source.suffix.lower()](source)
     except OSError as wrong:
         raise fatal(
-            printable(source.name),
+            _name(source),
             f"the file cannot be opened ({wrong.strerror})",
             "Check its name and its permissions.",
         ) from wrong
-    return _arrange(printable(source.name), cells)
+    return _arrange(_name(source), cells)
+
+
+def _name(source: Path) -> str:
+    """Return what a file is called; the folder one stands in (``.``) has no other name."""
+    return printable(source.name or str(source))
 
 
 def _refuse_wrong_file(source: Path) -> None:
     if source.is_dir():
-        raise fatal(source.name, "this is a folder, not a file", "Name the file itself.")
+        raise fatal(_name(source), "this is a folder, not a file", "Name the file itself.")
     if not source.exists():
         raise fatal(source.name, "there is no such file", f"Check the name; looked for {source}.")
     if not source.is_file():

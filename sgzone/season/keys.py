@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import duckdb
 
 from sgzone.cards.columns import KEYS
-from sgzone.errors import Problem
+from sgzone.errors import Problem, first_of_a_kind
 
 TABLES = {"shot": "strokes", "log": "practice_log", "test": "test_balls", "bag": "bag"}
 REPLACED_BY = {**KEYS, "log": ("player", "date")}
@@ -48,7 +48,7 @@ def present_problems(
         "WHERE sha256 <> $digest ORDER BY source_row",
         {"digest": digest},
     ).fetchall()
-    return [
+    found = (
         Problem(
             file,
             row,
@@ -59,7 +59,8 @@ def present_problems(
             "Load with --replace to replace it whole, or take these rows out.",
         )
         for row, value, name, when in rows
-    ]
+    )
+    return first_of_a_kind(found, len(rows))
 
 
 def keep_fresh(connection: duckdb.DuckDBPyConnection, kind: str, columns: Sequence[str]) -> None:

@@ -13,7 +13,7 @@ import duckdb
 from sgzone.cards.cells import fatal
 from sgzone.cards.columns import KIND_NAMES, names_of
 from sgzone.cards.reader import TextTable, read_table
-from sgzone.errors import DataError, Problem
+from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
 from sgzone.season.keys import (
     TABLES,
     find_present,
@@ -83,7 +83,8 @@ def refuse(file: str, problems: Sequence[Problem]) -> None:
     """Raise ``DataError`` with all problems where one of them is an error."""
     errors = _errors(problems)
     if errors:
-        count = f"{len(errors)} problem{'s' if len(errors) > 1 else ''}"
+        total = number_of(errors)
+        count = f"{total} problem{'s' if total > 1 else ''}"
         first = errors[0]
         where = f"row {first.row}, {first.column}" if first.row else file
         raise DataError(
@@ -160,7 +161,7 @@ def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:
     rows = connection.execute(
         "SELECT source_row, player, other, other_row, n FROM copies"
     ).fetchall()
-    return [
+    found = (
         Problem(
             file,
             row,
@@ -172,7 +173,8 @@ def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:
             "corrects a name in the season file.",
         )
         for row, player, other, other_row, n in rows
-    ]
+    )
+    return first_of_a_kind(found, len(rows))
 
 
 def _count(connection: duckdb.DuckDBPyConnection, table: str) -> int:

@@ -33,7 +33,9 @@ def check_card(path: str | Path) -> pd.DataFrame:
     """Return every problem of one file as a frame, empty where there is none; writes nothing.
 
     Columns: file, row (as a spreadsheet numbers it), column, value, wrong, fix, severity
-    (``error`` refuses the file, ``note`` does not).
+    (``error`` refuses the file, ``note`` does not), times. Of each kind of problem the first
+    ``errors.MOST_OF_A_KIND`` stand alone (times 1); the next stands for all the rest (times: how
+    many), so the sum of ``times`` is the number of problems.
     """
     return problem_frame(find_problems(path))
 

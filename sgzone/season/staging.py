@@ -15,7 +15,7 @@ from sgzone.cards.checks import RULES
 from sgzone.cards.columns import KEYS, columns_of, names_of, nearest
 from sgzone.cards.kinds import Rule, typed
 from sgzone.cards.reader import EXTRA_PREFIX, TextTable
-from sgzone.errors import Problem
+from sgzone.errors import MOST_OF_A_KIND, Problem, first_of_a_kind
 from sgzone.season.steps import step_text
 from sgzone.terms import LIE_ALIASES, LIES
 from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT, split_distance
@@ -138,7 +138,7 @@ def _distances(table: pa.Table) -> pa.Table:
 
 
 def rule_problems(connection: duckdb.DuckDBPyConnection, text: TextTable) -> list[Problem]:
-    """Return what the staged rows break, rule by rule; reasons are built for faulty rows only.
+    """Return what the staged rows break, rule by rule, the first of each and a count of the rest.
 
     Where the file lacks a needed column, its cells and the order of its holes are not judged.
     """
@@ -171,14 +171,19 @@ def _problems_of(connection: duckdb.DuckDBPyConnection, file: str, rule: Rule) -
     )
     cell = f"cell_{rule.column}"
     first = f" QUALIFY row_number() OVER (PARTITION BY {cell} ORDER BY source_row) = 1"
-    rows = connection.execute(
+    faulty = (
         f"SELECT {', '.join(['source_row', cell, *named])} FROM staged "
-        f"WHERE {rule.condition}{first if rule.once else ''} ORDER BY source_row"
-    ).fetchall()
-    return [
+        f"WHERE {rule.condition}{first if rule.once else ''}"
+    )
+    rows = connection.execute(f"{faulty} ORDER BY source_row LIMIT {MOST_OF_A_KIND + 1}").fetchall()
+    total = len(rows)
+    if total > MOST_OF_A_KIND:
+        (total,) = connection.execute(f"SELECT count(*) FROM ({faulty})").fetchall()[0]
+    found = (
         _problem(file, rule, row[0], row[1] or "", dict(zip(named, row[2:], strict=True)))
         for row in rows
-    ]
+    )
+    return first_of_a_kind(found, total)
 
 
 def _problem(file: str, rule: Rule, row: int, cell: str, named: dict[str, Any]) -> Problem:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace as changed
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from sgzone.errors import CallError, DataError, Problem
+from sgzone.errors import CallError, DataError, Problem, number_of
 from sgzone.verbs.options import db_option, format_option
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import emit, problem_table, say
@@ -41,15 +42,28 @@ def check(files: Sequence[Path], fmt: str) -> None:
     problems: list[Problem] = []
     for file in files:
         with working(f"Checking {file.name}"):
-            problems += find_problems(file)
+            problems += _as_given(find_problems(file), file, files)
     if fmt != "table":
         emit(problem_frame(problems), fmt)
     elif problems:
         problem_table(problems)
-    faulty = {problem.file for problem in problems if problem.severity == "error"}
-    if faulty:
-        raise DataError(f"errors in {', '.join(sorted(faulty))}; such a file is not loaded")
+    errors = [problem for problem in problems if problem.severity == "error"]
+    if errors:
+        number = _count(number_of(errors), "error")
+        faulty = ", ".join(sorted({problem.file for problem in errors}))
+        raise DataError(f"{number} in {faulty}; such a file is not loaded")
     say(f"{_count(len(files), 'file')} checked, no errors.")
+
+
+def _share_name(file: Path, files: Sequence[Path]) -> bool:
+    return sum(other.name == file.name for other in files) > 1
+
+
+def _as_given(problems: Sequence[Problem], file: Path, files: Sequence[Path]) -> Sequence[Problem]:
+    """Return problems with the path as it was given where the name alone is that of two files."""
+    if not _share_name(file, files):
+        return problems
+    return [changed(problem, file=str(file)) for problem in problems]
 
 
 def _count(number: int, what: str) -> str:
@@ -71,21 +85,23 @@ def load(files: Sequence[Path], replace: bool, db: Path) -> None:
     failed = 0
     with open_store(db) as store:
         for file in files:
-            failed += not _load_one(store, file, replace=replace)
+            failed += not _load_one(store, file, files, replace=replace)
     if failed:
         raise DataError(f"{failed} of {_count(len(files), 'file')} not loaded")
 
 
-def _load_one(store: Store, file: Path, *, replace: bool) -> bool:
+def _load_one(store: Store, file: Path, files: Sequence[Path], *, replace: bool) -> bool:
+    if _share_name(file, files):
+        say(f"{file}:")
     try:
         with working(f"Loading {file.name}"):
             report = store.load(file, replace=replace)
     except DataError as wrong:
-        _tell(wrong.problems)
+        _tell(_as_given(wrong.problems, file, files))
         say(str(wrong))
         return False
     if report.rows:
-        _tell(report.notes)
+        _tell(_as_given(report.notes, file, files))
     say(report.sentence)
     return True
 

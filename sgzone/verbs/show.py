@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from textwrap import fill
@@ -11,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sgzone.errors import Problem
+from sgzone.errors import Problem, number_of
 from sgzone.harmless import csv_text, json_text, printable
 from sgzone.units import M_PER_FT, M_PER_YD
 from sgzone.verbs.progress import finished
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     import pandas as pd
 
 HEADING_WIDTH = 14
-MOST_PROBLEMS = 1000  # in a table for eyes; csv and json hold all
+MOST_PROBLEMS = 1000  # in a table for eyes
 MOST_LETTERS = 300
 PLAIN_WIDTH = 1000  # a pipe has no width: never fold or cut what another program reads
 
@@ -68,17 +69,27 @@ def say(text: str) -> None:
 
 
 def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
-    """Print the problems of a file as a table: where, what is wrong, what to do."""
+    """Print the problems of a file as a table: where, what is wrong, what to do.
+
+    What the table leaves out is counted under it, column by column.
+    """
     problems = list(problems)
+    shown, rest = problems[:MOST_PROBLEMS], problems[MOST_PROBLEMS:]
     rows = [
         (p.severity, p.file, "" if p.row is None else str(p.row), p.column, p.value, p.wrong, p.fix)
-        for p in problems[:MOST_PROBLEMS]
+        for p in shown
     ]
     headings = ("", "file", "row", "column", "value", "what is wrong", "what to do")
     shortened = [[_short(cell) for cell in row] for row in rows]
     _rich_table(headings, shortened, ("left",) * len(headings), None, err=err)
-    if left := len(problems) - len(rows):
-        click.echo(f"... and {left} more; sgzone check FILE --format csv lists all.", err=err)
+    left = Counter[str]()
+    for p in rest:
+        left[p.column or "the row"] += p.times
+    for p in shown:
+        left[p.column or "the row"] += p.times - 1
+    if more := number_of(problems) - len(shown):
+        places = ", ".join(f"{column} {n}" for column, n in left.most_common() if n)
+        click.echo(printable(f"... and {more} more (by column: {places})."), err=err)
 
 
 def _short(text: str) -> str:

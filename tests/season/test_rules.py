@@ -293,4 +293,5 @@ def test_the_public_names_reach_the_card(tmp_path: Path) -> None:
     ]
     checked = sgzone.check_card(good)
     assert checked.empty
-    assert list(checked.columns) == ["file", "row", "column", "value", "wrong", "fix", "severity"]
+    words = ["file", "row", "column", "value", "wrong", "fix", "severity", "times"]
+    assert list(checked.columns) == words

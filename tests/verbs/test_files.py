@@ -68,7 +68,7 @@ def test_check_tells_everything_and_writes_nothing(run: Run, tmp_path: Path) -> 
     code, out, err = run("check", "bad.csv", "good.csv", "--format", "csv")
     assert code == 1
     rows = list(csv.DictReader(io.StringIO(out)))
-    assert list(rows[0]) == ["file", "row", "column", "value", "wrong", "fix", "severity"]
+    assert list(rows[0]) == ["file", "row", "column", "value", "wrong", "fix", "severity", "times"]
     assert [(r["row"], r["column"]) for r in rows] == [("2", "date"), ("2", "lie"), ("3", "date")]
     assert "bad.csv" in err
     code, out, _ = run("check", "bad.csv", "--format", "json")
@@ -81,7 +81,7 @@ def test_check_tells_everything_and_writes_nothing(run: Run, tmp_path: Path) -> 
 
 def test_check_of_a_good_card_prints_only_the_header(run: Run) -> None:
     code, out, _ = run("check", "good.csv", "--format", "csv")
-    assert (code, out) == (0, "file,row,column,value,wrong,fix,severity\n")
+    assert (code, out) == (0, "file,row,column,value,wrong,fix,severity,times\n")
     assert json.loads(run("check", "good.csv", "--format", "json")[1]) == []
 
 

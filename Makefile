@@ -41,10 +41,10 @@ spark: $(STAMP)
 		$(BIN)/python -m pytest -m spark -rs; \
 	fi
 
-# Hard use: cards through the command line, from another seed each time (a night's work), and
-# loads killed at random moments.
+# Hard use: cards through the command line, from another seed each time (a night's work: each card
+# costs the database some 100 ms), and loads killed at random moments.
 fuzz: $(STAMP)
-	SGZONE_FUZZ=$(CARDS) $(BIN)/python -m pytest -n 2 tests/hard/test_fuzz.py
+	$(BIN)/python -m tests.hard.night --cards $(CARDS)
 
 crash: $(STAMP)
 	SGZONE_KILLS=$(KILLS) $(BIN)/python -m pytest tests/hard/test_crash.py

@@ -49,7 +49,7 @@ def call(*words: str | Path) -> Outcome:
             cli.main()
         except SystemExit as stop:
             code = int(stop.code or 0)
-    return _judged(code, *(_text(stream) for stream in (out, err)))
+    return judged(code, *(_text(stream) for stream in (out, err)))
 
 
 def call_apart(*words: str | Path, cwd: Path, **options: Any) -> Outcome:
@@ -61,7 +61,7 @@ def call_apart(*words: str | Path, cwd: Path, **options: Any) -> Outcome:
         timeout=120,
         **options,
     )
-    return _judged(done.returncode, done.stdout.decode(), done.stderr.decode())
+    return judged(done.returncode, done.stdout.decode(), done.stderr.decode())
 
 
 def _text(stream: io.TextIOWrapper) -> str:
@@ -70,7 +70,8 @@ def _text(stream: io.TextIOWrapper) -> str:
     return stream.buffer.getvalue().decode()
 
 
-def _judged(code: int, out: str, err: str) -> Outcome:
+def judged(code: int, out: str, err: str) -> Outcome:
+    """Return how a call ended, once what holds for every call has been asserted."""
     assert code in (FINE, DATA_AT_FAULT, CALL_AT_FAULT), f"exit {code}: {err}"
     assert "Traceback" not in err, err
     assert code == FINE or err.strip(), "no word of what was wrong"

@@ -69,9 +69,8 @@ def part_losses(
     per_round, mean, low, high = (np.zeros(count) for _ in range(4))
     drawn = np.zeros((draws, count))
     cells = gather(sums, sizes, ["part"])
-    scored = np.flatnonzero(cells.shots > 0)
-    posterior = posterior_of(cells, scored) if len(scored) else None
-    if posterior is not None:
+    scored, posterior = posterior_of(cells, np.flatnonzero(cells.shots > 0))
+    if len(scored):
         names = cells.keys["part"].to_numpy()[scored]
         whole = float(sizes["holes"].sum()) / HOLES_PER_ROUND
         theta = posterior.draw(draws, np.random.default_rng(seed))

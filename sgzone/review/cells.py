@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -21,6 +21,8 @@ HOLES_PER_ROUND = 18
 DESIGN_SPREAD = (0.05, 0.05, 0.10, 0.05)
 """Prior sd, in strokes per shot, of what putting, rough, sand and the last 30 yards off the green
 do."""
+CELLS_AT_A_TIME = 512
+"""Cells whose posteriors are held in memory at once, more where one player has more."""
 _PLACES = ("part", "band", "lie")
 _SHORT = {"chip_0_30", *(b.name for b in BANDS if not b.on_green and b.high_ft <= 90)}
 
@@ -63,32 +65,36 @@ def gather(sums: pd.DataFrame, sizes: pd.DataFrame, keys: Sequence[str]) -> Cell
     ``sizes``: player, round_key, holes (``round_sizes``). A missing key is a cell of its own.
     No keys: one cell per player of all strokes.
     """
-    sums = sums.merge(sizes[["round_key", "holes"]], on="round_key")
     by = list(dict.fromkeys(["player", *keys]))
-    cell = sums.groupby(by, dropna=False, observed=True, sort=False).ngroup().to_numpy()
-    first = sums.loc[~pd.Series(cell).duplicated(), by].reset_index(drop=True)
+    met = _Met(
+        round=pd.Index(sizes["round_key"]).get_indexer(sums["round_key"]),
+        player=pd.factorize(sizes["player"])[0],
+        weight=sizes["holes"].to_numpy(float) / HOLES_PER_ROUND,
+    )
+    cell, first = _numbered_by(sums, met, by)
     count = len(first)
-    shots = cluster.sums(cell, sums["n"], count)
-    rows = sums.groupby([cell, "round_key"], sort=True)[["n", "total", "squares"]].sum()
-    rows = rows[rows["n"] > 0]
-    at = rows.index.get_level_values(0).to_numpy(int)
-    holes = sizes.set_index("round_key")["holes"]
-    weight = holes.loc[rows.index.get_level_values(1)].to_numpy(float) / HOLES_PER_ROUND
+    scored = sums["n"].to_numpy(float)
+    shots = cluster.sums(cell, scored, count)
+    # the sum of no scored stroke is missing, and counts for nothing
+    values = [np.where(scored > 0, sums[name], 0.0) for name in ("total", "squares")]
+    at, round_, (n, total, squares) = _by_round(cell, met, [scored, *values])
+    shares = _shares(cell, sums["lie"], scored, shots)
+    whole = sums[[*keys]].iloc[first].reset_index(drop=True)
     return Cells(
-        keys=first[[*keys]],
+        keys=whole,
         cell=at,
-        n=rows["n"].to_numpy(float),
-        total=rows["total"].to_numpy(float),
-        squares=rows["squares"].to_numpy(float),
-        weight=weight,
+        n=n,
+        total=total,
+        squares=squares,
+        weight=met.weight[round_],
         shots=shots,
         unscored=cluster.sums(cell, sums["unscored"], count),
         unvalued=cluster.sums(cell, sums["unvalued"], count),
         rounds=np.bincount(at, minlength=count),
-        over=_rounds_judged(sums, sizes, first, by),
-        player=pd.factorize(first["player"])[0],
-        putts=_share(cell, sums, "green", shots),
-        design=_design(cell, sums, shots, first[[*keys]]),
+        over=_rounds_judged(sums, met, first, by),
+        player=met.player[met.round[first]],
+        putts=shares["green"],
+        design=_design(shares, whole),
     )
 
 
@@ -118,11 +124,8 @@ def adjusted(cells: Cells, level: float) -> pd.DataFrame:
     values = np.full((3, count), np.nan)
     words = np.full(count, verdict.NOT_SETTLED, dtype=object)
     too_small = margin(cells.putts)
-    for player in np.unique(cells.player):
-        chosen = np.flatnonzero((cells.player == player) & (cells.shots > 0))
-        posterior = posterior_of(cells, chosen)
-        if posterior is None:
-            continue
+    for block in _blocks(cells):
+        chosen, posterior = posterior_of(cells, block)
         values[0, chosen] = posterior.mean
         values[1, chosen] = posterior.quantile(0.5 - level / 2)
         values[2, chosen] = posterior.quantile(0.5 + level / 2)
@@ -131,20 +134,44 @@ def adjusted(cells: Cells, level: float) -> pd.DataFrame:
     return pd.DataFrame({**dict(zip(names, values, strict=True)), "verdict": words})
 
 
-def posterior_of(cells: Cells, chosen: cluster.Ints) -> shrink.Posterior | None:
-    """Return the posterior of one player's cells; None where no variance can be had."""
+def _blocks(cells: Cells) -> Iterator[cluster.Ints]:
+    """Yield the cells with a shot, whole players at a time, so that memory stays bounded."""
+    scored = np.flatnonzero(cells.shots > 0)
+    scored = scored[np.argsort(cells.player[scored], kind="stable")]
+    player = cells.player[scored]
+    first = np.flatnonzero(np.append(True, player[1:] != player[:-1]))[: len(scored)]
+    block = first // CELLS_AT_A_TIME
+    cuts = first[1:][block[1:] != block[:-1]]
+    yield from np.split(scored, cuts)
+
+
+def posterior_of(cells: Cells, chosen: cluster.Ints) -> tuple[cluster.Ints, shrink.Posterior]:
+    """Return those of the chosen cells that a posterior can be had of, and their posterior.
+
+    A player of whom no chosen cell has two strokes has no variance, and so none. ``chosen``: cells
+    with a shot, of any number of players.
+    """
     rows, cell = _rows_of(cells, chosen)
     n, total, squares = cells.n[rows], cells.total[rows], cells.squares[rows]
-    noise = shrink.observation_noise(cell, n, total, squares, len(chosen))
-    if not np.isfinite(noise.variance).all():
-        return None
+    noise = shrink.observation_noise(
+        cell, n, total, squares, len(chosen), _numbered(cells.player[chosen])
+    )
     shots = cells.shots[chosen]
     mean = cluster.sums(cell, total, len(chosen)) / shots
     variance = shrink.cell_variances(shots, cells.rounds[chosen], noise)
-    design = cells.design[chosen]
+    known = np.isfinite(variance)
+    kept = chosen[known]
+    design = cells.design[kept]
     # Putts differ less than other strokes do, by about as much as their margin is smaller.
-    scale = margin(cells.putts[chosen]) / MARGIN
-    return shrink.shrink(mean, variance, design, DESIGN_SPREAD[: design.shape[1]], scale)
+    scale = margin(cells.putts[kept]) / MARGIN
+    spread = DESIGN_SPREAD[: design.shape[1]]
+    group = _numbered(cells.player[kept])
+    return kept, shrink.shrink(mean[known], variance[known], design, spread, scale, group)
+
+
+def _numbered(player: cluster.Ints) -> cluster.Ints:
+    """Return the players' numbers 0, 1, ... without a gap."""
+    return np.unique(player, return_inverse=True)[1]
 
 
 def _rows_of(cells: Cells, chosen: cluster.Ints) -> tuple[cluster.Ints, cluster.Ints]:
@@ -160,38 +187,95 @@ def _rows_of(cells: Cells, chosen: cluster.Ints) -> tuple[cluster.Ints, cluster.
     return first[place] + step, place
 
 
-def _share(cell: cluster.Ints, sums: pd.DataFrame, lie: str, shots: Floats) -> Floats:
-    """Return the share of each cell's scored strokes that start from ``lie``."""
-    of_lie = cluster.sums(cell, sums["n"].where(sums["lie"] == lie, 0), len(shots))
-    return of_lie / np.maximum(shots, 1)
+@dataclass(frozen=True, slots=True)
+class _Met:
+    """``round``: place of each row's round among all rounds; ``player`` (a number) and ``weight``:
+    of each of these."""
+
+    round: cluster.Ints
+    player: cluster.Ints
+    weight: Floats
 
 
-def _design(cell: cluster.Ints, sums: pd.DataFrame, shots: Floats, keys: pd.DataFrame) -> Floats:
-    putts, rough, sand = (_share(cell, sums, lie, shots) for lie in ("green", "rough", "sand"))
+def _numbered_by(
+    sums: pd.DataFrame, met: _Met, by: Sequence[str]
+) -> tuple[cluster.Ints, cluster.Ints]:
+    """Return the cell of each row, numbered as they come, and the first row of each cell.
+
+    Player by player through the rounds: comparing names on every row would take longer than all
+    the rest. Numbered anew after each key, so that no number grows beyond what an integer holds.
+    """
+    number = np.zeros(len(sums), np.int64)
+    for name in by:
+        own = (
+            met.player[met.round]
+            if name == "player"
+            else pd.factorize(sums[name], use_na_sentinel=False)[0]
+        )
+        number = pd.factorize(number * (int(own.max(initial=0)) + 1) + own)[0]
+    # where the largest number so far grows, a cell is seen for the first time
+    seen = np.maximum.accumulate(number)
+    return number, np.flatnonzero(np.diff(seen, prepend=-1))
+
+
+def _by_round(
+    cell: cluster.Ints, met: _Met, values: Sequence[Floats]
+) -> tuple[cluster.Ints, cluster.Ints, list[Floats]]:
+    """Return cell, round and sums of each cell and round with a scored stroke, cells rising.
+
+    ``values``: scored strokes first.
+    """
+    rounds = len(met.weight)
+    place = cell * rounds + met.round
+    order = np.argsort(place, kind="stable")
+    place = place[order]
+    start = np.flatnonzero(np.diff(place, prepend=-1))
+    added = [np.add.reduceat(value[order], start) for value in values]
+    some = added[0] > 0
+    at, round_ = np.divmod(place[start][some], rounds)
+    return at, round_, [value[some] for value in added]
+
+
+def _shares(
+    cell: cluster.Ints, lie: pd.Series[str], scored: Floats, shots: Floats
+) -> dict[str, Floats]:
+    """Return the share of each cell's scored strokes that start on the green, in rough, in sand."""
+    code, names = pd.factorize(lie)
+    table = cluster.sums(cell * len(names) + code, scored, len(shots) * len(names))
+    share = table.reshape(len(shots), len(names)) / np.maximum(shots, 1)[:, None]
+    place = {name: number for number, name in enumerate(names)}
+    none = np.zeros(len(shots))
+    return {
+        name: share[:, place[name]] if name in place else none
+        for name in ("green", "rough", "sand")
+    }
+
+
+def _design(shares: dict[str, Floats], keys: pd.DataFrame) -> Floats:
     places = [name for name in _PLACES if name in keys.columns]
     if not places:
-        return putts[:, None]
+        return shares["green"][:, None]
     short = keys[places].isin(_SHORT).any(axis=1).to_numpy(float)
-    return np.column_stack([putts, rough, sand, short])
+    return np.column_stack([*shares.values(), short])
 
 
 def _rounds_judged(
-    sums: pd.DataFrame, sizes: pd.DataFrame, first: pd.DataFrame, by: Sequence[str]
+    sums: pd.DataFrame, met: _Met, first: cluster.Ints, by: Sequence[str]
 ) -> cluster.RoundTotals:
     """Return, per cell, the rounds it is judged over.
 
     Those of the player, or of the player at that course, event or month where that is a key.
     """
     shared = [name for name in ROUND_KEYS if name in by]
-    rounds = sizes[["player", "round_key", "holes"]]
+    rounds = np.arange(len(met.weight))
+    group, of = met.player, met.player[met.round[first]]
     if shared != ["player"]:
-        rounds = sums[[*shared, "round_key", "holes"]].drop_duplicates()
-    weight = rounds["holes"] / HOLES_PER_ROUND
-    table = rounds[shared].assign(rounds=1, weight=weight, square=weight**2)
-    table = table.groupby(shared, dropna=False, observed=True).sum().reset_index()
-    found = first[shared].merge(table, on=shared, how="left")
+        place = _numbered_by(sums, met, shared)[0]
+        group, rounds = np.divmod(np.unique(place * len(rounds) + met.round), len(rounds))
+        of = place[first]
+    weight, count = met.weight[rounds], int(group.max(initial=-1)) + 1
     return cluster.RoundTotals(
-        found["rounds"].to_numpy(int),
-        found["weight"].to_numpy(float),
-        found["square"].to_numpy(float),
+        np.bincount(group, minlength=count)[of],
+        cluster.sums(group, weight, count)[of],
+        cluster.sums(group, weight**2, count)[of],
     )

@@ -104,13 +104,13 @@ def scatter(rows: Observations, prior: Prior) -> Scatter:
     size, whole = np.bincount(cell), np.bincount(cell, rows.y)
     df = len(rows.y) - len(size)
     about_mean = max(float((rows.y**2).sum() - (whole**2 / size).sum()), 0.0)
-    icc = observation_noise(by_round // rounds, n, total, squares, len(size)).icc
+    icc = observation_noise(by_round // rounds, n, total, squares, len(size)).icc.max(initial=0.0)
     met = np.unique(rows.group.astype(np.int64) * rounds + rows.cluster)
     per_round = len(rows.y) / max(len(met), 1)
     return Scatter(
         variance=(prior.df * prior.sd**2 + about_mean) / (prior.df + df),
         df=prior.df + df,
-        design=max(1.0, 1 + (per_round - 1) * icc),
+        design=max(1.0, 1 + (per_round - 1) * float(icc)),
     )
 
 

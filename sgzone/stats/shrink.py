@@ -4,7 +4,8 @@ y_j ~ N(theta_j, v_j); theta = X b + u; b ~ N(0, diag(spread)^2); u_j ~ N(0, (ta
 known scales. tau is unknown:
 its values stand on a grid and are mixed by prior and marginal likelihood. Given tau everything is
 normal and in closed form, so the answer is a mixture of normals per cell and nothing has to
-converge.
+converge. Cells come in groups that have nothing to do with each other (players): each group has its
+own tau and b, and all groups are worked out together, as arrays of cells by values of tau.
 
 The prior of tau is a Rayleigh density, tau exp(-tau^2 / (2 scale^2)). A half-normal, which has
 its peak at no difference between the cells, made 80% intervals that cover 74-77% where the cells
@@ -17,6 +18,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
+from scipy.sparse import csr_array
 from scipy.special import logsumexp, ndtr, ndtri
 
 from sgzone.stats.cluster import Ints, sums
@@ -41,7 +43,7 @@ _ROOT_TWO_PI = np.sqrt(2 * np.pi)
 class Posterior:
     """What is believed of each cell: a mixture over tau of normals.
 
-    ``weight`` has shape (taus,) and sums to 1; ``centre`` and ``spread`` (taus, cells).
+    ``weight``, each row of which sums to 1, ``centre`` and ``spread`` have shape (cells, taus).
     """
 
     weight: Floats
@@ -51,90 +53,124 @@ class Posterior:
     @property
     def mean(self) -> Floats:
         """Return the posterior mean of each cell."""
-        mean: Floats = self.weight @ self.centre
-        return mean
+        return _mixed(self.weight, self.centre)
 
     @property
     def sd(self) -> Floats:
         """Return the posterior standard deviation of each cell."""
-        second = self.weight @ (self.spread**2 + self.centre**2)
+        second = _mixed(self.weight, self.spread**2 + self.centre**2)
         sd: Floats = np.sqrt(np.maximum(second - self.mean**2, 0.0))
         return sd
 
     def draw(self, draws: int, rng: np.random.Generator) -> Floats:
-        """Return draws of all cells' true means, shape (draws, cells); one tau a draw."""
-        at = rng.choice(len(self.weight), size=draws, p=self.weight)
-        drawn: Floats = rng.normal(self.centre[at], self.spread[at])
+        """Return draws of all cells' true means, shape (draws, cells); one tau a draw.
+
+        The cells must be of one group: another group has another tau.
+        """
+        at = rng.choice(self.weight.shape[1], size=draws, p=self.weight[0])
+        drawn: Floats = rng.normal(self.centre.T[at], self.spread.T[at])
         return drawn
 
     def below(self, value: ArrayLike) -> Floats:
         """Return P(theta < value) per cell; ``value`` is one number or one per cell."""
-        standard = (np.asarray(value, float) - self.centre) / self.spread
-        probability: Floats = np.minimum(self.weight @ ndtr(standard), 1.0)
+        standard = (np.asarray(value, float)[..., None] - self.centre) / self.spread
+        probability: Floats = np.minimum(_mixed(self.weight, ndtr(standard)), 1.0)
         return probability
 
     def quantile(self, p: float) -> Floats:
-        """Return the p-quantile of each cell's mixture, by Newton's steps kept in a bracket."""
-        low: Floats = (self.centre - 10 * self.spread).min(axis=0)
-        high: Floats = (self.centre + 10 * self.spread).max(axis=0)
+        """Return the p-quantile of each cell's mixture, by Newton's steps kept in a bracket.
+
+        A cell that has arrived is left alone, so that its value does not hang on the other cells.
+        """
         value = self.mean + self.sd * float(ndtri(p))
+        at, now = np.arange(len(value)), value.copy()
+        weight, centre, spread = self.weight, self.centre, self.spread
+        low: Floats = (centre - 10 * spread).min(axis=1)
+        high: Floats = (centre + 10 * spread).max(axis=1)
         for _ in range(_STEPS):
-            standard = (value - self.centre) / self.spread
-            excess = self.weight @ ndtr(standard) - p
-            low, high = np.where(excess < 0, value, low), np.where(excess < 0, high, value)
-            density = self.weight @ (np.exp(-0.5 * standard**2) / self.spread) / _ROOT_TWO_PI
-            step = value - excess / np.maximum(density, _TINY_DENSITY)
-            inside = (step > low) & (step < high)
-            after = np.where(inside, step, 0.5 * (low + high))
-            done = np.abs(after - value).max(initial=0.0) < _CLOSE
-            value = after
-            if done:
+            standard = (now[:, None] - centre) / spread
+            excess = _mixed(weight, ndtr(standard)) - p
+            low, high = np.where(excess < 0, now, low), np.where(excess < 0, high, now)
+            density = _mixed(weight, np.exp(-0.5 * standard**2) / spread) / _ROOT_TWO_PI
+            step = now - excess / np.maximum(density, _TINY_DENSITY)
+            # at the end the bracket's edge may be the root itself, which is not strictly inside
+            left = np.abs(step - now) >= _CLOSE
+            usable = ~left | ((step > low) & (step < high))
+            after = np.where(usable, step, 0.5 * (low + high))
+            value[at] = after
+            if not left.any():
                 break
+            at, now, low, high = at[left], after[left], low[left], high[left]
+            weight, centre, spread = weight[left], centre[left], spread[left]
         return value
+
+
+def _mixed(weight: Floats, values: Floats) -> Floats:
+    mixed: Floats = np.einsum("ct,ct->c", weight, values)
+    return mixed
 
 
 @dataclass(frozen=True, slots=True)
 class Noise:
     """How single observations scatter in their cells.
 
-    ``variance``: of one observation, per cell: its own, pulled towards the pooled one as if that
-    held ``PRIOR_DF`` degrees of freedom. ``icc``: the share of it that a cell's round has in
-    common, one number for all.
+    ``variance``: of one observation, per cell: its own, pulled towards its group's as if that held
+    ``PRIOR_DF`` degrees of freedom. ``icc``: the share of it that a cell's round has in common, per
+    cell, one number in a group.
     """
 
     variance: Floats
-    icc: float
+    icc: Floats
 
 
 def observation_noise(
-    cell: Ints, n: ArrayLike, total: ArrayLike, squares: ArrayLike, n_cells: int
+    cell: Ints,
+    n: ArrayLike,
+    total: ArrayLike,
+    squares: ArrayLike,
+    n_cells: int,
+    group: Ints | None = None,
 ) -> Noise:
     """Estimate the scatter of one observation in each cell, and the share a round has in common.
 
     One row per cell and round: ``n`` observations, their sum and sum of squares; every cell has
-    one at least. The share is the analysis-of-variance estimate over all cells, floored at 0.
-    NaN variance where no cell has two observations.
+    one at least. ``group``: of each cell, numbers from 0 on; None: all cells are one group. The
+    share is the analysis-of-variance estimate over a group's cells, floored at 0. NaN variance in
+    a group where no cell has two observations.
     """
     n, total, squares = (np.asarray(x, float) for x in (n, total, squares))
+    of, groups = _groups(group, n_cells)
     size = sums(cell, n, n_cells)
     about_mean = np.maximum(
         sums(cell, squares, n_cells) - sums(cell, total, n_cells) ** 2 / size, 0.0
     )
-    df = size.sum() - n_cells
-    if df <= 0:
-        return Noise(np.full(n_cells, np.nan), 0.0)
-    pooled = about_mean.sum() / df
-    variance = (PRIOR_DF * pooled + about_mean) / (PRIOR_DF + size - 1)
+    apart = sums(of, about_mean, groups)
+    pooled = _ratio(apart, sums(of, size - 1, groups), np.nan)
+    variance = (PRIOR_DF * pooled[of] + about_mean) / (PRIOR_DF + size - 1)
 
-    within = float((squares - total**2 / n).sum())
-    df_within, df_between = n.sum() - len(n), float(len(n) - n_cells)
-    if df_within <= 0 or df_between <= 0 or within <= 0:
-        return Noise(variance, 0.0)
-    per_group = (size - sums(cell, n**2, n_cells) / size).sum()
-    mean_square = within / df_within
-    between = about_mean.sum() - within
-    shared = max((between - df_between * mean_square) / per_group, 0.0)
-    return Noise(variance, float(shared / (shared + mean_square)))
+    within = sums(of[cell], squares - total**2 / n, groups)
+    rows = np.bincount(of[cell], minlength=groups)
+    df_within = sums(of, size, groups) - rows
+    df_between = rows - np.bincount(of, minlength=groups)
+    per_group = sums(of, size - sums(cell, n**2, n_cells) / size, groups)
+    mean_square = _ratio(np.maximum(within, 0.0), df_within, 0.0)
+    between = apart - within - df_between * mean_square
+    shared = np.maximum(_ratio(between, per_group, 0.0), 0.0)
+    # without two observations in some round, or two rounds in some cell, nothing tells them apart
+    known = (mean_square > 0) & (df_between > 0)
+    icc = _ratio(np.where(known, shared, 0.0), shared + mean_square, 0.0)
+    return Noise(variance, icc[of])
+
+
+def _groups(group: Ints | None, n_cells: int) -> tuple[Ints, int]:
+    of = np.zeros(n_cells, np.intp) if group is None else group
+    return of, int(of.max(initial=-1)) + 1
+
+
+def _ratio(top: Floats, bottom: Floats, otherwise: float) -> Floats:
+    """Return top / bottom, and ``otherwise`` where the bottom is not above 0."""
+    ratio: Floats = np.divide(top, bottom, out=np.full(len(top), otherwise), where=bottom > 0)
+    return ratio
 
 
 def cell_variances(n: ArrayLike, rounds: ArrayLike, noise: Noise) -> Floats:
@@ -155,38 +191,48 @@ def shrink(
     design: Floats | None = None,
     spread: ArrayLike = (),
     scale: ArrayLike = 1.0,
+    group: Ints | None = None,
 ) -> Posterior:
     """Return the posterior of each cell's true mean.
 
     ``estimate`` and ``variance``: shape (cells,), finite. ``design``: further columns of X beside
     the intercept, shape (cells, columns), with the prior sd of each coefficient in ``spread``.
     ``scale``: how much a cell may differ from what X says, relative to the others, above 0.
+    ``group``: of each cell, numbers from 0 on, all of them used; None: all cells are one group.
+    Takes some 50 (columns + 1)^2 numbers a cell of memory.
     """
     y = np.asarray(estimate, float)
-    v = np.maximum(np.asarray(variance, float), _TINY_VARIANCE)
+    v = np.maximum(np.asarray(variance, float), _TINY_VARIANCE)[:, None]
     X = np.ones((len(y), 1)) if design is None else np.column_stack([np.ones(len(y)), design])
     prior = np.diag(1.0 / np.array([INTERCEPT_SPREAD, *np.asarray(spread, float)]) ** 2)
+    of, groups = _groups(group, len(y))
+    add = csr_array((np.ones(len(y)), (of, np.arange(len(y)))), shape=(groups, len(y)))
 
-    apart = (TAU[:, None] * np.asarray(scale, float)) ** 2
-    precision = 1.0 / (apart + v)  # (taus, cells)
-    weighted = precision[:, :, None] * X  # (taus, cells, columns)
-    information = prior + np.matmul(weighted.transpose(0, 2, 1), X)
+    apart = (np.broadcast_to(scale, y.shape)[:, None] * TAU) ** 2
+    precision = 1.0 / (apart + v)  # (cells, taus)
+    k, taus = X.shape[1], len(TAU)
+    pairs = (X[:, :, None] * X[:, None, :]).reshape(len(y), k * k)
+    terms = np.column_stack([pairs, X * y[:, None], y**2])
+    each = precision[:, :, None] * terms[:, None, :]
+    sizes = taus * terms.shape[1]
+    summed = (add @ each.reshape(len(y), sizes)).reshape(groups, taus, terms.shape[1])
+    information = prior + summed[:, :, : k * k].reshape(groups, taus, k, k)
+    pull = summed[:, :, k * k : -1]  # (groups, taus, columns)
     covariance = np.linalg.inv(information)
-    pull = np.matmul(weighted.transpose(0, 2, 1), y)  # (taus, columns)
-    b = np.einsum("tij,tj->ti", covariance, pull)
-    fit = (precision * y**2).sum(axis=1) - (pull * b).sum(axis=1)
+    b = np.einsum("gtij,gtj->gti", covariance, pull)
+    fit = summed[:, :, -1] - (pull * b).sum(axis=2)
     log_weight = -0.5 * (
         fit
-        - np.log(precision).sum(axis=1)
+        - add @ np.log(precision)
         + np.linalg.slogdet(information).logabsdet
         + (TAU / TAU_SCALE) ** 2
         - 2 * np.log(TAU)
     )
     own = apart * precision  # how far a cell trusts its own mean
-    common = np.matmul(X, b.T).T
-    doubt = np.einsum("ji,tik,jk->tj", X, covariance, X)
+    common = np.einsum("cti,ci->ct", b[of], X)
+    doubt = np.einsum("cti,ci->ct", covariance.reshape(groups, taus, k * k)[of], pairs)
     return Posterior(
-        weight=np.exp(log_weight - logsumexp(log_weight)),
-        centre=own * y + (1 - own) * common,
+        weight=np.exp(log_weight - logsumexp(log_weight, axis=1, keepdims=True))[of],
+        centre=own * y[:, None] + (1 - own) * common,
         spread=np.sqrt(own * v + (1 - own) ** 2 * doubt),
     )

@@ -12,7 +12,7 @@ from sgzone.terms import NOT_ENOUGH
 
 
 def normal(mean, sd):
-    return Posterior(np.ones(1), np.atleast_2d(mean), np.atleast_2d(sd))
+    return Posterior(np.ones((len(mean), 1)), np.array([mean]).T, np.array([sd]).T)
 
 
 def test_the_margin_is_smaller_for_putts_and_a_mean_for_a_mix():

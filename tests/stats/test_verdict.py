@@ -12,7 +12,7 @@ MARGIN = 0.03
 
 
 def normal(mean, sd):
-    return Posterior(np.ones(1), np.atleast_2d(mean), np.atleast_2d(sd))
+    return Posterior(np.ones((len(mean), 1)), np.array([mean]).T, np.array([sd]).T)
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,10 @@ KILLS ?= 200
 VENV := .venv
 BIN := $(VENV)/bin
 STAMP := $(VENV)/.installed
+AXE_VERSION := 4.14.1
+AXE := node_modules/.axe-core-$(AXE_VERSION)
 
-.PHONY: demo test check study fuzz crash spark bench docs wheel clean
+.PHONY: demo test check coverage study fuzz crash spark bench docs wheel clean
 .DEFAULT_GOAL := test
 
 $(STAMP): pyproject.toml
@@ -14,12 +16,17 @@ $(STAMP): pyproject.toml
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[test]'
 	touch $(STAMP)
 
+# axe-core judges how accessible the report is; without it that test alone is skipped.
+$(AXE):
+	@npm install --prefix . --no-save --no-package-lock --no-audit --no-fund --ignore-scripts --silent \
+		axe-core@$(AXE_VERSION) && touch $(AXE) || echo "axe-core is not installed: npm is missing or failed"
+
 demo: $(STAMP)
 	$(BIN)/sgzone demo
 	cp reports/demo/report.pdf reports/season.pdf
 	if command -v pdftoppm >/dev/null; then pdftoppm -r 72 -png reports/season.pdf reports/season-page; fi
 
-test: $(STAMP)
+test: $(STAMP) $(AXE)
 	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark"
 
 check: $(STAMP)
@@ -27,6 +34,10 @@ check: $(STAMP)
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 	$(MAKE) test
+
+# Lines and branches; about twice as long as `make test`.
+coverage: $(STAMP)
+	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark" --cov --cov-report=term
 
 study: $(STAMP)
 	$(BIN)/python -m pytest -n 2 -m "study and not spark"
@@ -47,7 +58,7 @@ fuzz: $(STAMP)
 	$(BIN)/python -m tests.hard.night --cards $(CARDS)
 
 crash: $(STAMP)
-	SGZONE_KILLS=$(KILLS) $(BIN)/python -m pytest tests/hard/test_crash.py
+	SGZONE_KILLS=$(KILLS) $(BIN)/python -m pytest -rP tests/hard/test_crash.py
 
 docs: $(STAMP)
 	$(BIN)/python -m tests.docs.generate
@@ -59,4 +70,4 @@ wheel: $(STAMP)
 	$(BIN)/python -m pip wheel --quiet --no-deps --wheel-dir dist .
 
 clean:
-	rm -rf $(VENV) dist build .pytest_cache .mypy_cache .ruff_cache .hypothesis
+	rm -rf $(VENV) node_modules dist build .pytest_cache .mypy_cache .ruff_cache .hypothesis

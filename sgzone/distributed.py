@@ -8,14 +8,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pyarrow as pa
 
-from sgzone.benchmarks import Benchmark, benchmark
-from sgzone.scoring.flat import flat_gained_query, flat_sums_query
+from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks.saved import find
+from sgzone.scoring.flat import flat_gained_query, flat_sums_query, refuse_lacking_columns
 from sgzone.scoring.places import curve_cells
-from sgzone.season.flat import refuse_lacking
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
 
@@ -25,7 +26,6 @@ if TYPE_CHECKING:
 SUM = "SUM"
 """The one aggregate that differs: DuckDB has a compensated FSUM, Spark only the plain one."""
 
-_MADE = ("part", "band", "month")  # columns of the recipe itself
 _BOUND = re.compile(r"\$(\w+)")  # DuckDB writes a bound value $name, Spark :name
 
 
@@ -34,13 +34,17 @@ def score(
     strokes: DataFrame | str,
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
+    *,
+    db: str | Path | None = None,
 ) -> DataFrame:
     """Return the columns of ``strokes_gained`` for every listed stroke, lazily and in no order.
 
     ``strokes``: a frame, or the path of Parquet files, of whole holes with their ends
-    (``season.flat.FLAT_COLUMNS``). Raises ``DataError`` where it lacks a column.
+    (``season.flat.FLAT_COLUMNS``). ``benchmark``: a name, a CSV's path, or a ``Benchmark``;
+    ``db``: the season file that a fitted one's name is looked up in. Raises ``DataError`` where a
+    column lacks, ``CallError`` for a name that is none.
     """
-    return _run(spark, strokes, benchmark, selection, flat_gained_query())
+    return _run(spark, strokes, find(benchmark, db), selection, flat_gained_query())
 
 
 def round_sums(
@@ -49,32 +53,34 @@ def round_sums(
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     by: Sequence[str] = (),
+    *,
+    db: str | Path | None = None,
 ) -> DataFrame:
     """Return per cell and round n, total, squares (strokes, strokes squared), unscored, unvalued.
 
     What ``scoring.round_sums`` returns, with player, date and round in the place of round_key.
-    Raises ``CallError`` for an unknown ``by`` column, ``DataError`` where a column lacks.
+    Raises ``CallError`` for an unknown ``by`` column, else as ``score``.
     """
-    return _run(spark, strokes, benchmark, selection, flat_sums_query(by, SUM), by)
+    curve = find(benchmark, db)
+    return _run(spark, strokes, curve, selection, flat_sums_query(by, SUM), by)
 
 
 def _run(
     spark: SparkSession,
     strokes: DataFrame | str,
-    curve: str | Benchmark,
+    curve: Benchmark,
     selection: Selection,
     query: str,
     by: Sequence[str] = (),
 ) -> DataFrame:
     frame = spark.read.parquet(strokes) if isinstance(strokes, str) else strokes
-    refuse_lacking(frame.columns, "the frame", [name for name in by if name not in _MADE])
-    chosen = benchmark(curve) if isinstance(curve, str) else curve
+    refuse_lacking_columns(frame.columns, "the frame", by)
     values = {**selection.parameters(), "zone_ft": ZONE_FT}
     return spark.sql(
         _BOUND.sub(r":\1", query),
         args=values,
         strokes=frame,
-        curve=_cells(spark, chosen).hint("broadcast"),
+        curve=_cells(spark, curve).hint("broadcast"),
     )
 
 

@@ -16,10 +16,11 @@ from sgzone.benchmarks.model import Benchmark, assemble
 from sgzone.benchmarks.own import OWN_COLUMNS, STATUS
 from sgzone.errors import CallError
 from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.season.store import Store, open_store
 from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
 
 if TYPE_CHECKING:
-    from sgzone.season.store import Store
+    from sgzone.season.flat import FlatStrokes
 
 TABLES = ("fitted_curves", "fitted_knots", "fitted_players")
 LIST_COLUMNS = ["benchmark", "base", "made_at", "players", "rounds", "strokes"]
@@ -164,6 +165,26 @@ def in_store(store: Store, benchmark: str | Path | Benchmark) -> Benchmark:
     return replace(made, players=tuple(sorted(players)))
 
 
+def find(benchmark: str | Path | Benchmark, db: str | Path | None = None) -> Benchmark:
+    """Return a benchmark where no season file is open; ``db``: one to look a fitted one up in.
+
+    Errors as ``in_store``; ``DataError`` too where ``db`` is needed and is no season file.
+    """
+    if isinstance(benchmark, Benchmark):
+        return benchmark
+    name = str(benchmark)
+    if db is not None and _NAME.fullmatch(name) and name not in (*BENCHMARK_NAMES, *WOMEN_NAMES):
+        with open_store(db, read_only=True) as store:
+            return in_store(store, name)
+    try:
+        return named(benchmark)
+    except CallError as wrong:
+        raise CallError(
+            f"{wrong} A fitted one is kept in a season file: name that one (--db), or "
+            "give the CSV that sgzone fit wrote."
+        ) from wrong
+
+
 def for_costs(
     store: Store, benchmark: str | Path | Benchmark, selection: Selection = EVERYTHING
 ) -> Benchmark:
@@ -173,16 +194,22 @@ def for_costs(
     that a player gains 0 on average, whatever the game costs.
     """
     chosen = in_store(store, benchmark)
-    if len(chosen.players) == 1:
-        asked = [selection.player] if selection.player else store.players()
-        if asked == list(chosen.players):
-            raise CallError(
-                f"{chosen.name} was fitted to {asked[0]}'s own strokes, so against it the mean "
-                "gained is 0 by construction and nothing seems to cost strokes. It serves for "
-                "better or worse than your normal: gained, trend, compare. For what costs you, "
-                "name a published benchmark or one of several players."
-            )
+    refuse_own(store, chosen, selection)
     return chosen
+
+
+def refuse_own(store: Store | FlatStrokes, chosen: Benchmark, selection: Selection) -> None:
+    """Raise ``CallError`` where the curve is the selected player's own: see ``for_costs``."""
+    if len(chosen.players) != 1:
+        return
+    asked = [selection.player] if selection.player else store.players()
+    if asked == list(chosen.players):
+        raise CallError(
+            f"{chosen.name} was fitted to {asked[0]}'s own strokes, so against it the mean "
+            "gained is 0 by construction and nothing seems to cost strokes. It serves for "
+            "better or worse than your normal: gained, trend, compare. For what costs you, "
+            "name a published benchmark or one of several players."
+        )
 
 
 def _named_or_told(store: Store, name: str) -> Benchmark:

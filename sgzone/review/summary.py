@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
-from sgzone.benchmarks.saved import for_costs
+from sgzone.benchmarks.saved import find, for_costs, refuse_own
 from sgzone.errors import CallError
 from sgzone.review.cells import Cells, adjusted, estimates, gather
 from sgzone.review.enough import enough, with_counts
+from sgzone.scoring.flat import sums_and_sizes
 from sgzone.scoring.gained import BY_COLUMNS, round_sizes, round_sums
+from sgzone.season.flat import FlatStrokes
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import BAND_NAMES, DEFAULT_LEVEL, LIES, MEASURED, PART_NAMES
 
@@ -43,7 +45,7 @@ _ORDER = {
 
 
 def summarise(
-    store: Store,
+    store: Store | FlatStrokes,
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     by: Sequence[str] = ("part",),
@@ -56,17 +58,23 @@ def summarise(
     verdict and note. ``by``: columns of ``SUMMARY_BY``, crossed; ``total`` among them adds a
     last row of all strokes. Several players and none chosen: ``player`` is the first key and no
     player leans on another. A cell with too few shots keeps what was gained and has no interval.
+    ``store`` may be strokes in Parquet files: the same numbers without a season file.
     Raises ``CallError`` for an unknown column and against the player's own curve.
     """
     keys = summary_keys(store, selection, by)
-    curve = for_costs(store, benchmark, selection)
-    columns = [name for name in keys if name != "player"]
-    sums = round_sums(store, curve, selection, by=list(dict.fromkeys([*columns, "lie"])))
-    sizes = round_sizes(store, selection)
+    columns = list(dict.fromkeys([*(name for name in keys if name != "player"), "lie"]))
+    if isinstance(store, FlatStrokes):
+        curve = find(benchmark)
+        refuse_own(store, curve, selection)
+        sums, sizes = sums_and_sizes(store, curve, selection, columns)
+    else:
+        curve = for_costs(store, benchmark, selection)
+        sums = round_sums(store, curve, selection, by=columns)
+        sizes = round_sizes(store, selection)
     return summary_table(sums, sizes, keys, level, total=TOTAL in by)
 
 
-def summary_keys(store: Store, selection: Selection, by: Sequence[str]) -> list[str]:
+def summary_keys(store: Store | FlatStrokes, selection: Selection, by: Sequence[str]) -> list[str]:
     """Return the key columns of a summary: ``by`` without ``total``, ``player`` where needed."""
     for name in by:
         if name not in SUMMARY_BY:

@@ -5,15 +5,18 @@ The same query runs on DuckDB here and on Spark in ``sgzone.distributed``.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
+import pandas as pd
 import pyarrow as pa
 
-from sgzone.benchmarks import Benchmark, benchmark
+from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks.saved import find
 from sgzone.scoring.gained import refuse_unknown
 from sgzone.scoring.places import curve_cells
 from sgzone.scoring.recipe import recipe, step
+from sgzone.season.flat import refuse_lacking
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
 
@@ -21,6 +24,7 @@ if TYPE_CHECKING:
     from sgzone.season.flat import FlatStrokes
 
 _ROUND = ("player", "date", "round")
+_MADE = ("part", "band", "month")  # columns of the recipe itself
 
 
 def flat_gained_query() -> str:
@@ -39,6 +43,11 @@ def flat_sums_query(by: Sequence[str], exact_sum: str) -> str:
     steps = recipe(("flat_strokes", "flat_zone", "valued", "gained"), "flat_zone")
     keys = ", ".join(dict.fromkeys((*by, *_ROUND)))
     return steps + step("round_sums").replace("{keys}", keys).replace("{sum}", exact_sum)
+
+
+def refuse_lacking_columns(there: Iterable[str], where: str, by: Sequence[str] = ()) -> None:
+    """Raise ``DataError`` where strokes lack what scoring them and grouping them ``by`` needs."""
+    refuse_lacking(there, where, [name for name in by if name not in _MADE])
 
 
 def gained_reader(
@@ -61,13 +70,38 @@ def sums_reader(
     by: Sequence[str] = (),
 ) -> pa.RecordBatchReader:
     """Return the sums of ``round_sums``; a round is known by player, date and round."""
-    return _run(strokes, benchmark, selection, flat_sums_query(by, "FSUM"))
+    query = flat_sums_query(by, "FSUM")
+    refuse_lacking_columns(strokes.columns, strokes.files[0], by)
+    return _run(strokes, benchmark, selection, query)
+
+
+def sums_and_sizes(
+    strokes: FlatStrokes,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    by: Sequence[str] = (),
+) -> tuple[pd.DataFrame, pd.DataFrame]:
+    """Return what ``round_sums`` and ``round_sizes`` return of a season file, round keys made here.
+
+    Sizes: player, round_key, holes. Both are held in memory, one row per cell and round.
+    """
+    query = recipe(("flat_strokes",), "").replace("{strokes}", "strokes") + step("flat_sizes")
+    sizes = strokes.reader(query, selection.parameters()).read_pandas()
+    sizes = sizes.sort_values([*_ROUND], ignore_index=True)
+    sizes["round_key"] = sizes.index
+    sums = sums_reader(strokes, benchmark, selection, by).read_pandas()
+    sums = sums.merge(sizes[[*_ROUND, "round_key"]], on=[*_ROUND])
+    keys = list(dict.fromkeys((*by, "player", "round_key")))
+    sums = sums.sort_values(keys, ignore_index=True)
+    return (
+        sums[[*keys, *sums.columns.drop([*keys, "date", "round"])]],
+        sizes[["player", "round_key", "holes"]],
+    )
 
 
 def _run(
     strokes: FlatStrokes, curve: str | Benchmark, selection: Selection, query: str
 ) -> pa.RecordBatchReader:
-    chosen = benchmark(curve) if isinstance(curve, str) else curve
-    strokes.temp("curve", curve_cells(chosen))
+    strokes.temp("curve", curve_cells(find(curve)))
     filled = query.replace("{strokes}", "strokes").replace("{curve}", "curve")
     return strokes.reader(filled, {**selection.parameters(), "zone_ft": ZONE_FT})

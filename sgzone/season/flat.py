@@ -154,6 +154,7 @@ class FlatStrokes:
     def _check(self) -> None:
         there = {name for name, *_ in self._connection.execute("DESCRIBE files").fetchall()}
         refuse_lacking(there, self.files[0])
+        self.columns = frozenset(there)
         kinds = ", ".join(
             f"CAST({name} AS {kind}) AS {name}" for name, kind in FLAT_COLUMNS.items()
         )
@@ -183,6 +184,11 @@ class FlatStrokes:
         self._connection.register("temp_frame", frame)
         self._connection.execute(f"CREATE OR REPLACE TEMP TABLE {name} AS FROM temp_frame")
         self._connection.unregister("temp_frame")
+
+    def players(self) -> list[str]:
+        """Return the players who have strokes in the files, in alphabetical order."""
+        named = self.reader("SELECT DISTINCT player FROM strokes ORDER BY player", {}).read_all()
+        return [str(name) for name in named["player"].to_pylist()]
 
     def reader(self, sql: str, params: Mapping[str, Any]) -> pa.RecordBatchReader:
         """Return the rows of a query as they come, values bound as ``$name``.

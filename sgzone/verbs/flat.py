@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -16,9 +18,21 @@ from sgzone.verbs.show import say
 if TYPE_CHECKING:
     import pandas as pd
     import pyarrow as pa
+    from pyspark.sql import SparkSession
+
+    from sgzone.benchmarks import Benchmark
 
 ENGINES = ("duckdb", "spark")
 _NEEDS = "needs pyspark and Java 17: pip install 'sgzone[spark]', and a Java on the PATH"
+
+
+source_option = click.option(
+    "--in",
+    "source",
+    metavar="PARQUET",
+    help="Strokes in Parquet files (a folder, or a quoted pattern) in place of the season file; "
+    "sgzone backup --strokes writes them. --db then only tells fitted benchmarks by name.",
+)
 
 
 def flat_options(verb: Callable[..., Any]) -> Callable[..., Any]:
@@ -36,13 +50,7 @@ def flat_options(verb: Callable[..., Any]) -> Callable[..., Any]:
             show_default=True,
             help="With --in: what values the strokes; spark needs --out.",
         ),
-        click.option(
-            "--in",
-            "source",
-            metavar="PARQUET",
-            help="Strokes in Parquet files (a folder, or a quoted pattern) in place of the "
-            "season file; sgzone backup --strokes writes them.",
-        ),
+        source_option,
     ):
         verb = option(verb)
     return verb
@@ -58,20 +66,29 @@ def refuse_half_a_call(source: str | None, engine: str, out: str | None) -> None
         raise CallError(f"{out} exists already and is not overwritten. Name a new folder.")
 
 
-def flat_gained(ask: Ask, source: str, engine: str, out: str | None) -> pd.DataFrame | None:
+def curve_of(ask: Ask) -> Benchmark:
+    """Return the benchmark asked for; a fitted one's name is looked up in the season file."""
+    from sgzone.benchmarks.saved import find
+
+    return find(ask.benchmark, ask.db if ask.db.exists() else None)
+
+
+def flat_gained(
+    ask: Ask, curve: Benchmark, source: str, engine: str, out: str | None
+) -> pd.DataFrame | None:
     """Value the strokes of ``source``; return them where they are still to be shown.
 
     csv goes to standard output, and Parquet into ``out``, as the strokes are read.
     """
     if engine == "spark":
         assert out is not None
-        _with_spark(ask, source, out)
+        _with_spark(ask, curve, source, out)
         return None
     from sgzone.scoring.flat import gained_reader
     from sgzone.season.flat import FlatStrokes, parquet_files, write_batches
 
     with FlatStrokes(parquet_files(source)) as strokes:
-        reader = gained_reader(strokes, ask.benchmark, ask.selection)
+        reader = gained_reader(strokes, curve, ask.selection)
         if out is not None:
             _say_written(write_batches(reader, Path(out, "gained.parquet")), out)
             return None
@@ -89,29 +106,41 @@ def _stream_csv(reader: pa.RecordBatchReader) -> None:
         click.echo(csv_text(batch.to_pandas(), header=False), nl=False)
 
 
-def _with_spark(ask: Ask, source: str, out: str) -> None:
+@contextmanager
+def _session() -> Iterator[SparkSession]:
     try:
         from pyspark.errors import PySparkException
-        from pyspark.sql import SparkSession
+        from pyspark.sql import SparkSession as Session
     except ImportError as wrong:
         raise CallError(f"--engine spark {_NEEDS}.") from wrong
-    from sgzone.distributed import score
+    # no table is kept, but Spark makes a folder for tables where it is started
+    with TemporaryDirectory(prefix="sgzone-") as tables:
+        named = Session.builder.appName("sgzone").config("spark.sql.warehouse.dir", tables)
+        try:
+            spark = named.getOrCreate()
+        except PySparkException as wrong:
+            raise CallError(f"Spark does not start ({wrong}). It {_NEEDS}.") from wrong
+        try:
+            yield spark
+        finally:
+            spark.stop()
 
-    try:
-        spark = SparkSession.builder.appName("sgzone").getOrCreate()
-    except PySparkException as wrong:
-        raise CallError(f"Spark does not start ({wrong}). It {_NEEDS}.") from wrong
-    try:
-        score(spark, source, ask.benchmark, ask.selection).write.parquet(out)
-        _say_written(spark.read.parquet(out).count(), out)
-    except PySparkException as wrong:
-        first = str(wrong).splitlines()[0]
-        raise DataError(
-            f"Spark cannot value the strokes of {source} ({first}). Is it a folder of Parquet "
-            "files that sgzone backup --strokes wrote?"
-        ) from wrong
-    finally:
-        spark.stop()
+
+def _with_spark(ask: Ask, curve: Benchmark, source: str, out: str) -> None:
+    with _session() as spark:
+        from pyspark.errors import PySparkException
+
+        from sgzone.distributed import score
+
+        try:
+            score(spark, source, curve, ask.selection).write.parquet(out)
+            _say_written(spark.read.parquet(out).count(), out)
+        except PySparkException as wrong:
+            first = str(wrong).splitlines()[0]
+            raise DataError(
+                f"Spark cannot value the strokes of {source} ({first}). Is it a folder of Parquet "
+                "files that sgzone backup --strokes wrote?"
+            ) from wrong
 
 
 def _say_written(rows: int, out: str) -> None:

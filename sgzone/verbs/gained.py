@@ -8,7 +8,7 @@ import click
 
 from sgzone.terms import HOLED, PART_WORDS
 from sgzone.units import FT_PER_YD, M_PER_YD
-from sgzone.verbs.flat import flat_gained, flat_options, refuse_half_a_call
+from sgzone.verbs.flat import curve_of, flat_gained, flat_options, refuse_half_a_call
 from sgzone.verbs.options import Ask, reading_options, warn_unknown_player
 from sgzone.verbs.show import Column, emit
 
@@ -40,14 +40,14 @@ COLUMNS = {
 @flat_options
 def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
     """List every stroke inside 150 yards with what it gained against the benchmark."""
-    from sgzone.benchmarks import benchmark
     from sgzone.benchmarks.saved import in_store
     from sgzone.scoring import strokes_gained
 
     refuse_half_a_call(source, engine, out)
     if source is not None:
-        if (rest := flat_gained(ask, source, engine, out)) is not None:
-            _show(rest, ask, benchmark(ask.benchmark))
+        curve = curve_of(ask)
+        if (rest := flat_gained(ask, curve, source, engine, out)) is not None:
+            _show(rest, ask, curve)
         return
     with ask.store() as store:
         warn_unknown_player(store, ask.selection)

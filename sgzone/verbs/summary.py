@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 import click
 
 from sgzone.terms import PART_WORDS
+from sgzone.units import FT_PER_YD
+from sgzone.verbs.flat import curve_of, source_option
 from sgzone.verbs.options import Ask, reading_options, warn_unknown_player
 from sgzone.verbs.show import Column, emit, say
 
@@ -64,23 +67,14 @@ COUNTS = {
     show_default=True,
     help="Rerun every verdict under measuring errors.",
 )
-def summary(ask: Ask, by: str, measuring: bool) -> None:
+@source_option
+def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
     """Show where strokes are won and lost, how sure that is, and what may be said of it."""
-    from sgzone.benchmarks.saved import in_store
-    from sgzone.review.counts import hole_endings
-    from sgzone.review.summary import summarise
-
     columns = [name.strip() for name in by.split(",") if name.strip()]
-    with ask.store() as store:
-        warn_unknown_player(store, ask.selection)
-        curve = in_store(store, ask.benchmark)
-        table = summarise(store, curve, ask.selection, columns, ask.level)
-        endings = hole_endings(store, ask.selection)
-        if measuring:
-            table = _measured(store, ask, columns, table)
-        if ask.fmt == "table":
-            table = _marked(store, curve, ask, table)
-    _say_endings(endings)
+    if source is None:
+        table = _of_season(ask, columns, measuring)
+    else:
+        table = _of_files(ask, columns, measuring, source)
     if ask.fmt == "table" and "part" in table:
         table = table.assign(part=table["part"].map(PART_WORDS).fillna(table["part"]))
     keys = {
@@ -108,16 +102,64 @@ def counts(ask: Ask) -> None:
     emit(table, ask.fmt, COUNTS, units=ask.units, title=title)
 
 
-def _marked(store: Store, curve: Benchmark, ask: Ask, table: pd.DataFrame) -> pd.DataFrame:
+def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
+    from sgzone.benchmarks.saved import in_store
+    from sgzone.review.counts import hole_endings
+    from sgzone.review.summary import summarise
+    from sgzone.scoring import scored
+
+    with ask.store() as store:
+        warn_unknown_player(store, ask.selection)
+        curve = in_store(store, ask.benchmark)
+        table = summarise(store, curve, ask.selection, columns, ask.level)
+        endings = hole_endings(store, ask.selection)
+        if measuring:
+            table = _measured(store, ask, columns, table)
+        if ask.fmt == "table":
+            table = _marked(table, curve, lambda: scored(store, curve, ask.selection))
+    _say_endings(endings)
+    return table
+
+
+def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.DataFrame:
+    """Return the same table of strokes in Parquet files; what needs a season file is said."""
+    from sgzone.review.summary import summarise
+    from sgzone.scoring.flat import gained_reader
+    from sgzone.season.flat import FlatStrokes, parquet_files
+
+    def rows() -> pd.DataFrame:
+        found: pd.DataFrame = gained_reader(strokes, curve, ask.selection).read_pandas()
+        return found.assign(distance_ft=found["distance_yd"] * FT_PER_YD)
+
+    curve = curve_of(ask)
+    with FlatStrokes(parquet_files(source)) as strokes:
+        table = summarise(strokes, curve, ask.selection, columns, ask.level)
+        if ask.fmt == "table":
+            table = _marked(table, curve, rows)
+    if table.empty:
+        say(f"No strokes in {source} for this selection.")
+    if measuring:
+        say(
+            "Verdicts are not rerun under measuring errors, nor unfinished holes counted, without "
+            "a season file."
+        )
+    return table
+
+
+def _marked(
+    table: pd.DataFrame, curve: Benchmark, rows: Callable[[], pd.DataFrame]
+) -> pd.DataFrame:
     """Return the table with what its benchmark values rest on, where that is not published."""
     from sgzone.review.measuring import MOST_STROKES
     from sgzone.review.tables import PUBLISHED, with_basis
-    from sgzone.scoring import scored
 
     keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
     if table.empty or table["shots"].sum() > 2 * MOST_STROKES:
         return table
-    marked = with_basis(table, scored(store, curve, ask.selection), curve, keys)
+    strokes = rows()
+    if not set(keys) <= set(strokes.columns):
+        return table
+    marked = with_basis(table, strokes, curve, keys)
     other = marked["basis"].where(marked["basis"] != PUBLISHED, "")
     return marked.assign(basis=other) if (other != "").any() else table
 

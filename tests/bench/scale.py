@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import json
 import os
-import resource
 import subprocess
 import sys
 import time
@@ -135,9 +134,8 @@ def _cpu(pid: int | None) -> float:
 
 
 def _peak_mb(pid: int | None) -> float:
-    if pid is None:
-        return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    lines = Path(f"/proc/{pid}/status").read_text().splitlines()
+    # getrusage would count the parent's as well
+    lines = Path(f"/proc/{pid or 'self'}/status").read_text().splitlines()
     return next(float(line.split()[1]) for line in lines if line.startswith("VmHWM")) / 1024
 
 

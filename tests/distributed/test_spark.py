@@ -13,6 +13,10 @@ import pytest
 from click.testing import CliRunner, Result
 
 from sgzone import distributed
+from sgzone.benchmarks import benchmark
+from sgzone.benchmarks.fit import fit_benchmark
+from sgzone.benchmarks.outcomes import outcomes
+from sgzone.benchmarks.saved import save
 from sgzone.cli import sgzone
 from sgzone.demo.simulate import write_cards
 from sgzone.errors import CallError, DataError
@@ -35,7 +39,7 @@ CLOSE = 1e-9
 
 
 @pytest.fixture(scope="module")
-def spark() -> Iterator[Any]:
+def spark(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
     from pyspark.sql import SparkSession
 
     options = {
@@ -44,6 +48,7 @@ def spark() -> Iterator[Any]:
         "spark.sql.shuffle.partitions": "2",
         "spark.driver.bindAddress": "127.0.0.1",
         "spark.driver.host": "127.0.0.1",
+        "spark.sql.warehouse.dir": str(tmp_path_factory.mktemp("tables")),
     }
     session = SparkSession.builder.config(map=options).getOrCreate()
     session.sparkContext.setLogLevel("ERROR")
@@ -147,6 +152,32 @@ def _same_sums(got: pd.DataFrame, wanted: pd.DataFrame, by: list[str], store: St
     pd.testing.assert_frame_equal(got, wanted, rtol=0, atol=CLOSE)
 
 
+def test_a_fitted_benchmark_is_found_in_a_season_file(
+    spark: Any, folder: str, tmp_path: Path
+) -> None:
+    db = tmp_path / "s.duckdb"
+    with full_store(tmp_path, db) as store:
+        base = benchmark("tour")
+        rows = outcomes(store, base)
+        save(store, fit_benchmark("squad", base, rows), "tour", rows)
+        wanted = strokes_gained(store, "squad")
+        sums = round_sums(store, "squad", by=["part"])
+        store.execute("CHECKPOINT")
+    got = _rows(distributed.score(spark, folder, "squad", db=db))
+    _assert_same(got, wanted)
+    assert (got["gained"] - _against_tour(spark, folder)).abs().max() > 0.05
+    frame = distributed.round_sums(spark, folder, "squad", by=["part"], db=str(db))
+    total = frame.toArrow().to_pandas()["total"].sum()
+    assert total == pytest.approx(sums["total"].sum(), abs=1e-6)
+    with pytest.raises(CallError, match="A fitted one is kept in a season file"):
+        distributed.score(spark, folder, "squad")
+
+
+def _against_tour(spark: Any, folder: str) -> pd.Series:
+    gained: pd.Series = _rows(distributed.score(spark, folder))["gained"]
+    return gained
+
+
 def test_what_cannot_be_valued_is_refused(spark: Any, folder: str) -> None:
     frame = spark.read.parquet(folder)
     with pytest.raises(DataError, match="no column end_lie, entered"):
@@ -177,16 +208,18 @@ def test_a_million_simulated_strokes_agree(spark: Any, tmp_path: Path) -> None:
 
 
 def test_the_verb_writes_the_same_rows(
-    spark: Any, store: Store, folder: str, tmp_path: Path
+    spark: Any, store: Store, folder: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Last: the verb ends its session, and with it the one of these tests."""
     out = tmp_path / "out"
+    monkeypatch.chdir(tmp_path)
     done = _value_with_spark(folder, out)
     wanted = strokes_gained(store)
     assert f"{len(wanted)} strokes" in done.stderr
     _assert_same(in_order(pd.read_parquet(out)), wanted)
     with pytest.raises(DataError, match="Spark cannot value the strokes of"):
         _value_with_spark(str(tmp_path / "nowhere"), tmp_path / "none")
+    assert [path.name for path in tmp_path.iterdir()] == ["out"]  # no folder of Spark's own
 
 
 def _value_with_spark(source: str, out: Path) -> Result:

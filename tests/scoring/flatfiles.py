@@ -24,14 +24,14 @@ NO_ROUGH = "lie,distance,unit,strokes,source\n" + "".join(
 """A benchmark of a user's own that lacks most lies, with knots between whole feet."""
 
 
-def full_store(folder: Path) -> Store:
-    """Return an open season file in memory with both loaded."""
+def full_store(folder: Path, db: Path | None = None) -> Store:
+    """Return an open season file with both loaded, in memory where ``db`` is None."""
     card = folder / "worked.csv"
     holes = enumerate(HOLES.values(), 1)
     pd.DataFrame([row for n, (rows, _) in holes for row in card_rows(n, rows)]).to_csv(
         card, index=False
     )
-    store = open_store()
+    store = open_store(db)
     store.load(card)
     store.load(data_path("demo/season.csv"))
     return store

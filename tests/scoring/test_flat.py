@@ -13,6 +13,7 @@ import pyarrow.parquet as pq
 import pytest
 
 from sgzone.errors import CallError, DataError
+from sgzone.review.summary import summarise
 from sgzone.scoring import round_sums, strokes_gained
 from sgzone.scoring.flat import flat_gained_query, flat_sums_query, gained_reader, sums_reader
 from sgzone.season.flat import BATCH_ROWS, FlatStrokes
@@ -85,6 +86,26 @@ def test_sums_per_round_are_the_same(store: Store, flat: FlatStrokes) -> None:
 def test_an_unknown_column_is_refused(flat: FlatStrokes) -> None:
     with pytest.raises(CallError, match='no column "1; DROP'):
         sums_reader(flat, by=["1; DROP TABLE strokes"])
+
+
+@pytest.mark.parametrize("by", [("part", "total"), ("lie", "event"), ()])
+def test_two_players_are_summed_up_alike(
+    store: Store, flat: FlatStrokes, by: tuple[str, ...]
+) -> None:
+    assert flat.players() == store.players()
+    assert len(flat.players()) > 1
+    pd.testing.assert_frame_equal(
+        summarise(flat, "scratch", by=by), summarise(store, "scratch", by=by), check_exact=True
+    )
+
+
+def test_a_column_that_the_files_lack_is_named(file: Path, tmp_path: Path) -> None:
+    without = tmp_path / "a.parquet"
+    pq.write_table(pq.read_table(file).drop_columns(["club"]), without)
+    with FlatStrokes([str(without)]) as flat:
+        with pytest.raises(DataError, match="no column club"):
+            sums_reader(flat, by=["club"])
+        assert len(summarise(flat, by=("part",)))
 
 
 @pytest.fixture(scope="module")

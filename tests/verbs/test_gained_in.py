@@ -1,10 +1,13 @@
-"""`gained --in`: the same rows without a season file."""
+"""`gained --in` and `summary --in`: the same rows and numbers without a season file."""
 
 from __future__ import annotations
 
+import io
 import sys
 from pathlib import Path
 
+import numpy as np
+import pandas as pd
 import pyarrow.parquet as pq
 import pytest
 from click.testing import CliRunner, Result
@@ -99,3 +102,89 @@ def test_values_are_no_strokes(folder: Path, tmp_path: Path) -> None:
     _run("gained", "--in", folder / "strokes", "--out", tmp_path / "out")
     with pytest.raises(DataError, match="no column played"):
         _run("gained", "--in", tmp_path / "out")
+
+
+@pytest.fixture(scope="module")
+def fitted(folder: Path) -> Path:
+    """Return the CSV of a curve that is saved as `squad` in the season file."""
+    csv = folder / "squad.csv"
+    _run("fit", "--name", "squad", "--out", csv, "--db", folder / "s.duckdb")
+    return csv
+
+
+def _frame(*call: object) -> pd.DataFrame:
+    return pd.read_csv(io.StringIO(_run(*call, "--format", "csv").stdout))
+
+
+def test_a_fitted_benchmark_by_its_name_and_by_its_file(folder: Path, fitted: Path) -> None:
+    db, strokes = folder / "s.duckdb", folder / "strokes"
+    keys = ["date", "round", "hole", "shot"]
+    season = _frame("gained", "--db", db, "--benchmark", "squad").sort_values(keys)
+    by_name = _frame("gained", "--in", strokes, "--db", db, "--benchmark", "squad")
+    by_file = _frame("gained", "--in", strokes, "--benchmark", fitted).sort_values(keys)
+    tour = _frame("gained", "--in", strokes).sort_values(keys)
+    assert by_name.sort_values(keys)["gained"].tolist() == pytest.approx(
+        season["gained"].tolist(), abs=0, nan_ok=True
+    )
+    # but for the fringe, whose rule a CSV writes out as knots
+    assert np.nanmax(np.abs(by_file["gained"].to_numpy() - season["gained"].to_numpy())) < 0.01
+    assert np.nanmax(np.abs(tour["gained"].to_numpy() - season["gained"].to_numpy())) > 0.05
+
+
+@pytest.mark.parametrize("verb", ["gained", "summary"])
+def test_a_fitted_name_without_its_season_file_is_told(
+    folder: Path, fitted: Path, verb: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)  # no sgzone.duckdb here
+    monkeypatch.delenv("SGZONE_DB", raising=False)
+    with pytest.raises(CallError, match=r"name that one \(--db\), or give the CSV"):
+        _run(verb, "--in", folder / "strokes", "--benchmark", "squad")
+    with pytest.raises(CallError, match="saved in this season file: squad"):
+        _run(
+            *(verb, "--in", folder / "strokes", "--benchmark", "squat"),
+            *("--db", folder / "s.duckdb"),
+        )
+
+
+@pytest.mark.parametrize(
+    "more",
+    [
+        (),
+        ("--by", "band,lie"),
+        ("--by", "player,event,part,total", "--level", "0.9"),
+        ("--by", "club,swing", "--since", "2026-06-01"),
+        ("--by", "course,month", "--event", "competition"),
+        ("--by", "total"),
+        ("--benchmark", "scratch", "--player", "Nobody"),
+    ],
+    ids=str,
+)
+def test_the_summary_has_the_same_numbers(folder: Path, more: tuple[str, ...]) -> None:
+    db = folder / "s.duckdb"
+    season = _run("summary", "--db", db, "--no-measuring", *more, "--format", "csv").stdout
+    flat = _run("summary", "--in", f"{folder}/strokes/*.parquet", *more, "--format", "csv")
+    assert flat.stdout == season
+    assert "not rerun under measuring errors" in flat.stderr
+
+
+def test_the_summary_of_files_says_what_its_values_rest_on(folder: Path) -> None:
+    db, strokes = folder / "s.duckdb", folder / "strokes"
+    table = _run("summary", "--in", strokes, "--no-measuring", "--benchmark", "scratch")
+    assert (
+        table.stdout
+        == _run("summary", "--db", db, "--no-measuring", "--benchmark", "scratch").stdout
+    )
+    assert "derived" in table.stdout
+    assert table.stderr == ""
+    nobody = _run("summary", "--in", strokes, "--player", "Nobody")
+    assert "No strokes in" in nobody.stderr
+    with pytest.raises(CallError, match='no column "weather"'):
+        _run("summary", "--in", strokes, "--by", "weather")
+
+
+def test_a_players_own_curve_is_refused_for_files_too(folder: Path, fitted: Path) -> None:
+    """The demo season has one player, so `squad` is that player's own."""
+    call = ("--in", folder / "strokes", "--db", folder / "s.duckdb", "--benchmark", "squad")
+    with pytest.raises(CallError, match="by construction"):
+        _run("summary", *call)
+    assert len(_frame("gained", *call)) > 1000

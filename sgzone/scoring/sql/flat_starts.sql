@@ -1,2 +1,2 @@
 -- All strokes that are listed: the zone's, and what follows them outside it.
-SELECT * FROM flat_strokes WHERE distance_ft <= $zone_ft OR entered
+SELECT * FROM flat_strokes WHERE played AND (distance_ft <= $zone_ft OR entered)

@@ -1,9 +1,8 @@
--- The strokes the question is about, of flat files: each row carries what the season file keeps in
+-- The rows the question is about, of flat files: each row carries what the season file keeps in
 -- tables of its own, so that no other row is needed to value it.
 SELECT *
 FROM {strokes}
-WHERE played
-  AND ($player IS NULL OR player = $player)
+WHERE ($player IS NULL OR player = $player)
   AND ($since IS NULL OR date >= $since)
   AND ($until IS NULL OR date <= $until)
   AND ($event IS NULL OR round_event = $event)

@@ -25,7 +25,7 @@ from tests.hard.calls import inside
 from tests.hard.server import Server
 from tests.hard.trials import TRIALS, Desk, Trial, run
 
-BATCH = 500  # cases; a batch ends at its first fault, so the rest of it is lost
+BATCH = 100  # cases; a batch ends at its first fault, so the rest of it is lost
 ONE_IN = 5
 MOST_FAULTS = 50  # then something is wrong everywhere, and more of the same teaches nothing
 CASES = ("fuzz.*", "damaged.*", "own.*")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.practice.sessions import TEST_BALLS
-from sgzone.terms import PART_WORDS
+from sgzone.terms import part_words
 from sgzone.units import M_PER_FT, M_PER_YD
 
 PAGE_COLUMNS = ("session", "minutes", "part", "balls", "numbers", "swings", "pass_mark")
@@ -36,7 +36,7 @@ def _row(rows: pd.DataFrame, units: str) -> dict[str, object]:
     return {
         "session": int(rows["session"].iloc[0]),
         "minutes": int(rows["minutes"].iloc[0]),
-        "part": PART_WORDS[str(rows["part"].iloc[0])],
+        "part": part_words(units)[str(rows["part"].iloc[0])],
         "balls": int(rows["balls"].sum()),
         "numbers": f"{', '.join(n + m for n, m in zip(numbers, marks, strict=True))} {said}",
         "swings": _swings(rows.assign(said=numbers)),

@@ -19,7 +19,7 @@ from sgzone.report.parts import Figure, Key, Panel, Section, Show, Table, tabula
 from sgzone.review.against import two_benchmarks, two_seasons
 from sgzone.scoring.gained import round_sizes
 from sgzone.season.selection import Selection
-from sgzone.terms import DEFAULT_LEVEL, PART_WORDS
+from sgzone.terms import DEFAULT_LEVEL, part_words
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -87,31 +87,31 @@ def _played(store: Store, selection: Selection) -> str:
     return span(days.min().date(), days.max().date()).removeprefix("from ")
 
 
-def against_section(found: SideBySide) -> Section:
+def against_section(found: SideBySide, units: str = "yards") -> Section:
     """Return the two sides in one table and one paired chart."""
     title = f"{found.names[0]} beside {found.names[1]}"
     head = ("against", title[0].upper() + title[1:])
     table = found.table
     if not table["difference"].notna().any():
         return Section(*head, lead=(words.NO_DIFFERENCE,))
-    lead = words.pairs_lead(table, found.names, found.level) if found.seasons else ()
+    lead = words.pairs_lead(table, found.names, found.level, units) if found.seasons else ()
     notes = words.COURSES if found.seasons else (words.SAME_STROKES,)
     figure = Figure(
         panels=(
             Panel(
                 "pairs",
-                pairs_chart(table, found.names, level=found.level),
-                words.pairs_alt(table, found.names),
+                pairs_chart(table, found.names, level=found.level, units=units),
+                words.pairs_alt(table, found.names, units),
             ),
         ),
         caption=words.READ_PAIRS,
-        table=_table(found),
+        table=_table(found, units),
         keys=(Key("dot", found.names[0]), Key("open-ring", found.names[1])),
     )
     return Section(*head, lead, (figure,), notes=notes)
 
 
-def _table(found: SideBySide) -> Table:
+def _table(found: SideBySide, units: str) -> Table:
     table = found.table
     ends = {
         "first": ("low_per_round", "high_per_round"),
@@ -126,7 +126,7 @@ def _table(found: SideBySide) -> Table:
         }
     )
     columns = {
-        "part": Show("part", words={**PART_WORDS, "total": "all parts"}),
+        "part": Show("part", words={**part_words(units), "total": "all parts"}),
         "shots": Show("shots", 0),
         "gained_per_round": Show(f"{found.names[0]}, strokes per round", 2, signed=True),
         "first": Show("interval", kind="num"),
@@ -136,4 +136,4 @@ def _table(found: SideBySide) -> Table:
         "difference": Show("difference, strokes per round", 2, signed=True),
         **({"gap": Show("interval", kind="num")} if found.seasons else {}),
     }
-    return tabulate(rows, columns, "Side by side, by part")
+    return tabulate(rows, columns, "Side by side, by part", units)

@@ -21,7 +21,15 @@ from sgzone.report.charts_trend import season_curve
 from sgzone.report.charts_why import cause_bars, miss_map, why_chart
 from sgzone.report.numbers import MINUS, daggered, interval_words, thousands
 from sgzone.report.theme import LIGHT, WIDE, layered
-from sgzone.terms import BANDS, DEFAULT_LEVEL, LIES, NOT_ENOUGH, PART_WORDS
+from sgzone.terms import (
+    BANDS,
+    DEFAULT_LEVEL,
+    LIES,
+    NOT_ENOUGH,
+    PART_WORDS,
+    band_words,
+    part_words,
+)
 
 __all__ = [
     "benchmark_curves",
@@ -54,14 +62,16 @@ _CELL = 42
 _GRID_REACH = 0.25  # strokes a stroke at which a cell has its full colour
 
 
-def by_part(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
+def by_part(
+    table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+) -> alt.LayerChart:
     """Draw strokes gained per round by part: a bar, its interval, verdict and number of shots.
 
     ``table``: as ``review.summary.summarise`` by part returns it, in the order to be drawn; rows
     of other keys (``total``) are left out. Cells with too few shots have a pale bar, no interval.
     """
     rows = table[table["part"].isin(PART_WORDS)]
-    names = rows["part"].map(PART_WORDS)
+    names = rows["part"].map(part_words(units))
     titles = [daggered(n, b) for n, b in zip(names, _basis(rows), strict=True)]
     seconds = [_second_line(v, n) for v, n in zip(rows["verdict"], rows["shots"], strict=True)]
     rows = rows.assign(
@@ -121,26 +131,30 @@ def _intervals(base: alt.Chart, y: alt.Y, tips: list[alt.Tooltip]) -> list[alt.C
     return [line, *ticks]
 
 
-def grid(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
+def grid(
+    table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+) -> alt.LayerChart:
     """Draw strokes off the green by lie (across) and distance (down, the longest first).
 
     ``table``: as ``review.tables.grid_table``. A cell has gained per stroke adjusted for few
     shots and its number of shots; cells with too few are grey and have the number alone.
     """
     far = [band.name for band in reversed(BANDS) if not band.on_green]
-    rows = _cells(table[table["band"].isin(far)])
-    bands = [name for name in far if name in set(rows["band"])]
+    rows = _cells(table[table["band"].isin(far)], units)
+    bands = _in_order(far, rows, units)
     lies = [lie for lie in LIES if lie in set(rows["lie"])]
     x = alt.X("lie:N", sort=lies, title=None, axis=_cell_axis("top"))
     y = alt.Y("band:N", sort=bands, title=None, axis=_cell_axis("left"))
     return _draw_cells(rows, x, y, level).properties(width=WIDE, height=_CELL * len(bands))
 
 
-def putt_grid(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
+def putt_grid(
+    table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+) -> alt.LayerChart:
     """Draw putts by distance in one row, as ``grid`` does the strokes off the green."""
     near = [band.name for band in BANDS if band.on_green]
-    rows = _cells(table[table["band"].isin(near)])
-    bands = [name for name in near if name in set(rows["band"])]
+    rows = _cells(table[table["band"].isin(near)], units)
+    bands = _in_order(near, rows, units)
     x = alt.X("band:N", sort=bands, title=None, axis=_cell_axis("top"))
     y = alt.Y("lie:N", axis=None)
     return _draw_cells(rows, x, y, level).properties(width=WIDE, height=_CELL)
@@ -171,7 +185,12 @@ def _cell_axis(orient: Literal["top", "left"]) -> alt.Axis:
     return alt.Axis(orient=orient, ticks=False, labelAngle=0, labelColor=LIGHT.ink)
 
 
-def _cells(table: pd.DataFrame) -> pd.DataFrame:
+def _in_order(bands: list[str], rows: pd.DataFrame, units: str) -> list[str]:
+    words = band_words(units)
+    return [words[name] for name in bands if words[name] in set(rows["band"])]
+
+
+def _cells(table: pd.DataFrame, units: str) -> pd.DataFrame:
     """Return the rows with what a cell says: the value where it has one, and its number."""
     shown = table["shrunk_per_shot"]
     said = [
@@ -179,6 +198,7 @@ def _cells(table: pd.DataFrame) -> pd.DataFrame:
         for value, basis in zip(shown, _basis(table), strict=True)
     ]
     return table.assign(
+        band=table["band"].map(band_words(units)),
         said=said,
         number=[f"n {thousands(n)}" for n in table["shots"]],
         interval=interval_words(table["low"], table["high"], 3),

@@ -9,26 +9,31 @@ import pandas as pd
 
 from sgzone.report.numbers import interval_words
 from sgzone.report.theme import LIGHT, WIDE, layered
-from sgzone.terms import DEFAULT_LEVEL, PART_WORDS
+from sgzone.terms import DEFAULT_LEVEL, part_words
 
 _ROW = 44
 
 
 def pairs_chart(
-    table: pd.DataFrame, names: tuple[str, str], *, level: float = DEFAULT_LEVEL
+    table: pd.DataFrame,
+    names: tuple[str, str],
+    *,
+    level: float = DEFAULT_LEVEL,
+    units: str = "yards",
 ) -> alt.LayerChart:
     """Draw gained per round by part in pairs: a dot and a ring, each with its interval.
 
     ``table``: as ``review.against``, of which ``total`` is left out; ``names``: what dot and
     ring are.
     """
-    table = table[table["part"].isin(PART_WORDS)]
+    words = part_words(units)
+    table = table[table["part"].isin(words)]
     sides = []
     for end, name in zip(("", "_other"), names, strict=True):
         sides.append(
             pd.DataFrame(
                 {
-                    "name": table["part"].map(PART_WORDS),
+                    "name": table["part"].map(words),
                     "side": name,
                     "gained": table[f"gained_per_round{end}"],
                     "low": table[f"low_per_round{end}"],
@@ -41,7 +46,7 @@ def pairs_chart(
     rows = pd.concat(sides, ignore_index=True)
     rows = rows[rows["gained"].notna()].reset_index(drop=True)
     rows["interval"] = interval_words(rows["low"], rows["high"], 2)
-    order = [PART_WORDS[part] for part in table["part"]]
+    order = [words[part] for part in table["part"]]
     y = alt.Y("name:N", sort=order, title=None, axis=alt.Axis(ticks=False, labelLimit=220))
     offset = alt.YOffset("side:N", sort=list(names))
     title = "← lost · strokes per round · gained →"

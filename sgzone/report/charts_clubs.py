@@ -5,9 +5,11 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
+from sgzone.clubs.number import played_words
 from sgzone.clubs.picture import Picture
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL
+from sgzone.units import FT_PER_YD, M_PER_FT, M_PER_YD
 
 _ROW = 26
 _HEIGHT = 280
@@ -17,33 +19,48 @@ _APART = 1.0  # shots, between the marks of a club and its successor
 _DASHES = [[1, 0], [6, 3], [2, 2]]
 
 
-def stock_ladder(ladder: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
+def _units(units: str) -> tuple[float, float, str, str]:
+    """Return what yards and feet are multiplied by to be shown, and their signs."""
+    if units == "metric":
+        return M_PER_YD, M_PER_FT, "m", "m"
+    return 1.0, 1.0, "yd", "ft"
+
+
+def stock_ladder(
+    ladder: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+) -> alt.LayerChart:
     """Draw the stock carries with their intervals and spreads; wide gaps and overlaps are named.
 
     ``ladder``: as ``clubs.stock.clubs``. The pale bar is two thirds of the shots (one sd either
-    way), the short dark line the interval of the median.
+    way), the short dark line the interval of the median. ``units``: yards or metric.
     """
+    yd, ft, long, short = _units(units)
+    ladder = ladder.assign(
+        **{name: ladder[name] * yd for name in ("carry_yd", "low", "high", "gap_yd")},
+        reach=ladder["depth_sd_ft"] / FT_PER_YD * yd,
+        depth_sd_ft=ladder["depth_sd_ft"] * ft,
+    )
     name = (ladder["club"] + " " + ladder["swing"]).str.strip()
     rows = ladder.assign(
         name=name + " (" + ladder["shots"].astype(str) + ")",
-        sd_low=ladder["carry_yd"] - ladder["depth_sd_ft"] / 3,
-        sd_high=ladder["carry_yd"] + ladder["depth_sd_ft"] / 3,
-        end=(ladder["carry_yd"] + ladder["depth_sd_ft"] / 3).clip(lower=ladder["high"]),
+        sd_low=ladder["carry_yd"] - ladder["reach"],
+        sd_high=ladder["carry_yd"] + ladder["reach"],
+        end=(ladder["carry_yd"] + ladder["reach"]).clip(lower=ladder["high"]),
         said=[
-            f"{gap:.0f} yd: {step}" if step else ""
+            f"{gap:.0f} {long}: {step}" if step else ""
             for gap, step in zip(ladder["gap_yd"], ladder["step"], strict=True)
         ],
     ).reset_index(drop=True)
     y = alt.Y("name:N", sort=None, title=None, axis=alt.Axis(ticks=False, labelLimit=200))
-    title = "carry, yd (calm, level)"
+    title = f"carry, {long} (calm, level)"
     scale = alt.Scale(zero=False, nice=True)
     tips = [
         alt.Tooltip("name:N", title="swing (shots)"),
-        alt.Tooltip("carry_yd:Q", format=".0f", title="median carry, yd"),
-        alt.Tooltip("low:Q", format=".0f", title=f"{level:.0%} interval from, yd"),
-        alt.Tooltip("high:Q", format=".0f", title="to, yd"),
-        alt.Tooltip("depth_sd_ft:Q", format=".0f", title="spread short/long (sd), ft"),
-        alt.Tooltip("gap_yd:Q", format=".0f", title="to the next, yd"),
+        alt.Tooltip("carry_yd:Q", format=".0f", title=f"median carry, {long}"),
+        alt.Tooltip("low:Q", format=".0f", title=f"{level:.0%} interval from, {long}"),
+        alt.Tooltip("high:Q", format=".0f", title=f"to, {long}"),
+        alt.Tooltip("depth_sd_ft:Q", format=".0f", title=f"spread short/long (sd), {short}"),
+        alt.Tooltip("gap_yd:Q", format=".0f", title=f"to the next, {long}"),
         alt.Tooltip("note:N"),
     ]
     base = alt.Chart(rows)
@@ -60,27 +77,34 @@ def stock_ladder(ladder: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.L
     return layered(spread, reach, middle, words).properties(width=WIDE, height=_ROW * len(rows))
 
 
-def number_curve(sheet: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
+def number_curve(
+    sheet: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+) -> alt.LayerChart:
     """Draw strokes to hole out by number: the best swing as a line, the next two as marks.
 
-    ``sheet``: as ``clubs.sheet.number_sheet``.
+    ``sheet``: as ``clubs.sheet.number_sheet``. ``units``: yards or metric.
     """
+    yd, _, long, _ = _units(units)
     words = {1: "best", 2: "second", 3: "third"}
     rows = sheet[sheet["club"].notna()]
     rows = rows.assign(
+        **{name: rows[name] * yd for name in ("number_yd", "landing_yd")},
         place=rows["rank"].map(words),
+        played=played_words(rows["moved_yd"], units),
         swing_name=(rows["club"].astype(str) + " " + rows["swing"].astype(str)).str.strip(),
     ).reset_index(drop=True)
-    x = alt.X("number_yd:Q", title="number, yd", scale=alt.Scale(zero=False, nice=False, padding=8))
+    x = alt.X(
+        "number_yd:Q", title=f"number, {long}", scale=alt.Scale(zero=False, nice=False, padding=8)
+    )
     y = alt.Y(
         "expected_strokes:Q", title="strokes to hole out", scale=alt.Scale(zero=False, padding=34)
     )
     domain = list(words.values())
     tips = [
-        alt.Tooltip("number_yd:Q", format=".0f", title="number, yd"),
+        alt.Tooltip("number_yd:Q", format=".0f", title=f"number, {long}"),
         alt.Tooltip("swing_name:N", title="swing"),
         alt.Tooltip("played:N"),
-        alt.Tooltip("landing_yd:Q", format=".0f", title="land it, yd"),
+        alt.Tooltip("landing_yd:Q", format=".0f", title=f"land it, {long}"),
         alt.Tooltip("expected_strokes:Q", format=".2f", title="strokes to hole out"),
         alt.Tooltip("difference:Q", format="+.2f", title="more than the best"),
         alt.Tooltip("low:Q", format="+.2f", title=f"{level:.0%} interval from"),

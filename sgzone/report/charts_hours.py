@@ -6,17 +6,17 @@ import altair as alt
 import pandas as pd
 
 from sgzone.report.theme import LIGHT, WIDE, layered
-from sgzone.terms import PART_WORDS
+from sgzone.terms import part_words
 
 _ROW = 30
 
 
-def hours_chart(table: pd.DataFrame) -> alt.LayerChart:
+def hours_chart(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
     """Draw the share of the hours by part: recommended with its interval, by loss, and now.
 
     ``table``: as ``practice.plan.Plan.table``; shares of 1. Hours now are drawn where known.
     """
-    rows = table.assign(name=table["part"].map(PART_WORDS)).reset_index(drop=True)
+    rows = table.assign(name=table["part"].map(part_words(units))).reset_index(drop=True)
     y = alt.Y("name:N", sort=list(rows["name"]), title=None)
     axis = alt.Axis(format=".0%", tickCount=5)
     title = "share of the practice hours"

@@ -12,7 +12,7 @@ import pandas as pd
 
 from sgzone.report.numbers import interval_words
 from sgzone.report.theme import LIGHT, WIDE, layered
-from sgzone.terms import DEFAULT_LEVEL, LIES
+from sgzone.terms import DEFAULT_LEVEL, LIES, band_words
 from sgzone.units import M_PER_FT, M_PER_YD
 
 Units = Literal["yards", "metric"]
@@ -62,12 +62,13 @@ def proximity_panel(
     far, near = (M_PER_YD, M_PER_FT) if units == "metric" else (1.0, 1.0)
     yd, ft = ("m", "m") if units == "metric" else ("yd", "ft")
     dots = _of(points, lie, {"distance_yd": far, "finish_ft": near})
-    dots["ended"] = dots["end"].map(ENDS)
+    dots = dots.assign(ended=dots["end"].map(ENDS))[["distance_yd", "finish_ft", "ended"]]
     bands = _of(
         medians[medians["finish_ft"].notna()],
         lie,
         {"from_yd": far, "to_yd": far, "finish_ft": near, "low": near, "high": near},
     )
+    bands["band"] = bands["band"].map(band_words(units))
     bands["interval"] = interval_words(bands["low"], bands["high"], 1, signed=False)
     line = _of(break_even, lie, {"distance_yd": far, "break_even_ft": near})
     x = alt.X(

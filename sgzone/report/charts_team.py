@@ -7,7 +7,7 @@ import pandas as pd
 
 from sgzone.report.numbers import interval_words
 from sgzone.report.theme import LIGHT, WIDE, layered
-from sgzone.terms import DEFAULT_LEVEL, PART_NAMES, PART_WORDS
+from sgzone.terms import DEFAULT_LEVEL, PART_NAMES, part_words
 
 _ROW = 20
 _GAINING, _LOSING, _OPEN = "gain", "loss", "open"
@@ -20,19 +20,20 @@ def squad_reach(table: pd.DataFrame) -> float:
 
 
 def small_bars(
-    parts: pd.DataFrame, reach: float, *, level: float = DEFAULT_LEVEL
+    parts: pd.DataFrame, reach: float, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:
     """Draw one player's strokes gained per round by part, parts in their own order.
 
     ``parts``: the player's rows of ``review.summary.summarise`` by part. ``reach``: the end of the
     scale on both sides (``squad_reach``).
     """
+    words = part_words(units)
     rows = parts.assign(
-        name=parts["part"].map(PART_WORDS),
+        name=parts["part"].map(words),
         side=[_side(verdict) for verdict in parts["verdict"]],
         interval=interval_words(parts["low_per_round"], parts["high_per_round"], 2),
     ).reset_index(drop=True)
-    order = [PART_WORDS[name] for name in PART_NAMES]
+    order = [words[name] for name in PART_NAMES]
     y = alt.Y(
         "name:N",
         title=None,

@@ -10,7 +10,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.report.theme import LIGHT, WIDE
-from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
+from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS, part_words
 from sgzone.units import M_PER_FT
 
 BLUE, ORANGE, INK, PALE = LIGHT.gain, LIGHT.loss, LIGHT.ink, LIGHT.soft
@@ -54,18 +54,20 @@ def why_chart(
     return chart
 
 
-def cause_bars(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
+def cause_bars(
+    table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+) -> alt.LayerChart:
     """Draw the causes of one part as ``why_chart`` does, as wide as the room it is given.
 
     ``table``: the part's rows of ``review.why.why``.
     """
-    chart = _cause_layers(level, _rows(table), legend=None)
+    chart = _cause_layers(level, _rows(table, units), legend=None)
     return chart.properties(width=WIDE, height=_ROW * table["factor"].nunique())
 
 
-def _rows(table: pd.DataFrame) -> pd.DataFrame:
+def _rows(table: pd.DataFrame, units: str = "yards") -> pd.DataFrame:
     rows = table.assign(
-        part=table["part"].map(PART_WORDS),
+        part=table["part"].map(part_words(units)),
         cause=table["factor"].map(CAUSE_WORDS),
         piece=table["column"].map(COLUMN_WORDS),
     )
@@ -155,7 +157,7 @@ def one_map(
 
     ``units``: yards (feet on the axes) or metric.
     """
-    unit = "m" if units == "metric" else "ft"
+    unit, form = ("m", "+.1f") if units == "metric" else ("ft", "+.0f")
     if units == "metric":
         points, contours = (
             t.assign(depth_ft=t["depth_ft"] * M_PER_FT, side_ft=t["side_ft"] * M_PER_FT)
@@ -186,8 +188,8 @@ def one_map(
                 legend=legend,
             ),
             tooltip=[
-                alt.Tooltip("depth_ft:Q", format="+.0f", title=f"short (-) or long (+), {unit}"),
-                alt.Tooltip("side_ft:Q", format="+.0f", title=f"left (-) or right (+), {unit}"),
+                alt.Tooltip("depth_ft:Q", format=form, title=f"short (-) or long (+), {unit}"),
+                alt.Tooltip("side_ft:Q", format=form, title=f"left (-) or right (+), {unit}"),
                 alt.Tooltip("ended:N", title="ended"),
             ],
         )
@@ -202,7 +204,7 @@ def one_map(
         .mark_point(shape="cross", color=INK, filled=True, size=90)
         .encode(x=x, y=y)
     )
-    title = alt.Title(PART_WORDS.get(group, group), subtitle=f"{len(points)} shots")
+    title = alt.Title(part_words(units).get(group, group), subtitle=f"{len(points)} shots")
     return alt.layer(dots, lines, hole).properties(width=_MAP_SIZE, height=_MAP_SIZE, title=title)
 
 

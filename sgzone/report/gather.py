@@ -145,7 +145,7 @@ def gather(
         endings=hole_endings(store, selection),
         measuring=measuring,
         sources=_sources_of(curve),
-        why=why_table(strokes, curve, float(sizes["holes"].sum()), level=level),
+        why=why_table(strokes, curve, float(sizes["holes"].sum()), level=level, units=units),
         miss_points=around,
         miss_contours=miss_contours(around),
         misses=misses(strokes, level),

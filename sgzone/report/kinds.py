@@ -65,7 +65,7 @@ def player_report(
     if against is not None:
         chosen = replace(selection, player=review.player or None)
         found = side_by_side(store, curve, chosen, against, level)
-        page = with_sides(page, found)
+        page = with_sides(page, found, units)
         tables["against"] = found.table
     shown = {section.id for section in page.sections}
     return Report(page, {k: t for k, t in tables.items() if k.split("-")[0] in shown and len(t)})
@@ -89,15 +89,18 @@ def _block_page(page: Page, review: Review) -> Page:
         summary = (*summary, words.block_note(review.rounds, weeks))
     sections = sorted(page.sections, key=lambda section: section.id != _FIRST_IN_BLOCK)
     return replace(
-        page, title=words.block_title(review.player), summary=summary, sections=tuple(sections)
+        page,
+        title=words.block_title(review.player, review.units),
+        summary=summary,
+        sections=tuple(sections),
     )
 
 
-def with_sides(page: Page, found: SideBySide) -> Page:
+def with_sides(page: Page, found: SideBySide, units: Units = "yards") -> Page:
     """Return the page with two sides after where strokes go, or at its head without that."""
     sections = list(page.sections)
     place = next((k + 1 for k, s in enumerate(sections) if s.id == _AFTER), 0)
-    sections.insert(place, against_section(found))
+    sections.insert(place, against_section(found, units))
     return replace(page, sections=tuple(sections))
 
 

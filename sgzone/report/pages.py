@@ -14,11 +14,11 @@ from sgzone.report.sections_clubs import clubs_section
 from sgzone.report.sections_practice import agree_section, practice_section
 from sgzone.report.sections_why import miss_section, trend_section, why_section
 from sgzone.review.counts import GREENS_HIT, PROXIMITY
-from sgzone.terms import LIES, MIN_SHOTS, PART_WORDS
+from sgzone.terms import LIES, MIN_SHOTS, band_words, part_words
 from sgzone.units import M_PER_FT
 
 _PARTS = {
-    "part": Show("part", words=PART_WORDS),
+    "part": Show("part", words=part_words),
     "shots": Show("shots", 0),
     "rounds": Show("rounds", 0),
     "gained_per_round": Show("gained per round, strokes", 2, signed=True),
@@ -33,13 +33,13 @@ _PARTS = {
     "note": Show("note", kind="text"),
 }
 _GRID = {
-    "band": Show("from"),
+    "band": Show("from", words=band_words),
     "lie": Show("lie"),
     **{name: show for name, show in _PARTS.items() if name not in ("part", "measuring")},
 }
 _PROXIMITY = {
     "lie": Show("lie"),
-    "band": Show("from"),
+    "band": Show("from", words=band_words),
     "shots": Show("shots", 0),
     "rounds": Show("rounds", 0),
     "distance_yd": Show("median start", 0, length="yd"),
@@ -60,7 +60,7 @@ _COUNTS = {
     "note": Show("note", kind="text"),
 }
 _BY_BAND = {
-    "band": Show("from"),
+    "band": Show("from", words=band_words),
     "n": Show("strokes", 0),
     "rounds": Show("rounds", 0),
     f"said {GREENS_HIT}": Show(GREENS_HIT, kind="num"),
@@ -82,10 +82,15 @@ def build(review: Review) -> Page:
     summary = [words.NO_ROUNDS]
     if review.total is not None:
         summary = words.season(
-            review.total, review.parts, review.rounds, review.against, review.level
+            review.total,
+            review.parts,
+            review.rounds,
+            review.against,
+            review.level,
+            review.units,
         )
     return Page(
-        title=words.title(review.player),
+        title=words.title(review.player, review.units),
         subtitle=words.subtitle(
             review.first, review.last, review.rounds, review.holes, review.against
         ),
@@ -105,45 +110,57 @@ def where_section(review: Review) -> Section:
     head = ("where", "Where strokes go")
     parts = review.parts[review.parts["shots"] > 0]
     if parts.empty:
-        return Section(*head, lead=(words.NO_PARTS,))
+        return Section(*head, lead=(words.no_parts(review.units),))
     figure = Figure(
-        panels=(Panel("by-part", by_part(parts, level=review.level), words.parts_alt(parts)),),
+        panels=(
+            Panel(
+                "by-part",
+                by_part(parts, level=review.level, units=review.units),
+                words.parts_alt(parts, review.units),
+            ),
+        ),
         caption=words.READ_PARTS + words.marked(parts["basis"]),
-        table=tabulate(_with_intervals(parts), _PARTS, "Strokes gained by part"),
+        table=tabulate(_with_intervals(parts), _PARTS, "Strokes gained by part", review.units),
     )
     notes = words.holes_note(review.endings)
     if review.total is not None:
         notes += words.unscored(review.total["note"])
     if review.measuring is not None:
         notes += words.heaped(review.measuring.heaping)
-    return Section(*head, words.parts_lead(parts, review.level), (figure,), notes=notes)
+    return Section(
+        *head, words.parts_lead(parts, review.level, review.units), (figure,), notes=notes
+    )
 
 
 def grid_section(review: Review) -> Section:
     """Return gained per shot by lie and distance, off the green and on it."""
     head = ("grid", "By lie and distance")
-    table, level = review.grid[review.grid["shots"] > 0], review.level
+    table, level, units = review.grid[review.grid["shots"] > 0], review.level, review.units
     if table.empty:
         return Section(*head, lead=(words.NO_GRID,))
     putts = table["lie"] == "green"
     panels = []
     if (~putts).any():
-        alt = words.grid_alt(table[~putts], "off the green by lie and distance")
-        panels.append(Panel("grid-off-green", grid(table, level=level), alt, "Off the green"))
+        alt = words.grid_alt(table[~putts], "off the green by lie and distance", units)
+        panels.append(
+            Panel("grid-off-green", grid(table, level=level, units=units), alt, "Off the green")
+        )
     if putts.any():
-        alt = words.grid_alt(table[putts], "putts by distance")
-        panels.append(Panel("grid-putts", putt_grid(table, level=level), alt, "On the green"))
+        alt = words.grid_alt(table[putts], "putts by distance", units)
+        panels.append(
+            Panel("grid-putts", putt_grid(table, level=level, units=units), alt, "On the green")
+        )
     figure = Figure(
         panels=tuple(panels),
         caption=words.READ_GRID + words.marked(table["basis"]),
-        table=tabulate(_with_intervals(table), _GRID, "Strokes gained by lie and distance"),
+        table=tabulate(_with_intervals(table), _GRID, "Strokes gained by lie and distance", units),
         keys=(
             Key("loss-tint", "lost"),
             Key("gain-tint", "gained"),
             Key("faint", "too few shots"),
         ),
     )
-    return Section(*head, words.grid_lead(table), (figure,), notes=(words.GRID_IS_NOISY,))
+    return Section(*head, words.grid_lead(table, units), (figure,), notes=(words.GRID_IS_NOISY,))
 
 
 def proximity_section(review: Review) -> Section:
@@ -154,7 +171,7 @@ def proximity_section(review: Review) -> Section:
         return Section(*head, lead=(words.NO_PROXIMITY,))
     shots = points.groupby("lie").size()
     lies = [lie for lie in LIES if shots.get(lie, 0) >= MIN_SHOTS]
-    lead = words.proximity_lead(medians, review.level)
+    lead = words.proximity_lead(medians, review.level, review.units)
     table = _proximity_rows(review)
     notes = words.left_out(points, lies)
     if not lies:
@@ -213,9 +230,11 @@ def counts_section(review: Review) -> Section:
         return Section(*head, lead=(words.NO_COUNTS,))
     rows = _count_rows(review)
     by_band = _by_band(rows[rows["band"].notna()])
-    tables = [tabulate(rows[rows["band"].isna()], _COUNTS, "Per hole and round")]
+    tables = [tabulate(rows[rows["band"].isna()], _COUNTS, "Per hole and round", review.units)]
     if len(by_band):
-        tables.append(tabulate(by_band, _BY_BAND, "Strokes off the green, by distance"))
+        tables.append(
+            tabulate(by_band, _BY_BAND, "Strokes off the green, by distance", review.units)
+        )
     return Section(*head, words.counts_lead(review.level), tables=tuple(tables))
 
 
@@ -268,7 +287,7 @@ def method_section(review: Review) -> Section:
     return Section(
         "method",
         "How it was worked out",
-        words_method.method(review.against, review.level),
+        words_method.method(review.against, review.level, review.units),
         tables=(verdicts,),
     )
 

@@ -5,7 +5,7 @@ A new section of the report is a function that returns a ``Section``; the templa
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -94,7 +94,8 @@ class Show:
     """How one column of a frame stands in a table.
 
     ``length``: ``yd`` or ``ft`` where the column is one, so that it can be shown in metres.
-    ``words``: what to print instead of the values. ``kind``: see ``Table``.
+    ``words``: what to print instead of the values, or a function that returns it for the report's
+    units. ``kind``: see ``Table``.
     """
 
     heading: str
@@ -102,7 +103,7 @@ class Show:
     signed: bool = False
     percent: bool = False
     length: str = ""
-    words: Mapping[str, str] | None = None
+    words: Mapping[str, str] | Callable[[str], Mapping[str, str]] | None = None
     kind: str = "word"
 
 
@@ -111,7 +112,7 @@ def tabulate(
 ) -> Table:
     """Return the columns of a frame as text; a missing value is an empty cell."""
     shown = {name: show for name, show in columns.items() if name in frame}
-    cells = [[_cell(value, show, units) for value in frame[name]] for name, show in shown.items()]
+    cells = [_cells(frame[name], show, units) for name, show in shown.items()]
     return Table(
         caption=caption,
         headings=tuple(_heading(show, units) for show in shown.values()),
@@ -132,11 +133,16 @@ def _heading(show: Show, units: str) -> str:
     )
 
 
+def _cells(values: pd.Series, show: Show, units: str) -> list[str]:
+    words = show.words(units) if callable(show.words) else show.words
+    if words is None:
+        return [_cell(value, show, units) for value in values]
+    return ["" if value != value else words.get(value, str(value)) for value in values]
+
+
 def _cell(value: Any, show: Show, units: str) -> str:
     if value is None or value != value:
         return ""
-    if show.words is not None:
-        return show.words.get(value, str(value))
     if show.decimals is None:
         return str(value)
     factor = 100.0 if show.percent else 1.0

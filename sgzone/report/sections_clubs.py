@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pandas as pd
 
+from sgzone.clubs.sheet import RULES
 from sgzone.report import words_deeper as words
 from sgzone.report.charts_clubs import stock_ladder
 from sgzone.report.gather import Review
@@ -37,14 +38,12 @@ def clubs_section(review: Review) -> Section:
     rows = ladder.assign(interval=_blank(ladder["low"] * scale, ladder["high"] * scale))
     table = tabulate(rows, _LADDER, "Stock swings from course shots", review.units)
     lead = words.clubs_lead(ladder, review.cover, review.units)
-    notes = (words.CLUBS_REST, words.RULES)
-    if review.units == "metric":  # the ladder is drawn in yards, as the bag is kept
-        return Section(*head, lead, tables=(table,), notes=notes)
+    notes = (words.CLUBS_REST, RULES)
     figure = Figure(
         panels=(
             Panel(
                 "ladder",
-                stock_ladder(ladder, level=review.level),
+                stock_ladder(ladder, level=review.level, units=review.units),
                 words.ladder_alt(ladder, review.units),
             ),
         ),

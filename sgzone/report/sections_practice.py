@@ -11,10 +11,10 @@ from sgzone.report.charts_hours import hours_chart
 from sgzone.report.gather import Review
 from sgzone.report.numbers import interval_words
 from sgzone.report.parts import Figure, Key, Panel, Section, Show, Table, tabulate
-from sgzone.terms import PART_WORDS
+from sgzone.terms import part_words
 
 _PLAN = {
-    "part": Show("part", words=PART_WORDS),
+    "part": Show("part", words=part_words),
     "role": Show("role"),
     "shots": Show("shots", 0),
     "rounds": Show("rounds", 0),
@@ -51,12 +51,12 @@ AGREE_LINES = 3
 
 def agree_section(review: Review) -> Section:
     """Return what to agree on, with room to write."""
-    lead = words.agree_lead(review.parts, review.why, review.plan)
+    lead = words.agree_lead(review.parts, review.why, review.plan, review.units)
     return Section(
         "agree",
         "Three things to agree",
         lead,
-        notes=words.level_note(review.parts),
+        notes=words.level_note(review.parts, review.units),
         lines=AGREE_LINES,
     )
 
@@ -64,15 +64,17 @@ def agree_section(review: Review) -> Section:
 def practice_section(review: Review) -> Section:
     """Return the share of the hours each part deserves, with every assumption and caution."""
     head = ("practice", "Practice hours")
-    plan = review.plan
+    plan, units = review.plan, review.units
     if plan is None:
         return Section(*head, lead=(words.NO_PLAN,))
     known = plan.table["share_now"].notna().any()
     keys = [Key("dot", "recommended"), Key("open-ring", "in proportion to loss")]
     figure = Figure(
-        panels=(Panel("hours", hours_chart(plan.table), words.hours_alt(plan)),),
+        panels=(
+            Panel("hours", hours_chart(plan.table, units=units), words.hours_alt(plan, units)),
+        ),
         caption=words.READ_HOURS,
-        table=_plan_table(plan),
+        table=_plan_table(plan, units),
         keys=(*keys, Key("open", "now, by the log")) if known else tuple(keys),
     )
     splits = plan.alternatives.assign(
@@ -83,7 +85,7 @@ def practice_section(review: Review) -> Section:
     )
     return Section(
         *head,
-        words.plan_lead(plan, review.level),
+        words.plan_lead(plan, review.level, units),
         (figure,),
         (
             tabulate(splits, _SPLITS, f"What each split may win back. {ASSUMPTIONS}"),
@@ -93,7 +95,7 @@ def practice_section(review: Review) -> Section:
     )
 
 
-def _plan_table(plan: Plan) -> Table:
+def _plan_table(plan: Plan, units: str) -> Table:
     table = plan.table.merge(plan.detail[["part", "recoverable", "rate_hours"]], on="part")
     rows = table.assign(
         role=plan.roles,
@@ -110,7 +112,7 @@ def _plan_table(plan: Plan) -> Table:
         said_by_loss=_fives(table["share_by_loss"]),
         said_now=_fives(table["share_now"]),
     )
-    return tabulate(rows, _PLAN, f"The plan by part. {ASSUMPTIONS}")
+    return tabulate(rows, _PLAN, f"The plan by part. {ASSUMPTIONS}", units)
 
 
 def _fives(shares: pd.Series) -> list[str]:

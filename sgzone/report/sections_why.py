@@ -10,10 +10,10 @@ from sgzone.report.charts_why import END_WORDS, cause_bars, one_map
 from sgzone.report.gather import Review
 from sgzone.report.numbers import count, interval_words
 from sgzone.report.parts import Figure, Key, Panel, Section, Show, tabulate
-from sgzone.terms import CAUSE_WORDS, PART_NAMES, PART_WORDS
+from sgzone.terms import CAUSE_WORDS, PART_NAMES, part_words
 
 _WHY = {
-    "part": Show("part", words=PART_WORDS),
+    "part": Show("part", words=part_words),
     "factor": Show("cause", words=CAUSE_WORDS),
     "loss_per_shot": Show("loss per shot, strokes", 3, signed=True),
     "interval": Show("interval", kind="num"),
@@ -24,7 +24,7 @@ _WHY = {
     "note": Show("note", kind="text"),
 }
 _MISSES = {
-    "part": Show("part", words=PART_WORDS),
+    "part": Show("part", words=part_words),
     "miss": Show("miss"),
     "share": Show("share of shots", 0, percent=True),
     "loss_per_shot": Show("loss per shot, strokes", 2, signed=True),
@@ -33,7 +33,7 @@ _MISSES = {
     "rounds": Show("rounds", 0),
 }
 _TREND = {
-    "part": Show("part", words={**PART_WORDS, "total": "total"}),
+    "part": Show("part", words=part_words),
     "change": Show("change over the season, strokes per round", 2, signed=True),
     "interval": Show("interval", kind="num"),
     "p": Show("luck alone goes this far", 2),
@@ -53,17 +53,17 @@ def why_section(review: Review) -> Section:
     panels = []
     for part in (name for name in PART_NAMES if name in split):
         rows = table[table["part"] == part]
-        title = f"{PART_WORDS[part]}, {count(int(rows['shots'].iloc[0]), 'shot')}"
-        chart = cause_bars(rows, level=review.level)
+        title = f"{part_words(review.units)[part]}, {count(int(rows['shots'].iloc[0]), 'shot')}"
+        chart = cause_bars(rows, level=review.level, units=review.units)
         panels.append(Panel(f"why-{part}", chart, words.cause_alt(rows), title))
     figure = Figure(
         panels=tuple(panels),
         caption=words.READ_WHY,
-        table=tabulate(_wide(table, review.units), _WHY, "Causes by part"),
+        table=tabulate(_wide(table), _WHY, "Causes by part", review.units),
         keys=(Key("loss", "proximity"), Key("loss-tint", "missed green")),
         columns=2 if len(panels) > 1 else 1,
     )
-    return Section(*head, words.why_lead(table), (figure,), notes=words.WHY_RESTS)
+    return Section(*head, words.why_lead(table, review.units), (figure,), notes=words.WHY_RESTS)
 
 
 def miss_section(review: Review) -> Section:
@@ -84,7 +84,7 @@ def miss_section(review: Review) -> Section:
     figure = Figure(
         panels=tuple(panels),
         caption=words.READ_MISS,
-        table=tabulate(rows, _MISSES, "The miss that hurts"),
+        table=tabulate(rows, _MISSES, "The miss that hurts", review.units),
         keys=(Key("dot", END_WORDS["green"]), Key("triangle", END_WORDS["missed"])),
         columns=2 if len(panels) > 1 else 1,
     )
@@ -94,7 +94,7 @@ def miss_section(review: Review) -> Section:
 def trend_section(review: Review) -> Section:
     """Return the season over time and whether it is more than noise."""
     head = ("trend", "Over the season")
-    lead, trend = words.trend_lead(review.trend), review.trend
+    lead, trend = words.trend_lead(review.trend, review.units), review.trend
     total = trend[trend["part"] == "total"]
     if total.empty or total["smoothed"].isna().all():
         return Section(*head, lead)
@@ -103,19 +103,16 @@ def trend_section(review: Review) -> Section:
     figure = Figure(
         panels=(Panel("trend-total", season_curve(total), words.trend_alt(total)),),
         caption=words.READ_TREND,
-        table=tabulate(rows, _TREND, "Change over the season, by part"),
+        table=tabulate(rows, _TREND, "Change over the season, by part", review.units),
     )
     return Section(*head, lead, (figure,))
 
 
-def _wide(table: pd.DataFrame, units: str) -> pd.DataFrame:
+def _wide(table: pd.DataFrame) -> pd.DataFrame:
     """Return one row per part and cause with its two columns beside the sum."""
     keys = ["part", "factor"]
     wide = table[table["column"] == "total"]
     for column in ("proximity", "missed_green"):
         rows = table[table["column"] == column].set_index(keys)["loss_per_shot"]
         wide = wide.join(rows.rename(column), on=keys)
-    return wide.assign(
-        interval=interval_words(wide["low"], wide["high"], 3),
-        note=[words.in_units(note, units) for note in wide["note"]],
-    )
+    return wide.assign(interval=interval_words(wide["low"], wide["high"], 3))

@@ -29,14 +29,14 @@ from sgzone.review.summary import TOTAL, summarise
 from sgzone.review.tables import with_basis
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.terms import DEFAULT_LEVEL, NOT_ENOUGH, PART_NAMES, PART_WORDS
+from sgzone.terms import DEFAULT_LEVEL, NOT_ENOUGH, PART_NAMES, part_words
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 _COLUMNS = {
     "label": Show("player"),
-    "part": Show("part", words=PART_WORDS),
+    "part": Show("part", words=part_words),
     "shots": Show("shots", 0),
     "rounds": Show("rounds", 0),
     "gained_per_round": Show("gained per round, strokes", 2, signed=True),
@@ -80,11 +80,11 @@ def team_report(
         for number, review in enumerate(reviews, start=1)
     ]
     page = Page(
-        title=squad_words.squad_title(len(players)),
+        title=squad_words.squad_title(len(players), units),
         subtitle=_subtitle(sizes, curve.name),
         summary=_summary(table, names) if players else (squad_words.NO_PLAYERS,),
         sections=(
-            *([_squad_section(table, labels, level)] if players else []),
+            *([_squad_section(table, labels, level, units)] if players else []),
             *pages,
             replace(method_section(blank), fresh=bool(players)),
             sources_section(blank),
@@ -186,20 +186,23 @@ def _blank(
     return gather(store, curve, replace(selection, player=nobody, since=date.max), level, units)
 
 
-def _squad_section(table: pd.DataFrame, labels: dict[str, str], level: float) -> Section:
+def _squad_section(
+    table: pd.DataFrame, labels: dict[str, str], level: float, units: Units
+) -> Section:
     """Return one small chart a player."""
     parts = table[table["part"] != TOTAL]
     reach = squad_reach(parts)
     panels = []
     for number, (player, label) in enumerate(labels.items(), start=1):
         own = parts[parts["player"] == player]
-        chart = small_bars(own.drop(columns=["label", "player"]), reach, level=level)
-        panels.append(Panel(f"squad-{number}", chart, squad_words.squad_alt(label, own), label))
+        chart = small_bars(own.drop(columns=["label", "player"]), reach, level=level, units=units)
+        said = squad_words.squad_alt(label, own, units)
+        panels.append(Panel(f"squad-{number}", chart, said, label))
     rows = table.assign(interval=interval_words(table["low_per_round"], table["high_per_round"], 2))
     figure = Figure(
         panels=tuple(panels),
         caption=squad_words.READ_SQUAD,
-        table=tabulate(rows, _COLUMNS, "Strokes gained by player and part"),
+        table=tabulate(rows, _COLUMNS, "Strokes gained by player and part", units),
         columns=_SMALL_COLUMNS if len(panels) > 1 else 1,
     )
     return Section("squad", "The squad, part by part", (), (figure,))
@@ -210,7 +213,14 @@ def _player_section(number: int, label: str, review: Review) -> Section:
     where, plan, plain = where_section(review), practice_section(review), counts_section(review)
     lead: tuple[str, ...] = where.lead
     if review.total is not None:
-        said = words.season(review.total, review.parts, review.rounds, review.against, review.level)
+        said = words.season(
+            review.total,
+            review.parts,
+            review.rounds,
+            review.against,
+            review.level,
+            review.units,
+        )
         lead = tuple(said)
     mine = f"player_{number}"
     figures = tuple(

@@ -22,7 +22,8 @@ from sgzone.report.numbers import (
     span,
 )
 from sgzone.review.measuring import HANGS
-from sgzone.terms import MIN_SHOTS, NOT_ENOUGH, PART_WORDS
+from sgzone.terms import MIN_SHOTS, NOT_ENOUGH, band_words, metres, part_words, zone_words
+from sgzone.units import FT_PER_YD
 
 Words = tuple[str, ...]
 
@@ -52,7 +53,6 @@ GRID_IS_NOISY = (
     "cell."
 )
 NO_ROUNDS = "There are no rounds in this selection, so there is nothing to say yet."
-NO_PARTS = "No stroke from 150 yards or less has a value, so nothing can be drawn here."
 NO_GRID = "There are no strokes to set in a grid."
 NO_PROXIMITY = "No stroke at a green has a known finish, so proximity cannot be shown."
 NO_BREAK_EVEN = (
@@ -60,6 +60,7 @@ NO_BREAK_EVEN = (
     "finishes are shown by themselves."
 )
 NO_COUNTS = "There are no holes to count."
+UNIT_NOUNS = {"yd": "yards", "ft": "feet", "m": "metres"}
 MARKED = {
     "some": f"{DAGGER} The benchmark's value here is not published but fitted, derived, "
     "extrapolated or uncertain; the numbers say which.",
@@ -68,9 +69,14 @@ MARKED = {
 }
 
 
-def title(player: str) -> str:
+def title(player: str, units: str = "yards") -> str:
     """Return the title of the page."""
-    return f"{player or 'No player yet'}: the strokes from 150 yards in"
+    return f"{player or 'No player yet'}: the strokes from {zone_words(units)} in"
+
+
+def no_parts(units: str = "yards") -> str:
+    """Return that no stroke has a value."""
+    return f"No stroke from {zone_words(units)} or less has a value, so nothing can be drawn here."
 
 
 def subtitle(first: date | None, last: date | None, rounds: int, holes: int, against: str) -> str:
@@ -88,23 +94,29 @@ def benchmark_words(name: str) -> str:
 
 
 def season(
-    total: pd.Series, parts: pd.DataFrame, rounds: int, against: str, level: float
+    total: pd.Series,
+    parts: pd.DataFrame,
+    rounds: int,
+    against: str,
+    level: float,
+    units: str = "yards",
 ) -> list[str]:
     """Return the season in three sentences at most: how much, where, what is left open.
 
     ``total``: the row of all strokes; ``parts``: the summary by part, worst loss per round first.
     """
-    said = [_how_much(total, rounds, against, level)]
+    said = [_how_much(total, rounds, against, level, units)]
     if total["verdict"] == NOT_ENOUGH:
-        return [*said, _too_few(parts)]
-    return [*said, _where(parts, level), _left_open(parts)]
+        return [*said, _too_few(parts, units)]
+    return [*said, _where(parts, level, units), _left_open(parts, units)]
 
 
-def _how_much(total: pd.Series, rounds: int, against: str, level: float) -> str:
+def _how_much(total: pd.Series, rounds: int, against: str, level: float, units: str) -> str:
     shots, value = int(total["shots"]), float(total["gained_per_round"])
-    start = f"Over {count(rounds, 'round')} and {count(shots, 'stroke')} from 150 yards or less"
     if shots == 0:
-        return NO_PARTS
+        return no_parts(units)
+    strokes = f"{count(shots, 'stroke')} from {zone_words(units)} or less"
+    start = f"Over {count(rounds, 'round')} and {strokes}"
     if total["verdict"] == NOT_ENOUGH:
         return f"{start} there is too little to judge: {NOT_ENOUGH}."
     low, high = float(total["low_per_round"]), float(total["high_per_round"])
@@ -114,56 +126,56 @@ def _how_much(total: pd.Series, rounds: int, against: str, level: float) -> str:
     return f"{start}, {size} strokes a round were {verb} against {benchmark_words(against)}{sure}."
 
 
-def _too_few(parts: pd.DataFrame) -> str:
+def _too_few(parts: pd.DataFrame, units: str) -> str:
     most = parts.sort_values("shots", ascending=False, kind="stable").head(1)
     if most.empty:
         return "Write down more rounds before asking where strokes go."
-    name, shots = PART_WORDS[most.iloc[0]["part"]], int(most.iloc[0]["shots"])
+    name, shots = part_words(units)[most.iloc[0]["part"]], int(most.iloc[0]["shots"])
     return (
         f"The part with the most strokes is {name} ({shots}); a verdict needs 10 strokes over 5 "
         "rounds, so this page shows counts and draws no conclusion."
     )
 
 
-def _where(parts: pd.DataFrame, level: float) -> str:
+def _where(parts: pd.DataFrame, level: float, units: str) -> str:
     for strength, lead in (("clear", ""), ("probable", "Nothing is a clear loss or gain; ")):
         losses = parts[parts["verdict"] == f"{strength} loss"]
         gains = parts[parts["verdict"] == f"{strength} gain"].iloc[::-1]
         said = [
-            _most(rows, verb, strength, level)
+            _most(rows, verb, strength, level, units)
             for rows, verb in ((losses, "goes in"), (gains, "comes from"))
             if len(rows)
         ]
         if said:
-            more = _probably(parts) if strength == "clear" else []
+            more = _probably(parts, units) if strength == "clear" else []
             text = lead + "; ".join(said + more) + "."
             return text[0].upper() + text[1:]
     return "No part of the game is a clear or even a probable loss or gain: the season cannot tell."
 
 
-def _probably(parts: pd.DataFrame) -> list[str]:
+def _probably(parts: pd.DataFrame, units: str) -> list[str]:
     """Return the parts that are probable losses or gains beside the clear ones."""
     said = []
     for noun, verb in (("loss", "lost"), ("gain", "gained")):
         rows = parts[parts["verdict"] == f"probable {noun}"]
         if len(rows):
-            said.append(f"probably {verb} too: {listed([PART_WORDS[p] for p in rows['part']])}")
+            said.append(f"probably {verb} too: {listed(_named(rows['part'], units))}")
     return said
 
 
-def _most(rows: pd.DataFrame, verb: str, strength: str, level: float) -> str:
-    first = rows.iloc[0]
+def _most(rows: pd.DataFrame, verb: str, strength: str, level: float, units: str) -> str:
+    first, names = rows.iloc[0], _named(rows["part"].iloc[:3], units)
     size = estimate(
         first["gained_per_round"], first["low_per_round"], first["high_per_round"], level
     )
     noun = "loss" if verb == "goes in" else "gain"
-    others = [PART_WORDS[part] for part in rows["part"].iloc[1:3]]
+    others = names[1:]
     more = f", then in {listed(others)}" if verb == "goes in" and others else ""
     more = f", then from {listed(others)}" if verb == "comes from" and others else more
-    return f"most {verb} {PART_WORDS[first['part']]}, {size} a round, a {strength} {noun}{more}"
+    return f"most {verb} {names[0]}, {size} a round, a {strength} {noun}{more}"
 
 
-def _left_open(parts: pd.DataFrame) -> str:
+def _left_open(parts: pd.DataFrame, units: str) -> str:
     said = []
     for verdict, words in (
         ("level", "level with the benchmark and can be left alone"),
@@ -171,7 +183,7 @@ def _left_open(parts: pd.DataFrame) -> str:
         (NOT_ENOUGH, "too few shots to judge"),
     ):
         chosen = (parts["verdict"] == verdict) & (parts["shots"] > 0)
-        names = [PART_WORDS[part] for part in parts.loc[chosen, "part"]]
+        names = _named(parts.loc[chosen, "part"], units)
         if names:
             said.append(f"{listed(names)}: {words}")
     if not said:
@@ -180,14 +192,19 @@ def _left_open(parts: pd.DataFrame) -> str:
     return text[0].upper() + text[1:]
 
 
-def parts_lead(parts: pd.DataFrame, level: float) -> Words:
+def _named(parts: pd.Series, units: str) -> list[str]:
+    words = part_words(units)
+    return [words[part] for part in parts]
+
+
+def parts_lead(parts: pd.DataFrame, level: float, units: str = "yards") -> Words:
     """Return what the parts are and what hangs on measuring."""
     said = [
         "Strokes gained per round of 18 holes, by part of the game, worst first; intervals "
         f"{level:.0%}."
     ]
     hangs = parts[parts["measuring"] == HANGS] if "measuring" in parts else parts[:0]
-    names = [PART_WORDS[part] for part in hangs["part"]]
+    names = _named(hangs["part"], units)
     if names:
         verdicts = "verdict hangs" if len(names) == 1 else "verdicts hang"
         said.append(
@@ -202,19 +219,23 @@ def parts_lead(parts: pd.DataFrame, level: float) -> Words:
     return tuple(said)
 
 
-def parts_alt(parts: pd.DataFrame) -> str:
+def parts_alt(parts: pd.DataFrame, units: str = "yards") -> str:
     """Return the chart by part in words."""
     ranges = interval_words(parts["low_per_round"], parts["high_per_round"], 2)
     said = [
-        f"{PART_WORDS[part]} {number(value, 2, signed=True)} ({ends}), {verdict}"
+        f"{part} {number(value, 2, signed=True)} ({ends}), {verdict}"
         for part, value, ends, verdict in zip(
-            parts["part"], parts["gained_per_round"], ranges, parts["verdict"], strict=True
+            _named(parts["part"], units),
+            parts["gained_per_round"],
+            ranges,
+            parts["verdict"],
+            strict=True,
         )
     ]
     return f"Bars of strokes gained per round by part: {'; '.join(said)}."
 
 
-def grid_lead(grid: pd.DataFrame) -> Words:
+def grid_lead(grid: pd.DataFrame, units: str = "yards") -> Words:
     """Return which cells stand out, and how many say nothing."""
     judged = grid[grid["verdict"] != NOT_ENOUGH]
     if judged.empty:
@@ -227,30 +248,31 @@ def grid_lead(grid: pd.DataFrame) -> Words:
     )
     said = []
     if len(losses):
-        said.append(f"A shot costs most from {_cells(losses)}.")
+        said.append(f"A shot costs most from {_cells(losses, units)}.")
     if len(gains):
-        said.append(f"A shot gains most from {_cells(gains)}.")
+        said.append(f"A shot gains most from {_cells(gains, units)}.")
     return (" ".join(said or ["No cell is a clear loss or gain."]) + few,)
 
 
-def _cells(rows: pd.DataFrame) -> str:
-    return listed(_said_cells(rows.head(3)))
+def _cells(rows: pd.DataFrame, units: str) -> str:
+    return listed(_said_cells(rows.head(3), units))
 
 
-def _said_cells(rows: pd.DataFrame) -> list[str]:
+def _said_cells(rows: pd.DataFrame, units: str) -> list[str]:
+    words = band_words(units)
     columns = (rows[name] for name in ("lie", "band", "shrunk_per_shot", "shots"))
     return [
-        f"{lie} {band} ({number(value, 2, signed=True)}, n {shots})"
+        f"{lie} {words[band]} ({number(value, 2, signed=True)}, n {shots})"
         for lie, band, value, shots in zip(*columns, strict=True)
     ]
 
 
-def grid_alt(grid: pd.DataFrame, what: str) -> str:
+def grid_alt(grid: pd.DataFrame, what: str, units: str = "yards") -> str:
     """Return a grid in words. ``what``: what the cells are."""
     judged = grid[grid["shrunk_per_shot"].notna()]
     thin = len(grid) - len(judged)
     few = f" {count(thin, 'cell')} with too few shots." if thin else ""
-    said = "; ".join(_said_cells(judged)) or "no cell has enough shots for a value"
+    said = "; ".join(_said_cells(judged, units)) or "no cell has enough shots for a value"
     return f"Grid of strokes gained per shot, {what}: {said}.{few}"
 
 
@@ -263,7 +285,7 @@ def marked(basis: pd.Series) -> Words:
     return (MARKED["all" if other.all() else "some"],)
 
 
-def proximity_lead(medians: pd.DataFrame, level: float) -> Words:
+def proximity_lead(medians: pd.DataFrame, level: float, units: str = "yards") -> Words:
     """Return where the median finish is shown to lie beyond or inside break-even."""
     if medians["break_even_ft"].isna().all():
         return (NO_BREAK_EVEN,)
@@ -277,7 +299,7 @@ def proximity_lead(medians: pd.DataFrame, level: float) -> Words:
         if len(rows):
             said.append(
                 f"The median ball finishes {where}, the {level:.0%} interval clear of it, from "
-                f"{_places(rows)}."
+                f"{_places(rows, units)}."
             )
     rest = len(known) - len(beyond) - len(inside)
     if rest:
@@ -289,7 +311,7 @@ def proximity_lead(medians: pd.DataFrame, level: float) -> Words:
     return tuple(said)
 
 
-def _places(rows: pd.DataFrame) -> str:
+def _places(rows: pd.DataFrame, units: str) -> str:
     """Return the lies with their distances, neighbouring bands joined."""
     said = []
     for lie, bands in rows.groupby("lie", sort=False):
@@ -299,16 +321,23 @@ def _places(rows: pd.DataFrame) -> str:
                 spans[-1][1] = high
             else:
                 spans.append([low, high])
-        said.append(f"{lie} {listed([f'{low:.0f}-{high:.0f}' for low, high in spans])} yd")
+        ends = [f"{_edge(low, units)}-{_edge(high, units)}" for low, high in spans]
+        said.append(f"{lie} {listed(ends)} {'m' if units == 'metric' else 'yd'}")
     return listed(said)
+
+
+def _edge(yards: float, units: str) -> str:
+    return metres(yards * FT_PER_YD) if units == "metric" else f"{yards:.0f}"
 
 
 def proximity_alt(lie: str, strokes: int, medians: pd.DataFrame, units: str) -> str:
     """Return one panel in words."""
     known = medians[medians["finish_ft"].notna()]
     columns = (known[name] for name in ("band", "finish_ft", "break_even_ft"))
+    words = band_words(units)
     said = [
-        f"from {band} median {short_length(finish, units)}, break-even {short_length(even, units)}"
+        f"from {words[band]} median {short_length(finish, units)}, "
+        f"break-even {short_length(even, units)}"
         for band, finish, even in zip(*columns, strict=True)
     ]
     what = "; ".join(said) or "no distance has enough shots for a median"
@@ -346,10 +375,13 @@ def unscored(note: str) -> Words:
 
 
 def heaped(heaping: pd.DataFrame) -> Words:
-    """Return whether distances look guessed. ``heaping``: as ``review.measuring.heaping``."""
+    """Return whether distances look guessed. ``heaping``: as ``review.measuring.heaping``.
+
+    The unit is the one the card was written in, whatever the report is in.
+    """
     return tuple(
-        f"Distances {row.place}: {row.share:.0%} of {row.n} whole {row.unit} end in 0 or 5, where "
-        f"{row.expected:.0%} would; they look guessed."
+        f"Distances {row.place}: {row.share:.0%} of {row.n} whole {UNIT_NOUNS[str(row.unit)]} end "
+        f"in 0 or 5, where {row.expected:.0%} would; they look guessed."
         for row in heaping[heaping["heaped"]].itertuples()
     )
 

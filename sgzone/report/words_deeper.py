@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import re
-
 import pandas as pd
 
+from sgzone.clubs.shots import FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
 from sgzone.practice.plan import Plan
 from sgzone.report.numbers import count, estimate, listed, number, short_length
 from sgzone.review.trend import MORE_THAN_NOISE
 from sgzone.review.why import largest_causes
-from sgzone.terms import CAUSE_WORDS, PART_WORDS
-from sgzone.units import M_PER_FT, M_PER_YD
+from sgzone.terms import CAUSE_WORDS, part_words, zone_words
+from sgzone.units import M_PER_YD
 
 Words = tuple[str, ...]
 
@@ -46,10 +45,12 @@ AGREE_NOTHING = (
 )
 
 
-def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None) -> Words:
+def agree_lead(
+    parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, units: str = "yards"
+) -> Words:
     """Return what the season suggests to talk about, at most three proposals."""
     causes = largest_causes(why) if len(why) else {}
-    proposals = []
+    words, proposals = part_words(units), []
     if plan is not None and not plan.no_loss:
         verdicts = dict(zip(parts["part"], parts["verdict"], strict=True))
         order = plan.table.assign(role=plan.roles).sort_values(
@@ -59,26 +60,26 @@ def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None) -> Wor
             verdict = verdicts.get(part, "")
             if role == "priority" and verdict.endswith("loss"):
                 cause = f", most by its {CAUSE_WORDS[causes[part]]}" if part in causes else ""
-                proposals.append(f"{PART_WORDS[part]} ({verdict}{cause})")
+                proposals.append(f"{words[part]} ({verdict}{cause})")
     if not proposals:
         return (AGREE_NOTHING,)
     return (f"{AGREE} {listed(proposals)}.",)
 
 
-def level_note(parts: pd.DataFrame) -> Words:
+def level_note(parts: pd.DataFrame, units: str = "yards") -> Words:
     """Return what to leave alone because it is level."""
-    names = [PART_WORDS[p] for p in parts.loc[parts["verdict"] == "level", "part"]]
+    names = [part_words(units)[p] for p in parts.loc[parts["verdict"] == "level", "part"]]
     return (f"Leave alone, it is level: {listed(names)}.",) if names else ()
 
 
-def why_lead(why: pd.DataFrame) -> Words:
+def why_lead(why: pd.DataFrame, units: str = "yards") -> Words:
     """Return the largest cause of each part that has the shots to name one."""
     causes = largest_causes(why)
     if not causes:
         return ("No part has the 80 shots with direction that naming a largest cause needs.",)
     totals = why[why["column"] == "total"].set_index(["part", "factor"])["loss_per_round"]
     said = [
-        f"{PART_WORDS[part]}: {CAUSE_WORDS[factor]}, "
+        f"{part_words(units)[part]}: {CAUSE_WORDS[factor]}, "
         f"{number(totals[part, factor], 2)} of {number(totals[part, 'total'], 2)} strokes a round"
         for part, factor in causes.items()
     ]
@@ -95,25 +96,18 @@ def cause_alt(rows: pd.DataFrame) -> str:
     return f"Bars of strokes lost per shot by cause: {'; '.join(said)}."
 
 
-def in_units(text: str, units: str) -> str:
-    """Return a note with its feet turned into metres where the report is metric."""
-    if units != "metric":
-        return text
-    return re.sub(r"(\d+(?:\.\d+)?) ft", lambda found: f"{float(found[1]) * M_PER_FT:.1f} m", text)
-
-
 def miss_alt(group: str, points: pd.DataFrame, units: str) -> str:
     """Return one miss map in words."""
     depth, side = points["depth_ft"], points["side_ft"]
     return (
-        f"Finish of {count(len(points), 'shot')}, {PART_WORDS.get(group, group)}: "
+        f"Finish of {count(len(points), 'shot')}, {part_words(units).get(group, group)}: "
         f"{(depth < 0).mean():.0%} short, {(side < 0).mean():.0%} left; median "
         f"{short_length(abs(depth).median(), units)} long or short, "
         f"{short_length(abs(side).median(), units)} wide."
     )
 
 
-def trend_lead(trend: pd.DataFrame) -> Words:
+def trend_lead(trend: pd.DataFrame, units: str = "yards") -> Words:
     """Return whether the season shows more than noise."""
     if trend.empty:
         return ("There are no rounds to follow.",)
@@ -123,7 +117,7 @@ def trend_lead(trend: pd.DataFrame) -> Words:
         words = "not enough rounds" if last["change"].isna().all() else "no more than noise"
         return (f"From first round to last: {words}.",)
     said = [
-        f"{PART_WORDS.get(str(part), str(part))} {number(row['change'], 2, signed=True)} "
+        f"{part_words(units).get(str(part), str(part))} {number(row['change'], 2, signed=True)} "
         f"({number(row['change_low'], 2, signed=True)} to "
         f"{number(row['change_high'], 2, signed=True)}) strokes a round"
         for part, row in moved.iterrows()
@@ -142,7 +136,7 @@ def trend_alt(rows: pd.DataFrame) -> str:
     )
 
 
-def plan_lead(plan: Plan, level: float) -> Words:
+def plan_lead(plan: Plan, level: float, units: str = "yards") -> Words:
     """Return the plan in sentences: the hours, what is too close, what it may bring."""
     row = plan.alternatives[plan.alternatives["split"] == "plan"]
     value, low, high = (float(row[name].iloc[0]) for name in ("strokes_per_round", "low", "high"))
@@ -153,7 +147,7 @@ def plan_lead(plan: Plan, level: float) -> Words:
     ]
     if plan.no_loss:
         return (*said, "No part loses strokes to this level: the hours are split equally.")
-    tied = [PART_WORDS[p] for p in plan.table.loc[plan.table["tied"], "part"]]
+    tied = [part_words(units)[p] for p in plan.table.loc[plan.table["tied"], "part"]]
     if len(tied) > 1:
         said.append(f"Too close to separate for first place: {listed(tied)}.")
     if plan.no_better:
@@ -161,10 +155,10 @@ def plan_lead(plan: Plan, level: float) -> Words:
     return tuple(said)
 
 
-def hours_alt(plan: Plan) -> str:
+def hours_alt(plan: Plan, units: str = "yards") -> str:
     """Return the chart of hours in words."""
     said = [
-        f"{PART_WORDS[part]} {share:.0%} ({low:.0%} to {high:.0%})"
+        f"{part_words(units)[part]} {share:.0%} ({low:.0%} to {high:.0%})"
         for part, share, low, high in zip(
             *(plan.table[name] for name in ("part", "share", "share_low", "share_high")),
             strict=True,
@@ -178,10 +172,6 @@ READ_LADDER = (
     "are marked.",
 )
 CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
-RULES = (
-    "Prepare before play. In a round the Rules of Golf limit devices and advice: check the current "
-    "Rules and local rules."
-)
 NO_CLUBS = "No shot has club, swing and carry_yd, so stock swings cannot be shown."
 
 
@@ -199,7 +189,7 @@ def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, units: str) -> Words:
     if strokes:
         bare = int(cover["uncovered"].sum())
         said.append(
-            f"{bare} of {count(strokes, 'stroke')} from 30 to 150 yards started at a number with "
+            f"{bare} of {count(strokes, 'stroke')} from {_reach(units)} started at a number with "
             f"no stock swing within {_yards(COVER_YD, units)}."
         )
     return tuple(said)
@@ -214,6 +204,12 @@ def ladder_alt(ladder: pd.DataFrame, units: str) -> str:
         )
     ]
     return f"Carries of the stock swings: {'; '.join(said)}."
+
+
+def _reach(units: str) -> str:
+    """Return the numbers a stock swing is for."""
+    near = f"{number(FROM_YD * M_PER_YD, 0)}" if units == "metric" else f"{FROM_YD:.0f}"
+    return f"{near} to {zone_words(units)}"
 
 
 def _yards(value: float, units: str) -> str:

@@ -9,7 +9,7 @@ import pandas as pd
 from sgzone.report.numbers import count, listed, number, span
 from sgzone.report.words import benchmark_words
 from sgzone.stats.verdict import CLEAR, PROBABLE
-from sgzone.terms import PART_WORDS
+from sgzone.terms import part_words, zone_words
 
 Words = tuple[str, ...]
 
@@ -40,9 +40,9 @@ OWN_REPORT = (
 NO_PLAYERS = "There are no rounds in this selection, so there is no squad to show."
 
 
-def block_title(player: str) -> str:
+def block_title(player: str, units: str = "yards") -> str:
     """Return the title of the report on the last weeks."""
-    return f"{player or 'No player yet'}: the last weeks from 150 yards in"
+    return f"{player or 'No player yet'}: the last weeks from {zone_words(units)} in"
 
 
 def block_note(rounds: int, weeks: float) -> str:
@@ -53,9 +53,9 @@ def block_note(rounds: int, weeks: float) -> str:
     )
 
 
-def squad_title(players: int) -> str:
+def squad_title(players: int, units: str = "yards") -> str:
     """Return the title of a squad's report."""
-    return f"A squad of {count(players, 'player')}: the strokes from 150 yards in"
+    return f"A squad of {count(players, 'player')}: the strokes from {zone_words(units)} in"
 
 
 def squad_subtitle(first: date, last: date, rounds: int, against: str) -> str:
@@ -81,10 +81,10 @@ def false_alarms(verdicts: pd.Series) -> str:
     )
 
 
-def squad_alt(label: str, parts: pd.DataFrame) -> str:
+def squad_alt(label: str, parts: pd.DataFrame, units: str = "yards") -> str:
     """Return one player's small chart in words."""
     said = [
-        f"{PART_WORDS[part]} {number(value, 2, signed=True)}, {verdict}, n {shots}"
+        f"{part_words(units)[part]} {number(value, 2, signed=True)}, {verdict}, n {shots}"
         for part, value, verdict, shots in zip(
             *(parts[name] for name in ("part", "gained_per_round", "verdict", "shots")),
             strict=True,
@@ -93,11 +93,11 @@ def squad_alt(label: str, parts: pd.DataFrame) -> str:
     return f"Bars of strokes gained per round by part, {label}: {'; '.join(said)}."
 
 
-def pairs_alt(table: pd.DataFrame, names: tuple[str, str]) -> str:
+def pairs_alt(table: pd.DataFrame, names: tuple[str, str], units: str = "yards") -> str:
     """Return the paired chart in words."""
     both = table[table["difference"].notna()]
     said = [
-        f"{_part(part)} {number(a, 2, signed=True)} and {number(b, 2, signed=True)}"
+        f"{_part(part, units)} {number(a, 2, signed=True)} and {number(b, 2, signed=True)}"
         for part, a, b in zip(
             *(both[name] for name in ("part", "gained_per_round", "gained_per_round_other")),
             strict=True,
@@ -106,7 +106,9 @@ def pairs_alt(table: pd.DataFrame, names: tuple[str, str]) -> str:
     return f"Strokes gained per round, {names[0]} and {names[1]}: {'; '.join(said)}."
 
 
-def pairs_lead(table: pd.DataFrame, names: tuple[str, str], level: float) -> Words:
+def pairs_lead(
+    table: pd.DataFrame, names: tuple[str, str], level: float, units: str = "yards"
+) -> Words:
     """Return what two seasons show, and what they cannot."""
     known = table[table["difference_low"].notna()]
     if known.empty:
@@ -114,7 +116,7 @@ def pairs_lead(table: pd.DataFrame, names: tuple[str, str], level: float) -> Wor
     apart = known[(known["difference_low"] > 0) | (known["difference_high"] < 0)]
     luck = number(len(known) * (1 - level), 1)
     said = [
-        f"{_part(part)} {number(value, 2, signed=True)} ({number(low, 2, signed=True)} to "
+        f"{_part(part, units)} {number(value, 2, signed=True)} ({number(low, 2, signed=True)} to "
         f"{number(high, 2, signed=True)})"
         for part, value, low, high in zip(
             *(apart[name] for name in ("part", "difference", "difference_low", "difference_high")),
@@ -130,5 +132,5 @@ def pairs_lead(table: pd.DataFrame, names: tuple[str, str], level: float) -> Wor
     )
 
 
-def _part(part: str) -> str:
-    return PART_WORDS.get(part, "all parts")
+def _part(part: str, units: str) -> str:
+    return part_words(units).get(part, "all parts")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from sgzone.report.numbers import DAGGER
 from sgzone.report.words import Words, benchmark_words
-from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
+from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, ZONE_FT, zone_words
+from sgzone.units import M_PER_FT
 
 CAUTIONS = (
     "Write the card after the hole and off the green. Never delay play.",
@@ -31,12 +32,19 @@ COLOPHON = (
 )
 
 
-def method(against: str, level: float) -> Words:
+IN_METRES = (
+    f"Parts and distances are cut at whole yards and feet (the zone at {zone_words()}, "
+    f"{ZONE_FT * M_PER_FT:g} m); their edges are shown in rounded metres."
+)
+
+
+def method(against: str, level: float, units: str = "yards") -> Words:
     """Return how the numbers were made."""
     return (
         "Gained = expected strokes before the stroke - expected strokes after it - 1 - penalty "
-        "strokes. The values of a hole add up. Counted are all strokes that start 150 yards or "
-        "less from the hole, putts included.",
+        "strokes. The values of a hole add up. Counted are all strokes that start "
+        f"{zone_words(units)} or less from the hole, putts included.",
+        *((IN_METRES,) if units == "metric" else ()),
         f"Expected strokes are those of {benchmark_words(against)}. Between its published points "
         f"runs a smooth curve; a number with {DAGGER} rests on values that are derived, "
         "extrapolated or uncertain.",

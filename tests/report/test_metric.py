@@ -1,0 +1,128 @@
+"""In metric no yard and no foot is left: in text, tables, charts, on the page or on paper."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import altair as alt
+import pytest
+
+from sgzone.report.charts_clubs import stock_ladder
+from sgzone.report.gather import gather
+from sgzone.report.kinds import Report, player_report
+from sgzone.report.pages import build
+from sgzone.report.parts import Page, Panel
+from sgzone.report.pdf import to_pdf
+from sgzone.report.team import team_report
+from sgzone.season.store import Store
+from sgzone.units import M_PER_FT, M_PER_YD
+from tests.report.seasons import demo, season
+from tests.report.squads import squad
+
+NOT_METRIC = re.compile(r"\b(yd|ft|yds)\b", re.IGNORECASE)
+
+
+@pytest.fixture(scope="module")
+def store() -> Iterator[Store]:
+    with season(demo()) as opened:
+        yield opened
+
+
+@pytest.fixture(scope="module")
+def metric(store: Store) -> Report:
+    return player_report(store, units="metric", against="scratch")
+
+
+def _panels(page: Page) -> list[Panel]:
+    return [p for section in page.sections for figure in section.figures for p in figure.panels]
+
+
+def _said(value: Any) -> Iterator[str]:
+    """Yield every text of a chart's specification: titles, tooltips, labels and data."""
+    if isinstance(value, dict):
+        for inner in value.values():
+            yield from _said(inner)
+    elif isinstance(value, list):
+        for inner in value:
+            yield from _said(inner)
+    elif isinstance(value, str):
+        yield value
+
+
+def _texts(page: Page) -> Iterator[str]:
+    """Yield all that a reader of the page can see, but for the titles of its sources."""
+    yield from (page.title, page.subtitle, *page.summary, *page.colophon)
+    for section in page.sections:
+        yield from (section.title, *section.lead, *section.notes)
+        tables = [*(figure.table for figure in section.figures), *section.tables]
+        for figure in section.figures:
+            yield from (*figure.caption, *(key.words for key in figure.keys))
+        for panel in (p for figure in section.figures for p in figure.panels):
+            yield from (panel.title, panel.alt, *_said(panel.chart.to_dict()))
+        if section.id != "sources":
+            for table in tables:
+                yield from (table.caption, *table.headings)
+                yield from (cell for row in table.rows for cell in row)
+
+
+@pytest.mark.parametrize("kind", ["season", "block", "team"])
+def test_no_yard_and_no_foot_is_left(store: Store, metric: Report, tmp_path: Path, kind: str):
+    page = metric.page
+    if kind == "block":
+        page = player_report(store, units="metric", kind="block").page
+    if kind == "team":
+        with squad(tmp_path, ["Ada Low", "Bo Day"]) as players:
+            page = team_report(players, units="metric").page
+    texts = list(_texts(page))
+    assert len(texts) > 300
+    assert [text for text in texts if NOT_METRIC.search(text)][:20] == []
+    yards = list(_texts(build(gather(store)))) if kind == "season" else []
+    assert not yards or sum(bool(NOT_METRIC.search(text)) for text in yards) > 100
+
+
+@pytest.mark.skipif(shutil.which("pdftotext") is None, reason="needs pdftotext")
+def test_no_yard_and_no_foot_is_left_on_paper(metric: Report, tmp_path: Path) -> None:
+    path = tmp_path / "metric.pdf"
+    path.write_bytes(to_pdf(metric.page))
+    done = subprocess.run(
+        ["pdftotext", "-layout", path, "-"], capture_output=True, text=True, check=True
+    )
+    assert "approach 91-137 m" in done.stdout
+    assert "0-1.5 m" in done.stdout
+    titles = " ".join(metric.tables["sources"]["title"])
+    assert [f for f in NOT_METRIC.findall(done.stdout) if f not in titles] == []
+
+
+def _rows(chart: alt.LayerChart) -> list[dict[str, Any]]:
+    (rows,) = chart.to_dict()["datasets"].values()
+    return list(rows)
+
+
+def test_the_ladder_is_drawn_in_metres(metric: Report) -> None:
+    ladder = metric.tables["clubs"]
+    yards, metres = _rows(stock_ladder(ladder)), _rows(stock_ladder(ladder, units="metric"))
+    for one, other in zip(yards, metres, strict=True):
+        for name in ("carry_yd", "low", "high", "sd_low", "sd_high", "end"):
+            assert other[name] == pytest.approx(one[name] * M_PER_YD)
+        assert other["depth_sd_ft"] == pytest.approx(one["depth_sd_ft"] * M_PER_FT)
+    assert "carry, m (calm, level)" in list(_said(stock_ladder(ladder, units="metric").to_dict()))
+    panel = next(panel for panel in _panels(metric.page) if panel.id == "ladder")
+    drawn = [row["carry_yd"] for row in _rows(panel.chart)]  # type: ignore[arg-type]
+    assert drawn == pytest.approx([row["carry_yd"] for row in metres])
+
+
+def test_what_metres_change_is_the_words_alone(store: Store, metric: Report) -> None:
+    """The tables behind the page keep their units, which stand in the names of their columns."""
+    plain = player_report(store, against="scratch")
+    assert set(plain.tables) == set(metric.tables)
+    for name in ("where", "grid", "proximity", "clubs", "trend", "counts"):
+        assert (
+            plain.tables[name]
+            .drop(columns="note", errors="ignore")
+            .equals(metric.tables[name].drop(columns="note", errors="ignore"))
+        )

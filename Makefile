@@ -36,7 +36,7 @@ check: $(STAMP)
 	$(MAKE) test
 
 # Lines and branches; about twice as long as `make test`.
-coverage: $(STAMP)
+coverage: $(STAMP) $(AXE)
 	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark" --cov --cov-report=term
 
 study: $(STAMP)

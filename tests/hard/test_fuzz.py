@@ -11,7 +11,7 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from tests.hard import night
-from tests.hard.calls import call_apart, inside
+from tests.hard.calls import call_apart, inside, judged
 from tests.hard.hostile import plain_tables, spoiled_tables
 from tests.hard.server import HangError, Server
 from tests.hard.trials import (
@@ -76,6 +76,22 @@ def test_a_fork_answers_as_a_process_of_its_own(desk: Desk, data: st.DataObject)
     Path("forked.duckdb").unlink(missing_ok=True)
     assert call_apart(*words, cwd=Path.cwd()) == forked
     Path("forked.duckdb").unlink(missing_ok=True)
+
+
+@pytest.mark.parametrize(
+    ("code", "out", "err"),
+    [
+        (-11, "", "sgzone: no"),  # killed by a signal
+        (3, "", "sgzone: no"),
+        (1, "", "Traceback (most recent call last):"),
+        (1, "lines", " \n"),
+        (0, "\x1b[31mred", ""),
+    ],
+)
+def test_what_is_a_fault_of_any_call(code: int, out: str, err: str) -> None:
+    with pytest.raises(AssertionError):
+        judged(code, out, err)
+    assert judged(1, "lines", "sgzone: no").code == 1
 
 
 def test_a_call_that_hangs_is_a_fault(server: Server) -> None:

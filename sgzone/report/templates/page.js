@@ -24,7 +24,10 @@
     const root = document.documentElement;
     root.classList.add("drawing");
     for (const [id, chart] of Object.entries(charts)) {
-      const place = document.getElementById(id);
+      // Vega writes its own role and name on the place it draws in; the chart's words stand on the
+      // element around it, and hundreds of marks read out help nobody.
+      const place = document.createElement("div");
+      document.getElementById(id).replaceChildren(place);
       await window.vegaEmbed(place, coloured(specification(chart)), {
         mode: "vega-lite",
         config: coloured(config),
@@ -34,8 +37,7 @@
         defaultStyle: false,
         tooltip: { disableDefaultStyle: true },
       });
-      // The text alternative stands on the place itself; hundreds of marks read out help nobody.
-      place.querySelector("svg").setAttribute("aria-hidden", "true");
+      place.setAttribute("aria-hidden", "true");
     }
     root.classList.add("drawn");
   }

@@ -10,6 +10,7 @@ from typing import Any, Literal
 import altair as alt
 import pandas as pd
 
+from sgzone.report.charts_against import pairs_chart
 from sgzone.report.charts_benchmark import benchmark_curves
 from sgzone.report.charts_clubs import green_map, number_curve, stock_ladder, wear_curve
 from sgzone.report.charts_compare import comparison, differences
@@ -17,6 +18,7 @@ from sgzone.report.charts_hours import hours_chart
 from sgzone.report.charts_practice import block_chart, return_curves
 from sgzone.report.charts_proximity import proximity, proximity_panel
 from sgzone.report.charts_putting import putting_curve_chart
+from sgzone.report.charts_team import small_bars
 from sgzone.report.charts_trend import season_curve
 from sgzone.report.charts_why import cause_bars, miss_map, why_chart
 from sgzone.report.numbers import MINUS, daggered, interval_words, thousands
@@ -43,12 +45,14 @@ __all__ = [
     "hours_chart",
     "miss_map",
     "number_curve",
+    "pairs_chart",
     "proximity",
     "proximity_panel",
     "putt_grid",
     "putting_curve_chart",
     "return_curves",
     "season_curve",
+    "small_bars",
     "stock_ladder",
     "wear_curve",
     "why_chart",

@@ -173,8 +173,6 @@ CAUSE_WORDS = {
 }
 """The factors of a loss, in order, in words for players and coaches."""
 
-STATUSES = ("scored", "unknown_end", "no_benchmark")
-
 BENCHMARK_NAMES = ("tour", "scratch", "amateur-80", "amateur-90", "amateur-100")
 WOMEN_NAMES = ("women-scratch", "women-bogey")
 """Levels whose curve differs from 50 yards out only."""

@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 CONTENTS = "contents"
-NOTES = "notes"
 _WIDTH, _PANEL_WIDTH = 640, 360
 _PNG_SCALE = 2.0
 _NOTES = """

@@ -1,4 +1,4 @@
-"""Draws of whole rounds, and what they add up to. Rounds are resampled, never shots."""
+"""Draws of whole rounds, and the interval they give. Rounds are resampled, never shots."""
 
 from __future__ import annotations
 
@@ -12,8 +12,6 @@ SEED = 20260101
 DRAWS = 2000
 """Enough that two seeds move no interval end by more than 10% of its width."""
 
-_BLOCK = 20  # draws multiplied at a time: keeps the threads of the matrix library from spinning
-
 
 def round_weights(n_rounds: int, draws: int = DRAWS, seed: int = SEED) -> Floats:
     """Return how often each round was drawn, shape (draws, n_rounds); every row sums to n_rounds.
@@ -24,23 +22,6 @@ def round_weights(n_rounds: int, draws: int = DRAWS, seed: int = SEED) -> Floats
     flat = drawn + n_rounds * np.arange(draws)[:, None]
     counts = np.bincount(flat.ravel(), minlength=draws * n_rounds)
     return counts.reshape(draws, n_rounds).astype(float)
-
-
-def weighted_sums(weights: Floats, sums: ArrayLike) -> Floats:
-    """Return weights @ sums, in blocks of draws.
-
-    ``weights``: (draws, rounds). ``sums``: per-round sums, (rounds,) or (rounds, columns).
-    Result: (draws,) or (draws, columns).
-    """
-    sums = np.asarray(sums, float)
-    columns = sums[:, None] if sums.ndim == 1 else sums
-    draws, rounds = weights.shape
-    whole = draws - draws % _BLOCK
-    width = columns.shape[1]
-    blocks = weights[:whole].reshape(whole // _BLOCK, _BLOCK, rounds)
-    inner = np.matmul(blocks, columns).reshape(whole, width)
-    product = np.concatenate([inner, weights[whole:] @ columns])
-    return product[:, 0] if sums.ndim == 1 else product
 
 
 def draw_interval(

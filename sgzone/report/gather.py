@@ -43,6 +43,19 @@ if TYPE_CHECKING:
 BLOCK_WEEKS = 6.0
 USUAL_HOURS = 4.0
 """Hours a week to plan where nobody said how many and there is no log: an example."""
+ASKED, LOGGED, EXAMPLE = "asked", "log", "example"
+"""Where the hours of a plan come from."""
+
+
+def hours_to_plan(log: pd.DataFrame, hours: float | None = None) -> tuple[float, str]:
+    """Return the hours a week to plan and where they come from: asked, the log, an example.
+
+    ``log``: as ``practice.log.practice_log``; of it the last weeks count.
+    """
+    if hours is not None:
+        return hours, ASKED
+    base = weekly_baseline(log)
+    return (max(round(base[0]), 1.0), LOGGED) if base else (USUAL_HOURS, EXAMPLE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +64,9 @@ class Review:
 
     ``first``, ``last``: None without rounds. ``total``: the summary's row of all strokes, None
     without strokes. ``parts``: the summary by part with ``basis`` and ``measuring``, worst loss
-    per round first. ``load``: the sentence about a jump in practice load, or empty. ``week``: the
-    first week's sessions. Other frames: as the functions of the same names return them.
+    per round first. ``hours_from``: where the plan's hours come from. ``load``: the sentence about
+    a jump in practice load, or empty. ``week``: the first week's sessions. Other frames: as the
+    functions of the same names return them.
     ``sources``: key, authors, year, title, where.
     """
 
@@ -80,6 +94,7 @@ class Review:
     misses: pd.DataFrame
     trend: pd.DataFrame
     plan: Plan | None
+    hours_from: str
     load: str
     week: pd.DataFrame
     ladder: pd.DataFrame
@@ -120,9 +135,7 @@ def gather(
     around = miss_points(strokes)
     ladder = clubs(store, curve, selection, level)
     log = practice_log(store, selection)
-    if hours is None:
-        base = weekly_baseline(log)
-        hours = max(round(base[0]), 1.0) if base else USUAL_HOURS
+    hours, hours_from = hours_to_plan(log, hours)
     plan = None
     if whole.any() and table[whole].iloc[0]["verdict"] != NOT_ENOUGH:
         plan = practice_plan(store, hours, weeks, curve, selection=selection, level=level)
@@ -151,6 +164,7 @@ def gather(
         misses=misses(strokes, level),
         trend=trend(store, curve, selection, level),
         plan=plan,
+        hours_from=hours_from,
         load=load_warning(log, hours),
         week=_week(store, plan, curve, selection, units),
         ladder=ladder,

@@ -23,13 +23,14 @@ from sgzone.report.packing import pack
 from sgzone.report.parts import Page, Panel
 from sgzone.report.still import still
 from sgzone.report.theme import DARK, LIGHT, SANS, SERIF, WIDE, Palette, config, dark_twins
+from sgzone.report.words_method import SOFTWARE
 
 MOST_BYTES = 2_500_000
 """Of a page that goes into a mail without trouble; a squad of more than some 50 is larger."""
 STILL_WIDTH = 640
 STILL_PANEL_WIDTH = 300
 
-_RANGE = re.compile(r"\d+-\d+(?: (?:yd|ft))?\b|\bn \d+")
+_RANGE = re.compile(r"\d+(?:\.\d)?-\d+(?:\.\d)?(?: (?:yd|ft|m))?\b|\bn \d+")
 
 
 def to_html(page: Page) -> str:
@@ -53,6 +54,8 @@ def to_html(page: Page) -> str:
             stills=stills,
             style=Markup(style),
             bundle=Markup(bundle) if panels else None,
+            software=SOFTWARE,
+            licences=javascript_licences(),
             script=Markup(script),
             data=Markup(json_block(data)),
             policy=_policy(style, [bundle, script]),
@@ -83,6 +86,12 @@ def vega_bundle() -> str:
     assert "</script" not in text
     assert "<!--" not in text
     return text
+
+
+def javascript_licences() -> str:
+    """Return the licences of all that is in ``vega_bundle``; they ask to travel with it."""
+    path = files("sgzone.report").joinpath("licences", "javascript.txt")
+    return path.read_text(encoding="utf-8")
 
 
 def _still(chart: dict[str, Any], columns: int) -> str:

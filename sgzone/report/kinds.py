@@ -49,8 +49,12 @@ def player_report(
     *,
     kind: str = "season",
     against: str | None = None,
+    hours: float | None = None,
+    weeks: float = BLOCK_WEEKS,
 ) -> Report:
     """Return the report of one player. ``kind``: ``season`` or ``block``, the last weeks.
+
+    ``hours`` a week and ``weeks`` of the plan: as ``gather`` takes them.
 
     A block without a first day is the last six weeks of the data. ``against``: see
     ``against.side_by_side``. Raises ``CallError`` as ``gather`` and ``side_by_side`` do.
@@ -58,7 +62,7 @@ def player_report(
     curve = in_store(store, benchmark)
     if kind == "block":
         selection = last_weeks(store, selection)
-    review = gather(store, curve, selection, level, units)
+    review = gather(store, curve, selection, level, units, hours=hours, weeks=weeks)
     page, tables = build(review), tables_of(review)
     if kind == "block":
         page = _block_page(page, review)
@@ -118,6 +122,7 @@ def tables_of(review: Review) -> Tables:
         "misses-contours": review.miss_contours,
         "counts": review.counts,
         "clubs": review.ladder,
+        "clubs-cover": review.cover,
         "practice-week": review.week,
         "trend": review.trend,
         "method": pd.DataFrame(words_method.VERDICTS, columns=["words", "mean"]),

@@ -85,7 +85,7 @@ def practice_section(review: Review) -> Section:
     )
     return Section(
         *head,
-        words.plan_lead(plan, review.level, units),
+        words.plan_lead(plan, review.level, units, review.hours_from),
         (figure,),
         (
             tabulate(splits, _SPLITS, f"What each split may win back. {ASSUMPTIONS}"),

@@ -105,7 +105,7 @@ def trend_section(review: Review) -> Section:
         caption=words.READ_TREND,
         table=tabulate(rows, _TREND, "Change over the season, by part", review.units),
     )
-    return Section(*head, lead, (figure,))
+    return Section(*head, lead, (figure,), notes=words.trend_notes(trend, review.units))
 
 
 def _wide(table: pd.DataFrame) -> pd.DataFrame:

@@ -12,13 +12,13 @@ import pandas as pd
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
-from sgzone.practice.log import load_warning, practice_log, weekly_baseline
-from sgzone.practice.plan import Plan, practice_plan
+from sgzone.practice.log import load_warning, practice_log
+from sgzone.practice.plan import practice_plan
 from sgzone.report import words, words_method
 from sgzone.report import words_kinds as squad_words
 from sgzone.report.charts_proximity import Units
 from sgzone.report.charts_team import small_bars, squad_reach
-from sgzone.report.gather import BLOCK_WEEKS, USUAL_HOURS, Review, gather
+from sgzone.report.gather import BLOCK_WEEKS, Review, gather, hours_to_plan
 from sgzone.report.kinds import Report
 from sgzone.report.numbers import interval_words
 from sgzone.report.pages import counts_section, method_section, sources_section, where_section
@@ -55,10 +55,13 @@ def team_report(
     units: Units = "yards",
     *,
     names: bool = False,
+    hours: float | None = None,
+    weeks: float = BLOCK_WEEKS,
 ) -> Report:
     """Return the report of all players of a season file, in alphabetical order.
 
-    ``names``: full names; otherwise initials everywhere, in the tables too.
+    ``names``: full names; otherwise initials everywhere, in the tables too. ``hours`` and
+    ``weeks``: of every player's plan, as ``gather`` takes them.
     """
     curve = in_store(store, benchmark)
     sizes = round_sizes(store, selection)
@@ -71,10 +74,11 @@ def team_report(
     table = _in_order(table, labels)
     blank = _blank(store, curve, selection, level, units)
     found = (table, sizes, strokes)
-    reviews = [
+    light = [
         _light_review(store, curve, replace(selection, player=player), blank, found)
         for player in labels
     ]
+    reviews = [_with_plan(store, curve, selection, review, (hours, weeks)) for review in light]
     pages = [
         _player_section(number, labels[review.player], review)
         for number, review in enumerate(reviews, start=1)
@@ -142,17 +146,13 @@ def _light_review(
     blank: Review,
     found: tuple[pd.DataFrame, pd.DataFrame, pd.DataFrame],
 ) -> Review:
-    """Return what a squad shows of one player: parts, counts and plan; the rest stays empty.
+    """Return what a squad shows of one player before the plan; the rest stays empty.
 
     ``found``: the squad's summary, rounds and strokes.
     """
     table, sizes, strokes = (frame[frame["player"] == selection.player] for frame in found)
     whole = table["part"] == TOTAL
     parts = table[~whole].sort_values("gained_per_round", kind="stable")
-    enough = whole.any() and table[whole].iloc[0]["verdict"] != NOT_ENOUGH
-    plan, load = None, ""
-    if enough:
-        plan, load = _plan(store, curve, selection, blank.level)
     return replace(
         blank,
         player=selection.player or "",
@@ -164,18 +164,27 @@ def _light_review(
         parts=with_basis(parts.drop(columns=["label", "player"]), strokes, curve, ["part"]),
         counts=counts(store, selection, blank.level),
         endings=hole_endings(store, selection),
-        plan=plan,
-        load=load,
     )
 
 
-def _plan(store: Store, curve: Benchmark, selection: Selection, level: float) -> tuple[Plan, str]:
-    """Return a player's plan for the hours the log's last weeks had, and what the load warns of."""
-    log = practice_log(store, selection)
-    base = weekly_baseline(log)
-    hours = max(round(base[0]), 1.0) if base else USUAL_HOURS
-    plan = practice_plan(store, hours, BLOCK_WEEKS, curve, selection=selection, level=level)
-    return plan, load_warning(log, hours)
+def _with_plan(
+    store: Store,
+    curve: Benchmark,
+    selection: Selection,
+    review: Review,
+    time: tuple[float | None, float],
+) -> Review:
+    """Return the review with its player's plan where there are strokes enough for one.
+
+    ``time``: hours a week, None for what the log's last weeks had, and weeks.
+    """
+    if review.total is None or review.total["verdict"] == NOT_ENOUGH:
+        return review
+    own = replace(selection, player=review.player)
+    log = practice_log(store, own)
+    hours, hours_from = hours_to_plan(log, time[0])
+    plan = practice_plan(store, hours, time[1], curve, selection=own, level=review.level)
+    return replace(review, plan=plan, hours_from=hours_from, load=load_warning(log, hours))
 
 
 def _blank(

@@ -8,7 +8,7 @@ from sgzone.clubs.shots import FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
 from sgzone.practice.plan import Plan
 from sgzone.report.numbers import count, estimate, listed, number, short_length
-from sgzone.review.trend import MORE_THAN_NOISE
+from sgzone.review.trend import MORE_THAN_NOISE, WITHIN_NOISE
 from sgzone.review.why import largest_causes
 from sgzone.terms import CAUSE_WORDS, part_words, zone_words
 from sgzone.units import M_PER_YD
@@ -125,6 +125,22 @@ def trend_lead(trend: pd.DataFrame, units: str = "yards") -> Words:
     return (f"More than noise from first round to last: {listed(said)}.",)
 
 
+def trend_notes(trend: pd.DataFrame, units: str = "yards") -> Words:
+    """Return why an interval can leave out 0 and yet be no more than noise, where one does."""
+    last = trend.drop_duplicates("part", keep="last")
+    beyond = (last["change_low"] > 0) | (last["change_high"] < 0)
+    names = last.loc[beyond & (last["verdict"] == WITHIN_NOISE), "part"]
+    if names.empty:
+        return ()
+    words = part_words(units)
+    said = listed([words.get(part, part) for part in names])
+    return (
+        f"The interval of {said} leaves out 0 and the verdict is still no more than noise: the "
+        "interval is of one part's change, the verdict allows for having looked at every part, "
+        "of which one or two leave out 0 by luck.",
+    )
+
+
 def trend_alt(rows: pd.DataFrame) -> str:
     """Return the season's curve in words."""
     known = rows["smoothed"].dropna()
@@ -136,14 +152,25 @@ def trend_alt(rows: pd.DataFrame) -> str:
     )
 
 
-def plan_lead(plan: Plan, level: float, units: str = "yards") -> Words:
-    """Return the plan in sentences: the hours, what is too close, what it may bring."""
+HOURS_FROM = {
+    "asked": "",
+    "log": ", as in the practice log's last weeks,",
+    "example": " (an example: there is no practice log)",
+}
+
+
+def plan_lead(plan: Plan, level: float, units: str = "yards", hours_from: str = "asked") -> Words:
+    """Return the plan in sentences: the hours, what is too close, what it may bring.
+
+    ``hours_from``: see ``gather.hours_to_plan``.
+    """
     row = plan.alternatives[plan.alternatives["split"] == "plan"]
     value, low, high = (float(row[name].iloc[0]) for name in ("strokes_per_round", "low", "high"))
     gain = estimate(value, low, high, level)
     said = [
-        f"For {plan.hours:g} hours a week over {plan.weeks:g} weeks. Assumptions, not promises: if "
-        f"they hold, the plan wins back {gain} strokes a round (90% in brackets).",
+        f"For {plan.hours:g} hours a week{HOURS_FROM[hours_from]} over {plan.weeks:g} weeks. "
+        f"Assumptions, not promises: if they hold, the plan wins back {gain} strokes a round (90% "
+        "in brackets).",
     ]
     if plan.no_loss:
         return (*said, "No part loses strokes to this level: the hours are split equally.")

@@ -26,6 +26,7 @@ VERDICTS = (
     (NOT_ENOUGH, f"under {MIN_SHOTS} shots or {MIN_ROUNDS} rounds"),
 )
 
+SOFTWARE = "Software in this page, and its licences"
 COLOPHON = (
     "Charts are drawn by Vega, Vega-Lite and Vega-Embed (University of Washington Interactive Data "
     "Lab, BSD 3-Clause licence), which stand in this file. It asks nothing of the network.",

@@ -11,6 +11,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.errors import CallError, DataError
 from sgzone.report.charts_proximity import Units
 from sgzone.report.export import card_notes, write_export
+from sgzone.report.gather import BLOCK_WEEKS
 from sgzone.report.html import to_html
 from sgzone.report.kinds import Report, check_report_kind, last_weeks, player_report
 from sgzone.report.pdf import check_paper, to_pdf
@@ -35,6 +36,8 @@ def write_report(
     kind: str = "season",
     against: str | None = None,
     names: bool = False,
+    hours: float | None = None,
+    weeks: float = BLOCK_WEEKS,
     paper: str = "a4",
     export: str | Path | None = None,
     with_notes: bool = False,
@@ -43,7 +46,8 @@ def write_report(
 
     ``kind``: ``season``; ``block``, the last weeks with the plan first; ``team``, all players of
     the selection, by initials unless ``names``. ``against``: a second benchmark, or days as
-    ``2025-04-01..2025-10-31``. ``paper``: ``a4`` or ``us-letter``. ``export``: a folder for every
+    ``2025-04-01..2025-10-31``. ``hours`` a week and ``weeks``: of the plan; without hours, what
+    the log's last weeks had. ``paper``: ``a4`` or ``us-letter``. ``export``: a folder for every
     table and chart; ``with_notes`` puts the card's notes there too.
 
     The same season file, benchmark and selection give the same bytes. Raises ``CallError`` for a
@@ -55,7 +59,9 @@ def write_report(
         check_kind(target)
     check_paper(paper)
     check_report_kind(kind)
-    made = _report(store, benchmark, selection, level, units, kind, against, names)
+    made = _report(
+        (store, benchmark, selection, level, units), kind, against, names, (hours, weeks)
+    )
     for target in targets:
         if target.suffix.lower() == ".pdf":
             _save(target, to_pdf(made.page, paper))
@@ -77,25 +83,22 @@ def check_kind(path: Path) -> None:
 
 
 def _report(
-    store: Store,
-    benchmark: str | Benchmark,
-    selection: Selection,
-    level: float,
-    units: Units,
+    asked: tuple[Store, str | Benchmark, Selection, float, Units],
     kind: str,
     against: str | None,
     names: bool,
+    time: tuple[float | None, float],
 ) -> Report:
-    asked = (store, benchmark, selection, level, units)
+    hours, weeks = time
     if kind != "team":
         if names:
             raise CallError("names are for a team's report; a player's own has the name anyway")
-        return player_report(*asked, kind=kind, against=against)
+        return player_report(*asked, kind=kind, against=against, hours=hours, weeks=weeks)
     if against is not None:
         raise CallError(
             "a team's report sets no two seasons or benchmarks side by side; ask for one player"
         )
-    return team_report(*asked, names=names)
+    return team_report(*asked, names=names, hours=hours, weeks=weeks)
 
 
 def _with_notes(made: Report, store: Store, selection: Selection, kind: str, names: bool) -> Report:

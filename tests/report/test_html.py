@@ -10,12 +10,20 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+import vl_convert
 
 from sgzone.benchmarks import benchmark
 from sgzone.errors import CallError, DataError
 from sgzone.report import words
 from sgzone.report.gather import Review, gather
-from sgzone.report.html import MOST_BYTES, json_block, kept, to_html, vega_bundle
+from sgzone.report.html import (
+    MOST_BYTES,
+    javascript_licences,
+    json_block,
+    kept,
+    to_html,
+    vega_bundle,
+)
 from sgzone.report.pages import build
 from sgzone.report.write import write_report
 from sgzone.season.selection import Selection
@@ -93,7 +101,8 @@ def test_every_chart_has_words_a_still_and_its_numbers(html: str, review: Review
         assert one["role"] == "img"
         assert one["aria-label"] == other["alt"]
         assert len(other["alt"] or "") > 60
-    assert len(page.all("details")) == len(page.all("figure")) == 8
+    assert len(page.all("details")) == len(page.all("figure")) + 1  # and the licences
+    assert len(page.all("figure")) == 8
     worst = review.parts.iloc[0]
     assert f"{worst['gained_per_round']:.2f}".replace("-", "−") in (live[0]["aria-label"] or "")
     anchors = {(attrs.get("href") or "")[1:] for attrs in page.all("a")}
@@ -170,6 +179,22 @@ def test_data_cannot_end_their_script() -> None:
     assert not set("<>&\u2028") & set(block)
     assert json.loads(block) == {"a": HOSTILE, "b": "\u2028", "c": [1, None, "<!--"]}
     assert "</script" not in vega_bundle()
+
+
+def test_the_licences_of_the_javascript_travel_with_the_page(html: str) -> None:
+    """The versions in the text are those bundled: a newer bundle needs a look at its licences."""
+    page = Page(html)
+    assert " ".join(javascript_licences().split()) in page.text
+    for word in ("Redistribution and use in source and binary forms", "SOFTWARE IS PROVIDED"):
+        assert word in page.text
+    for name, version in (
+        ("Vega", vl_convert.get_vega_version()),
+        ("Vega-Lite", vl_convert.get_vegalite_versions()[-1]),
+        ("Vega-Embed", vl_convert.get_vega_embed_version()),
+    ):
+        assert f"{name} {version}" in page.text
+    for name in ("d3-array", "topojson-client", "vega-tooltip", "fast-json-patch", "delaunator"):
+        assert name in page.text
 
 
 def test_ranges_are_kept_together_and_the_rest_is_escaped() -> None:

@@ -11,14 +11,18 @@ import pandas as pd
 import pytest
 
 from sgzone.errors import CallError
+from sgzone.practice.log import practice_log
 from sgzone.report import words_kinds as words
 from sgzone.report.charts_against import pairs_chart
 from sgzone.report.charts_team import small_bars, squad_reach
+from sgzone.report.gather import BLOCK_WEEKS, USUAL_HOURS, gather, hours_to_plan
 from sgzone.report.html import to_html
 from sgzone.report.kinds import last_weeks, player_report
 from sgzone.report.pdf import to_pdf
+from sgzone.report.sections_practice import practice_section
 from sgzone.report.team import initials, team_report
 from sgzone.report.write import write_report
+from sgzone.resources import data_path
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store
 from tests.report.seasons import ONE_HOLE, card, demo, season
@@ -206,3 +210,31 @@ def test_what_does_not_go_together_is_said(store: Store, tmp_path: Path) -> None
         with pytest.raises(CallError, match=says):
             write_report(tmp_path / "x.html", store, **given)
     assert not list(tmp_path.iterdir())
+
+
+def test_the_hours_asked_for_are_planned_and_said(store: Store) -> None:
+    made = player_report(store, hours=5, weeks=3)
+    section = next(s for s in made.page.sections if s.id == "practice")
+    assert section.lead[0].startswith("For 5 hours a week over 3 weeks.")
+    assert made.tables["practice"]["hours_per_week"].sum() == pytest.approx(5)
+
+
+def test_hours_that_nobody_named_come_from_the_log_or_are_an_example(store: Store) -> None:
+    assert practice_log(store, EVERYTHING).empty
+    assert hours_to_plan(practice_log(store, EVERYTHING)) == (USUAL_HOURS, "example")
+    assert "an example" in practice_section(gather(store)).lead[0]
+    log = data_path("demo/practice_log.csv")
+    with season(demo(), log) as opened:
+        hours, where = hours_to_plan(practice_log(opened, EVERYTHING))
+        assert (hours, where) == (2.0, "log")
+        assert hours_to_plan(practice_log(opened, EVERYTHING), 7.5) == (7.5, "asked")
+        review = gather(opened)
+        assert review.plan is not None
+        assert (review.plan.hours, review.plan.weeks) == (2.0, BLOCK_WEEKS)
+        players = team_report(opened, hours=3, weeks=2)
+    assert "as in the practice log's last weeks" in practice_section(review).lead[0]
+    assert "For 3 hours a week over 2 weeks." in " ".join(
+        text for s in players.page.sections for f in s.figures for text in f.caption
+    )
+    with pytest.raises(CallError, match="must be above 0"):
+        player_report(store, hours=0)

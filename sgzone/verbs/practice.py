@@ -292,9 +292,9 @@ def _show_blocks(
     table = block_change(store, level, selection, settings=settings, level=ask.level)
     if ask.fmt == "table":
         table["part"] = table["part"].map(PART_WORDS)
+        table["smallest_seen"] *= -1
         for name in ("change", "low", "high", "smallest_seen"):
             table[name] = ["" if v != v else f"{v:+.0%}" for v in table[name].astype(float)]
-        table["smallest_seen"] = table["smallest_seen"].str.replace("+", "-")
     notes = (
         "Change < 0: misses got smaller, from the first half of the test days to the second; a day "
         "counts as one.",

@@ -168,3 +168,8 @@ def test_an_empty_selection_is_a_header_and_exit_0(home):
     done = run(home, *PLAN, "--player", "Nobody", "--format", "csv")
     assert done.returncode == 0
     assert done.stdout.startswith("part,shots_per_round")
+
+
+def test_no_test_blocks_are_no_error(home):
+    done = run(home, "--blocks", "--since", "2031-01-01")
+    assert "misses got smaller" in done.stdout

@@ -1,5 +1,5 @@
 """``python -m sgzone`` is the command line."""
 
-from sgzone.cli import main
+from sgzone.start import start
 
-main()
+start()

@@ -1,4 +1,4 @@
-"""The command line: finds the verb, prints errors as sentences, sets exit codes."""
+"""The command line behind ``start.py``: finds the verb, prints errors, sets exit codes."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from contextlib import suppress
 import click
 
 from sgzone import __version__
-from sgzone.errors import DataError, SgzoneError
+from sgzone.errors import INTERRUPTED, STOPPED, DataError, SgzoneError
 from sgzone.harmless import printable
 
 VERBS = {
@@ -39,8 +39,6 @@ VERBS = {
 }
 """Verb -> module of ``sgzone.verbs`` that defines it, in the order a user meets them."""
 
-INTERRUPTED = 130
-STOPPED = "Stopped. Each file is in the season file whole or not at all; sgzone rounds shows which."
 QUERY_INTERRUPTED = "Query interrupted"  # what DuckDB says of Ctrl-C
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 

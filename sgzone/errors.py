@@ -9,6 +9,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
+INTERRUPTED = 130  # the exit code after Ctrl-C
+STOPPED = "Stopped. Each file is in the season file whole or not at all; sgzone rounds shows which."
 MOST_OF_A_KIND = 1000  # told one by one; the rest is counted: a million objects fill the memory
 
 

@@ -19,6 +19,7 @@ from sgzone.season.backing import write_backup
 from sgzone.season.flat import write_strokes
 from sgzone.season.loading import LoadReport, load_file
 from sgzone.season.opening import connect
+from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.steps import bindable
 
 _NAME = re.compile(r"[a-z][a-z0-9_]*")
@@ -98,14 +99,17 @@ class Store:
         finally:
             self._connection.unregister("temp_frame")
 
-    def rounds(self) -> pd.DataFrame:
-        """Return what is in the file, one row per round.
+    def rounds(self, selection: Selection = EVERYTHING) -> pd.DataFrame:
+        """Return what is in the file, one row per round of the selection.
 
         Columns: player, date, round, holes, strokes, course, event, file (the source file).
         """
         return self.frame(
             "SELECT player, date, round, holes, strokes, course, event, file_name AS file "
-            "FROM rounds JOIN loads USING (load_id) ORDER BY player, date, round"
+            "FROM rounds JOIN loads USING (load_id) WHERE ($player IS NULL OR player = $player) "
+            "AND ($since IS NULL OR date >= $since) AND ($until IS NULL OR date <= $until) "
+            "AND ($event IS NULL OR event = $event) ORDER BY player, date, round",
+            selection.parameters(),
         )
 
     def players(self) -> list[str]:

@@ -17,7 +17,7 @@ from sgzone.terms import (
     MAX_PUTT_FT,
     WOMEN_NAMES,
 )
-from sgzone.units import split_distance, to_ft
+from sgzone.units import from_ft, split_distance, to_ft
 from sgzone.verbs.options import db_option, format_option
 from sgzone.verbs.show import Column, emit, say
 
@@ -198,5 +198,9 @@ def _place(text: str) -> tuple[str, float, str]:
     unit = written or ("ft" if lie == "green" else "yd")
     feet, limit = to_ft(value, unit), MAX_PUTT_FT if lie == "green" else MAX_OFF_GREEN_FT
     if not 0 < feet <= limit:
-        raise CallError(f"--at: a distance from {lie} is more than 0 and at most {limit:g} ft.")
+        most = f"{limit:g} ft" if lie == "green" else f"{from_ft(limit, 'yd'):g} yd"
+        raise CallError(
+            f"--at: a distance from {lie} is more than 0 and at most {most}; {value:g} {unit} is "
+            "not."
+        )
     return lie, feet, unit

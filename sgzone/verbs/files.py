@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace as changed
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from sgzone.errors import CallError, DataError, Problem, number_of
-from sgzone.verbs.options import db_option, format_option
+from sgzone.verbs.options import (
+    chosen,
+    db_option,
+    format_option,
+    selection_options,
+    warn_unknown_player,
+)
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import emit, problem_table, say
 
@@ -114,16 +120,22 @@ def _tell(problems: Sequence[Problem]) -> None:
 @click.command()
 @click.option("--rename", nargs=2, metavar="OLD NEW", help="Give a player another name.")
 @click.option("--delete", nargs=3, metavar="PLAYER DATE ROUND", help="Delete one round.")
+@selection_options
 @db_option
 @format_option
 def rounds(
-    rename: tuple[str, str] | None, delete: tuple[str, str, str] | None, db: Path, fmt: str
+    rename: tuple[str, str] | None,
+    delete: tuple[str, str, str] | None,
+    db: Path,
+    fmt: str,
+    **choice: Any,
 ) -> None:
     """List the rounds in the season file; rename a player or delete a round."""
     from sgzone.season.store import open_store
 
     if rename and delete:
         raise CallError("--rename and --delete are two corrections: give one at a time.")
+    selection = chosen(**choice)
     with open_store(db, read_only=not (rename or delete), create=False) as store:
         if rename:
             count = store.rename(*rename)
@@ -131,7 +143,8 @@ def rounds(
         if delete:
             strokes = store.delete(delete[0], delete[1], _round_number(delete[2]))
             say(f"Deleted the round: {_count(strokes, 'stroke')}.")
-        frame = store.rounds()
+        warn_unknown_player(store, selection)
+        frame = store.rounds(selection)
     emit(frame, fmt, title=f"{_count(len(frame), 'round')} in {db}")
 
 

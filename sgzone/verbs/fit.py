@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.errors import CallError, DataError
-from sgzone.season.selection import Selection
-from sgzone.verbs.options import db_option, format_option, say_not_claimed
+from sgzone.verbs.options import chosen, db_option, format_option, say_not_claimed
 from sgzone.verbs.show import Column, emit, say
 
 if TYPE_CHECKING:
@@ -81,15 +80,15 @@ def fit(
     file = out or Path(f"{name}.csv")
     if file.exists() and not replace:
         raise CallError(f"{file} exists already; add --replace, or name another with --out.")
-    chosen = Selection(None, since and since.date(), until and until.date(), event)
+    days = chosen(None, since, until, event)
     with open_store(db, create=False) as store:
         start = _base(store, base, name)
         _refuse_unknown(store, players)
-        rows = outcomes(store, start, chosen, players)
+        rows = outcomes(store, start, days, players)
         if rows.empty:
             raise CallError("No stroke to fit a curve to in this selection; nothing was saved.")
         fitted = fit_benchmark(name, start, rows)
-        save(store, fitted, base, rows, chosen, again=replace)
+        save(store, fitted, base, rows, days, again=replace)
     _write(fitted, file)
     _say_made(fitted, rows, base, file)
     say_not_claimed(base)

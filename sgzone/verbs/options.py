@@ -106,15 +106,40 @@ def _level(_ctx: click.Context, _param: click.Parameter, value: float) -> float:
     return value
 
 
+def chosen(
+    player: str | None, since: datetime | None, until: datetime | None, event: str | None
+) -> Selection:
+    """Return the rounds that were asked for; ``CallError`` where the days stand in no order."""
+    if since and until and since > until:
+        raise CallError(
+            f"--since {since:%Y-%m-%d} is after --until {until:%Y-%m-%d}, so no round is between "
+            "them; swap the two."
+        )
+    return Selection(
+        player, since.date() if since else None, until.date() if until else None, event
+    )
+
+
+def selection_options(verb: Verb) -> Verb:
+    """Give a verb the options that choose rounds: player, since, until, event."""
+    day = click.DateTime(formats=["%Y-%m-%d"])
+    for option in (
+        click.option(
+            "--event", help="Only rounds of this kind: competition, practice or your word."
+        ),
+        click.option("--until", type=day, help="Last day, included."),
+        click.option("--since", type=day, help="First day, included (2026-05-14)."),
+        click.option("--player", help="One player, as written on the card."),
+    ):
+        verb = option(verb)
+    return verb
+
+
 def reading_options(verb: Verb) -> Verb:
     """Give a verb the shared reading options; it receives them as its argument ``ask``."""
-    day = click.DateTime(formats=["%Y-%m-%d"])
 
     @db_option
-    @click.option("--player", help="One player, as written on the card.")
-    @click.option("--since", type=day, help="First day, included (2026-05-14).")
-    @click.option("--until", type=day, help="Last day, included.")
-    @click.option("--event", help="Only rounds of this kind: competition, practice or your word.")
+    @selection_options
     @click.option(
         "--benchmark",
         default="tour",
@@ -145,9 +170,7 @@ def reading_options(verb: Verb) -> Verb:
         fmt: str,
         **rest: Any,
     ) -> Any:
-        selection = Selection(
-            player, since.date() if since else None, until.date() if until else None, event
-        )
+        selection = chosen(player, since, until, event)
         say_not_claimed(benchmark)
         return verb(Ask(db, selection, benchmark, level, units, fmt), **rest)
 

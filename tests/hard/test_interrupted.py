@@ -1,0 +1,105 @@
+"""Ctrl-C at any moment of a call: one sentence, exit 130, the season file whole."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from sgzone import start
+from sgzone.errors import INTERRUPTED, STOPPED
+from sgzone.season.store import open_store
+from tests.hard.test_crash import card
+
+MOMENTS = int(os.environ.get("SGZONE_STOPS", "8"))
+TOLD = f"{STOPPED}\n"
+LOAD = ("load", "card.csv", "--db", "season.duckdb")
+# what the console script does, with a word on the pipe as soon as Ctrl-C is answered
+SCRIPT = (
+    "import sys, os\n"
+    "from sgzone.start import start\n"
+    "class Told:\n"
+    "    def find_spec(self, name, path=None, target=None):\n"
+    "        if name == 'sgzone.cli':\n"
+    "            os.write(1, b'in\\n')\n"
+    "sys.meta_path.insert(0, Told())\n"
+    "start()\n"
+)
+
+
+def interrupted(home: Path, after: float) -> tuple[int, str]:
+    """Return how a load ends that is interrupted so many seconds after it can be."""
+    process = subprocess.Popen(
+        [sys.executable, "-c", SCRIPT, *LOAD],
+        cwd=home,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.default_int_handler),
+    )
+    assert process.stdout is not None
+    assert process.stdout.readline() == b"in\n"
+    time.sleep(after)
+    process.send_signal(signal.SIGINT)
+    _, err = process.communicate(timeout=60)
+    return process.returncode, err.decode().lstrip("\n")
+
+
+def test_at_any_moment(tmp_path: Path) -> None:
+    (tmp_path / "card.csv").write_text(card(40, 18, "Ada", 2020))
+    begin = time.monotonic()
+    process = subprocess.run(
+        [sys.executable, "-c", SCRIPT, *LOAD], cwd=tmp_path, capture_output=True, check=True
+    )
+    length = time.monotonic() - begin
+    assert b"2160 rows loaded" in process.stderr
+    ends = []
+    for moment in range(MOMENTS):
+        (tmp_path / "season.duckdb").unlink(missing_ok=True)
+        code, err = interrupted(tmp_path, length * moment / MOMENTS)
+        ends.append(code)
+        if code:
+            assert (code, err) == (INTERRUPTED, TOLD)
+        else:
+            assert "2160 rows loaded" in err
+        if (tmp_path / "season.duckdb").exists():
+            with open_store(tmp_path / "season.duckdb", read_only=True) as store:
+                assert len(store.rounds()) in ((0, 40) if code else (40,))
+    assert ends[0] == INTERRUPTED
+
+
+def test_a_library_that_turns_it_into_its_own_error(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def half_loaded() -> None:
+        try:
+            raise KeyboardInterrupt
+        except KeyboardInterrupt as stop:
+            raise ImportError("Encountered an error while initializing the extension.") from stop
+
+    before = signal.getsignal(signal.SIGINT)
+    monkeypatch.setattr("sgzone.cli.main", half_loaded)
+    try:
+        with pytest.raises(SystemExit) as end:
+            start.start()
+        assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN
+    finally:
+        signal.signal(signal.SIGINT, before)
+    assert (end.value.code, capsys.readouterr().err) == (INTERRUPTED, TOLD)
+
+
+def test_an_error_of_ours_is_not_taken_for_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken() -> None:
+        raise ZeroDivisionError
+
+    before = signal.getsignal(signal.SIGINT)
+    monkeypatch.setattr("sgzone.cli.main", broken)
+    try:
+        with pytest.raises(ZeroDivisionError):
+            start.start()
+    finally:
+        signal.signal(signal.SIGINT, before)

@@ -1,0 +1,120 @@
+"""Small things a clumsy user meets."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.hard.calls import call, inside
+
+HEADER = "player,date,hole,shot,lie,distance,result,event\n"
+CURVE = "lie,distance,unit,strokes,source\n"
+
+
+@pytest.fixture
+def home(tmp_path: Path) -> Path:
+    rows = [
+        "Ada,2026-05-14,1,1,green,3,holed,competition",
+        "Ada,2026-06-14,1,1,green,3,holed,practice",
+        "Bea,2026-05-14,1,1,green,4,holed,practice",
+    ]
+    with inside(tmp_path):
+        Path("card.csv").write_text(HEADER + "\n".join(rows) + "\n")
+        assert call("load", "card.csv").code == 0
+    return tmp_path
+
+
+@pytest.mark.parametrize(
+    ("words", "there"),
+    [
+        ((), [("Ada", "2026-05-14"), ("Ada", "2026-06-14"), ("Bea", "2026-05-14")]),
+        (("--player", "Ada"), [("Ada", "2026-05-14"), ("Ada", "2026-06-14")]),
+        (("--since", "2026-05-15"), [("Ada", "2026-06-14")]),
+        (("--until", "2026-05-14"), [("Ada", "2026-05-14"), ("Bea", "2026-05-14")]),
+        (("--event", "practice"), [("Ada", "2026-06-14"), ("Bea", "2026-05-14")]),
+        (("--event", "practice", "--player", "Bea"), [("Bea", "2026-05-14")]),
+    ],
+)
+def test_rounds_are_chosen_as_everywhere(
+    home: Path, words: tuple[str, ...], there: list[tuple[str, str]]
+) -> None:
+    with inside(home):
+        rows = call("rounds", *words, "--format", "json").json()
+    assert [(row["player"], row["date"]) for row in rows] == there
+
+
+def test_rounds_of_an_unknown_player_name_those_there(home: Path) -> None:
+    with inside(home):
+        done = call("rounds", "--player", "Eve")
+    assert 'No player "Eve" in the season file (there: Ada, Bea)' in done.err
+
+
+@pytest.mark.parametrize("verb", [("rounds",), ("gained",), ("fit", "--name", "squad")])
+def test_swapped_days(home: Path, verb: tuple[str, ...]) -> None:
+    with inside(home):
+        done = call(*verb, "--since", "2026-06-01", "--until", "2026-05-01")
+    assert (done.code, done.out) == (2, "")
+    assert "swap the two" in done.err
+
+
+def test_a_place_too_far_is_told_in_the_unit_of_its_lie(home: Path) -> None:
+    with inside(home):
+        assert "at most 700 yd; 800 yd is not" in call("benchmarks", "--at", "tee 800").err
+        assert "at most 200 ft; 300 ft is not" in call("benchmarks", "--at", "green 300").err
+        assert "at most 700 yd; 900 m is not" in call("benchmarks", "--at", "rough 900 m").err
+
+
+def test_a_folder_has_a_name(home: Path) -> None:
+    with inside(home):
+        rows = call("check", ".", "--format", "json").json()
+        assert [(row["file"], row["wrong"]) for row in rows] == [
+            (".", "this is a folder, not a file")
+        ]
+        assert "..: this is a folder" in call("load", "..").err
+
+
+def test_two_files_of_one_name_are_told_apart(home: Path) -> None:
+    with inside(home):
+        for folder in ("a", "b"):
+            Path(folder).mkdir()
+            Path(folder, "card.csv").write_text(HEADER + f"{folder},2026-05-14,1,1,gren,3,holed,\n")
+        rows = call("check", "a/card.csv", "b/card.csv", "--format", "json").json()
+        assert {row["file"] for row in rows} == {"a/card.csv", "b/card.csv"}
+        done = call("load", "a/card.csv", "b/card.csv")
+        assert done.err.index("a/card.csv:") < done.err.index("b/card.csv:")
+        alone = call("check", "a/card.csv", "--format", "json").json()
+        assert {row["file"] for row in alone} == {"card.csv"}
+
+
+@pytest.mark.parametrize(
+    ("text", "limit"),
+    [
+        (CURVE + "x" * 1_000_000, "a curve may have 1 MB"),
+        (CURVE + "green,3,ft,1,x\n" * 20_001, "a curve may have 20000"),
+        (CURVE.strip() + "," * 60 + "\ngreen,3,ft,1,x\n", "a curve may have 50"),
+        (CURVE + 'green,3,ft,1,"x\n', "quotes that never close"),
+    ],
+)
+def test_a_curve_that_is_too_much(home: Path, text: str, limit: str) -> None:
+    with inside(home):
+        Path("own.csv").write_text(text)
+        done = call("gained", "--benchmark", "own.csv")
+    assert done.code == 1
+    assert limit in done.err
+
+
+def test_a_curve_of_hostile_words_is_text(home: Path) -> None:
+    name = "=1+1 <script>alert(1)</script>.csv".replace("/", "")
+    words = "=HYPERLINK(1)\x1b[31m<script>alert(2)</script>"
+    lies = [f"{lie},{d},yd,{2 + d / 100},{words}" for lie in ("fairway", "tee") for d in (10, 200)]
+    with inside(home):
+        Path(name).write_text(
+            CURVE + "\n".join([f"green,3,ft,1.1,{words}", f"green,60,ft,2.2,{words}", *lies]) + "\n"
+        )
+        text = call("benchmarks", name, "--format", "csv").out
+        assert "'=HYPERLINK(1)\\x1b" in text
+        assert "\n'=1+1" in text
+        done = call("report", "own.html", "--benchmark", name, "--player", "Ada")
+        assert done.code == 0
+        assert "<script>alert" not in Path("own.html").read_text(encoding="utf-8")

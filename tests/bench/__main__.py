@@ -22,6 +22,7 @@ from typing import Any
 
 from tests.bench.contenders import RACES, Race
 from tests.bench.material import Material, make
+from tests.bench.reporting import make_seasons
 
 SIZES = (100_000, 1_000_000, 10_000_000)
 REPEATS = 3  # runs of each contender
@@ -39,6 +40,7 @@ def main() -> None:
     with TemporaryDirectory(prefix="sgzone-bench-") as folder:
         for n in sizes:
             material = make(Path(folder), n)
+            make_seasons(material)
             times[n] = {}
             for race in RACES:
                 if n <= (race.largest or n):

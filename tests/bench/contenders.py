@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from tests.bench import loading, reviewing, scoring
+from tests.bench import loading, reporting, reviewing, scoring
 from tests.bench.material import SIMULATED, Answer, Material
 
 CONTENDERS: dict[str, Callable[[Material], Answer]] = {
@@ -28,6 +28,12 @@ CONTENDERS: dict[str, Callable[[Material], Answer]] = {
     "bootstrap": reviewing.bootstrap,
     "bootstrap, numpy by hand": reviewing.bootstrap_numpy,
     "bootstrap, in pandas": reviewing.bootstrap_pandas,
+    "report": reporting.season_page,
+    "report, printed": reporting.season_print,
+    "report, only read and sum": reporting.season_floor,
+    "team report": reporting.team_page,
+    "team report, printed": reporting.team_print,
+    "team report, only read and sum": reporting.team_floor,
 }
 
 
@@ -44,8 +50,8 @@ def _with(*starts: str) -> tuple[str, ...]:
     return tuple(name for name in CONTENDERS if name.split(",")[0] in starts)
 
 
-COLD = frozenset({*_with("load"), *_with("refuse")})
-"""Timed at their first run: each makes a file of its own."""
+COLD = frozenset({*_with("load"), *_with("refuse"), *_with("report"), *_with("team report")})
+"""Timed at their first run: each makes a file of its own, as its user does once."""
 
 RACES = (
     Race(
@@ -55,4 +61,6 @@ RACES = (
     Race(_with("load"), largest=SIMULATED),
     Race(_with("refuse"), largest=SIMULATED),
     Race(_with("bootstrap"), largest=100_000),
+    Race(_with("report"), largest=100_000),
+    Race(_with("team report"), largest=100_000),
 )

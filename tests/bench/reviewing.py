@@ -11,7 +11,7 @@ from sgzone.review.summary import summarise
 from sgzone.scoring.gained import round_sums
 from sgzone.season.selection import Selection
 from sgzone.season.store import open_store
-from sgzone.stats.resample import DRAWS, SEED, round_weights, weighted_sums
+from sgzone.stats.resample import DRAWS, SEED, round_weights
 from tests.bench.material import Answer, Material
 
 
@@ -39,7 +39,7 @@ def _round_table(material: Material) -> pd.DataFrame:
 def bootstrap(material: Material) -> Answer:
     """Draw one player's rounds 2000 times: weights times per-round sums."""
     table = _round_table(material).to_numpy()
-    weighted_sums(round_weights(len(table)), table)
+    round_weights(len(table)) @ table
     return DRAWS, 0.0
 
 

@@ -7,6 +7,8 @@ and value it on the very curve that sgzone uses.
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import duckdb
 import numpy as np
 import pandas as pd
@@ -27,7 +29,12 @@ FOUR = ("tour", "scratch", "amateur-80", "amateur-90")
 
 def floor(material: Material) -> Answer:
     """Read the columns that scoring needs and add them up."""
-    with open_store(material.season, read_only=True) as store:
+    return floor_of(material.season)
+
+
+def floor_of(season: Path) -> Answer:
+    """The same of any season file."""
+    with open_store(season, read_only=True) as store:
         store.frame(
             "SELECT sum(round_key), sum(distance_ft), sum(end_distance_ft), sum(penalty), "
             "max(lie), max(end_lie), bool_and(played) FROM strokes"

@@ -15,7 +15,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import find
 from sgzone.scoring.gained import refuse_unknown
 from sgzone.scoring.places import curve_cells
-from sgzone.scoring.recipe import recipe, step
+from sgzone.scoring.recipe import WORDED_PLACES, recipe, step
 from sgzone.season.flat import refuse_lacking
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
@@ -29,7 +29,9 @@ _MADE = ("part", "band", "month")  # columns of the recipe itself
 
 def flat_gained_query() -> str:
     """Return the query for the columns of ``strokes_gained``; left open: {strokes}, {curve}."""
-    steps = recipe(("flat_strokes", "flat_starts", "valued", "gained"), "flat_starts")
+    steps = recipe(
+        ("flat_strokes", "flat_starts", "valued", "gained"), "flat_starts", WORDED_PLACES
+    )
     return steps + step("listed").replace("{more}", "")
 
 
@@ -40,7 +42,7 @@ def flat_sums_query(by: Sequence[str], exact_sum: str) -> str:
     column that strokes are not grouped by.
     """
     refuse_unknown(by)
-    steps = recipe(("flat_strokes", "flat_zone", "valued", "gained"), "flat_zone")
+    steps = recipe(("flat_strokes", "flat_zone", "valued", "gained"), "flat_zone", WORDED_PLACES)
     keys = ", ".join(dict.fromkeys((*by, *_ROUND)))
     return steps + step("round_sums").replace("{keys}", keys).replace("{sum}", exact_sum)
 

@@ -14,7 +14,7 @@ import pandas as pd
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.errors import CallError
-from sgzone.scoring.places import curve_cells
+from sgzone.scoring.places import WORDS, curve_cells, in_words
 from sgzone.scoring.recipe import GAINED_COLUMNS, recipe, step
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
@@ -40,6 +40,9 @@ _MORE = (
     *("round_key", "hole_key", "distance_ft", "end_distance_ft", *FACTORS),
     "SUBSTRING(CAST(date AS STRING), 1, 7) AS month",
 )
+SUMS = ("n", "total", "squares", "unscored", "unvalued")
+"""What ``round_sums`` adds up."""
+
 _IN_ORDER = "ORDER BY player, date, round, hole, shot"
 _ZONE_STEPS = ("chosen_rounds", "zone_starts", "valued", "gained")
 
@@ -77,10 +80,29 @@ def round_sums(
     and whose lie or end the benchmark has no value for. Raises ``CallError`` for an unknown column.
     """
     refuse_unknown(by)
-    keys = ", ".join(dict.fromkeys((*by, "player", "round_key")))
+    by = tuple(dict.fromkeys(by))
+    # grouped and put in order by codes: a word per group costs more than all the rest
+    keys = ", ".join((*(f"{name}_code" if name in WORDS else name for name in by), "round_place"))
     sums = step("round_sums").replace("{keys}", keys).replace("{sum}", "FSUM")
-    query = recipe(_ZONE_STEPS, "zone_starts") + sums + "ORDER BY ALL"
-    return _run(store, benchmark, selection, query)
+    query = recipe(_ZONE_STEPS, "zone_starts") + sums + f"ORDER BY {keys}"
+    found = _run(store, benchmark, selection, query)
+    return _decoded(found, by, _rounds_in_place(store, selection))
+
+
+def _rounds_in_place(store: Store, selection: Selection) -> pd.DataFrame:
+    query = "SELECT player, round_key FROM chosen_rounds ORDER BY round_place"
+    return store.frame(recipe(("chosen_rounds",), "") + query, selection.parameters())
+
+
+def _decoded(found: pd.DataFrame, by: Sequence[str], rounds: pd.DataFrame) -> pd.DataFrame:
+    """Return sums whose codes are words again and whose place of a round is player and key."""
+    keys = {
+        name: in_words(name, found[f"{name}_code"]) if name in WORDS else found[name].array
+        for name in by
+    }
+    row = found["round_place"].to_numpy() - 1  # SQL counts from 1
+    keys |= {name: rounds[name].array.take(row) for name in ("player", "round_key")}
+    return pd.DataFrame({**keys, **{name: found[name].array for name in SUMS}}, copy=False)
 
 
 def refuse_unknown(by: Sequence[str]) -> None:

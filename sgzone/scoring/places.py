@@ -12,7 +12,26 @@ import numpy as np
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark
-from sgzone.terms import BANDS, HOLED, LIES, MAX_OFF_GREEN_FT, OUTSIDE, PARTS, ZONE_FT
+from sgzone.season.cells import cell_numbers
+from sgzone.terms import (
+    BAND_NAMES,
+    BANDS,
+    HOLED,
+    LIES,
+    MAX_OFF_GREEN_FT,
+    OUTSIDE,
+    PART_NAMES,
+    PARTS,
+    ZONE_FT,
+)
+
+WORDS = {
+    "part": sorted((*PART_NAMES, OUTSIDE)),
+    "band": sorted(BAND_NAMES),
+    "lie": sorted((*LIES, HOLED)),
+}
+"""What strokes are grouped by that is a fact of the cell; a code stands for each word's place here,
+so that the order of codes is that of words."""
 
 _ABOVE_ZONE = float(np.nextafter(ZONE_FT, np.inf))
 
@@ -21,8 +40,9 @@ _ABOVE_ZONE = float(np.nextafter(ZONE_FT, np.inf))
 def curve_cells(benchmark: Benchmark) -> pd.DataFrame:
     """Return lie, cell, x_lo, x_hi, x0, c0..c3, part, band for every lie and foot, and holed.
 
-    Coefficients are missing where the benchmark lacks the lie; part and band never are inside
-    the zone.
+    ``place``: lie and cell as one number. ``part_code`` and such: places in ``WORDS``, one more
+    than the last for none. Coefficients are missing where the benchmark lacks the lie; part and
+    band never are inside the zone.
     """
     cells = benchmark.cells().drop(columns="status")
     starts = cells.groupby("lie")["x_lo"].min()
@@ -33,7 +53,18 @@ def curve_cells(benchmark: Benchmark) -> pd.DataFrame:
     cells["band"] = _band(cells)
     holed = pd.DataFrame({"lie": [HOLED], "cell": [0], "x_lo": [0.0], "x_hi": [1.0], "x0": [0.0]})
     holed[["c0", "c1", "c2", "c3"]] = 0.0
-    return pd.concat([cells, holed], ignore_index=True)
+    cells = pd.concat([cells, holed], ignore_index=True)
+    cells["place"] = cell_numbers(cells["lie"], cells["cell"])
+    for name, words in WORDS.items():
+        code = pd.Categorical(cells[name], categories=words).codes
+        cells[f"{name}_code"] = np.where(code < 0, len(words), code).astype(np.int8)
+    return cells
+
+
+def in_words(name: str, code: pd.Series[int]) -> pd.api.extensions.ExtensionArray:
+    """Return the words of codes of ``WORDS[name]``, missing where there is none."""
+    words = pd.array([*WORDS[name], None], dtype="str")
+    return words.take(code.fillna(len(words) - 1).to_numpy(np.int64))
 
 
 def _blank_cells(lie: str, below_ft: float) -> pd.DataFrame:

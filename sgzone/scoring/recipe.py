@@ -6,7 +6,7 @@ bound values as ``$name``. Only a name in braces is filled in.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from importlib.resources import files
 
 GAINED_COLUMNS = (
@@ -17,15 +17,36 @@ GAINED_COLUMNS = (
 """What every list of valued strokes holds; the select list of ``sql/listed.sql``."""
 
 
+STORED_PLACES = {"start_here": "b.place = s.start_cell", "end_here": "e.place = s.end_cell"}
+"""How strokes of the season file find their cells: by the number of the place, kept since load."""
+
+WORDED_PLACES = {
+    "start_here": "b.lie = s.lie AND b.cell = CAST(FLOOR(s.distance_ft) AS INTEGER)",
+    "end_here": "e.lie = s.end_lie AND e.cell = CAST(FLOOR(s.end_distance_ft) AS INTEGER)",
+}
+"""How strokes of flat files find them, which carry no such number."""
+
+
 def step(name: str) -> str:
     """Return the text of ``sql/<name>.sql``."""
     return files("sgzone.scoring").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
 
 
-def recipe(steps: Sequence[str], starts: str) -> str:
+def recipe(steps: Sequence[str], starts: str, places: Mapping[str, str] = STORED_PLACES) -> str:
     """Return the WITH clause of the steps in order; ``starts``: the step whose strokes are valued.
 
-    ``{curve}`` is left for the caller: the table of cells that is joined.
+    ``places``: how a stroke finds its cells. ``{curve}`` is left for the caller: the table of
+    cells that is joined.
     """
-    parts = [f"{name} AS (\n{step(name).replace('{starts}', starts)}\n)" for name in steps]
-    return "WITH " + ",\n".join(parts) + "\n"
+    filled = {"starts": starts, **places}
+    return (
+        "WITH "
+        + ",\n".join(f"{name} AS (\n{_fill(step(name), filled)}\n)" for name in steps)
+        + "\n"
+    )
+
+
+def _fill(text: str, words: Mapping[str, str]) -> str:
+    for name, word in words.items():
+        text = text.replace(f"{{{name}}}", word)
+    return text

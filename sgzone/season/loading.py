@@ -14,6 +14,7 @@ from sgzone.cards.cells import fatal
 from sgzone.cards.columns import KIND_NAMES, names_of
 from sgzone.cards.reader import TextTable, read_table
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
+from sgzone.season.cells import CELL_VALUES
 from sgzone.season.keys import (
     TABLES,
     find_present,
@@ -143,7 +144,7 @@ def _insert(connection: duckdb.DuckDBPyConnection, text: TextTable, digest: str,
     assert row is not None
     values = {"load_id": row[0]}
     if text.kind == "shot":
-        run_step(connection, "insert_card", values)
+        run_step(connection, "insert_card", {**values, **CELL_VALUES})
         return
     connection.execute(
         f"INSERT INTO {TABLES[text.kind]} BY NAME SELECT $load_id AS load_id, fresh.* "

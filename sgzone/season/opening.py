@@ -9,11 +9,12 @@ import duckdb
 
 from sgzone.cards.reader import READERS
 from sgzone.errors import DataError
+from sgzone.season.cells import CELL_VALUES
 from sgzone.season.steps import run_step
 
 FIRST_VERSION = 1  # what sql/schema.sql makes; a new file is taken on from there
-SCHEMA_VERSION = 2
-UPGRADES = {1: "fitted_curves"}
+SCHEMA_VERSION = 3
+UPGRADES = {1: "fitted_curves", 2: "stroke_cells"}
 """Version -> the step in ``sql/`` that takes a season file from it to the next one."""
 
 MEMORY = ":memory:"
@@ -176,7 +177,7 @@ def _prepared(connection: duckdb.DuckDBPyConnection, target: str) -> duckdb.Duck
             version = FIRST_VERSION
             connection.execute("INSERT INTO meta VALUES ($version)", {"version": version})
         for step in range(version, SCHEMA_VERSION):
-            run_step(connection, UPGRADES[step])
+            run_step(connection, UPGRADES[step], CELL_VALUES)
         connection.execute("UPDATE meta SET schema_version = $version", {"version": SCHEMA_VERSION})
         connection.commit()
     except _UNWRITTEN as wrong:

@@ -8,11 +8,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import duckdb
+import pandas as pd
 import pytest
 
 from sgzone.errors import DataError
+from sgzone.scoring import round_sums
 from sgzone.season import opening, steps
-from sgzone.season.store import open_store
+from sgzone.season.store import Store, open_store
 from tests.season.cardfiles import card_text, write
 
 PRESENT = opening.SCHEMA_VERSION
@@ -158,12 +160,37 @@ def test_an_upgrade_that_fails_changes_nothing(older: Path, tmp_path: Path) -> N
     connection.close()
 
 
+def _without_cells(store: Store) -> None:
+    for name in ("start_cell", "end_cell"):
+        store.execute(f"ALTER TABLE strokes DROP COLUMN {name}")
+
+
+def test_a_file_of_the_second_schema_gets_the_places_of_its_strokes(tmp_path: Path) -> None:
+    """What the upgrade adds is what the load stores: 4096 times the lie's place, and the foot."""
+    asked = "SELECT shot, start_cell, end_cell FROM strokes ORDER BY hole, shot"
+    path = tmp_path / "s.duckdb"
+    rows = ("1,1,fairway,100", "1,2,sand,12", "1,3,green,5.5")
+    with open_store(path) as store:
+        store.load(write(tmp_path, card_text(*rows)))
+        loaded, sums = store.frame(asked), round_sums(store, by=["part", "lie"])
+        _without_cells(store)
+        store.execute("UPDATE meta SET schema_version = 2")
+    with open_store(path, read_only=True) as store:
+        upgraded, again = store.frame(asked), round_sums(store, by=["part", "lie"])
+    assert loaded["start_cell"].tolist() == [2 * 4096 + 300, 4 * 4096 + 36, 7 * 4096 + 5]
+    assert loaded["end_cell"].tolist() == [4 * 4096 + 36, 7 * 4096 + 5, 8 * 4096]
+    assert sums["n"].tolist() == [1, 1, 1]
+    pd.testing.assert_frame_equal(upgraded, loaded)
+    pd.testing.assert_frame_equal(again, sums, check_exact=True)
+
+
 def test_a_file_of_the_first_schema_gets_the_fitted_curves(tmp_path: Path) -> None:
     path = tmp_path / "s.duckdb"
     with open_store(path) as store:
         store.load(write(tmp_path, card_text("1,1,green,2")))
         for table in ("fitted_curves", "fitted_knots", "fitted_players"):
             store.execute(f"DROP TABLE {table}")
+        _without_cells(store)
         store.execute("UPDATE meta SET schema_version = 1")
     with open_store(path, read_only=True) as store:
         assert store.frame("SELECT * FROM fitted_curves JOIN fitted_knots USING (name)").empty

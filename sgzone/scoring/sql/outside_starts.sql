@@ -1,6 +1,6 @@
 -- Strokes that start outside the zone after the hole had come inside it once (a ball sent out of
 -- bounds, a ball over the green and away). Rare, so the join is small.
-SELECT s.*
+SELECT s.*, round_place
 FROM strokes AS s
 JOIN chosen_rounds USING (round_key)
 JOIN (

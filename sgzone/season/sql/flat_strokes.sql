@@ -1,7 +1,7 @@
 -- The strokes with what other tables and other rows say of them, so that each row can be valued by
 -- itself wherever it is kept. entered: an earlier stroke of the hole started in the zone.
 SELECT
-    s.* EXCLUDE (load_id, source_row, round_key, hole_key, note, extra),
+    s.* EXCLUDE (load_id, source_row, round_key, hole_key, note, extra, start_cell, end_cell),
     r.event AS round_event,
     coalesce(s.shot > entered.first_shot, FALSE) AS entered
 FROM strokes AS s

@@ -42,6 +42,8 @@ SELECT
     $load_id AS load_id,
     fresh.* EXCLUDE (end_ft),
     fresh.end_ft AS end_distance_ft,
+    list_position($lies, fresh.lie) * $lie_step + floor(fresh.distance_ft)::INTEGER AS start_cell,
+    list_position($lies, fresh.end_lie) * $lie_step + floor(fresh.end_ft)::INTEGER AS end_cell,
     fresh_holes.round_key,
     fresh_holes.hole_key
 FROM fresh

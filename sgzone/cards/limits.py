@@ -13,6 +13,7 @@ MAX_COLUMNS = 1000
 MAX_ROWS = 100 * MEGA
 MAX_CELLS = 20 * MEGA  # of a sheet, blank ones between others included: all of them take memory
 MAX_UNPACKED = 1 * GIGA  # bytes of a workbook, or of the text of its cells
+MOST_PACKED = 50  # to one: a Parquet file over MAX_UNPACKED of text; seasons are packed 20 to one
 
 
 def size(number: int) -> str:

@@ -1,4 +1,4 @@
-"""The same question in five ways: n, sum and sum of squares of gained per part and round.
+"""One question, two shapes, many ways: n, sum and squares of gained by part and round, or part.
 
 Each takes a ``Material`` and returns (strokes, sum of gained), so that the answers can be compared.
 The rivals read the plain strokes from Parquet, find each stroke's end by shifting within the hole,
@@ -7,6 +7,7 @@ and value it on the very curve that sgzone uses.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import duckdb
@@ -23,6 +24,9 @@ from sgzone.season.store import open_store
 from sgzone.terms import HOLED, LIES, PARTS, ZONE_FT
 from tests.bench.material import Answer, Material
 
+PER_ROUND, PER_PART = ("part", "round_key"), ("part",)
+"""The shapes: 1.6 million sums of ten million strokes, or nine."""
+
 ZONE_STEPS = ("chosen_rounds", "zone_starts", "valued", "gained")
 FOUR = ("tour", "scratch", "amateur-80", "amateur-90")
 
@@ -37,7 +41,7 @@ def floor_of(season: Path) -> Answer:
     with open_store(season, read_only=True) as store:
         store.frame(
             "SELECT sum(round_key), sum(distance_ft), sum(end_distance_ft), sum(penalty), "
-            "max(lie), max(end_lie), bool_and(played) FROM strokes"
+            "sum(start_cell), sum(end_cell), count(end_lie), bool_and(played) FROM strokes"
         )
     return 0, 0.0
 
@@ -81,7 +85,7 @@ def _of_gained(material: Material, query: str, sums: str = "sum(n) AS n, sum(tot
     return int(row["n"]), float(row["total"])
 
 
-def polars_lazy(material: Material) -> Answer:
+def polars_lazy(material: Material, by: Sequence[str] = PER_ROUND) -> Answer:
     """Sort, shift over the hole, join the curve's cubic pieces, group."""
     cells = curve_cells(benchmark("tour"))
     cells = cells[cells["x_lo"] <= ZONE_FT].drop_duplicates(["lie", "cell"])
@@ -104,16 +108,21 @@ def polars_lazy(material: Material) -> Answer:
     gained = _cubic("distance_ft", "") - _cubic("end_ft", "_e") - 1 - pl.col("penalty")
     sums = (
         valued.with_columns(gained.alias("gained"))
-        .group_by("part", "round_key")
+        .group_by(*by)
         .agg(
             pl.col("gained").count().alias("n"),
             pl.col("gained").sum().alias("total"),
             (pl.col("gained") ** 2).sum().alias("squares"),
         )
-        .sort("part", "round_key")
+        .sort(*by)
         .collect()
     )
     return int(sums["n"].sum()), float(sums["total"].sum())
+
+
+def polars_parts(material: Material) -> Answer:
+    """The same per part alone."""
+    return polars_lazy(material, PER_PART)
 
 
 def _cubic(distance: str, suffix: str) -> pl.Expr:
@@ -122,7 +131,7 @@ def _cubic(distance: str, suffix: str) -> pl.Expr:
     return c0 + t * (c1 + t * (c2 + t * c3))
 
 
-def pandas_shift(material: Material) -> Answer:
+def pandas_shift(material: Material, by: Sequence[str] = PER_ROUND) -> Answer:
     """Sort, groupby-shift, the curve's own interpolator per lie, groupby."""
     strokes = pd.read_parquet(material.strokes).sort_values(["hole_key", "shot"])
     after = strokes.groupby("hole_key")[["lie", "distance_ft"]].shift(-1)
@@ -142,13 +151,18 @@ def pandas_shift(material: Material) -> Answer:
         inside = strokes["distance_ft"].between(part.low_ft, part.high_ft, inclusive="left")
         inside |= (strokes["distance_ft"] == ZONE_FT) & (part.high_ft == ZONE_FT)
         strokes.loc[inside & strokes["lie"].isin(part.lies), "part"] = part.name
-    sums = strokes.groupby(["part", "round_key"]).agg(
+    sums = strokes.groupby(list(by)).agg(
         n=("gained", "count"), total=("gained", "sum"), squares=("squares", "sum")
     )
     return int(sums["n"].sum()), float(sums["total"].sum())
 
 
-def numpy_by_hand(material: Material) -> Answer:
+def pandas_parts(material: Material) -> Answer:
+    """The same per part alone."""
+    return pandas_shift(material, PER_PART)
+
+
+def numpy_by_hand(material: Material, by: Sequence[str] = PER_ROUND) -> Answer:
     """Integer codes for lies, a neighbour comparison for the end, bincount for the sums."""
     columns = duckdb.sql(
         f"SELECT round_key, hole_key, list_position({list(LIES)}, lie) - 1 AS code, distance_ft, "
@@ -170,10 +184,15 @@ def numpy_by_hand(material: Material) -> Answer:
         inside = (feet >= one.low_ft) & ((feet < one.high_ft) | (one.high_ft == ZONE_FT))
         part[inside & np.isin(code, [LIES.index(lie) for lie in one.lies])] = number
     gained = before - later - 1 - columns["penalty"][zone]
-    cell = columns["round_key"][zone] * len(PARTS) + part
+    cell = columns["round_key"][zone] * len(PARTS) + part if by == PER_ROUND else part
     n, total = np.bincount(cell), np.bincount(cell, gained)
     np.bincount(cell, gained**2)
     return int(n.sum()), float(total.sum())
+
+
+def numpy_parts(material: Material) -> Answer:
+    """The same per part alone."""
+    return numpy_by_hand(material, PER_PART)
 
 
 def _answer(sums: pd.DataFrame) -> Answer:

@@ -52,8 +52,9 @@ WHERE ($player IS NULL OR player = $player)
   AND ($since IS NULL OR date >= $since)
   AND ($until IS NULL OR date <= $until)
   AND depth_ft IS NOT NULL AND side_ft IS NOT NULL
-ORDER BY date, block, source_row
+ORDER BY date, block, ball, surface, target_yd, club, swing, depth_ft, side_ft
 """
+"""In an order of their own, not the file's: sums in another order differ in the last digits."""
 
 
 def mixed_blocks(

@@ -76,5 +76,6 @@ def part_shots(rows: pd.DataFrame, model: ReferenceModel) -> Shots:
         off=missed_green(rows["end_lie"]),
         loss=np.column_stack([putts - (before - missed), after - putts - missed]),
         penalty=numbers("penalty"),
-        round=np.unique(rows["round_key"].to_numpy(), return_inverse=True)[1],
+        # as they were played: by key, a bootstrap would hang on which card was loaded first
+        round=pd.factorize(rows["round_key"])[0],
     )

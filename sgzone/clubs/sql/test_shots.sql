@@ -1,4 +1,5 @@
--- Balls of test blocks. Range balls are another kind of ball, so another source.
+-- Balls of test blocks. Range balls are another kind of ball, so another source. In an order of
+-- their own, not the file's: sums in another order differ in the last digits.
 SELECT
     CASE WHEN ball = 'range' THEN 'range balls' ELSE 'test' END AS source,
     club,
@@ -22,4 +23,4 @@ FROM test_balls
 WHERE ($player IS NULL OR player = $player)
   AND ($since IS NULL OR date >= $since)
   AND ($until IS NULL OR date <= $until)
-ORDER BY date, block, source_row
+ORDER BY date, block, club, swing, target_yd, carry_yd, depth_ft, side_ft, source_row

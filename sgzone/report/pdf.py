@@ -7,6 +7,7 @@ as a command.
 from __future__ import annotations
 
 import json
+import re
 import tempfile
 from collections.abc import Sequence
 from dataclasses import asdict
@@ -37,10 +38,13 @@ _NARROW = {"titleAnchor": "end", "labelOverlap": "greedy", "labelSeparation": 6,
 """How the axis below a narrow panel is kept legible."""
 _HEADING = 20  # characters of a heading before it is folded
 _MOST_A_ROW = 3
+_COUNT = re.compile(rb"/Count (\d+)")
 
 
 def to_pdf(page: Page, paper: str = "a4") -> bytes:
     """Return the page as PDF: the first sheet for the player, the rest for the coach.
+
+    Type and margins are tighter where that saves a sheet, so that a word too many takes none.
 
     ``paper``: one of ``PAPERS``. The same page gives the same bytes. Raises ``CallError`` for
     another paper.
@@ -51,9 +55,22 @@ def to_pdf(page: Page, paper: str = "a4") -> bytes:
         (root / "page.json").write_text(json.dumps(_content(page, root, paper)), encoding="utf-8")
         template = files("sgzone.report").joinpath("templates", "report.typ")
         (root / "report.typ").write_text(template.read_text(encoding="utf-8"), encoding="utf-8")
-        made = typst.compile(root / "report.typ", root=root, sys_inputs={"paper": paper})
+        return min((_set(root, paper, tight) for tight in ("no", "yes")), key=_sheets)
+
+
+def _set(root: Path, paper: str, tight: str) -> bytes:
+    """Return the pages as set with usual or tight type and margins."""
+    inputs = {"paper": paper, "tight": tight}
+    made = typst.compile(root / "report.typ", root=root, sys_inputs=inputs)
     assert isinstance(made, bytes)
     return made
+
+
+def _sheets(pdf: bytes) -> int:
+    """Return how many sheets a PDF has: its page tree says so."""
+    found = _COUNT.findall(pdf)
+    assert found
+    return max(int(number) for number in found)
 
 
 def check_paper(paper: str) -> None:
@@ -74,6 +91,7 @@ def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
             for row in in_rows(printed.sections)
         ],
         "colophon": printed.colophon,
+        "player_sheet": printed.sections[:1] != () and printed.sections[0].id in PLAYER_SECTIONS,
         "colours": asdict(LIGHT),
     }
 

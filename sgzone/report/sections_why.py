@@ -105,7 +105,9 @@ def trend_section(review: Review) -> Section:
         caption=words.READ_TREND,
         table=tabulate(rows, _TREND, "Change over the season, by part", review.units),
     )
-    return Section(*head, lead, (figure,), notes=words.trend_notes(trend, review.units))
+    return Section(
+        *head, lead, (figure,), notes=words.trend_notes(trend, review.level, review.units)
+    )
 
 
 def _wide(table: pd.DataFrame) -> pd.DataFrame:

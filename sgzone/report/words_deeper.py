@@ -8,7 +8,7 @@ from sgzone.clubs.shots import FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
 from sgzone.practice.plan import Plan
 from sgzone.report.numbers import count, estimate, listed, number, short_length
-from sgzone.review.trend import MORE_THAN_NOISE, WITHIN_NOISE
+from sgzone.review.trend import CHANCE, MORE_THAN_NOISE, WITHIN_NOISE
 from sgzone.review.why import largest_causes
 from sgzone.terms import CAUSE_WORDS, part_words, zone_words
 from sgzone.units import M_PER_YD
@@ -125,7 +125,7 @@ def trend_lead(trend: pd.DataFrame, units: str = "yards") -> Words:
     return (f"More than noise from first round to last: {listed(said)}.",)
 
 
-def trend_notes(trend: pd.DataFrame, units: str = "yards") -> Words:
+def trend_notes(trend: pd.DataFrame, level: float, units: str = "yards") -> Words:
     """Return why an interval can leave out 0 and yet be no more than noise, where one does."""
     last = trend.drop_duplicates("part", keep="last")
     beyond = (last["change_low"] > 0) | (last["change_high"] < 0)
@@ -135,9 +135,9 @@ def trend_notes(trend: pd.DataFrame, units: str = "yards") -> Words:
     words = part_words(units)
     said = listed([words.get(part, part) for part in names])
     return (
-        f"The interval of {said} leaves out 0 and the verdict is still no more than noise: the "
-        "interval is of one part's change, the verdict allows for having looked at every part, "
-        "of which one or two leave out 0 by luck.",
+        f"The interval of {said} leaves out 0, and it is still no more than noise: {1 - level:.0%} "
+        f"of such intervals leave it out by luck alone, and {WITHIN_NOISE} means that luck goes so "
+        f"far in more than {CHANCE:.0%} of seasons once every part has been looked at.",
     )
 
 

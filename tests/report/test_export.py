@@ -50,6 +50,51 @@ def test_every_table_comes_twice_unrounded(made: Report, folder: Path) -> None:
             assert written == pytest.approx(plain[column].to_numpy(), nan_ok=True, rel=1e-12)
 
 
+def _rows(frame: pd.DataFrame, wanted: pd.Series) -> int:
+    return len(frame[wanted])
+
+
+PAGE = {
+    "where": {"where": len},
+    "against": {"against": len},
+    "grid": {"grid": len},
+    "proximity": {"proximity": len},
+    "why": {"why": lambda t: _rows(t, t["column"] == "total")},  # its two columns stand beside
+    "misses": {"misses": len},
+    "counts": {
+        "counts": lambda t: _rows(t, t["band"].isna() & (t["n"] > 0)),
+        "counts ": lambda t: t.loc[t["band"].notna() & (t["n"] > 0), "band"].nunique(),
+    },
+    "clubs": {"clubs": len},
+    "practice": {"practice": len, "practice-splits": len, "practice-week": len},
+    "trend": {"trend": lambda t: t["part"].nunique()},  # the chart's rounds are in the file too
+    "method": {"method": len},
+    "sources": {"sources": len},
+}
+"""Section -> its tables in order: the file and how many rows of it the page shows."""
+
+
+def test_every_table_of_the_page_is_in_the_export(made: Report, folder: Path) -> None:
+    seen = 0
+    for section in made.page.sections:
+        tables = [*(figure.table for figure in section.figures), *section.tables]
+        wanted = PAGE.get(section.id, {})
+        assert len(tables) == len(wanted), section.id
+        for table, (name, shown) in zip(tables, wanted.items(), strict=True):
+            frame = pd.read_parquet(folder / f"{name.strip()}.parquet")
+            assert len(table.rows) == shown(frame), (name, table.caption)
+            assert len(pd.read_csv(folder / f"{name.strip()}.csv")) == len(frame)
+            seen += 1
+    assert seen == 15
+
+
+def test_the_numbers_that_no_swing_fits_are_exported(folder: Path) -> None:
+    cover = pd.read_csv(folder / "clubs-cover.csv")
+    assert cover["from_yd"].min() >= 30
+    assert cover["to_yd"].max() == 150
+    assert 0 < cover["uncovered"].sum() < cover["strokes"].sum()
+
+
 def test_every_chart_comes_thrice_and_stands_alone(made: Report, folder: Path) -> None:
     charts = 0
     for section in made.page.sections:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shutil
 import subprocess
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -79,6 +80,41 @@ def test_letter_paper_takes_no_more_sheets(review: Review, sheets: list[str], tm
     pages = printed(to_pdf(build(review), "us-letter"), tmp_path)
     assert len(pages) <= len(sheets)
     assert "The first page in numbers" not in pages[0]
+
+
+LONG = "Wilhelmina Featherstonehaugh-Oddlethorpe of Upper and Lower Marshland, junior " * 2
+
+
+@needs_poppler
+@pytest.mark.parametrize("paper", ["a4", "us-letter"])
+def test_a_long_name_and_a_fitted_benchmark_take_no_sheet_more(
+    review: Review, sheets: list[str], tmp_path: Path, paper: str
+) -> None:
+    longer = replace(
+        review,
+        player=LONG.strip(),
+        against="the women of our club, 2024 to 2026",
+        parts=review.parts.assign(basis="fitted"),
+        grid=review.grid.assign(basis="fitted"),
+    )
+    pages = printed(to_pdf(build(longer), paper), tmp_path)
+    assert len(pages) == len(sheets)
+    assert words.MARKED["all"] in pages[0]
+    assert "Practice hours" in pages[0]
+    assert pages[1].startswith("The first page in numbers")
+
+
+def test_a_sheet_that_would_spill_is_set_smaller_and_keeps_its_words(
+    review: Review, tmp_path: Path
+) -> None:
+    """The player's part with a summary twice as long is still one sheet."""
+    page = build(review)
+    made = to_pdf(replace(page, summary=page.summary * 3))
+    if shutil.which("pdftotext"):
+        first, second, *_ = printed(made, tmp_path)
+        assert first.count("probably lost too: recovery") == 3
+        assert "never in lightning" in first
+        assert second.startswith("The first page in numbers")
 
 
 def test_the_first_sheet_has_every_part_with_verdict_and_n(

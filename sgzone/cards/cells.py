@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import pyarrow as pa
@@ -18,15 +19,15 @@ Grid = list[list[str]]
 class Cells:
     """The cells of one file as text.
 
-    ``columns`` are arrays of strings, one per header, one value per entry of ``row_numbers``
-    (rows as a spreadsheet numbers them). ``broken`` marks rows whose cells cannot be told apart;
-    a problem in ``problems`` says why.
+    ``columns`` are arrays of strings (plain or dictionary-coded), one per header, one value per
+    entry of ``row_numbers`` (rows as a spreadsheet numbers them). ``broken`` marks rows whose
+    cells cannot be told apart; a problem in ``problems`` says why.
     """
 
     headers: list[str]
     header_row: int
     columns: list[pa.Array]
-    row_numbers: list[int]
+    row_numbers: Sequence[int]
     broken: list[bool]
     problems: list[Problem] = field(default_factory=list)
 

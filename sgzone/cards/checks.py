@@ -43,6 +43,7 @@ _PLACE_RULES = (
         _IS_TREES,
         "trees alone is no lie: was the shot at the green blocked?",
         "Write recovery if it was blocked, else rough.",
+        alone=True,
     ),
     Rule(
         "lie",
@@ -51,6 +52,7 @@ _PLACE_RULES = (
         "not a known lie",
         f"Write one of {', '.join(LIES)}.{{guess}}",
         words=LIES,
+        alone=True,
     ),
     Rule(
         "blank distance",
@@ -65,6 +67,7 @@ _PLACE_RULES = (
         _COMMA,
         "a comma inside a number",
         "Write decimals with a point (87.5).",
+        alone=True,
     ),
     Rule(
         "distance",
@@ -73,6 +76,7 @@ _PLACE_RULES = (
         f"AND NOT ({_COMMA} OR {_NEGATIVE} OR {_INCHES})",
         "not a distance",
         "Write a number, or one with yd, m or ft, or feet and inches as 7'10\".",
+        alone=True,
     ),
     Rule(
         "inches",
@@ -80,6 +84,7 @@ _PLACE_RULES = (
         f"distance_value IS NULL AND {_INCHES}",
         "12 inches or more after the feet",
         "Write whole feet first: 7'13\" is 8'1\".",
+        alone=True,
     ),
     Rule(
         "distance at or below 0",
@@ -87,6 +92,7 @@ _PLACE_RULES = (
         f"distance_value <= 0 OR {_NEGATIVE}",
         "a distance must be above 0",
         "Write how far the ball lay from the hole; a holed ball has no row of its own.",
+        alone=True,
     ),
     Rule(
         "fringe unit",
@@ -216,6 +222,7 @@ _HOLE_RULES = (
         "not one player's strokes",
         "Load rounds of one's own ball only: stroke, match, stableford, four-ball.",
         once=True,
+        alone=True,
     ),
     Rule(
         "event differs",

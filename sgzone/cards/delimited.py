@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import codecs
 import csv
-from io import StringIO
+from io import BytesIO, StringIO
 from pathlib import Path
 
 from sgzone.cards.cells import Cells, Grid, fatal, from_grid
@@ -29,17 +30,18 @@ def read_delimited(path: Path) -> Cells:
     The separator is whichever of comma, tab and semicolon splits the header into the most known
     columns. Raises ``DataError`` for another encoding, binary data, and quotes that never close.
     """
-    text = _text(path.name, path.read_bytes())
-    delimiter, columns_there = _delimiter(text, _BY_ENDING[path.suffix.lower()])
+    data = _utf8(path.name, path.read_bytes())
+    delimiter, columns_there = _delimiter(data, _BY_ENDING[path.suffix.lower()])
     refuse_wide(path.name, columns_there)
-    if tidy := read_tidy(text, delimiter):
+    if tidy := read_tidy(data, delimiter):
         headers, columns = tidy
         rows = len(columns[0])
-        return Cells(headers, 1, columns, list(range(2, rows + 2)), [False] * rows)
-    return from_grid(path.name, *_grid(path.name, text, delimiter))
+        return Cells(headers, 1, columns, range(2, rows + 2), [False] * rows)
+    return from_grid(path.name, *_grid(path.name, data.decode(), delimiter))
 
 
-def _text(file: str, data: bytes) -> str:
+def _utf8(file: str, data: bytes) -> bytes:
+    """Return the bytes of a text file without its byte order mark."""
     for signature, what in _SIGNATURES.items():
         if data.startswith(signature):
             raise fatal(
@@ -54,7 +56,8 @@ def _text(file: str, data: bytes) -> str:
             file, "the file holds binary data, not text", "Save the card as CSV UTF-8 or .xlsx."
         )
     try:
-        return data.decode("utf-8-sig")
+        if not data.isascii():
+            data.decode()
     except UnicodeDecodeError as wrong:
         before = data[: wrong.start]
         raise fatal(
@@ -64,6 +67,7 @@ def _text(file: str, data: bytes) -> str:
             row=before.count(b"\n") + 1,
             value=f"byte {data[wrong.start]:#04x}",
         ) from wrong
+    return data.removeprefix(codecs.BOM_UTF8)
 
 
 def _looks_like_utf16(data: bytes) -> bool:
@@ -72,9 +76,10 @@ def _looks_like_utf16(data: bytes) -> bool:
     return len(head) > 3 and max(odd.count(0) / len(odd), even.count(0) / len(even)) > 0.5
 
 
-def _delimiter(text: str, usual: str) -> tuple[str, int]:
+def _delimiter(data: bytes, usual: str) -> tuple[str, int]:
     """Return the separator and how many cells it makes of the header."""
-    head = next((line for line in StringIO(text) if line.strip()), "")
+    lines = (line.decode() for line in BytesIO(data))
+    head = next((line for line in lines if line.strip()), "")
     known = all_names()
 
     def hits(delimiter: str) -> tuple[int, bool]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sgzone.cards.columns import ColumnSpec, columns_of
+from sgzone.terms import LIE_ALIASES, LIES
 from sgzone.units import UNIT_WORDS
 
 WHOLE_NUMBER = r"[+-]?\d+(\.0*)?"
@@ -22,7 +23,8 @@ class Rule:
     ``where`` is the SQL condition, over the staged rows, that a faulty row meets. ``wrong`` and
     ``fix`` may name staged columns in braces, and ``{guess}``: the nearest of ``words``, as a
     question. ``scope`` is ``cell`` (any row whose cells can be told apart) or ``hole`` (a row
-    whose keys could be read). ``once``: only the first row with each value is told.
+    whose keys could be read). ``once``: only the first row with each value is told. ``alone``:
+    ``where`` looks at nothing but the column's own cell and what is read from it.
     """
 
     name: str
@@ -34,6 +36,7 @@ class Rule:
     scope: str = "cell"
     once: bool = False
     words: tuple[str, ...] = ()
+    alone: bool = False
 
     @property
     def condition(self) -> str:
@@ -75,7 +78,11 @@ def _value(column: ColumnSpec, cell: str) -> str:
     if column.name == "unit":
         cases = (f"WHEN {quoted(word)} THEN {quoted(unit)}" for word, unit in UNIT_WORDS.items())
         return f"CASE lower({cell}) {' '.join(cases)} END"
-    if column.kind == "word" and column.name != "lie":
+    if column.name == "lie":
+        lies = {lie: lie for lie in LIES} | LIE_ALIASES
+        cases = (f"WHEN {quoted(word)} THEN {quoted(lie)}" for word, lie in lies.items())
+        return rf"CASE regexp_replace(lower({cell}), '[\s_]+', ' ', 'g') {' '.join(cases)} END"
+    if column.kind == "word":
         plain = rf"regexp_replace(lower({cell}), '[\s_-]+', '_', 'g')"
         return f"CASE WHEN {plain} IN ({_list(column.words)}) THEN {plain} END"
     if column.kind == "words":
@@ -94,7 +101,7 @@ def plain_rules(table: str, except_for: frozenset[str] = frozenset()) -> tuple[R
     ``except_for`` names columns whose rules stand elsewhere.
     """
     columns = [column for column in columns_of(table) if column.name not in except_for]
-    return tuple(rule for column in columns for rule in _rules_of(column))
+    return tuple(replace(rule, alone=True) for column in columns for rule in _rules_of(column))
 
 
 def _rules_of(column: ColumnSpec) -> Iterator[Rule]:

@@ -8,59 +8,71 @@ from __future__ import annotations
 
 import numpy as np
 import pyarrow as pa
-import pyarrow.compute as pc
 from pyarrow import csv as arrow_csv
 
 from sgzone.cards.columns import kind_of
 
 _NEWLINE, _RETURN, _QUOTE = b'\n\r"'
+_BLOCK = 8 << 20  # bytes; smaller blocks have more dictionaries to be made one
 
 Columns = tuple[list[str], list[pa.Array]]
 
 
-def read_tidy(text: str, delimiter: str) -> Columns | None:
-    """Return the headers and the columns of text of a tidy file, None where it is not tidy.
+def read_tidy(data: bytes, delimiter: str) -> Columns | None:
+    """Return the headers and the columns of a tidy file in UTF-8, None where it is not tidy.
 
     Its header stands in row 1, and every row below it has as many cells and a filled first one.
+    The columns are dictionary-coded, null for a blank cell.
     """
-    head, newline, _ = text.partition("\n")
-    body = text[len(head) :].rstrip("\n").encode() + b"\n"
+    start = data.find(b"\n") + 1
+    end = len(data.rstrip(b"\n")) if data.endswith(b"\n\n") else len(data)
+    head = data[: max(start - 1, 0)].decode()
     headers = [cell.strip() for cell in head.split(delimiter)]
     plain = [header.lower() for header in headers]
-    if not newline or body == b"\n\n" or '"' in head or kind_of(plain) is None:
+    if not start or end <= start or '"' in head or kind_of(plain) is None:
         return None
-    if "\r" in head.removesuffix("\r") or not _one_line_each(body, delimiter):
+    if "\r" in head.removesuffix("\r") or not _one_line_each(data, delimiter):
         return None
     names = [str(position) for position in range(len(headers))]
-    text_only = dict.fromkeys(names, pa.string())
+    options = arrow_csv.ConvertOptions(
+        column_types=dict.fromkeys(names, pa.dictionary(pa.int32(), pa.string())),
+        null_values=[""],
+        strings_can_be_null=True,
+    )
     try:
         table = arrow_csv.read_csv(
-            pa.BufferReader(body[1:]),
-            read_options=arrow_csv.ReadOptions(column_names=names),
+            pa.BufferReader(pa.py_buffer(data).slice(start, end - start)),
+            read_options=arrow_csv.ReadOptions(column_names=names, block_size=_BLOCK),
             parse_options=arrow_csv.ParseOptions(delimiter=delimiter, ignore_empty_lines=False),
-            convert_options=arrow_csv.ConvertOptions(column_types=text_only),
+            convert_options=options,
         )
     except pa.ArrowInvalid:  # rows of another width: the slow way says which
         return None
-    columns = [column.combine_chunks() for column in table.columns]
-    firsts = {first.strip().lower() for first in pc.unique(columns[0]).to_pylist()}
-    if "" in firsts or plain[0] in firsts:  # blank rows, a second header
+    columns = [column.combine_chunks() for column in table.unify_dictionaries().columns]
+    firsts = {first.strip().lower() for first in columns[0].dictionary.to_pylist()}
+    if columns[0].null_count or "" in firsts or plain[0] in firsts:  # blank rows, a second header
         return None
     return headers, columns
 
 
-def _one_line_each(body: bytes, delimiter: str) -> bool:
-    """Return whether every record is one line. ``body``: starts and ends with a newline."""
-    if body.count(b"\r") != body.count(b"\r\n"):
+def _one_line_each(data: bytes, delimiter: str) -> bool:
+    """Return whether every record is one line, and quotes stand only around whole cells.
+
+    The first line holds no quotes.
+    """
+    if b"\r" in data and data.count(b"\r") != data.count(b"\r\n"):
         return False
-    if b'"' not in body:
+    if b'"' not in data:
         return True
-    seen = np.frombuffer(body, dtype=np.uint8)
+    seen = np.frombuffer(data, dtype=np.uint8)
     quotes, newlines = np.flatnonzero(seen == _QUOTE), np.flatnonzero(seen == _NEWLINE)
     opening, closing = quotes[0::2], quotes[1::2]
+    if len(opening) != len(closing):
+        return False
+    after = closing[closing < len(seen) - 1] + 1  # a quote may be the last byte
+    next_line = np.append(newlines, len(seen))[np.searchsorted(newlines, opening)]
     return bool(
-        len(opening) == len(closing)
-        and np.isin(seen[opening - 1], (ord(delimiter), _NEWLINE)).all()
-        and np.isin(seen[closing + 1], (ord(delimiter), _NEWLINE, _RETURN)).all()
-        and (np.searchsorted(newlines, opening) == np.searchsorted(newlines, closing)).all()
+        np.isin(seen[opening - 1], (ord(delimiter), _NEWLINE)).all()
+        and np.isin(seen[after], (ord(delimiter), _NEWLINE, _RETURN)).all()
+        and (next_line > closing).all()
     )

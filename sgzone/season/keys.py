@@ -64,10 +64,12 @@ def present_problems(
 
 
 def keep_fresh(connection: duckdb.DuckDBPyConnection, kind: str, columns: Sequence[str]) -> None:
-    """Make the temporary table ``fresh``: staged rows whose keys the season file lacks."""
+    """Make the view ``fresh``: staged rows whose keys the season file lacks, in their order."""
+    some = connection.execute("SELECT 1 FROM present LIMIT 1").fetchone()
+    lacking = f"WHERE NOT EXISTS (SELECT 1 FROM present t WHERE {_same(KEYS[kind])})"
     connection.execute(
-        f"CREATE OR REPLACE TEMP TABLE fresh AS SELECT {', '.join(columns)} FROM staged s "
-        f"WHERE NOT EXISTS (SELECT 1 FROM present t WHERE {_same(KEYS[kind])})"
+        f"CREATE OR REPLACE TEMP VIEW fresh AS SELECT {', '.join(columns)} FROM staged s "
+        f"{lacking if some else ''}"
     )
 
 

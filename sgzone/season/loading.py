@@ -23,15 +23,13 @@ from sgzone.season.keys import (
     remove_replaced,
     rows_in_place,
 )
-from sgzone.season.staging import rule_problems, stage
+from sgzone.season.staging import rule_problems, stage, unstage
 from sgzone.season.steps import run_step
 
 LEAST_COPIED = 3  # strokes; one or two equal ones under two names can be chance
 
-_CARD_COLUMNS = (
-    *(name for name in names_of("shot") if name not in ("distance", "unit")),
-    *("source_row", "played", "distance_ft", "end_lie", "end_ft", "extra"),
-)
+_MADE = ("source_row", "played", "distance_ft", "end_lie", "end_ft", "extra")
+_BESIDE = ("round_no", "hole_no", "prev_row", "next_row")  # what makes rounds and holes of rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +63,10 @@ def checked(
     Raises ``DataError`` where it cannot be read as a table at all.
     """
     text = read_table(path)
-    stage(connection, text)
+    suspects = stage(connection, text)
     if not _errors(text.problems) and not _count(connection, "staged"):
         raise fatal(text.file, "there are no rows with anything in them", "Write one per stroke.")
-    problems = [*text.problems, *rule_problems(connection, text)]
+    problems = [*text.problems, *rule_problems(connection, text, suspects)]
     if text.kind == "shot":
         problems += _copies(connection, text.file)
     return text, in_file_order(problems, text.kind)
@@ -109,6 +107,7 @@ def load_file(
     connection.begin()
     try:
         report = _load(connection, Path(path), replace=replace)
+        unstage(connection)
     except BaseException:
         connection.rollback()
         raise
@@ -118,7 +117,8 @@ def load_file(
 
 def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -> LoadReport:
     text, problems = checked(connection, path)
-    digest = hashlib.sha256(path.read_bytes()).hexdigest()
+    with path.open("rb") as file:
+        digest = hashlib.file_digest(file, "sha256").hexdigest()
     notes = tuple(problem for problem in problems if problem.severity != "error")
     rows = _count(connection, "staged")
     if rows_in_place(connection, text.kind, digest) == rows > 0:
@@ -154,7 +154,10 @@ def _insert(connection: duckdb.DuckDBPyConnection, text: TextTable, digest: str,
 
 
 def _stored_columns(kind: str) -> tuple[str, ...]:
-    return _CARD_COLUMNS if kind == "shot" else (*names_of(kind), "source_row", "extra")
+    if kind != "shot":
+        return (*names_of(kind), "source_row", "extra")
+    read = (name for name in names_of("shot") if name not in ("distance", "unit"))
+    return (*read, *_MADE, *_BESIDE)
 
 
 def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:

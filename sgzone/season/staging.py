@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from contextlib import suppress
 from string import Formatter
 from typing import Any
 
@@ -13,97 +11,100 @@ import pyarrow.compute as pc
 
 from sgzone.cards.checks import RULES
 from sgzone.cards.columns import KEYS, columns_of, names_of, nearest
-from sgzone.cards.kinds import Rule, typed
+from sgzone.cards.kinds import Rule
 from sgzone.cards.reader import EXTRA_PREFIX, TextTable
 from sgzone.errors import MOST_OF_A_KIND, Problem, first_of_a_kind
+from sgzone.season.coding import DISTANCE_VALUES, coded, filled, read_cells
+from sgzone.season.playing import in_order_of_play
 from sgzone.season.steps import step_text
-from sgzone.terms import LIE_ALIASES, LIES
-from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT, split_distance
+from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT
 
-BLANKS = " \t\r\n\u00a0\ufeff"
 FINISH_SLACK_FT = 3.0  # common practice, no source: how far two honest paces may differ
 FINISH_SLACK_SHARE = 0.2
 
-_PLACE_VALUES = {
-    "ft_per_yd": FT_PER_YD,
-    "m_per_ft": M_PER_FT,
-    "ft_decimals": FT_DECIMALS,
-    "finish_slack_ft": FINISH_SLACK_FT,
-    "finish_slack_share": FINISH_SLACK_SHARE,
-}
+_PLACE_VALUES = {"ft_per_yd": FT_PER_YD, "m_per_ft": M_PER_FT, "ft_decimals": FT_DECIMALS}
+_FINISH_VALUES = {"finish_slack_ft": FINISH_SLACK_FT, "finish_slack_share": FINISH_SLACK_SHARE}
 
 
-def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> None:
-    """Make the temporary table ``staged``: one row per filled row of the file.
+def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> set[Rule]:
+    """Make the view ``staged``: one row per filled row of the file.
 
     Columns: ``source_row``, the text ``cell_<column>`` and the value of every column of the
     dictionary, ``extra`` (JSON), ``bad_key`` (the row's keys could not be read), ``prev_row``,
-    and for a shot card its neighbours and its end.
+    and for a shot card its neighbours and its end. A card's rows stand in the order of play.
+
+    Returns the rules on single cells that some text of the file breaks; no row breaks another.
     """
-    table = _trimmed(text.table)
-    inputs = {"text_table": table}
-    steps = {"cells": _cells_query(text), "typed": _typed_query(text.kind)}
-    values: dict[str, Any] = _extra_names(text)
+    batch, broken = _rows_read(connection, text)
+    connection.register("rows_read", pa.table(batch))
     if text.kind == "shot":
-        inputs |= {"aliases": _aliases(), "distances": _distances(table)}
-        steps |= {"placed": step_text("place"), "ordered": step_text("order")}
-        values |= _PLACE_VALUES
+        placed = connection.sql(step_text("place"), params=_PLACE_VALUES).to_arrow_table()
+        for name in placed.column_names:
+            batch = batch.append_column(name, placed[name].combine_chunks())
+        table, query = pa.table(in_order_of_play(batch)), _finish_query()
     else:
-        steps["ordered"] = _keyed_query(text.kind)
-    for name, table in inputs.items():
-        connection.register(name, table)
-    connection.execute(_one_table(steps, "staged"), values)
-    for name in inputs:  # after an error the transaction is over, and they went with it
-        connection.unregister(name)
+        table = connection.sql(_keyed_query(text.kind)).to_arrow_table()
+        query = "SELECT * FROM rows_in_order"
+    connection.unregister("rows_read")
+    connection.register("rows_in_order", table)
+    connection.execute(f"CREATE OR REPLACE TEMP VIEW staged AS {query}")
+    return broken
 
 
-def _one_table(steps: Mapping[str, str], name: str) -> str:
-    """Return the statement that makes one table of steps, each of which reads those before it.
-
-    The rows are wide: they are written once, not once per step.
-    """
-    named = ", ".join(f"{step} AS NOT MATERIALIZED (\n{sql}\n)" for step, sql in steps.items())
-    return f"CREATE OR REPLACE TEMP TABLE {name} AS WITH {named} SELECT * FROM {list(steps)[-1]}"
+def unstage(connection: duckdb.DuckDBPyConnection) -> None:
+    """Give the memory of the staged rows back."""
+    connection.execute("DROP VIEW IF EXISTS fresh")
+    connection.execute("DROP VIEW staged")
+    connection.unregister("rows_in_order")
 
 
-def _trimmed(table: pa.Table) -> pa.Table:
-    """Return the cells without blanks around them, null where nothing is left.
-
-    Here and not in SQL, where it would be the longest part of a load.
-    """
-    nothing = pa.scalar(None, pa.string())
-    columns = []
-    for column in table.columns:
-        if pa.types.is_string(column.type):
-            plain = pc.utf8_trim(column, BLANKS)
-            column = pc.if_else(pc.equal(plain, ""), nothing, plain)
-        columns.append(column)
-    return pa.table(columns, names=table.column_names)
-
-
-def _cells_query(text: TextTable) -> str:
-    there = set(text.table.column_names)
-    cells = [
-        f"{name if name in there else 'NULL::VARCHAR'} AS cell_{name}"
+def _rows_read(
+    connection: duckdb.DuckDBPyConnection, text: TextTable
+) -> tuple[pa.RecordBatch, set[Rule]]:
+    """Return the filled rows, every cell read, and the rules on single cells that are broken."""
+    rows, there = text.table.num_rows, set(text.table.column_names)
+    columns = {
+        name: coded(text.table[name].combine_chunks() if name in there else None, rows)
         for name in names_of(text.kind)
-    ]
-    filled = ", ".join(f"cell_{name}" for name in names_of(text.kind))
-    pairs = ", ".join(f"$extra{i}, {EXTRA_PREFIX}{i}" for i in range(len(text.extra)))
-    extra = f"nullif(json_merge_patch('{{}}', json_object({pairs}))::VARCHAR, '{{}}')"
-    return (
-        "SELECT * FROM (SELECT source_row, broken, "
-        f"{', '.join(cells)}, {extra if text.extra else 'NULL::VARCHAR'} AS extra "
-        f"FROM text_table) WHERE coalesce({filled}, extra) IS NOT NULL"
-    )
+    }
+    alone = [rule for rule in _rules_for(text) if rule.alone]
+    values, broken = read_cells(connection, text.kind, columns, alone)
+    arrays = {name: text.table[name].combine_chunks() for name in ("source_row", "broken")}
+    arrays |= {f"cell_{name}": column.spread(column.cells) for name, column in columns.items()}
+    for name, value in values.items():
+        arrays[name] = columns["distance" if name in DISTANCE_VALUES else name].spread(value)
+    arrays["extra"] = extra = _extra(connection, text)
+    batch = pa.RecordBatch.from_pydict(arrays)
+    if (mask := filled(list(columns.values()), rows)) is not None:
+        batch = batch.filter(pc.or_(mask, extra.is_valid()))
+    return batch, broken
 
 
-def _extra_names(text: TextTable) -> dict[str, str]:
-    return {f"extra{i}": name for i, name in enumerate(text.extra)}
+def _extra(connection: duckdb.DuckDBPyConnection, text: TextTable) -> pa.Array:
+    """Return the cells of unknown columns as one JSON object per row, null where all are blank."""
+    rows = text.table.num_rows
+    if not text.extra:
+        return pa.nulls(rows, pa.string())
+    names = [f"{EXTRA_PREFIX}{i}" for i in range(len(text.extra))]
+    cells = [coded(text.table[name].combine_chunks(), rows) for name in names]
+    table = pa.table([cell.spread(cell.cells) for cell in cells], names=names)
+    connection.register("extras", table.append_column("source_row", text.table["source_row"]))
+    pairs = ", ".join(f"$extra{i}, {name}" for i, name in enumerate(names))
+    found = connection.sql(
+        f"SELECT nullif(json_merge_patch('{{}}', json_object({pairs}))::VARCHAR, '{{}}') AS extra "
+        "FROM extras ORDER BY source_row",
+        params={f"extra{i}": header for i, header in enumerate(text.extra)},
+    ).to_arrow_table()
+    connection.unregister("extras")
+    return found["extra"].combine_chunks()
 
 
-def _typed_query(kind: str) -> str:
-    values = ", ".join(f"{typed(column)} AS {column.name}" for column in columns_of(kind))
-    return f"SELECT *, {values} FROM cells"
+def _finish_query() -> str:
+    """Return the query of the view of a card; a view has no bound values."""
+    query = step_text("finish")
+    for name, value in _FINISH_VALUES.items():
+        query = query.replace(f"${name}", f"{value!r}::DOUBLE")
+    return query
 
 
 def _keyed_query(kind: str) -> str:
@@ -112,37 +113,21 @@ def _keyed_query(kind: str) -> str:
     bad = " OR ".join(f"{name} IS NULL" for name in needed)
     return (
         f"SELECT *, broken OR {bad} AS bad_key, lag(source_row) OVER "
-        f"(PARTITION BY {', '.join(keys)} ORDER BY source_row) AS prev_row FROM typed"
+        f"(PARTITION BY {', '.join(keys)} ORDER BY source_row) AS prev_row FROM rows_read"
     )
 
 
-def _aliases() -> pa.Table:
-    aliases = {lie: lie for lie in LIES} | LIE_ALIASES
-    return pa.table({"word": list(aliases), "lie": list(aliases.values())})
-
-
-def _distances(table: pa.Table) -> pa.Table:
-    """Return the reading of each distinct distance cell; cells that are none are left out."""
-    there = "distance" in table.column_names
-    cells = pc.unique(table["distance"]).drop_null().to_pylist() if there else []
-    read: dict[str, tuple[float, str | None]] = {}
-    for cell in cells:
-        with suppress(ValueError):  # the rules say what is wrong with it
-            read[cell] = split_distance(cell)
-    columns = {
-        "cell": pa.array(list(read), pa.string()),
-        "value": pa.array([value for value, _ in read.values()], pa.float64()),
-        "unit": pa.array([unit for _, unit in read.values()], pa.string()),
-    }
-    return pa.table(columns)
-
-
-def rule_problems(connection: duckdb.DuckDBPyConnection, text: TextTable) -> list[Problem]:
+def rule_problems(
+    connection: duckdb.DuckDBPyConnection, text: TextTable, suspects: set[Rule]
+) -> list[Problem]:
     """Return what the staged rows break, rule by rule, the first of each and a count of the rest.
 
     Where the file lacks a needed column, its cells and the order of its holes are not judged.
+    Of the rules on single cells only the ``suspects`` of ``stage`` can be broken.
     """
-    rules = _rules_for(text)
+    rules = [rule for rule in _rules_for(text) if not rule.alone or rule in suspects]
+    if not rules:
+        return []
     counts = ", ".join(f"count(*) FILTER (WHERE {rule.condition})" for rule in rules)
     row = connection.execute(f"SELECT {counts} FROM staged").fetchone()
     assert row is not None

@@ -18,6 +18,11 @@ def _slowly(text: str, delimiter: str = ",") -> Cells:
     return from_grid("a.csv", *_grid("a.csv", text, delimiter))
 
 
+def _texts(columns: list[pa.Array]) -> list[list[str]]:
+    """The cells as text; a blank one is null or empty, as the way of reading has it."""
+    return [[cell or "" for cell in column.to_pylist()] for column in columns]
+
+
 @pytest.mark.parametrize(
     ("text", "first", "last"),
     [
@@ -32,13 +37,13 @@ def _slowly(text: str, delimiter: str = ",") -> Cells:
     ],
 )
 def test_tidy_files_take_the_quick_way(text: str, first: list[str], last: list[str]) -> None:
-    tidy = read_tidy(text, ",")
+    tidy = read_tidy(text.encode(), ",")
     assert tidy is not None
     headers, columns = tidy
     assert headers == ["player", "hole", "note"]
-    assert [column[0].as_py() for column in columns] == first
-    assert [column[-1].as_py() for column in columns] == last
-    assert columns == _slowly(text).columns
+    assert [cells[0] for cells in _texts(columns)] == first
+    assert [cells[-1] for cells in _texts(columns)] == last
+    assert _texts(columns) == _texts(_slowly(text).columns)
 
 
 @pytest.mark.parametrize(
@@ -62,13 +67,13 @@ def test_tidy_files_take_the_quick_way(text: str, first: list[str], last: list[s
     ],
 )
 def test_other_files_take_the_slow_way(rows: str) -> None:
-    assert read_tidy(HEAD + rows, ",") is None
+    assert read_tidy((HEAD + rows).encode(), ",") is None
 
 
 def test_a_header_that_is_none_or_quoted_takes_the_slow_way() -> None:
-    assert read_tidy("My season\nplayer,hole\nAnn,1\n", ",") is None
-    assert read_tidy('"player","hole"\nAnn,1\n', ",") is None
-    assert read_tidy("player,hole", ",") is None
+    assert read_tidy(b"My season\nplayer,hole\nAnn,1\n", ",") is None
+    assert read_tidy(b'"player","hole"\nAnn,1\n', ",") is None
+    assert read_tidy(b"player,hole", ",") is None
 
 
 CELL = st.text(alphabet=st.sampled_from("ab7,;\"' \n\r\t"), max_size=6)
@@ -84,10 +89,10 @@ def test_whatever_the_quick_way_reads_the_slow_way_reads_the_same(
 ) -> None:
     rows = [delimiter.join(["Ann", *cells]) for cells in lines]
     text = end.join([delimiter.join(["player", "hole", "note"]), *rows]) + end
-    tidy = read_tidy(text, delimiter)
+    tidy = read_tidy(text.encode(), delimiter)
     if tidy is None:
         return
     slow = _slowly(text, delimiter)
     assert not slow.problems
     assert slow.row_numbers == list(range(2, len(tidy[1][0]) + 2))
-    assert [pa.array(column) for column in tidy[1]] == slow.columns
+    assert _texts(tidy[1]) == _texts(slow.columns)

@@ -1,17 +1,15 @@
--- Where the ball lay: the lie by its plain name, the distance in feet.
--- From `typed` (values and cells), `aliases` (word, lie) and `distances` (cell, value, unit).
-WITH
-named AS (
-    SELECT
-        typed.* EXCLUDE (lie, distance),
-        aliases.lie,
-        distances.value AS distance_value,
-        distances.unit AS written_unit
-    FROM typed
-    LEFT JOIN aliases ON aliases.word = regexp_replace(lower(cell_lie), '[\s_]+', ' ', 'g')
-    LEFT JOIN distances ON distances.cell = cell_distance
-),
-in_units AS (
+-- How far the ball lay from the hole, in feet, and whether the keys of a row could be read.
+-- From `rows_read`, in file order.
+SELECT
+    distance_unit,
+    round(CASE distance_unit
+        WHEN 'ft' THEN distance_value
+        WHEN 'yd' THEN distance_value * $ft_per_yd
+        WHEN 'm' THEN distance_value / $m_per_ft
+    END, $ft_decimals) AS distance_ft,
+    broken OR player IS NULL OR date IS NULL OR round IS NULL OR hole IS NULL OR shot IS NULL
+        AS bad_key
+FROM (
     SELECT
         *,
         CASE
@@ -20,15 +18,6 @@ in_units AS (
             WHEN lie = 'green' THEN 'ft'
             WHEN lie <> 'fringe' THEN 'yd'
         END AS distance_unit
-    FROM named
+    FROM rows_read
 )
-SELECT
-    * EXCLUDE (written_unit),
-    round(CASE distance_unit
-        WHEN 'ft' THEN distance_value
-        WHEN 'yd' THEN distance_value * $ft_per_yd
-        WHEN 'm' THEN distance_value / $m_per_ft
-    END, $ft_decimals) AS distance_ft,
-    broken OR player IS NULL OR date IS NULL OR round IS NULL OR hole IS NULL OR shot IS NULL
-        AS bad_key
-FROM in_units
+ORDER BY source_row

@@ -1,0 +1,137 @@
+"""Cells by their distinct texts: each text is read and judged once, however many rows hold it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+
+import duckdb
+import numpy as np
+import pyarrow as pa
+import pyarrow.compute as pc
+
+from sgzone.cards.columns import columns_of
+from sgzone.cards.kinds import Rule, typed
+from sgzone.units import split_distance
+
+BLANKS = " \t\r\n\u00a0\ufeff"
+DISTANCE_VALUES = ("distance_value", "written_unit")
+_FEW = 8192  # distinct texts; columns of no more are read by one query together
+_CODES = ((pa.int8(), 1 << 7), (pa.int16(), 1 << 15))
+
+
+@dataclass(frozen=True, slots=True)
+class Coded:
+    """One column. ``cells``: its distinct texts without blanks around them, null (last) for blank.
+
+    ``codes``: which of them each row holds; integers, none missing.
+    """
+
+    codes: pa.Array
+    cells: pa.Array
+
+    def spread(self, values: pa.Array) -> pa.DictionaryArray:
+        """Return one value per row, given one value per text."""
+        return pa.DictionaryArray.from_arrays(self.codes, values)
+
+
+def coded(column: pa.Array | None, rows: int) -> Coded:
+    """Return a column by its distinct texts; None is a column the file lacks."""
+    if column is None:
+        return Coded(pa.array(np.zeros(rows, np.int8)), pa.nulls(1, pa.string()))
+    if not pa.types.is_dictionary(column.type):
+        column = column.dictionary_encode()
+    plain = pc.utf8_trim(column.dictionary, BLANKS)
+    plain = pc.if_else(pc.equal(plain, ""), pa.scalar(None, pa.string()), plain)
+    codes, cells = column.indices, column.dictionary
+    if not plain.equals(cells):  # "tee" and " tee" are one text
+        again = plain.dictionary_encode()
+        codes, cells = again.indices.take(codes), again.dictionary
+    if codes.null_count or not len(cells):
+        codes = codes.fill_null(len(cells))
+        cells = pa.concat_arrays([cells, pa.nulls(1, pa.string())])
+    narrow = next((kind for kind, most in _CODES if len(cells) <= most), pa.int32())
+    return Coded(codes.cast(narrow), cells)
+
+
+def filled(columns: Sequence[Coded], rows: int) -> pa.Array | None:
+    """Return which rows have any text in these columns, None where all of them do."""
+    if any(not column.cells.null_count for column in columns):
+        return None
+    there = np.zeros(rows, dtype=bool)
+    for column in columns:
+        there |= np.asarray(column.codes) < len(column.cells) - 1
+    return None if there.all() else pa.array(there)
+
+
+def read_cells(
+    connection: duckdb.DuckDBPyConnection,
+    kind: str,
+    columns: Mapping[str, Coded],
+    rules: Sequence[Rule],
+) -> tuple[dict[str, pa.Array], set[Rule]]:
+    """Return what is read from the texts of each column, and which of ``rules`` some text breaks.
+
+    Read is one value per text under the column's name; from a distance come ``distance_value``
+    and ``written_unit``. ``rules`` look at nothing but the cell of their column.
+    """
+    values: dict[str, pa.Array] = {}
+    broken: set[Rule] = set()
+    for group in _groups(columns):
+        judging = [rule for rule in rules if rule.column in group]
+        found = _ask(connection, kind, group, judging)
+        for name in set(found.column_names) - {f"rule_{i}" for i in range(len(judging))}:
+            source = "distance" if name in DISTANCE_VALUES else name
+            values[name] = found[name].combine_chunks()[: len(columns[source].cells)]
+        broken |= {rule for i, rule in enumerate(judging) if pc.any(found[f"rule_{i}"]).as_py()}
+    return values, broken
+
+
+def _groups(columns: Mapping[str, Coded]) -> Iterator[dict[str, Coded]]:
+    few = {name: column for name, column in columns.items() if len(column.cells) <= _FEW}
+    if few:
+        yield few
+    yield from ({name: column} for name, column in columns.items() if name not in few)
+
+
+def _ask(
+    connection: duckdb.DuckDBPyConnection,
+    kind: str,
+    group: Mapping[str, Coded],
+    rules: Sequence[Rule],
+) -> pa.Table:
+    """Return the values and what each rule finds. Short columns go on with their last text."""
+    rows = np.arange(max(len(column.cells) for column in group.values()))
+    texts = {"position": pa.array(rows)}
+    for name, column in group.items():
+        texts[f"cell_{name}"] = column.cells.take(pa.array(np.minimum(rows, len(column.cells) - 1)))
+    read = [column for column in columns_of(kind) if column.name in group]
+    values = {column.name: typed(column) for column in read if column.kind != "distance"}
+    if len(values) < len(read):
+        texts |= _distances(texts["cell_distance"])
+        values |= {name: f"texts.{name}" for name in DISTANCE_VALUES}
+    asked = [f"{value} AS {name}" for name, value in values.items()]
+    named = [*values, *(f"{rule.where} AS rule_{i}" for i, rule in enumerate(rules))]
+    cells = ", ".join(name for name in texts if name not in values)
+    connection.register("texts", pa.table(texts))
+    found = connection.sql(
+        f"SELECT {', '.join(named)} FROM (SELECT {cells}, {', '.join(asked)} FROM texts) "
+        "ORDER BY position"
+    ).to_arrow_table()
+    connection.unregister("texts")
+    return found
+
+
+def _distances(cells: pa.Array) -> dict[str, pa.Array]:
+    """Return the number and the unit of each distance cell, null where it is none."""
+    read: list[tuple[float | None, str | None]] = []
+    for cell in cells.to_pylist():
+        number: tuple[float | None, str | None] = (None, None)
+        with suppress(ValueError):  # the rules say what is wrong with it
+            number = split_distance(cell) if cell is not None else number
+        read.append(number)
+    return {
+        "distance_value": pa.array([value for value, _ in read], pa.float64()),
+        "written_unit": pa.array([unit for _, unit in read], pa.string()),
+    }

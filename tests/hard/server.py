@@ -17,7 +17,6 @@ import select
 import signal
 import subprocess
 import sys
-import time
 import traceback
 from importlib.metadata import entry_points
 from pathlib import Path
@@ -30,7 +29,9 @@ ONE_THREAD = {
     "OPENBLAS_NUM_THREADS": "1",
     "JE_ARROW_MALLOC_CONF": "background_thread:false",  # pyarrow's allocator
 }
-HANG_S = 300.0  # a call here takes a second; a machine with other work may starve it for long
+STILL_S = 60.0  # without a tick of processor time: hung, however starved this machine is
+BUSY_S = 120.0  # of processor time: far above any call here
+TICKS = os.sysconf("SC_CLK_TCK")
 ROOT = Path(__file__).parents[2]
 NEEDED = (
     *("numpy", "pandas", "pandas.io.formats.style", "pyarrow.parquet", "duckdb", "openpyxl"),
@@ -71,19 +72,22 @@ class Server:
     def __exit__(self, *_: object) -> None:
         self._process.communicate()  # the end of its input is the end of the server
 
-    def call(self, *words: str | Path, within: float = HANG_S) -> Outcome:
-        """Run ``sgzone WORDS`` in the present folder, in a process of its own."""
-        reply = self._ask(words, within)
+    def call(self, *words: str | Path, still: float = STILL_S) -> Outcome:
+        """Run ``sgzone WORDS`` in the present folder, in a process of its own.
+
+        It hangs where it does nothing for ``still`` seconds, or works for ``BUSY_S``.
+        """
+        reply = self._ask(words, still=still)
         if reply["killed"]:
-            raise HangError(f"no end after {within} s: {words}")
+            raise HangError(f"no end of {words}")
         return judged(reply["code"], reply["out"], reply["err"])
 
     def kill_after(self, seconds: float, *words: str | Path) -> bool:
         """Run a call and SIGKILL it at that moment; return whether it was still running."""
-        return bool(self._ask(words, seconds)["killed"])
+        return bool(self._ask(words, kill_after=seconds)["killed"])
 
-    def _ask(self, words: tuple[str | Path, ...], within: float) -> dict[str, Any]:
-        question = {"words": [*map(str, words)], "folder": str(Path.cwd()), "within": within}
+    def _ask(self, words: tuple[str | Path, ...], **limit: float) -> dict[str, Any]:
+        question = {"words": [*map(str, words)], "folder": str(Path.cwd()), **limit}
         assert self._process.stdin is not None
         assert self._process.stdout is not None
         self._process.stdin.write(json.dumps(question) + "\n")
@@ -122,8 +126,10 @@ def _forked(enter: Any, question: dict[str, Any], ours: tuple[BinaryIO, ...]) ->
             os.close(stream.fileno())
         _child(enter, question, outputs)
     ended = os.pidfd_open(child)
-    begin = time.monotonic()
-    killed = not select.select([ended], [], [], question["within"])[0]
+    if "kill_after" in question:
+        killed = not select.select([ended], [], [], question["kill_after"])[0]
+    else:
+        killed = _hangs(child, ended, question["still"])
     if killed:
         os.kill(child, signal.SIGKILL)
     _, status = os.waitpid(child, 0)
@@ -131,9 +137,24 @@ def _forked(enter: Any, question: dict[str, Any], ours: tuple[BinaryIO, ...]) ->
     return {
         "code": os.waitstatus_to_exitcode(status),
         "killed": killed,
-        "seconds": time.monotonic() - begin,
         **{name: _written(output) for name, output in zip(("out", "err"), outputs, strict=True)},
     }
+
+
+def _hangs(child: int, ended: int, still: float) -> bool:
+    """Wait for a child; return whether it must be killed."""
+    worked = 0.0
+    while not select.select([ended], [], [], still)[0]:
+        before, worked = worked, _worked(child)
+        if worked == before or worked > BUSY_S:
+            return True
+    return False
+
+
+def _worked(process: int) -> float:
+    """Return the processor time of a process and its threads, in seconds."""
+    fields = Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
+    return (int(fields[11]) + int(fields[12])) / TICKS
 
 
 def _written(output: int) -> str:

@@ -96,7 +96,7 @@ def test_what_is_a_fault_of_any_call(code: int, out: str, err: str) -> None:
 
 def test_a_call_that_hangs_is_a_fault(server: Server) -> None:
     with pytest.raises(HangError):
-        server.call("--help", within=0)
+        server.call("--help", still=0)
     assert server.call("--version").code == 0  # and the next call is served
 
 

@@ -21,18 +21,28 @@ from sgzone.benchmarks.curve import Curve
 from sgzone.benchmarks.model import Benchmark, assemble
 from sgzone.benchmarks.own import MIN_KNOT_GAP_FT, MIN_STROKES
 from sgzone.benchmarks.putts import split
-from sgzone.benchmarks.tables import KNOT_COLUMNS
+from sgzone.benchmarks.tables import KNOT_COLUMNS, level_gap
 from sgzone.stats.hat import Prior, Shift, logit_shift, normal_shift
 from sgzone.stats.isotonic import rising_like
 from sgzone.stats.resample import SEED
 from sgzone.terms import KNOT_STATUSES, ZONE_FT
-from sgzone.units import from_ft, to_ft
+from sgzone.units import FT_PER_YD, from_ft, to_ft
 
 Floats = NDArray[np.float64]
 
 NODES_FT = (30.0, 60.0, 120.0, 210.0, 300.0, 450.0)
 PUTT_NODES_FT = (3.0, 6.0, 10.0, 20.0, 40.0, 90.0)
-PRIOR = Prior(common=0.25, tilt=0.08, local=0.06, reach=0.5)
+LEVEL_SD = 0.5
+"""How far a group's level lies from the base's, as a share of the way from tour to amateur-90."""
+
+
+def _level_apart(feet: Floats) -> Floats:
+    """Return what one sd of level is worth at distances in feet: a share of the published gap."""
+    gap: Floats = level_gap(pd.Series(feet / FT_PER_YD))[0].to_numpy(float)
+    return LEVEL_SD * gap
+
+
+PRIOR = Prior(common=0.15, tilt=0.08, local=0.06, reach=0.5, shape=_level_apart)
 """Off the green, in strokes: how far a group's curve lies from the published one it starts from."""
 STROKE_SD = 0.6
 """Scatter of the strokes needed from one place, inside 150 yards."""

@@ -65,7 +65,7 @@ def _off_green(name: str) -> pd.DataFrame:
     )
     if name == "tour":
         return knots
-    gap, gap_sources = _tee_line_gap(knots["distance"])
+    gap, gap_sources = level_gap(knots["distance"])
     return knots.assign(
         strokes=knots["strokes"] + share_of_gap(name) * gap,
         status=knots["lie"].map(lambda lie: _amateur_status(name, lie)),
@@ -78,7 +78,7 @@ def _amateur_status(name: str, lie: str) -> str:
     return "uncertain" if lie == "sand" and name.startswith("amateur") else "derived"
 
 
-def _tee_line_gap(distance_yd: pd.Series) -> tuple[pd.Series, set[str]]:
+def level_gap(distance_yd: pd.Series) -> tuple[pd.Series, set[str]]:
     """Return the 90-golfer's tee line minus the tour's at distances in yards, and its sources."""
     ends = [anchor(who, *_TEE_INTERCEPT) for who in ("amateur-90", "tour")]
     slopes = [anchor(who, *_TEE_SLOPE) for who in ("amateur-90", "tour")]

@@ -7,6 +7,7 @@ data delta is 0 exactly, so the curve is the base.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -26,13 +27,15 @@ class Prior:
 
     ``common``: sd of a shift of the whole curve; ``tilt``: sd of a straight line in ln x about the
     nodes' middle, per unit of ln x; ``local``: sd of the rest; ``reach``: distance in ln x over
-    which the rest stays alike (its correlation is exp(-gap^2 / (2 reach^2))).
+    which the rest stays alike (its correlation is exp(-gap^2 / (2 reach^2))). ``shape``: at given
+    nodes one sd of a shift along a known direction, where there is one.
     """
 
     common: float
     tilt: float
     local: float
     reach: float
+    shape: Callable[[Floats], Floats] | None = None
 
     def covariance(self, nodes: ArrayLike) -> Floats:
         """Return the (k, k) covariance of the shifts at k nodes above 0."""
@@ -40,7 +43,11 @@ class Prior:
         gap = at[:, None] - at[None, :]
         alike: Floats = np.exp(-(gap**2) / (2 * self.reach**2))
         line = at - at.mean()
-        return self.common**2 + self.tilt**2 * np.outer(line, line) + self.local**2 * alike
+        whole = self.common**2 + self.tilt**2 * np.outer(line, line) + self.local**2 * alike
+        if self.shape is None:
+            return whole
+        known = self.shape(np.asarray(nodes, float))
+        return whole + np.outer(known, known)
 
 
 @dataclass(frozen=True, slots=True)

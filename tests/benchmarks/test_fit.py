@@ -50,7 +50,9 @@ def test_one_stroke_by_hand() -> None:
     fitted = fit_benchmark("squad", TOUR, rows)
     # at the node 20 yd: prior variance v, shift = v / (v + sd^2) x (5 - 2.53)
     middle = np.log(NODES_FT).mean()
-    v = PRIOR.common**2 + PRIOR.tilt**2 * (np.log(60) - middle) ** 2 + PRIOR.local**2
+    # the tee lines of tour and amateur-90 are 0.46 strokes apart at 20 yd
+    level = 0.5 * 0.46
+    v = PRIOR.common**2 + PRIOR.tilt**2 * (np.log(60) - middle) ** 2 + PRIOR.local**2 + level**2
     knot = fitted.knots.query("lie == 'sand' and distance == 20").iloc[0]
     assert knot["strokes"] == pytest.approx(2.53 + v / (v + STROKE_SD**2) * (5 - 2.53))
     half = 1.6448536 * np.sqrt(v * STROKE_SD**2 / (v + STROKE_SD**2))

@@ -26,7 +26,7 @@ from sgzone.report.theme import DARK, LIGHT, SANS, SERIF, WIDE, Palette, config,
 from sgzone.report.words_method import SOFTWARE
 
 MOST_BYTES = 2_500_000
-"""Of a page that goes into a mail without trouble; a squad of more than some 50 is larger."""
+"""Of a page that goes into a mail without trouble; a squad of more than some 45 is larger."""
 STILL_WIDTH = 640
 STILL_PANEL_WIDTH = 300
 

@@ -45,6 +45,7 @@ def stock_ladder(
         name=name + " (" + ladder["shots"].astype(str) + ")",
         sd_low=ladder["carry_yd"] - ladder["reach"],
         sd_high=ladder["carry_yd"] + ladder["reach"],
+        start=(ladder["carry_yd"] - ladder["reach"]).clip(upper=ladder["low"]),
         end=(ladder["carry_yd"] + ladder["reach"]).clip(lower=ladder["high"]),
         said=[
             f"{gap:.0f} {long}: {step}" if step else ""
@@ -71,10 +72,15 @@ def stock_ladder(
         x=alt.X("low:Q", title=title), x2="high:Q", y=y, tooltip=tips
     )
     middle = base.mark_tick(color=LIGHT.ink, thickness=2, height=14).encode(x="carry_yd:Q", y=y)
-    words = base.mark_text(align="left", dx=8, color=LIGHT.loss).encode(
-        x="end:Q", y=y, text="said:N"
-    )
-    return layered(spread, reach, middle, words).properties(width=WIDE, height=_ROW * len(rows))
+    # Words stand on the side where a narrow screen has room for them.
+    far = f"datum.carry_yd > {float(rows['carry_yd'].min() + rows['carry_yd'].max()) / 2}"
+    after = base.transform_filter(f"!({far})").mark_text(align="left", dx=8, color=LIGHT.loss)
+    before = base.transform_filter(far).mark_text(align="right", dx=-8, color=LIGHT.loss)
+    words = [
+        after.encode(x="end:Q", y=y, text="said:N"),
+        before.encode(x="start:Q", y=y, text="said:N"),
+    ]
+    return layered(spread, reach, middle, *words).properties(width=WIDE, height=_ROW * len(rows))
 
 
 def number_curve(
@@ -97,7 +103,7 @@ def number_curve(
         "number_yd:Q", title=f"number, {long}", scale=alt.Scale(zero=False, nice=False, padding=8)
     )
     y = alt.Y(
-        "expected_strokes:Q", title="strokes to hole out", scale=alt.Scale(zero=False, padding=34)
+        "expected_strokes:Q", title="strokes to hole out", scale=alt.Scale(zero=False, padding=40)
     )
     domain = list(words.values())
     tips = [
@@ -130,12 +136,15 @@ def number_curve(
     best = rows[rows["rank"] == 1].reset_index(drop=True)
     change = best["swing_name"] != best["swing_name"].shift()
     line = alt.Chart(best).mark_line(color=LIGHT.gain, strokeWidth=1.5).encode(x=x, y=y)
-    names = (
-        alt.Chart(best[change].reset_index(drop=True))
-        .mark_text(dy=18, align="left", color=LIGHT.ink, fontSize=11)
+    named = best[change]
+    names = [  # in two heights, so that neighbours stay apart on a narrow screen
+        alt.Chart(own.reset_index(drop=True))
+        .mark_text(dy=dy, align="center", color=LIGHT.ink, fontSize=11)
         .encode(x=x, y=y, text="swing_name:N")
-    )
-    return layered(line, marks, names).properties(width=WIDE, height=_HEIGHT)
+        for own, dy in ((named[::2], 18), (named[1::2], 32))
+        if len(own)
+    ]
+    return layered(line, marks, *names).properties(width=WIDE, height=_HEIGHT)
 
 
 def green_map(seen: Picture) -> alt.LayerChart:

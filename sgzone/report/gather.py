@@ -12,6 +12,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.benchmarks.sources import sources
 from sgzone.clubs.cover import cover
+from sgzone.clubs.sheet import SHEET_COLUMNS, number_sheet, numbers_of
 from sgzone.clubs.stock import clubs
 from sgzone.errors import CallError
 from sgzone.practice.log import load_warning, practice_log, weekly_baseline
@@ -43,6 +44,8 @@ if TYPE_CHECKING:
 BLOCK_WEEKS = 6.0
 USUAL_HOURS = 4.0
 """Hours a week to plan where nobody said how many and there is no log: an example."""
+_NUMBERS_YD = numbers_of(30, 150, 10)
+_AROUND = {"fairway", "rough", "green"}
 ASKED, LOGGED, EXAMPLE = "asked", "log", "example"
 """Where the hours of a plan come from."""
 
@@ -66,7 +69,7 @@ class Review:
     without strokes. ``parts``: the summary by part with ``basis`` and ``measuring``, worst loss
     per round first. ``hours_from``: where the plan's hours come from. ``load``: the sentence about
     a jump in practice load, or empty. ``week``: the first week's sessions. Other frames: as the
-    functions of the same names return them.
+    functions of the same names return them; ``numbers`` as ``clubs.sheet.number_sheet``.
     ``sources``: key, authors, year, title, where.
     """
 
@@ -99,6 +102,7 @@ class Review:
     week: pd.DataFrame
     ladder: pd.DataFrame
     cover: pd.DataFrame
+    numbers: pd.DataFrame
 
 
 def gather(
@@ -169,7 +173,21 @@ def gather(
         week=_week(store, plan, curve, selection, units),
         ladder=ladder,
         cover=cover(store, ladder, selection),
+        numbers=_numbers(store, ladder, curve, selection, level),
     )
+
+
+def _numbers(
+    store: Store, ladder: pd.DataFrame, curve: Benchmark, selection: Selection, level: float
+) -> pd.DataFrame:
+    """Return the best swings for the numbers of the zone, fairway, usual green, pin in its middle.
+
+    No rows without a stock swing, or where the benchmark lacks a lie around the green.
+    """
+    if ladder.empty or not set(curve.lies) >= _AROUND:
+        return pd.DataFrame(columns=list(SHEET_COLUMNS))
+    sheet = number_sheet(store, _NUMBERS_YD, curve, selection, level)
+    return sheet[sheet["club"].notna()].reset_index(drop=True)
 
 
 def _week(

@@ -123,6 +123,7 @@ def tables_of(review: Review) -> Tables:
         "counts": review.counts,
         "clubs": review.ladder,
         "clubs-cover": review.cover,
+        "clubs-numbers": review.numbers,
         "practice-week": review.week,
         "trend": review.trend,
         "method": pd.DataFrame(words_method.VERDICTS, columns=["words", "mean"]),

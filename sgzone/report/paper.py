@@ -70,6 +70,7 @@ def _printed(section: Section) -> Section:
     figures = tuple(
         replace(f, caption=tuple(c for c in f.caption if c not in words_paper.SCREEN_ONLY))
         for f in section.figures
+        if f.on_paper
     )
     return replace(section, figures=figures)
 

@@ -51,7 +51,7 @@ class Key:
 class Figure:
     """Charts that are read together, their caption, key, and data as a table.
 
-    ``columns``: panels side by side where there is room.
+    ``columns``: panels side by side where there is room. ``on_paper``: printed too.
     """
 
     panels: tuple[Panel, ...]
@@ -59,6 +59,7 @@ class Figure:
     table: Table
     keys: tuple[Key, ...] = ()
     columns: int = 1
+    on_paper: bool = True
 
 
 @dataclass(frozen=True, slots=True)

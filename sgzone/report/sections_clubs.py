@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pandas as pd
 
+from sgzone.clubs.number import played_words
 from sgzone.clubs.sheet import RULES
 from sgzone.report import words_deeper as words
-from sgzone.report.charts_clubs import stock_ladder
+from sgzone.report.charts_clubs import number_curve, stock_ladder
 from sgzone.report.gather import Review
 from sgzone.report.numbers import interval_words
 from sgzone.report.parts import Figure, Panel, Section, Show, tabulate
@@ -25,6 +26,21 @@ _LADDER = {
     "gap_yd": Show("to the next", 0, length="yd"),
     "step": Show("step"),
     "note": Show("note", kind="text"),
+}
+
+
+_NUMBERS = {
+    "number_yd": Show("number", 0, length="yd"),
+    "place": Show("place", 0),
+    "club": Show("club"),
+    "swing": Show("swing"),
+    "played": Show("played"),
+    "landing_yd": Show("land it", 0, length="yd"),
+    "expected_strokes": Show("strokes to hole out", 2),
+    "difference": Show("more than the best", 2, signed=True),
+    "interval": Show("interval", kind="num"),
+    "shots": Show("shots", 0),
+    "verdict": Show("verdict"),
 }
 
 
@@ -50,9 +66,27 @@ def clubs_section(review: Review) -> Section:
         caption=words.READ_LADDER,
         table=table,
     )
-    return Section(*head, lead, (figure,), notes=notes)
+    more = (_numbers_figure(review),) if len(review.numbers) else ()
+    return Section(*head, lead, (figure, *more), notes=notes)
 
 
-def _blank(low: pd.Series, high: pd.Series) -> list[str]:
-    texts = interval_words(low, high, 0, signed=False)
+def _numbers_figure(review: Review) -> Figure:
+    """Return which swing is best at which number; paper has the sheet of ``sgzone number``."""
+    numbers, units = review.numbers, review.units
+    rows = numbers.assign(
+        place=numbers["rank"],
+        played=played_words(numbers["moved_yd"], units),
+        interval=_blank(numbers["low"], numbers["high"], 2, signed=True),
+    )
+    chart = number_curve(numbers, level=review.level, units=units)
+    return Figure(
+        panels=(Panel("numbers", chart, words.numbers_alt(numbers, units)),),
+        caption=words.READ_NUMBERS,
+        table=tabulate(rows, _NUMBERS, "The best swings for each number", units),
+        on_paper=False,
+    )
+
+
+def _blank(low: pd.Series, high: pd.Series, places: int = 0, *, signed: bool = False) -> list[str]:
+    texts = interval_words(low, high, places, signed=signed)
     return ["" if text.startswith("none") else text for text in texts]

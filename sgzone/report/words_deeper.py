@@ -198,6 +198,12 @@ READ_LADDER = (
     "Each line: the carry of a stock swing, the median with its interval. Wide gaps and overlaps "
     "are marked.",
 )
+READ_NUMBERS = (
+    "Line: the swing with the fewest strokes to hole out from each number, named where it changes; "
+    "the other marks are the second and third.",
+    "From the fairway, no wind, to the middle of a usual green: another pin is another sheet.",
+    "Where marks lie on one another it hardly matters what is hit.",
+)
 CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
 NO_CLUBS = "No shot has club, swing and carry_yd, so stock swings cannot be shown."
 
@@ -220,6 +226,19 @@ def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, units: str) -> Words:
             f"no stock swing within {_yards(COVER_YD, units)}."
         )
     return tuple(said)
+
+
+def numbers_alt(numbers: pd.DataFrame, units: str) -> str:
+    """Return the best swing of each number in words."""
+    best = numbers[numbers["rank"] == 1]
+    said = [
+        f"{_yards(yards, units)} {club} {swing}".rstrip() + f" {number(strokes, 2)}"
+        for yards, club, swing, strokes in zip(
+            *(best[name] for name in ("number_yd", "club", "swing", "expected_strokes")),
+            strict=True,
+        )
+    ]
+    return f"Strokes to hole out by number, with the best swing: {'; '.join(said)}."
 
 
 def ladder_alt(ladder: pd.DataFrame, units: str) -> str:

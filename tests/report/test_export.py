@@ -65,7 +65,7 @@ PAGE = {
         "counts": lambda t: _rows(t, t["band"].isna() & (t["n"] > 0)),
         "counts ": lambda t: t.loc[t["band"].notna() & (t["n"] > 0), "band"].nunique(),
     },
-    "clubs": {"clubs": len},
+    "clubs": {"clubs": len, "clubs-numbers": len},
     "practice": {"practice": len, "practice-splits": len, "practice-week": len},
     "trend": {"trend": lambda t: t["part"].nunique()},  # the chart's rounds are in the file too
     "method": {"method": len},
@@ -85,7 +85,7 @@ def test_every_table_of_the_page_is_in_the_export(made: Report, folder: Path) ->
             assert len(table.rows) == shown(frame), (name, table.caption)
             assert len(pd.read_csv(folder / f"{name.strip()}.csv")) == len(frame)
             seen += 1
-    assert seen == 15
+    assert seen == 16
 
 
 def test_the_numbers_that_no_swing_fits_are_exported(folder: Path) -> None:

@@ -93,11 +93,21 @@ def the_player(store: Store, selection: Selection) -> Selection:
 
 
 def warn_unknown_player(store: Store, selection: Selection) -> None:
-    """Say on standard error when the chosen player has no strokes in the season file."""
+    """Say on standard error when the chosen player or days have no strokes in the season file."""
     players = store.players()
     if selection.player is not None and selection.player not in players:
         there = ", ".join(players) or "none yet"
         say(f'No player "{selection.player}" in the season file (there: {there}).')
+    elif (selection.since or selection.until or selection.event) and store.rounds(selection).empty:
+        rounds = store.rounds(Selection(selection.player))
+        events = ", ".join(sorted(set(rounds["event"].dropna()))) or "none named"
+        days = f"{rounds['date'].min():%Y-%m-%d} to {rounds['date'].max():%Y-%m-%d}"
+        there = (
+            f"{len(rounds)} round{'' if len(rounds) == 1 else 's'}, {days}, events: {events}"
+            if len(rounds)
+            else "none yet"
+        )
+        say(f"No round of these days and events in the season file (there: {there}).")
 
 
 def _level(_ctx: click.Context, _param: click.Parameter, value: float) -> float:

@@ -85,6 +85,7 @@ BLOCKS = {
     "recoverable_low": Column("low", 2),
     "recoverable_high": Column("high", 2),
 }
+HOURS_OF_A_WEEK = 7 * 24
 _SHARES = ("share", "share_low", "share_high", "share_by_loss", "share_equal", "share_now")
 _RATES = ("share_half_rate", "share_double_rate")
 
@@ -145,6 +146,10 @@ def practice(
             return
         if hours is None:
             raise CallError("a plan needs the hours a week you have; add --hours 5")
+        if hours > HOURS_OF_A_WEEK:
+            raise CallError(f"--hours {hours:g}: a week has {HOURS_OF_A_WEEK}")
+        if week and week > weeks:
+            raise CallError(f"--week {week}: the block has {weeks:g} weeks (--weeks)")
         plan = practice_plan(
             store,
             hours,

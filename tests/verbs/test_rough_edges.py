@@ -65,6 +65,20 @@ def test_a_place_too_far_is_told_in_the_unit_of_its_lie(home: Path) -> None:
         assert "at most 700 yd; 900 m is not" in call("benchmarks", "--at", "rough 900 m").err
 
 
+@pytest.mark.parametrize(
+    ("words", "why"),
+    [
+        (("--hours", "1e300"), "a week has 168"),
+        (("--hours", "5", "--weeks", "6", "--week", "99"), "the block has 6 weeks"),
+    ],
+)
+def test_more_time_than_there_is(home: Path, words: tuple[str, ...], why: str) -> None:
+    with inside(home):
+        done = call("practice", *words, "--player", "Ada")
+    assert (done.code, done.out) == (2, "")
+    assert why in done.err
+
+
 def test_a_folder_has_a_name(home: Path) -> None:
     with inside(home):
         rows = call("check", ".", "--format", "json").json()

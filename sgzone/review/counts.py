@@ -152,8 +152,13 @@ def _putts(rounds: pd.DataFrame, level: float) -> list[dict[str, object]]:
     """Return putts and three-putts per 18 holes, over the holes that were played out."""
     played = rounds[rounds["holes"] > 0]
     note = _note(
-        (int(rounds["conceded"].sum()), "holes conceded, left out"),
-        (int(rounds["picked_up"].sum()), "holes picked up, left out"),
+        *(
+            (number, f"{'hole' if number == 1 else 'holes'} {words}, left out")
+            for number, words in (
+                (int(rounds["conceded"].sum()), "conceded"),
+                (int(rounds["picked_up"].sum()), "picked up"),
+            )
+        )
     )
     holes = played["holes"].to_numpy(int)
     putts = three = (np.nan, np.nan, np.nan)

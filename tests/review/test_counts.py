@@ -93,7 +93,7 @@ def test_putts_over_the_holes_played_out(store):
     # holed: 1, 2, 3, 4, 5, 6, 10, 11 with 2, 1, 2, 1, 0, 0, 3, 1 putts
     assert (putts["n"], putts["counted"]) == (8, "holes")
     assert putts["value"] == pytest.approx(10 / 8 * 18)
-    assert putts["note"] == "2 holes conceded, left out; 1 holes picked up, left out"
+    assert putts["note"] == "2 holes conceded, left out; 1 hole picked up, left out"
     assert pick(frame, "three-putts per round")["value"] == pytest.approx(1 / 8 * 18)
 
 

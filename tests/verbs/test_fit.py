@@ -133,6 +133,12 @@ def test_nothing_is_overwritten_without_being_asked(here: Path) -> None:
         ask("fit", "--name", "lost", "--out", "none/lost.csv")
 
 
+def test_what_a_curve_for_women_does_not_claim_is_said(here: Path) -> None:
+    done = ask("fit", "--name", "women", "--from", "women-bogey")
+    assert "no women's curve is claimed there" in done.stderr
+    assert "women" not in ask("fit", "--name", "squad", "--from", "scratch").stderr
+
+
 def test_one_round_cannot_be_checked(here: Path) -> None:
     days = ("--since", "2026-04-01", "--until", "2026-04-02")
     done = ask("fit", "--name", "short", "--player", "A", *days)

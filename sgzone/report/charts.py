@@ -21,7 +21,7 @@ from sgzone.report.charts_putting import putting_curve_chart
 from sgzone.report.charts_team import small_bars
 from sgzone.report.charts_trend import season_curve
 from sgzone.report.charts_why import cause_bars, miss_map, why_chart
-from sgzone.report.numbers import MINUS, daggered, interval_words, thousands
+from sgzone.report.numbers import daggered, interval_words, number, thousands
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import (
     BANDS,
@@ -198,7 +198,7 @@ def _cells(table: pd.DataFrame, units: str) -> pd.DataFrame:
     """Return the rows with what a cell says: the value where it has one, and its number."""
     shown = table["shrunk_per_shot"]
     said = [
-        daggered(f"{value:+.2f}".replace("-", MINUS), basis) if value == value else ""
+        daggered(number(value, 2, signed=True), basis) if value == value else ""
         for value, basis in zip(shown, _basis(table), strict=True)
     ]
     return table.assign(

@@ -15,6 +15,7 @@ DAGGER = "†"
 PUBLISHED = "published"
 _TWO_DIGITS_BELOW = 3.55
 _MOST_DECIMALS = 3
+_NO_ERROR = 1e-9  # rounds that are all alike: what is left is the computer's rounding
 
 
 def decimals(se: float) -> int:
@@ -22,7 +23,7 @@ def decimals(se: float) -> int:
 
     The particle-physics rule: two digits of the error up to 3.54, one above. At most three.
     """
-    if not se > 0 or not math.isfinite(se):
+    if not se > _NO_ERROR or not math.isfinite(se):
         return 2
     power = math.floor(math.log10(se))
     digits = 1 if se / 10.0**power < _TWO_DIGITS_BELOW else 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.report import words, words_method
+from sgzone.report import words, words_counts, words_method
 from sgzone.report.charts import by_part, grid, putt_grid
 from sgzone.report.charts_proximity import ENDS, proximity_panel
 from sgzone.report.gather import Review
@@ -119,14 +119,14 @@ def where_section(review: Review) -> Section:
                 words.parts_alt(parts, review.units),
             ),
         ),
-        caption=words.READ_PARTS + words.marked(parts["basis"]),
+        caption=words.read_parts(parts["verdict"]) + words.marked(parts["basis"]),
         table=tabulate(_with_intervals(parts), _PARTS, "Strokes gained by part", review.units),
     )
-    notes = words.holes_note(review.endings)
+    notes = words_counts.holes_note(review.endings)
     if review.total is not None:
-        notes += words.unscored(review.total["note"])
+        notes += words_counts.unscored(review.total["note"])
     if review.measuring is not None:
-        notes += words.heaped(review.measuring.heaping)
+        notes += words_counts.heaped(review.measuring.heaping)
     return Section(
         *head, words.parts_lead(parts, review.level, review.units), (figure,), notes=notes
     )
@@ -160,7 +160,7 @@ def grid_section(review: Review) -> Section:
             Key("faint", "too few shots"),
         ),
     )
-    return Section(*head, words.grid_lead(table, units), (figure,), notes=(words.GRID_IS_NOISY,))
+    return Section(*head, words.grid_lead(table, units), (figure,), notes=words.grid_notes(table))
 
 
 def proximity_section(review: Review) -> Section:
@@ -227,7 +227,7 @@ def counts_section(review: Review) -> Section:
     """Return the plain counts as a table."""
     head = ("counts", "Plain counts")
     if review.counts.empty:
-        return Section(*head, lead=(words.NO_COUNTS,))
+        return Section(*head, lead=(words_counts.NO_COUNTS,))
     rows = _count_rows(review)
     by_band = _by_band(rows[rows["band"].notna()])
     tables = [tabulate(rows[rows["band"].isna()], _COUNTS, "Per hole and round", review.units)]
@@ -235,7 +235,7 @@ def counts_section(review: Review) -> Section:
         tables.append(
             tabulate(by_band, _BY_BAND, "Strokes off the green, by distance", review.units)
         )
-    return Section(*head, words.counts_lead(review.level), tables=tuple(tables))
+    return Section(*head, words_counts.counts_lead(review.level), tables=tuple(tables))
 
 
 def _count_rows(review: Review) -> pd.DataFrame:

@@ -5,7 +5,7 @@ A loss is said as strokes lost, never as a minus.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from datetime import date
 
 import pandas as pd
@@ -31,6 +31,7 @@ READ_PARTS = (
     "Orange bars, left of the line: strokes lost per round; blue bars, right of it: gained.",
     "The thin line is the interval, the words are the verdict.",
 )
+GREY_PARTS = "Grey bars: neither is shown, or too few shots to judge."
 HOVER_GRID = "Hover for the value as played, with its interval."
 READ_GRID = (
     "Strokes gained per shot, adjusted for few shots; n is the number of shots.",
@@ -52,6 +53,7 @@ GRID_IS_NOISY = (
     "With this many cells one or two stand out by luck: look for a row or a column, not for one "
     "cell."
 )
+MANY_CELLS = 10
 NO_ROUNDS = "There are no rounds in this selection, so there is nothing to say yet."
 NO_GRID = "There are no strokes to set in a grid."
 NO_PROXIMITY = "No stroke at a green has a known finish, so proximity cannot be shown."
@@ -59,8 +61,6 @@ NO_BREAK_EVEN = (
     "This benchmark has no break-even proximity, because it lacks the green or the lies; the "
     "finishes are shown by themselves."
 )
-NO_COUNTS = "There are no holes to count."
-UNIT_NOUNS = {"yd": "yards", "ft": "feet", "m": "metres"}
 MARKED = {
     "some": f"{DAGGER} The benchmark's value here is not published but fitted, derived, "
     "extrapolated or uncertain; the numbers say which.",
@@ -219,6 +219,12 @@ def parts_lead(parts: pd.DataFrame, level: float, units: str = "yards") -> Words
     return tuple(said)
 
 
+def read_parts(verdicts: pd.Series) -> Words:
+    """Return how to read the chart by part; of grey bars only where there are some."""
+    sided = verdicts.str.endswith(("loss", "gain"))
+    return READ_PARTS if sided.all() else (*READ_PARTS, GREY_PARTS)
+
+
 def parts_alt(parts: pd.DataFrame, units: str = "yards") -> str:
     """Return the chart by part in words."""
     ranges = interval_words(parts["low_per_round"], parts["high_per_round"], 2)
@@ -265,6 +271,12 @@ def _said_cells(rows: pd.DataFrame, units: str) -> list[str]:
         f"{lie} {words[band]} ({number(value, 2, signed=True)}, n {shots})"
         for lie, band, value, shots in zip(*columns, strict=True)
     ]
+
+
+def grid_notes(grid: pd.DataFrame) -> Words:
+    """Return what to beware of where there are cells enough for some to stand out by luck."""
+    judged = int((grid["verdict"] != NOT_ENOUGH).sum())
+    return (GRID_IS_NOISY,) if judged >= MANY_CELLS else ()
 
 
 def grid_alt(grid: pd.DataFrame, what: str, units: str = "yards") -> str:
@@ -351,44 +363,3 @@ def left_out(points: pd.DataFrame, drawn: Sequence[str]) -> Words:
         return ()
     names = [f"{lie} ({size})" for lie, size in missing.items()]
     return (f"Not drawn, under {MIN_SHOTS} strokes: {listed(names)}.",)
-
-
-def holes_note(endings: Mapping[str, int]) -> Words:
-    """Return what picked-up and conceded holes do to the numbers."""
-    holes, said = sum(endings.values()), []
-    if endings["picked_up"]:
-        said.append(
-            f"{endings['picked_up']} of {count(holes, 'hole')} picked up: bad holes go missing "
-            "that way, and the true loss is larger."
-        )
-    if endings["conceded"]:
-        said.append(
-            f"{endings['conceded']} of {count(holes, 'hole')} conceded: scored to where the ball "
-            "lay."
-        )
-    return tuple(said)
-
-
-def unscored(note: str) -> Words:
-    """Return the summary's note on strokes without a value."""
-    return (f"{note[0].upper()}{note[1:]}.",) if note else ()
-
-
-def heaped(heaping: pd.DataFrame) -> Words:
-    """Return whether distances look guessed. ``heaping``: as ``review.measuring.heaping``.
-
-    The unit is the one the card was written in, whatever the report is in.
-    """
-    return tuple(
-        f"Distances {row.place}: {row.share:.0%} of {row.n} whole {UNIT_NOUNS[str(row.unit)]} end "
-        f"in 0 or 5, where {row.expected:.0%} would; they look guessed."
-        for row in heaping[heaping["heaped"]].itertuples()
-    )
-
-
-def counts_lead(level: float) -> Words:
-    """Return what the plain counts are."""
-    return (
-        f"What can be counted without a benchmark; intervals {level:.0%}. Proximity is the median "
-        "over all strokes, greens missed included.",
-    )

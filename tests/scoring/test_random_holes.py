@@ -123,6 +123,21 @@ def test_round_sums_are_the_sums_of_the_strokes(store: Store) -> None:
     assert len(both) == len(by_hand)
 
 
+def test_round_sums_say_words_in_the_order_of_words(store: Store) -> None:
+    """They are grouped by codes: each cell's words, its player and its place are held here."""
+    by = ["band", "club", "lie", "part"]
+    frame = scored(store, "scratch")
+    frame = frame[frame["part"] != "outside"]
+    keys = [*by, "player", "round_key"]
+    wanted = frame.groupby(keys, dropna=False)["gained"].agg(["count", "sum"]).reset_index()
+    wanted = wanted.sort_values(keys, na_position="last", ignore_index=True)
+    sums = round_sums(store, "scratch", by=by)
+    assert sums["lie"].nunique() == len(LIES)
+    assert sums[keys].astype(object).equals(wanted[keys].astype(object))
+    assert sums["n"].tolist() == wanted["count"].tolist()
+    np.testing.assert_allclose(sums["total"], wanted["sum"], rtol=0, atol=EXACT)
+
+
 def test_selection_is_by_round(store: Store) -> None:
     days = round_sizes(store)["date"]
     chosen = Selection(since=days[10].date(), until=days[12].date())

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 import pytest
 
-from sgzone.report import words
+from sgzone.report import words, words_deeper
 from sgzone.terms import NOT_ENOUGH
 
 
@@ -120,3 +120,26 @@ def test_one_and_several_verdicts_that_hang_on_measuring() -> None:
     assert "No verdict changes" in words.parts_lead(parts.assign(measuring="holds"), 0.8)[1]
     thin = parts.assign(verdict=NOT_ENOUGH, measuring="")
     assert len(words.parts_lead(thin, 0.8)) == 1
+
+
+def test_an_interval_that_leaves_out_0_and_is_still_noise_is_explained() -> None:
+    trend = _cells(
+        part=["chip_0_30", "putt_0_10", "total"],
+        change_low=[0.1, -0.9, -0.5],
+        change_high=[0.6, -0.2, 0.5],
+        verdict=["no more than noise", "more than noise", "no more than noise"],
+    )
+    (said,) = words_deeper.trend_notes(trend, 0.80)
+    assert said.startswith("The interval of chip 0-30 yd leaves out 0, and it is still no more")
+    assert "20% of such intervals" in said
+    assert "more than 5% of seasons" in said
+    assert "chip 0-27 m" in words_deeper.trend_notes(trend, 0.80, "metric")[0]
+    assert words_deeper.trend_notes(trend.iloc[1:], 0.80) == ()
+
+
+def test_grey_bars_and_many_cells_are_explained_only_where_they_are() -> None:
+    assert words.read_parts(pd.Series(["clear loss", "probable gain"])) == words.READ_PARTS
+    assert words.read_parts(pd.Series(["clear loss", "level"]))[-1] == words.GREY_PARTS
+    cells = pd.DataFrame({"verdict": ["clear loss"] * words.MANY_CELLS})
+    assert words.grid_notes(cells) == (words.GRID_IS_NOISY,)
+    assert words.grid_notes(cells.iloc[1:]) == ()

@@ -118,7 +118,8 @@ def estimates(cells: Cells, level: float) -> pd.DataFrame:
 def adjusted(cells: Cells, level: float) -> pd.DataFrame:
     """Return gained per shot adjusted for few shots, with interval and verdict, per cell.
 
-    Cells of one player lean on each other, never on another player's.
+    Cells of one player lean on each other, never on another player's. ``held_back``: the other
+    cells alone would have given a word that the cell's own strokes speak against.
     """
     count = len(cells.keys)
     values = np.full((3, count), np.nan)
@@ -130,8 +131,14 @@ def adjusted(cells: Cells, level: float) -> pd.DataFrame:
         values[1, chosen] = posterior.quantile(0.5 - level / 2)
         values[2, chosen] = posterior.quantile(0.5 + level / 2)
         words[chosen] = verdict.verdicts(posterior, too_small[chosen])
+    with np.errstate(invalid="ignore"):
+        own = cluster.sums(cells.cell, cells.total, count) / cells.shots
+    held = verdict.held_back(words, own)
+    words[held] = verdict.NOT_SETTLED
     names = ("shrunk_per_shot", "shrunk_low", "shrunk_high")
-    return pd.DataFrame({**dict(zip(names, values, strict=True)), "verdict": words})
+    return pd.DataFrame(
+        {**dict(zip(names, values, strict=True)), "verdict": words, "held_back": held}
+    )
 
 
 def _blocks(cells: Cells) -> Iterator[cluster.Ints]:

@@ -14,6 +14,7 @@ PUTT_MARGIN = 0.01
 """The same for a putt."""
 THIN_SHOTS = 30
 THIN = "mostly the average of your game"
+HELD_BACK = "its own strokes and the rest of your game lean opposite ways"
 
 
 def margin(putt_share: ArrayLike) -> NDArray[np.float64]:
@@ -30,11 +31,14 @@ def enough(shots: ArrayLike, rounds: ArrayLike) -> NDArray[np.bool_]:
     return (np.asarray(shots) >= MIN_SHOTS) & (np.asarray(rounds) >= MIN_ROUNDS)
 
 
-def with_counts(words: Words, shots: ArrayLike, rounds: ArrayLike) -> tuple[Words, Words]:
-    """Return the words and a note per cell once the number of shots has had its say."""
+def with_counts(
+    words: Words, shots: ArrayLike, rounds: ArrayLike, held_back: ArrayLike
+) -> tuple[Words, Words]:
+    """Return the words and a note per cell once the number of shots has had its say.
+
+    ``held_back``: which cells have no word because of what their own strokes show.
+    """
     ready = enough(shots, rounds)
     thin = ready & (np.asarray(shots) < THIN_SHOTS)
-    return (
-        np.where(ready, words, NOT_ENOUGH).astype(object),
-        np.where(thin, THIN, "").astype(object),
-    )
+    notes = np.select([ready & np.asarray(held_back, bool), thin], [HELD_BACK, THIN], "")
+    return np.where(ready, words, NOT_ENOUGH).astype(object), notes.astype(object)

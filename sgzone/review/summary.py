@@ -116,7 +116,9 @@ def summary_table(
 def _table(cells: Cells, level: float) -> pd.DataFrame:
     counts = pd.DataFrame({"shots": cells.shots.astype(int), "rounds": cells.rounds.astype(int)})
     table = pd.concat([cells.keys, counts, estimates(cells, level), adjusted(cells, level)], axis=1)
-    words, notes = with_counts(table["verdict"].to_numpy(), cells.shots, cells.rounds)
+    words, notes = with_counts(
+        table["verdict"].to_numpy(), cells.shots, cells.rounds, table["held_back"]
+    )
     table["verdict"] = words
     table["note"] = _join(notes, _left_out(cells))
     table.loc[~enough(cells.shots, cells.rounds), [*_UNCERTAIN, *_ADJUSTED]] = np.nan

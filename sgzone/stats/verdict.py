@@ -34,3 +34,15 @@ def verdicts(posterior: Posterior, margin: ArrayLike) -> Words:
     ]
     words = [CLEAR_LOSS, CLEAR_GAIN, PROBABLE_LOSS, PROBABLE_GAIN, LEVEL]
     return np.select(conditions, words, NOT_SETTLED).astype(object)
+
+
+def held_back(words: Words, own: ArrayLike) -> NDArray[np.bool_]:
+    """Return which cells' own mean lies on the other side of 0 than their word.
+
+    Such a word rests on the other cells alone: what the cell's own strokes show speaks against it.
+    ``own``: the mean of each cell's own strokes, above 0 being a gain; missing speaks for nothing.
+    """
+    own = np.asarray(own, float)
+    losing = np.isin(words, [CLEAR_LOSS, PROBABLE_LOSS])
+    gaining = np.isin(words, [CLEAR_GAIN, PROBABLE_GAIN])
+    return np.asarray((losing & (own > 0)) | (gaining & (own < 0)))

@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from sgzone.review.enough import THIN
+from sgzone.review.enough import HELD_BACK, THIN
 from sgzone.review.summary import VALUE_COLUMNS, summary_table
 from sgzone.terms import NOT_ENOUGH, PART_NAMES
 from tests.review.sums import PLAN, drawn_season, round_sums_of, sizes_of
@@ -117,6 +117,28 @@ def test_thin_cells_say_so():
     assert 10 <= got.loc["sand_0_50", "shots"] < 30
     assert got.loc["sand_0_50", "note"] == THIN
     assert got.loc["putt_0_10", "note"] == ""
+
+
+def test_what_the_own_strokes_speak_against_is_no_verdict():
+    """Nine parts that all lose .2 a shot pull along a tenth, which gained a little in 12 shots."""
+    rng = np.random.default_rng(8)
+    rows = [
+        pd.DataFrame(
+            {
+                "player": "Ada",
+                "round_key": np.arange(n) % 12,
+                "part": part,
+                "lie": "fairway",
+                "gained": mean + noise - noise.mean(),
+            }
+        )
+        for part, n, mean in [(f"part {i}", 600, -0.2) for i in range(9)] + [("few", 12, 0.02)]
+        for noise in [rng.normal(0, 0.5, n)]
+    ]
+    few = table_of(pd.concat(rows), sizes=sizes_of(12)).set_index("part").loc["few"]
+    assert few["gained_per_shot"] == pytest.approx(0.02)
+    assert few["shrunk_high"] < -0.03
+    assert (few["verdict"], few["note"]) == ("not settled", HELD_BACK)
 
 
 def test_ties_stand_in_the_order_of_the_vocabulary():

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from sgzone.stats.shrink import Posterior, shrink
-from sgzone.stats.verdict import verdicts
+from sgzone.stats.verdict import held_back, verdicts
 
 MARGIN = 0.03
 
@@ -29,6 +29,12 @@ def normal(mean, sd):
 )
 def test_words_off_the_green(mean, sd, word):
     assert verdicts(normal([mean], [sd]), MARGIN).tolist() == [word]
+
+
+def test_a_word_that_the_cells_own_strokes_speak_against_is_held_back():
+    words = ["probable loss", "clear gain", "probable loss", "level", "clear loss", "clear gain"]
+    own = [0.02, -0.01, -0.02, 0.5, np.nan, 0.0]
+    assert held_back(words, own).tolist() == [True, True, False, False, False, False]
 
 
 def seasons(count, tau, seed, adjusted=True, bar=MARGIN):

@@ -129,7 +129,7 @@ def test_an_own_curve_and_a_lie_it_lacks(tmp_path: Path) -> None:
         (["tour", "--at", "fairway -3"], "not a distance"),
         (["tour", "--at", "fairway 0"], "more than 0"),
         (["tour", "--at", "green 201"], "at most 200 ft"),
-        (["tour", "--at", "fairway 701"], "at most 2100 ft"),
+        (["tour", "--at", "fairway 701"], "at most 700 yd"),
         (["tour", "--at", "fairway 1,5"], "decimal point"),
     ],
 )

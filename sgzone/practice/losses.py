@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import for_costs
-from sgzone.review.cells import gather, posterior_of
+from sgzone.review.cells import OF_LIES, gather, posterior_of
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import Selection
 
@@ -62,7 +62,7 @@ def part_losses(
     ``CallError`` against the player's own curve.
     """
     curve = for_costs(store, benchmark, selection)
-    sums = round_sums(store, curve, selection, by=["part", "lie"])
+    sums = round_sums(store, curve, selection, by=["part"], of_lies=OF_LIES)
     sizes = round_sizes(store, selection)
     count = len(parts)
     shots, rounds = np.zeros(count, np.int64), np.zeros(count, np.int64)

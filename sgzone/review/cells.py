@@ -23,6 +23,8 @@ DESIGN_SPREAD = (0.05, 0.05, 0.10, 0.05)
 do."""
 CELLS_AT_A_TIME = 512
 """Cells whose posteriors are held in memory at once, more where one player has more."""
+OF_LIES = ("green", "rough", "sand")
+"""Lies whose share of a cell's strokes tells what the cell leans on."""
 _PLACES = ("part", "band", "lie")
 _SHORT = {"chip_0_30", *(b.name for b in BANDS if not b.on_green and b.high_ft <= 90)}
 
@@ -60,8 +62,8 @@ class Cells:
 def gather(sums: pd.DataFrame, sizes: pd.DataFrame, keys: Sequence[str]) -> Cells:
     """Return the cells of ``keys``.
 
-    ``sums``: the keys, lie, player, round_key, n, total, squares, unscored, unvalued
-    (``round_sums``).
+    ``sums``: the keys, player, round_key, n, total, squares, unscored, unvalued and the counts of
+    ``OF_LIES`` (``round_sums``).
     ``sizes``: player, round_key, holes (``round_sizes``). A missing key is a cell of its own.
     No keys: one cell per player of all strokes.
     """
@@ -78,7 +80,7 @@ def gather(sums: pd.DataFrame, sizes: pd.DataFrame, keys: Sequence[str]) -> Cell
     # the sum of no scored stroke is missing, and counts for nothing
     values = [np.where(scored > 0, sums[name], 0.0) for name in ("total", "squares")]
     at, round_, (n, total, squares) = _by_round(cell, met, [scored, *values])
-    shares = _shares(cell, sums["lie"], scored, shots)
+    shares = {lie: cluster.sums(cell, sums[lie], count) / np.maximum(shots, 1) for lie in OF_LIES}
     whole = sums[[*keys]].iloc[first].reset_index(drop=True)
     return Cells(
         keys=whole,
@@ -241,21 +243,6 @@ def _by_round(
     some = added[0] > 0
     at, round_ = np.divmod(place[start][some], rounds)
     return at, round_, [value[some] for value in added]
-
-
-def _shares(
-    cell: cluster.Ints, lie: pd.Series[str], scored: Floats, shots: Floats
-) -> dict[str, Floats]:
-    """Return the share of each cell's scored strokes that start on the green, in rough, in sand."""
-    code, names = pd.factorize(lie)
-    table = cluster.sums(cell * len(names) + code, scored, len(shots) * len(names))
-    share = table.reshape(len(shots), len(names)) / np.maximum(shots, 1)[:, None]
-    place = {name: number for number, name in enumerate(names)}
-    none = np.zeros(len(shots))
-    return {
-        name: share[:, place[name]] if name in place else none
-        for name in ("green", "rough", "sand")
-    }
 
 
 def _design(shares: dict[str, Floats], keys: pd.DataFrame) -> Floats:

@@ -18,6 +18,7 @@ from scipy.stats import binomtest
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
+from sgzone.review.cells import OF_LIES
 from sgzone.review.summary import TOTAL, summary_keys, summary_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
@@ -213,8 +214,9 @@ def _round_sums(strokes: pd.DataFrame, keys: Sequence[str]) -> pd.DataFrame:
     """Return the sums of ``scoring.round_sums`` from strokes in memory."""
     strokes = strokes[strokes["part"] != OUTSIDE]
     gained = strokes["gained"]
-    values = strokes.assign(squares=gained**2, unscored=gained.isna(), unvalued=0)
-    groups = list(dict.fromkeys([*keys, "lie", "player", "round_key"]))
+    of_lies = {lie: gained.notna() & (strokes["lie"] == lie) for lie in OF_LIES}
+    values = strokes.assign(squares=gained**2, unscored=gained.isna(), unvalued=0, **of_lies)
+    groups = list(dict.fromkeys([*keys, "player", "round_key"]))
     found = values.groupby(groups, dropna=False, observed=True, sort=False)
     return found.agg(
         n=("gained", "count"),
@@ -222,4 +224,5 @@ def _round_sums(strokes: pd.DataFrame, keys: Sequence[str]) -> pd.DataFrame:
         squares=("squares", "sum"),
         unscored=("unscored", "sum"),
         unvalued=("unvalued", "sum"),
+        **{lie: (lie, "sum") for lie in OF_LIES},
     ).reset_index()

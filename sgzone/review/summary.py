@@ -10,7 +10,7 @@ import pandas as pd
 
 from sgzone.benchmarks.saved import find, for_costs, refuse_own
 from sgzone.errors import CallError
-from sgzone.review.cells import Cells, adjusted, estimates, gather
+from sgzone.review.cells import OF_LIES, Cells, adjusted, estimates, gather
 from sgzone.review.enough import enough, with_counts
 from sgzone.scoring.flat import sums_and_sizes
 from sgzone.scoring.gained import BY_COLUMNS, round_sizes, round_sums
@@ -62,14 +62,14 @@ def summarise(
     Raises ``CallError`` for an unknown column and against the player's own curve.
     """
     keys = summary_keys(store, selection, by)
-    columns = list(dict.fromkeys([*(name for name in keys if name != "player"), "lie"]))
+    columns = [name for name in keys if name != "player"]
     if isinstance(store, FlatStrokes):
         curve = find(benchmark)
         refuse_own(store, curve, selection)
-        sums, sizes = sums_and_sizes(store, curve, selection, columns)
+        sums, sizes = sums_and_sizes(store, curve, selection, columns, OF_LIES)
     else:
         curve = for_costs(store, benchmark, selection)
-        sums = round_sums(store, curve, selection, by=columns)
+        sums = round_sums(store, curve, selection, by=columns, of_lies=OF_LIES)
         sizes = round_sizes(store, selection)
     return summary_table(sums, sizes, keys, level, total=TOTAL in by)
 
@@ -94,8 +94,7 @@ def summary_table(
 ) -> pd.DataFrame:
     """Return the summary of per-round sums; see ``summarise``.
 
-    ``sums``: keys, lie, player, round_key, n, total, squares, unscored, unvalued. ``sizes``:
-    player, round_key, holes.
+    ``sums``, ``sizes``: as ``gather``.
     """
     places = [name for name in keys if name != "player"]
     shared = [name for name in keys if name == "player"]

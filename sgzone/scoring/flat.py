@@ -15,7 +15,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import find
 from sgzone.scoring.gained import refuse_unknown
 from sgzone.scoring.places import curve_cells
-from sgzone.scoring.recipe import WORDED_PLACES, recipe, step
+from sgzone.scoring.recipe import WORDED_PLACES, recipe, step, sums_step
 from sgzone.season.flat import refuse_lacking
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
@@ -35,16 +35,15 @@ def flat_gained_query() -> str:
     return steps + step("listed").replace("{more}", "")
 
 
-def flat_sums_query(by: Sequence[str], exact_sum: str) -> str:
+def flat_sums_query(by: Sequence[str], exact_sum: str, of_lies: Sequence[str] = ()) -> str:
     """Return the query for the sums per cell and round; left open: {strokes}, {curve}.
 
-    ``exact_sum``: the engine's best aggregate for a sum of doubles. Raises ``CallError`` for a
-    column that strokes are not grouped by.
+    ``exact_sum``, ``of_lies``: as ``sums_step``. Raises ``CallError`` for a column that strokes are
+    not grouped by.
     """
     refuse_unknown(by)
     steps = recipe(("flat_strokes", "flat_zone", "valued", "gained"), "flat_zone", WORDED_PLACES)
-    keys = ", ".join(dict.fromkeys((*by, *_ROUND)))
-    return steps + step("round_sums").replace("{keys}", keys).replace("{sum}", exact_sum)
+    return steps + sums_step(list(dict.fromkeys((*by, *_ROUND))), exact_sum, of_lies)
 
 
 def refuse_lacking_columns(there: Iterable[str], where: str, by: Sequence[str] = ()) -> None:
@@ -70,9 +69,10 @@ def sums_reader(
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     by: Sequence[str] = (),
+    of_lies: Sequence[str] = (),
 ) -> pa.RecordBatchReader:
     """Return the sums of ``round_sums``; a round is known by player, date and round."""
-    query = flat_sums_query(by, "FSUM")
+    query = flat_sums_query(by, "FSUM", of_lies)
     refuse_lacking_columns(strokes.columns, strokes.files[0], by)
     return _run(strokes, benchmark, selection, query)
 
@@ -82,6 +82,7 @@ def sums_and_sizes(
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     by: Sequence[str] = (),
+    of_lies: Sequence[str] = (),
 ) -> tuple[pd.DataFrame, pd.DataFrame]:
     """Return what ``round_sums`` and ``round_sizes`` return of a season file, round keys made here.
 
@@ -91,7 +92,7 @@ def sums_and_sizes(
     sizes = strokes.reader(query, selection.parameters()).read_pandas()
     sizes = sizes.sort_values([*_ROUND], ignore_index=True)
     sizes["round_key"] = sizes.index
-    sums = sums_reader(strokes, benchmark, selection, by).read_pandas()
+    sums = sums_reader(strokes, benchmark, selection, by, of_lies).read_pandas()
     sums = sums.merge(sizes[[*_ROUND, "round_key"]], on=[*_ROUND])
     keys = list(dict.fromkeys((*by, "player", "round_key")))
     sums = sums.sort_values(keys, ignore_index=True)

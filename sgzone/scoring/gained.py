@@ -9,13 +9,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+import numpy as np
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.errors import CallError
-from sgzone.scoring.places import WORDS, curve_cells, in_words
-from sgzone.scoring.recipe import GAINED_COLUMNS, recipe, step
+from sgzone.scoring.blocks import STROKES_AT_A_TIME, put_together, spans, sum_key
+from sgzone.scoring.places import curve_cells
+from sgzone.scoring.recipe import GAINED_COLUMNS, recipe, step, sums_step
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
 
@@ -37,14 +39,11 @@ BY_COLUMNS = (
 
 _STEPS = ("chosen_rounds", "zone_starts", "outside_starts", "starts", "valued", "gained")
 _MORE = (
-    *("round_key", "hole_key", "distance_ft", "end_distance_ft", *FACTORS),
+    *("round_place AS round_key", "hole_key", "distance_ft", "end_distance_ft", *FACTORS),
     "SUBSTRING(CAST(date AS STRING), 1, 7) AS month",
 )
-SUMS = ("n", "total", "squares", "unscored", "unvalued")
-"""What ``round_sums`` adds up."""
-
 _IN_ORDER = "ORDER BY player, date, round, hole, shot"
-_ZONE_STEPS = ("chosen_rounds", "zone_starts", "valued", "gained")
+_BLOCK_STEPS = ("block_rounds", "zone_starts", "valued", "gained")
 
 
 def strokes_gained(
@@ -72,37 +71,37 @@ def round_sums(
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     by: Sequence[str] = (),
+    *,
+    of_lies: Sequence[str] = (),
 ) -> pd.DataFrame:
     """Return sums of gained per cell and round: the input of every mean, interval and bootstrap.
 
     Columns: the ``by`` columns, player, round_key, n (scored strokes of the zone), total and
     squares (strokes, strokes squared), unscored, and of these unvalued: those whose end is known
-    and whose lie or end the benchmark has no value for. Raises ``CallError`` for an unknown column.
+    and whose lie or end the benchmark has no value for; then, for each lie of ``of_lies``, how many
+    of the n start there. Raises ``CallError`` for an unknown column.
     """
     refuse_unknown(by)
     by = tuple(dict.fromkeys(by))
-    # grouped and put in order by codes: a word per group costs more than all the rest
-    keys = ", ".join((*(f"{name}_code" if name in WORDS else name for name in by), "round_place"))
-    sums = step("round_sums").replace("{keys}", keys).replace("{sum}", "FSUM")
-    query = recipe(_ZONE_STEPS, "zone_starts") + sums + f"ORDER BY {keys}"
-    found = _run(store, benchmark, selection, query)
-    return _decoded(found, by, _rounds_in_place(store, selection))
-
-
-def _rounds_in_place(store: Store, selection: Selection) -> pd.DataFrame:
-    query = "SELECT player, round_key FROM chosen_rounds ORDER BY round_place"
-    return store.frame(recipe(("chosen_rounds",), "") + query, selection.parameters())
-
-
-def _decoded(found: pd.DataFrame, by: Sequence[str], rounds: pd.DataFrame) -> pd.DataFrame:
-    """Return sums whose codes are words again and whose place of a round is player and key."""
-    keys = {
-        name: in_words(name, found[f"{name}_code"]) if name in WORDS else found[name].array
-        for name in by
-    }
-    row = found["round_place"].to_numpy() - 1  # SQL counts from 1
-    keys |= {name: rounds[name].array.take(row) for name in ("player", "round_key")}
-    return pd.DataFrame({**keys, **{name: found[name].array for name in SUMS}}, copy=False)
+    rounds = store.frame(
+        recipe(("chosen_rounds",), "") + "SELECT player, round_key, round_place, strokes "
+        "FROM chosen_rounds ORDER BY round_place",
+        selection.parameters(),
+    )
+    key = rounds["round_key"].to_numpy()
+    places = {"round_key": key, "round_place": np.arange(len(key), dtype=np.int32)}
+    store.temp("chosen", pd.DataFrame(places))
+    store.temp("curve", curve_cells(in_store(store, benchmark)))
+    query = recipe(_BLOCK_STEPS, "zone_starts", rounds="block_rounds")
+    query += sums_step([*(sum_key(name) for name in by), "round_place"], "FSUM", of_lies)
+    blocks = (
+        store.frame(
+            query.replace("{curve}", "curve"),
+            {"zone_ft": ZONE_FT, "first_key": first, "last_key": last},
+        )
+        for first, last in spans(key, rounds["strokes"].to_numpy(), STROKES_AT_A_TIME)
+    )
+    return put_together(blocks, by, rounds)
 
 
 def refuse_unknown(by: Sequence[str]) -> None:

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from importlib.resources import files
 
+from sgzone.scoring.places import WORDS
+
 GAINED_COLUMNS = (
     *("player", "date", "round", "hole", "shot", "lie", "distance_yd", "part", "band"),
     *("end_lie", "end_distance_yd", "penalty", "expected_before", "expected_after"),
@@ -32,13 +34,32 @@ def step(name: str) -> str:
     return files("sgzone.scoring").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
 
 
-def recipe(steps: Sequence[str], starts: str, places: Mapping[str, str] = STORED_PLACES) -> str:
+def sums_step(keys: Sequence[str], exact_sum: str, of_lies: Sequence[str] = ()) -> str:
+    """Return the step that adds up per ``keys``, all columns of the steps before it.
+
+    ``exact_sum``: the engine's best aggregate for a sum of doubles. ``of_lies``: lies, each of
+    which gets a column of its own: how many of the scored strokes start there.
+    """
+    more = "".join(
+        f",\n    COUNT(CASE WHEN lie_code = {WORDS['lie'].index(lie)} THEN gained END) AS {lie}"
+        for lie in of_lies
+    )
+    text = step("round_sums").replace("{keys}", ", ".join(keys))
+    return text.replace("{sum}", exact_sum).replace("\n    {more}", more)
+
+
+def recipe(
+    steps: Sequence[str],
+    starts: str,
+    places: Mapping[str, str] = STORED_PLACES,
+    rounds: str = "chosen_rounds",
+) -> str:
     """Return the WITH clause of the steps in order; ``starts``: the step whose strokes are valued.
 
-    ``places``: how a stroke finds its cells. ``{curve}`` is left for the caller: the table of
-    cells that is joined.
+    ``places``: how a stroke finds its cells. ``rounds``: the step that holds the rounds.
+    ``{curve}`` is left for the caller: the table of cells that is joined.
     """
-    filled = {"starts": starts, **places}
+    filled = {"starts": starts, "rounds": rounds, **places}
     return (
         "WITH "
         + ",\n".join(f"{name} AS (\n{_fill(step(name), filled)}\n)" for name in steps)

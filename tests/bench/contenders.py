@@ -4,9 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from importlib import import_module
 
-from tests.bench import loading, reporting, reviewing, scoring
+from tests.bench import loading, reviewing, scoring
 from tests.bench.material import SIMULATED, Answer, Material
+
+
+def _reporting(name: str) -> Callable[[Material], Answer]:
+    """Return a contender of ``reporting``, imported when it runs.
+
+    The report's libraries would add some 100 MB to every other contender's peak.
+    """
+
+    def run(material: Material) -> Answer:
+        contender: Callable[[Material], Answer] = getattr(
+            import_module("tests.bench.reporting"), name
+        )
+        return contender(material)
+
+    return run
+
 
 CONTENDERS: dict[str, Callable[[Material], Answer]] = {
     "score": scoring.sgzone,
@@ -32,12 +49,12 @@ CONTENDERS: dict[str, Callable[[Material], Answer]] = {
     "bootstrap": reviewing.bootstrap,
     "bootstrap, numpy by hand": reviewing.bootstrap_numpy,
     "bootstrap, in pandas": reviewing.bootstrap_pandas,
-    "report": reporting.season_page,
-    "report, printed": reporting.season_print,
-    "report, only read and sum": reporting.season_floor,
-    "team report": reporting.team_page,
-    "team report, printed": reporting.team_print,
-    "team report, only read and sum": reporting.team_floor,
+    "report": _reporting("season_page"),
+    "report, printed": _reporting("season_print"),
+    "report, only read and sum": _reporting("season_floor"),
+    "team report": _reporting("team_page"),
+    "team report, printed": _reporting("team_print"),
+    "team report, only read and sum": _reporting("team_floor"),
 }
 
 

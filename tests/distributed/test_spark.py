@@ -20,7 +20,7 @@ from sgzone.benchmarks.saved import save
 from sgzone.cli import sgzone
 from sgzone.demo.simulate import write_cards
 from sgzone.errors import CallError, DataError
-from sgzone.scoring import round_sums, strokes_gained
+from sgzone.scoring import round_sizes, round_sums, strokes_gained
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store, open_store
 from tests.scoring.flatfiles import NO_ROUGH, full_store, in_order
@@ -144,7 +144,7 @@ def test_the_sums_are_the_same(spark: Any, store: Store, folder: str) -> None:
 
 
 def _same_sums(got: pd.DataFrame, wanted: pd.DataFrame, by: list[str], store: Store) -> None:
-    rounds = store.frame("SELECT round_key, date, round FROM rounds")
+    rounds = round_sizes(store)[["round_key", "date", "round"]]
     keys = [*by, "player", "date", "round"]
     wanted = wanted.merge(rounds, on="round_key").drop(columns="round_key")
     got["date"] = pd.to_datetime(got["date"]).astype(wanted["date"].dtype)

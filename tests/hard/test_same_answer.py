@@ -99,13 +99,25 @@ def cards() -> dict[str, list[str]]:
 
 @pytest.fixture(scope="module")
 def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A folder with the demo season, and the same one loaded from shuffled rows."""
+    """A folder with the demo season, and the same one as shuffled rows of two files, later first.
+
+    Rounds, holes and loads get other keys then.
+    """
     folder = tmp_path_factory.mktemp("same")
     for name, (header, *rows) in cards().items():
         mixed = random.Random(3).sample(rows, len(rows))
         for kind, lines in (("plain", rows), ("mixed", mixed)):
-            text = "\n".join([header, *lines]) + "\n"
-            (folder / f"{kind}-{name}.csv").write_text(text, encoding="utf-8")
+            halves = {"": lines}
+            if kind == "mixed" and name == "season":
+                early = [line for line in lines if line.split(",")[1] < MIDDLE]
+                halves = {
+                    "-1": early,
+                    "-2": [line for line in lines if line.split(",")[1] >= MIDDLE],
+                }
+                assert min(map(len, halves.values())) > len(lines) / 4
+            for half, some in halves.items():
+                text = "\n".join([header, *some]) + "\n"
+                (folder / f"{kind}-{name}{half}.csv").write_text(text, encoding="utf-8")
     with inside(folder):
         for kind in ("plain", "mixed"):
             files = sorted(folder.glob(f"{kind}-*.csv"), reverse=kind == "mixed")

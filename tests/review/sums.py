@@ -7,13 +7,16 @@ import pandas as pd
 
 
 def round_sums_of(strokes: pd.DataFrame, by: list[str]) -> pd.DataFrame:
-    """Return n, total, squares, unscored, unvalued per group; ``gained`` missing is unscored.
+    """Return n, total, squares, unscored, unvalued and three lies' n per group.
 
-    ``status``, where the strokes have it, tells which of these the benchmark has no value for.
+    ``gained`` missing is unscored; ``status``, where the strokes have it, tells which of these the
+    benchmark has no value for.
     """
-    keys = list(dict.fromkeys([*by, "lie", "player", "round_key"]))
+    keys = list(dict.fromkeys([*by, "player", "round_key"]))
     squared = strokes.assign(squares=strokes["gained"] ** 2, unscored=strokes["gained"].isna())
     squared["unvalued"] = strokes["status"] == "no_benchmark" if "status" in strokes else 0
+    for lie in ("green", "rough", "sand"):
+        squared[lie] = (strokes["lie"] == lie) & strokes["gained"].notna()
     grouped = squared.groupby(keys, dropna=False, sort=False)
     return grouped.agg(
         n=("gained", "count"),
@@ -21,6 +24,9 @@ def round_sums_of(strokes: pd.DataFrame, by: list[str]) -> pd.DataFrame:
         squares=("squares", "sum"),
         unscored=("unscored", "sum"),
         unvalued=("unvalued", "sum"),
+        green=("green", "sum"),
+        rough=("rough", "sum"),
+        sand=("sand", "sum"),
     ).reset_index()
 
 

@@ -16,7 +16,7 @@ from sgzone.demo.courses import CHAMPIONSHIP
 from sgzone.demo.presets import demo_player, strong_amateur, tour_level
 from sgzone.demo.rounds import play_rounds
 from sgzone.demo.truth import gained, parts_of
-from sgzone.review.cells import adjusted, estimates, gather
+from sgzone.review.cells import OF_LIES, adjusted, estimates, gather
 from sgzone.review.enough import MARGIN, enough, margin
 from sgzone.stats.cluster import per_unit
 from sgzone.terms import BANDS
@@ -87,10 +87,12 @@ def table_of(
 ) -> pd.DataFrame:
     """Return estimates and verdicts of all seasons at once, cells with enough shots."""
     values = strokes.assign(squares=strokes["gained"] ** 2, unscored=0, unvalued=0)
-    keys = list(dict.fromkeys([*by, "lie", "player", "round_key"]))
+    values = values.assign(**{lie: values["lie"] == lie for lie in OF_LIES})
+    keys = list(dict.fromkeys([*by, "player", "round_key"]))
     sums = values.groupby(keys, sort=False).agg(
         n=("gained", "count"), total=("gained", "sum"), squares=("squares", "sum"),
         unscored=("unscored", "sum"), unvalued=("unvalued", "sum"),
+        **{lie: (lie, "sum") for lie in OF_LIES},
     )  # fmt: skip
     sizes = pd.DataFrame({"round_key": np.arange(rounds * SEASONS[rounds]), "holes": 18})
     sizes["player"] = (sizes["round_key"] // rounds).astype(str)

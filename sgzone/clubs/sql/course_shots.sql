@@ -4,7 +4,7 @@ SELECT
     s.club,
     COALESCE(s.swing, '') AS swing,
     s.date,
-    s.round_key AS round_key,
+    r.round_place AS round_key,
     NULL AS block,
     s.lie,
     s.distance_ft / 3.0 AS target_yd,
@@ -19,7 +19,10 @@ SELECT
     s.turf,
     s.green_firmness AS firmness
 FROM strokes AS s
-JOIN rounds AS r USING (round_key)
+-- numbered by player, date and round, whatever the order of loading was
+JOIN (
+    SELECT *, ROW_NUMBER() OVER (ORDER BY player, date, round) AS round_place FROM rounds
+) AS r USING (round_key)
 WHERE s.played AND s.club IS NOT NULL
   AND s.lie NOT IN ('green', 'fringe', 'recovery')
   AND s.distance_ft BETWEEN $from_ft AND $to_ft

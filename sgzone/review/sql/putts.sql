@@ -13,7 +13,7 @@
 )
 SELECT
     r.player,
-    r.round_key,
+    r.round_place AS round_key,
     COUNT(CASE WHEN p.ending = 'holed' THEN 1 END) AS holes,
     COUNT(CASE WHEN p.ending = 'conceded' THEN 1 END) AS conceded,
     COUNT(CASE WHEN p.ending = 'picked_up' THEN 1 END) AS picked_up,
@@ -21,5 +21,5 @@ SELECT
     COUNT(CASE WHEN p.ending = 'holed' AND p.putts >= 3 THEN 1 END) AS three_putts
 FROM chosen_rounds AS r
 LEFT JOIN per_hole AS p ON p.round_key = r.round_key
-GROUP BY r.player, r.round_key
-ORDER BY r.player, r.round_key
+GROUP BY r.player, r.round_place
+ORDER BY r.round_place

@@ -15,13 +15,14 @@ first_of AS (
 SELECT
     f.measure,
     s.player,
-    s.round_key,
-    f.hole_key,
+    r.round_place AS round_key,
+    h.hole,
     CAST(SUM(CASE WHEN s.played THEN 1 + s.penalty ELSE 0 END) AS INTEGER) AS strokes,
     MAX(h.ending) AS ending,
     COALESCE(MAX(h.last_lie) = 'green', FALSE) AS left_on_green
 FROM first_of AS f
 JOIN strokes AS s ON s.hole_key = f.hole_key AND s.shot >= f.first_shot
 JOIN holes AS h ON h.hole_key = f.hole_key
-GROUP BY f.measure, s.player, s.round_key, f.hole_key
-ORDER BY ALL
+JOIN chosen_rounds AS r ON r.round_key = s.round_key
+GROUP BY f.measure, s.player, r.round_place, h.hole
+ORDER BY f.measure, r.round_place, h.hole

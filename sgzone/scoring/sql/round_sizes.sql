@@ -1,3 +1,3 @@
-SELECT player, round_key, date, round, holes, course, event
+SELECT player, round_place AS round_key, date, round, holes, course, event
 FROM chosen_rounds
-ORDER BY player, date, round
+ORDER BY round_place

@@ -8,5 +8,6 @@ SELECT
     {sum}(gained * gained) AS squares,
     COUNT(*) - COUNT(gained) AS unscored,
     COUNT(CASE WHEN gained IS NULL AND end_lie IS NOT NULL THEN 1 END) AS unvalued
+    {more}
 FROM (SELECT *, SUBSTRING(CAST(date AS STRING), 1, 7) AS month FROM gained)
 GROUP BY ALL

@@ -2,5 +2,5 @@
 -- cannot pair a stroke with the wrong next one.
 SELECT s.*, round_place
 FROM strokes AS s
-JOIN chosen_rounds USING (round_key)
+JOIN {rounds} USING (round_key)
 WHERE s.played AND s.distance_ft <= $zone_ft

@@ -1,0 +1,92 @@
+"""Sums per cell and round of many rounds: added up block by block, put together in order.
+
+A round lies in one block, so each sum is made in one piece and the size of blocks changes nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from sgzone.scoring.places import WORDS, in_words
+
+STROKES_AT_A_TIME = 2_000_000
+"""Strokes of a block: more than any player has, and what a federation's file costs little memory
+by."""
+
+Ints = NDArray[np.int64]
+
+
+def spans(key: Ints, strokes: Ints, most: int) -> list[tuple[int, int]]:
+    """Return the first and last key of each block of rounds, neighbours by key together.
+
+    Strokes are stored in the order of the keys, so that a block is read without the others. A
+    block starts with the first round after each ``most`` strokes; no round at all is one block
+    without any.
+    """
+    order = np.argsort(key)
+    key, strokes = key[order], strokes[order]
+    number = (np.cumsum(strokes) - strokes) // most
+    first = np.flatnonzero(np.diff(number, prepend=-1))
+    last = np.append(first[1:], len(key))[: len(first)] - 1
+    return list(zip(key[first].tolist(), key[last].tolist(), strict=True)) or [(0, -1)]
+
+
+def sum_key(name: str) -> str:
+    """Return the column that strokes are grouped by for a ``by`` column: its code if it has one.
+
+    A word per group costs more than all the rest.
+    """
+    return f"{name}_code" if name in WORDS else name
+
+
+def put_together(
+    blocks: Iterable[pd.DataFrame], by: Sequence[str], rounds: pd.DataFrame
+) -> pd.DataFrame:
+    """Return the sums of all blocks by the keys and the rounds in their order, codes as words.
+
+    ``rounds``: player and round_place (the key of a round in what is returned) of the rounds in
+    order; the ``round_place`` of the blocks counts these from 0.
+    """
+    columns = _columns([_narrow(block) for block in blocks])
+    keys = [columns.pop(sum_key(name)) for name in by]
+    place = columns.pop("round_place").to_numpy()
+    order = np.lexsort([place, *(_ranks(key) for key in reversed(keys))])
+    found: dict[str, object] = {}
+    for name in by:  # one column after the other: what is done with is given back
+        key = keys.pop(0).take(order)
+        found[name] = in_words(name, key) if name in WORDS else key.array
+    row = place[order]
+    del place
+    found |= {"player": rounds["player"].array.take(row)}
+    found |= {"round_key": rounds["round_place"].array.take(row)}
+    for name in list(columns):
+        values = columns.pop(name).to_numpy()[order]
+        found[name] = values.astype(np.int64) if values.dtype == np.int32 else values
+    return pd.DataFrame(found, copy=False)
+
+
+def _narrow(block: pd.DataFrame) -> pd.DataFrame:
+    """Return the block with counts of four bytes, which they are far from filling."""
+    counts = {name: np.int32 for name in block.columns if block[name].dtype == np.int64}
+    return block.astype(counts)
+
+
+def _columns(blocks: list[pd.DataFrame]) -> dict[str, pd.Series[int]]:
+    """Return the columns of all blocks under each other, taken out of the blocks one by one."""
+    names = list(blocks[0].columns)
+    return {
+        name: pd.concat([block.pop(name) for block in blocks], ignore_index=True) for name in names
+    }
+
+
+def _ranks(key: pd.Series[int]) -> NDArray[np.integer[Any]]:
+    """Return numbers in the order of the values, missing ones last."""
+    if key.dtype == np.int8:  # a code
+        return key.to_numpy(np.int8)
+    number, values = pd.factorize(key, sort=True)
+    return np.where(number < 0, len(values), number)

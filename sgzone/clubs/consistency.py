@@ -75,16 +75,17 @@ def questions(
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     level: float = DEFAULT_LEVEL,
+    units: str = "yards",
 ) -> pd.DataFrame:
     """Return what is known of face, turf and bounce: one row per pair of conditions.
 
     Columns: ``question``, then those of ``review.compare.compare``, from the course at the same lie
     and distance. Where a condition is not written down the row says so, with the shots each that
-    would settle a gap of 0.10 strokes.
+    would settle a gap of 0.10 strokes. ``units`` of the lengths in the notes: yards or metric.
     """
     tables = []
     for name, words in QUESTIONS.items():
-        found = compare(store, name, None, benchmark, selection, level)
+        found = compare(store, name, None, benchmark, selection, level, units=units)
         if not len(found):
             each = int(np.ceil(needed_each(PRIOR.sd**2, GAP)))
             blank = {"shots_first": 0, "shots_second": 0, "verdict": NOT_WRITTEN}

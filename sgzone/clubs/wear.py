@@ -172,10 +172,12 @@ def changes(
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     level: float = DEFAULT_LEVEL,
+    units: str = "yards",
 ) -> pd.DataFrame:
     """Return, per club replaced, the shots before and after the change compared.
 
     Columns: ``club``, then those of ``review.compare.compare``: same lie and distance step.
+    ``units`` of the lengths in the notes: yards or metric.
     """
     starts = store.frame(
         "SELECT club, in_play_from FROM bag WHERE $player IS NULL OR player = $player "
@@ -188,7 +190,7 @@ def changes(
     for club, day in zip(replaced["club"], replaced["in_play_from"], strict=True):
         own = shots[shots["club"] == club]
         own = own.assign(group=labels(own, ["date"], pd.Timestamp(day).date()))
-        found = compare_table(chosen_strokes(own), None, level)
+        found = compare_table(chosen_strokes(own), None, level, units=units)
         found.insert(0, "club", club)
         tables.append(found.astype(object))
     return pd.concat(tables, ignore_index=True).infer_objects()

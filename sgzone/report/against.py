@@ -76,6 +76,10 @@ def _days(text: str) -> tuple[date | None, date | None] | None:
         raise CallError(
             f'"{text}" names no days; write --against 2025-04-01..2025-10-31'
         ) from wrong
+    if since and until and since > until:
+        raise CallError(
+            f"--against {text}: {since} is after {until}, so no round is between them; swap the two."
+        )
     return since, until
 
 

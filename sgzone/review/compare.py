@@ -66,6 +66,7 @@ def compare(
     lie: str | None = None,
     part: str | None = None,
     groups: Sequence[str] | None = None,
+    units: str = "yards",
 ) -> pd.DataFrame:
     """Return one row per two groups of strokes: the second less the first, strokes per shot.
 
@@ -73,13 +74,13 @@ def compare(
     second group). ``at``: the number, yards; shots within 10 yd of it, effective number where it is
     written down. Without it shots of every distance, compared inside steps of 10 yd. ``lie`` or
     ``part`` narrow the strokes; without them all off the green but blocked ones. ``groups``: only
-    these, in this order. Columns: ``COMPARE_COLUMNS``; spreads are at ``at_yd``. Raises
-    ``CallError`` for unknown words.
+    these, in this order. ``units`` of the lengths in the notes: yards or metric. Columns:
+    ``COMPARE_COLUMNS``; spreads are at ``at_yd``. Raises ``CallError`` for unknown words.
     """
     rows = compared_strokes(
         store, by, at, benchmark, selection, split_date=split_date, lie=lie, part=part
     )
-    return compare_table(rows, at, level, groups)
+    return compare_table(rows, at, level, groups, units)
 
 
 def compared_strokes(
@@ -144,6 +145,7 @@ def compare_table(
     at: float | None = None,
     level: float = DEFAULT_LEVEL,
     groups: Sequence[str] | None = None,
+    units: str = "yards",
 ) -> pd.DataFrame:
     """Return the comparison of strokes that carry ``group``, ``stratum`` and ``number_yd``.
 
@@ -165,7 +167,7 @@ def compare_table(
     table["at_yd"] = at if at is not None else [rows["number_yd"][used].mean() for used in shared]
     spread = pair_spreads(rows, code, pairs, shared, table["at_yd"].to_numpy(float))
     table = pd.concat([table, spread], axis=1)
-    table["note"] = mix_notes(rows, code, pairs, shared, unnamed)
+    table["note"] = mix_notes(rows, code, pairs, shared, unnamed, units)
     met = (pairs.n_first > 0) & (pairs.n_second > 0)
     kept = table if len(names) == 2 else table[met]
     return kept.reset_index(drop=True)[list(COMPARE_COLUMNS)]

@@ -14,7 +14,7 @@ from scipy.stats import chi2_contingency, levene, ttest_ind
 
 from sgzone.stats.cluster import Ints
 from sgzone.stats.groups import Observations, Pairs, counts
-from sgzone.units import FT_PER_YD
+from sgzone.units import FT_PER_YD, M_PER_YD
 
 Bools = NDArray[np.bool_]
 Floats = NDArray[np.float64]
@@ -95,11 +95,17 @@ def finish_shares(rows: pd.DataFrame, groups: Sequence[str]) -> pd.DataFrame:
 
 
 def mix_notes(
-    rows: pd.DataFrame, code: Ints, pairs: Pairs, shared: Sequence[Bools], unnamed: int
+    rows: pd.DataFrame,
+    code: Ints,
+    pairs: Pairs,
+    shared: Sequence[Bools],
+    unnamed: int,
+    units: str = "yards",
 ) -> list[str]:
     """Return a warning per pair where the groups were played from other lies or distances.
 
     ``unnamed``: strokes left out because what they are compared by was not written down.
+    ``units`` of the lengths said: yards or metric.
     """
     lie = rows["lie"].to_numpy(object)
     number = rows["number_yd"].to_numpy(float)
@@ -109,7 +115,7 @@ def mix_notes(
         mine = [code == group for group in (pairs.first[k], pairs.second[k])]
         whole = int(sum(m.sum() for m in mine))
         alone = whole - int(used.sum())
-        said = [_lies([lie[m] for m in mine]), _numbers([number[m] for m in mine])]
+        said = [_lies([lie[m] for m in mine]), _numbers([number[m] for m in mine], units)]
         if alone:
             said.append(f"{alone} of {whole} shots have no counterpart there and do not count")
         notes.append("; ".join(filter(None, [*said, missing])))
@@ -133,7 +139,7 @@ def _lies(groups: Sequence[NDArray[np.object_]]) -> str:
     return f"careful: {apart:.0%} of the shots come from other lies; compared within each lie"
 
 
-def _numbers(groups: Sequence[Floats]) -> str:
+def _numbers(groups: Sequence[Floats], units: str) -> str:
     first, second = groups
     if min(len(first), len(second)) < _LEAST:
         return ""
@@ -143,4 +149,5 @@ def _numbers(groups: Sequence[Floats]) -> str:
     if float(ttest_ind(first, second, equal_var=False).pvalue) >= CHANCE:
         return ""
     word = "farther" if apart > 0 else "nearer"
-    return f"careful: the second was played from {abs(apart):.0f} yd {word} on average"
+    far = f"{abs(apart) * M_PER_YD:.0f} m" if units == "metric" else f"{abs(apart):.0f} yd"
+    return f"careful: the second was played from {far} {word} on average"

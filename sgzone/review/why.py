@@ -83,13 +83,14 @@ def why_sensitivity(
     level: float = DEFAULT_LEVEL,
     ratio: float = 1.0,
     seed: int = SEED,
+    units: str = "yards",
 ) -> pd.DataFrame:
     """Return the rows of ``why`` at 0.8, 1 and 1.2 times ``ratio``, told apart by ``ratio``."""
     frame, chosen, holes = _read(store, benchmark, selection)
     tables = [
-        why_table(frame, chosen, holes, level=level, ratio=ratio * step, seed=seed).assign(
-            ratio=ratio * step
-        )
+        why_table(
+            frame, chosen, holes, level=level, ratio=ratio * step, seed=seed, units=units
+        ).assign(ratio=ratio * step)
         for step in RATIO_STEPS
     ]
     return pd.concat(tables, ignore_index=True)

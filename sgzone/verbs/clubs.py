@@ -9,6 +9,7 @@ import click
 
 from sgzone.errors import CallError
 from sgzone.harmless import printable
+from sgzone.units import M_PER_YD
 from sgzone.verbs.clubs_columns import (
     BAG,
     CHANGES,
@@ -82,13 +83,15 @@ def _ladder(
     store: Store, selection: Selection, ask: Ask, source: str, gap: float, detail: str | None
 ) -> None:
     from sgzone.clubs.cover import cover
+    from sgzone.clubs.stock import COVER_YD
     from sgzone.clubs.stock import clubs as ladder_of
 
     ladder = ladder_of(store, ask.benchmark, selection, ask.level, source, gap)
     if detail == "cover":
         table = cover(store, ladder, selection)
         alone, whole = table["uncovered"].sum(), table["strokes"].sum()
-        notes = [f"{alone} of {whole} strokes start from a number with no stock swing within 3 yd."]
+        near = f"{COVER_YD * M_PER_YD:.1f} m" if ask.units == "metric" else f"{COVER_YD:g} yd"
+        notes = [f"{alone} of {whole} strokes start farther than {near} from every stock swing."]
         title = f"Your numbers against your stock swings ({source})"
         emit(table, ask.fmt, COVER, units=ask.units, title=title, notes=notes if whole else ())
         return
@@ -121,12 +124,13 @@ def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: s
     from sgzone.clubs.wear import ADVICE, WARNING, changes, wear
 
     ends = f"intervals {ask.level:.0%}"
+    units = ask.units if ask.fmt == "table" else "yards"
     notes: list[str] = []
     if detail == "consistency":
         table = consistency(store, selection, ask.level, source)
         columns, title = CONSISTENCY, f"How alike strikes are ({source}), {ends}"
     elif detail == "questions":
-        table = questions(store, ask.benchmark, selection, ask.level)
+        table = questions(store, ask.benchmark, selection, ask.level, units)
         columns, title = QUESTIONS, f"Questions to settle, against {ask.benchmark}, {ends}"
         notes = ["A gap of 0.10 strokes is settled by about that many shots of each kind."]
     elif detail == "wear":
@@ -134,7 +138,7 @@ def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: s
         columns, title = WEAR, f"Change per 100 shots with a club, {ends}"
         notes = [WARNING, ADVICE]
     else:
-        table = changes(store, ask.benchmark, selection, ask.level)
+        table = changes(store, ask.benchmark, selection, ask.level, units)
         columns, title = CHANGES, f"Before and after a club was replaced, {ends}"
         notes = [WARNING]
     emit(table, ask.fmt, columns, units=ask.units, title=title, notes=notes)

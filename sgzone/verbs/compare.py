@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sgzone.terms import PART_WORDS
+from sgzone.units import M_PER_YD
 from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
 from sgzone.verbs.show import Column, emit
 
@@ -102,11 +102,12 @@ def compare(
             lie=lie,
             part=part,
             groups=chosen,
+            units=ask.units if ask.fmt == "table" else "yards",
         )
     each = f"{table['shots_to_settle'].iloc[0]:.0f}" if len(table) else "?"
     if ask.fmt == "table":
         table = _beside(table, ask.units)
-    where = f"within 10 yd of {at:g} yd" if at else "from the same lie and distance step"
+    where = _near(at, ask.units) if at else "from the same lie and distance step"
     notes = (
         f"difference > 0: the second is better; interval {ask.level:.0%}. A true gap of {GAP:.2f} "
         f"strokes is settled by about {each} shots each.",
@@ -146,9 +147,15 @@ def trend(ask: Ask, split_date: datetime | None) -> None:
     elif ask.fmt == "table":
         table = _whole_season(table)
         notes += ["One row per part and round: --format csv."]
-    if ask.fmt == "table":
-        table = table.assign(part=table["part"].map({**PART_WORDS, "total": "total"}))
     emit(table, ask.fmt, columns, units=ask.units, title=title, notes=notes if len(table) else ())
+
+
+def _near(at: float, units: str) -> str:
+    from sgzone.review.compare import WINDOW_YD
+
+    if units == "metric":
+        return f"within {WINDOW_YD * M_PER_YD:.0f} m of {at * M_PER_YD:.0f} m"
+    return f"within {WINDOW_YD:g} yd of {at:g} yd"
 
 
 def _whole_season(table: pd.DataFrame) -> pd.DataFrame:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sgzone.terms import HOLED, PART_WORDS
+from sgzone.terms import HOLED
 from sgzone.units import FT_PER_YD, M_PER_YD
 from sgzone.verbs.flat import curve_of, flat_gained, flat_options, refuse_half_a_call
 from sgzone.verbs.options import Ask, reading_options, warn_unknown_player
@@ -64,7 +64,6 @@ def _show(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> None:
         frame = frame.assign(
             start=_place(frame["lie"], frame["distance_yd"], ask.units),
             end=_place(frame["end_lie"], frame["end_distance_yd"], ask.units),
-            part=frame["part"].map(PART_WORDS).fillna(frame["part"]),
         )
     title = f"Strokes gained against {ask.benchmark}, {len(frame)} strokes"
     emit(frame, ask.fmt, COLUMNS, units=ask.units, title=title)

@@ -9,7 +9,8 @@ import click
 
 from sgzone.errors import CallError
 from sgzone.practice.cautions import ASSUMPTIONS, CAUTIONS, SCHEDULE
-from sgzone.terms import CAUSE_WORDS, PART_WORDS
+from sgzone.terms import CAUSE_WORDS, part_words
+from sgzone.units import length_words
 from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
 from sgzone.verbs.show import Column, emit
 
@@ -222,7 +223,7 @@ def _show_plan(
     )
     emit(_percent(shown), "table", PLAN | (DETAIL if detail else {}), units=ask.units, title=title)
     title = f"What each split would win back, if the assumptions hold. {ASSUMPTIONS}"
-    emit(plan.alternatives, "table", SPLITS, title=title, notes=_notes(plan))
+    emit(plan.alternatives, "table", SPLITS, title=title, notes=_notes(plan, ask.units))
     warning = load_warning(practice_log(store, selection), plan.hours)
     for line in (*filter(None, [warning]), *CAUTIONS):
         click.echo(line)
@@ -230,9 +231,7 @@ def _show_plan(
 
 def _percent(table: pd.DataFrame) -> pd.DataFrame:
     """Return the plan in words, shares to the nearest 5%: more digits would not be true."""
-    shown = table.assign(
-        part=table["part"].map(PART_WORDS), tied=table["tied"].map({True: "yes", False: ""})
-    )
+    shown = table.assign(tied=table["tied"].map({True: "yes", False: ""}))
     for name in (*_SHARES, *_RATES):
         shown[name] = [_share(value) for value in shown[name]]
     return shown
@@ -244,8 +243,8 @@ def _share(value: float) -> str:
     return f"{5 * round(value * 20)}%" if value >= 0.025 else "under 5%"
 
 
-def _notes(plan: Plan) -> list[str]:
-    names = plan.table.loc[plan.table["tied"], "part"].map(PART_WORDS)
+def _notes(plan: Plan, units: str) -> list[str]:
+    names = plan.table.loc[plan.table["tied"], "part"].map(part_words(units))
     notes = []
     if plan.no_loss:
         notes.append("No part loses strokes to this level: the hours are split equally.")
@@ -276,15 +275,16 @@ def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask
     if ask.fmt != "table":
         emit(pd.DataFrame([asdict(found)]), ask.fmt)
         return
-    per, unit = (0.3048, "m") if ask.units == "metric" else (1.0, "ft")
+    now, then = (
+        length_words(feet, ask.units) for feet in (found.median_now_ft, found.median_then_ft)
+    )
     click.echo(
-        f"{PART_WORDS[found.part]}, {CAUSE_WORDS[found.factor]} {found.change:+.0%}: worth "
-        f"{found.strokes_per_round:+.2f} strokes per round ({ask.level:.0%}: {found.low:+.2f} to "
-        f"{found.high:+.2f}) against {level}, from {found.shots} of {found.shots_in_part} shots in "
-        f"{found.rounds} rounds.\n"
-        f"It would show as a median finish of {found.median_then_ft * per:.1f} {unit} instead of "
-        f"{found.median_now_ft * per:.1f} {unit}. Shots without direction are taken as unchanged. "
-        f"{ASSUMPTIONS}"
+        f"{part_words(ask.units)[found.part]}, {CAUSE_WORDS[found.factor]} {found.change:+.0%}: "
+        f"worth {found.strokes_per_round:+.2f} strokes per round ({ask.level:.0%}: "
+        f"{found.low:+.2f} to {found.high:+.2f}) against {level}, from {found.shots} of "
+        f"{found.shots_in_part} shots in {found.rounds} rounds.\n"
+        f"It would show as a median finish of {then} instead of {now}. Shots without direction are "
+        f"taken as unchanged. {ASSUMPTIONS}"
     )
 
 
@@ -296,7 +296,6 @@ def _show_blocks(
     rounds = rounds_to_show(store, level, selection)
     table = block_change(store, level, selection, settings=settings, level=ask.level)
     if ask.fmt == "table":
-        table["part"] = table["part"].map(PART_WORDS)
         table["smallest_seen"] *= -1
         for name in ("change", "low", "high", "smallest_seen"):
             table[name] = ["" if v != v else f"{v:+.0%}" for v in table[name].astype(float)]
@@ -309,7 +308,8 @@ def _show_blocks(
         else "The course tells far later: too few rounds to say how many it would take.",
         ASSUMPTIONS,
     )
-    emit(table, ask.fmt, BLOCKS, title=f"Test blocks of mixed numbers, {level}", notes=notes)
+    title = f"Test blocks of mixed numbers, {level}"
+    emit(table, ask.fmt, BLOCKS, units=ask.units, title=title, notes=notes)
 
 
 def _show_week(

@@ -14,6 +14,7 @@ import click
 
 from sgzone.errors import Problem, number_of
 from sgzone.harmless import csv_text, json_text, printable
+from sgzone.terms import band_words, part_words
 from sgzone.units import M_PER_FT, M_PER_YD
 from sgzone.verbs.progress import finished
 
@@ -23,16 +24,21 @@ if TYPE_CHECKING:
 HEADING_WIDTH = 14
 MOST_PROBLEMS = 1000  # in a table for eyes
 MOST_LETTERS = 300
+_METRES = {"yd": M_PER_YD, "ft": M_PER_FT}
 PLAIN_WIDTH = 1000  # a pipe has no width: never fold or cut what another program reads
 
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """How one column stands in a printed table."""
+    """How one column stands in a printed table.
+
+    ``length``: ``yd`` or ``ft`` where the column is one and its name does not end in it.
+    """
 
     heading: str
     decimals: int | None = None
     signed: bool = False
+    length: str = ""
 
 
 def emit(
@@ -49,7 +55,8 @@ def emit(
     ``csv`` and ``json`` hold every column, unrounded; missing is empty or null; a text cell of csv
     that a spreadsheet would take for a formula starts with an apostrophe. ``table`` shows
     the columns of ``columns`` (all where None), in that order, with their headings; a pair headed
-    ``low`` and ``high`` stands in one column.
+    ``low`` and ``high`` stands in one column. Only there ``units`` counts: lengths are turned, and
+    the columns ``part`` and ``band`` are put into words.
     """
     finished()
     if fmt == "csv":
@@ -117,15 +124,17 @@ def _moment(value: Any) -> str:
 def _table(
     frame: pd.DataFrame, columns: Mapping[str, Column], units: str, title: str | None
 ) -> None:
+    frame = _in_words(frame, units)
     cells: list[list[str]] = []
     headings: list[str] = []
     sides: list[str] = []
     for name, column in columns.items():
         if name not in frame.columns:
             continue
-        factor, heading = _in_units(name, column.heading, units)
+        factor, heading = _in_units(name, column, units)
         numeric = frame[name].dtype.kind in "fiu"
-        texts = [_cell(v, column, factor if numeric else None) for v in frame[name]]
+        known = frame[name].astype(object).where(frame[name].notna(), None)
+        texts = [_cell(value, column, factor if numeric else None) for value in known]
         if headings and headings[-1].startswith("low") and heading.startswith("high"):
             headings[-1] = headings[-1].replace("low", "interval", 1)
             cells[-1] = [_span(low, high) for low, high in zip(cells[-1], texts, strict=True)]
@@ -141,16 +150,25 @@ def _span(low: str, high: str) -> str:
     return f"{low} to {high}" if low or high else ""
 
 
-def _in_units(name: str, heading: str, units: str) -> tuple[float, str]:
-    if units == "metric" and name.endswith("_yd"):
-        return M_PER_YD, re.sub(r"\byd\b", "m", heading)
-    if units == "metric" and name.endswith("_ft"):
-        return M_PER_FT, re.sub(r"\bft\b", "m", heading)
-    return 1.0, heading
+def _in_words(frame: pd.DataFrame, units: str) -> pd.DataFrame:
+    """Return the frame with parts and bands as a player says them; other cells stay (``total``)."""
+    words = {"part": part_words(units), "band": band_words(units)}
+    said = {
+        name: frame[name].map(of).fillna(frame[name]) for name, of in words.items() if name in frame
+    }
+    return frame.assign(**said)
+
+
+def _in_units(name: str, column: Column, units: str) -> tuple[float, str]:
+    """Return the factor and the heading of a column in the units asked for."""
+    length = column.length or name.rpartition("_")[2]
+    if units != "metric" or length not in _METRES:
+        return 1.0, column.heading
+    return _METRES[length], re.sub(rf"\b{length}\b", "m", column.heading)
 
 
 def _cell(value: Any, column: Column, factor: float | None) -> str:
-    if value is None or value != value:
+    if value is None:
         return ""
     if factor is not None and column.decimals is not None:
         sign = "+" if column.signed else ""

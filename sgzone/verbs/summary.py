@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sgzone.terms import PART_WORDS
+from sgzone.terms import zone_words
 from sgzone.units import FT_PER_YD
 from sgzone.verbs.flat import curve_of, source_option
 from sgzone.verbs.options import Ask, reading_options, warn_unknown_player
@@ -75,14 +75,12 @@ def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
         table = _of_season(ask, columns, measuring)
     else:
         table = _of_files(ask, columns, measuring, source)
-    if ask.fmt == "table" and "part" in table:
-        table = table.assign(part=table["part"].map(PART_WORDS).fillna(table["part"]))
     keys = {
         str(name): Column(str(name)) for name in table.columns[: table.columns.get_loc("shots")]
     }
     title = (
-        f"Strokes gained inside 150 yards against {ask.benchmark}; intervals {ask.level:.0%}, "
-        "gained > 0 is good, worst loss per round first"
+        f"Strokes gained inside {zone_words(ask.units)} against {ask.benchmark}; intervals "
+        f"{ask.level:.0%}, gained > 0 is good, worst loss per round first"
     )
     emit(table, ask.fmt, {**keys, **SUMMARY}, units=ask.units, title=title)
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sgzone.terms import CAUSE_WORDS, PART_WORDS
+from sgzone.terms import CAUSE_WORDS
 from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
 from sgzone.verbs.show import Column, emit
 
@@ -127,10 +127,11 @@ def _causes(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
 def _at_ratios(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
     from sgzone.review.why import why_sensitivity
 
-    table = why_sensitivity(store, ask.benchmark, selection, ask.level, ratio)
+    units = ask.units if ask.fmt == "table" else "yards"
+    table = why_sensitivity(store, ask.benchmark, selection, ask.level, ratio, units=units)
     if ask.fmt == "table":
         table = table[table["column"] == "total"]
-        table = table.assign(cause=table["factor"].map(CAUSE_WORDS), part=_part_words(table))
+        table = table.assign(cause=table["factor"].map(CAUSE_WORDS))
         table = table.sort_values(["part", "cause", "ratio"], kind="stable")
     title = f"Causes against {ask.benchmark} under other side : depth ratios"
     emit(table, ask.fmt, RATIO, units=ask.units, title=title)
@@ -155,8 +156,6 @@ def _behind(store: Store, selection: Selection, ask: Ask, detail: str) -> None:
         title = f"Carry and release by club, intervals {ask.level:.0%}"
     else:
         table, columns, title = putting(strokes, curve, ask.level), PUTTING, f"Putts {title}"
-    if ask.fmt == "table" and "part" in table:
-        table = table.assign(part=_part_words(table))
     emit(table, ask.fmt, columns, units=ask.units, title=title)
 
 
@@ -175,9 +174,4 @@ def _wide(table: pd.DataFrame) -> pd.DataFrame:
         note if factor == "total" else note.removesuffix(said[part]).removesuffix("; ")
         for part, factor, note in zip(wide["part"], wide["factor"], wide["note"], strict=True)
     ]
-    wide = wide.assign(cause=wide["factor"].map(CAUSE_WORDS), note=notes)
-    return wide.assign(part=_part_words(wide))
-
-
-def _part_words(table: pd.DataFrame) -> pd.Series[str]:
-    return table["part"].map(PART_WORDS)
+    return wide.assign(cause=wide["factor"].map(CAUSE_WORDS), note=notes)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pandas as pd
 
+from sgzone.benchmarks.women import not_claimed
 from sgzone.report import words, words_counts, words_method
 from sgzone.report.charts import by_part, grid, putt_grid
 from sgzone.report.charts_proximity import ENDS, proximity_panel
@@ -297,7 +298,8 @@ def sources_section(review: Review) -> Section:
     table = tabulate(
         review.sources, _SOURCES, f"Sources of {words.benchmark_words(review.against)}"
     )
-    return Section("sources", "Sources", tables=(table,))
+    plain = not_claimed([review.against], review.units)
+    return Section("sources", "Sources", tuple(plain), tables=(table,))
 
 
 def _with_intervals(table: pd.DataFrame) -> pd.DataFrame:

@@ -79,3 +79,5 @@ def test_the_sentence_names_the_curve_that_stands_in() -> None:
     [said] = not_claimed(["scratch", "women-bogey"])
     assert "curve of amateur-90 itself" in said
     assert "no women's curve is claimed" in said
+    assert "from 50 yards out" in said
+    assert "from 46 metres out" in not_claimed(["women-bogey"], "metric")[0]

@@ -6,6 +6,7 @@ import base64
 import hashlib
 import json
 import re
+from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -24,7 +25,7 @@ from sgzone.report.html import (
     to_html,
     vega_bundle,
 )
-from sgzone.report.pages import build
+from sgzone.report.pages import build, sources_section
 from sgzone.report.write import write_report
 from sgzone.season.selection import Selection
 from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo, season
@@ -205,9 +206,13 @@ def test_ranges_are_kept_together_and_the_rest_is_escaped() -> None:
 
 def test_values_that_are_not_published_are_marked_and_named() -> None:
     with season(demo()) as store:
-        page = Page(to_html(build(gather(store, "amateur-90"))))
+        review = gather(store, "amateur-90")
+    page = Page(to_html(build(review)))
     assert page.text.count(words.MARKED["some"]) == 2  # by part, and in the grid
     assert {"derived", "uncertain", "published"} <= set(page.text.split())
+    assert "women's curve" not in page.text
+    [said] = sources_section(replace(review, against="women-bogey")).lead
+    assert "no women's curve is claimed there" in said
 
 
 def test_metric_units_reach_charts_tables_and_words() -> None:

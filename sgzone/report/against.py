@@ -78,7 +78,8 @@ def _days(text: str) -> tuple[date | None, date | None] | None:
         ) from wrong
     if since and until and since > until:
         raise CallError(
-            f"--against {text}: {since} is after {until}, so no round is between them; swap the two."
+            f"--against {text}: {since} is after {until}, so no round is between them; swap the "
+            "two."
         )
     return since, until
 

@@ -43,4 +43,7 @@ def write_chart(chart: alt.TopLevelMixin, path: Path) -> None:
     try:
         path.write_bytes(made)
     except OSError as wrong:
-        raise DataError(f"The chart cannot be written to {path} ({wrong.strerror}).") from wrong
+        raise DataError(
+            f"The chart cannot be written to {path} ({wrong.strerror}); name a folder that is there "
+            "and that you may write into."
+        ) from wrong

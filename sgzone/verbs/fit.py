@@ -80,6 +80,8 @@ def fit(
     file = out or Path(f"{name}.csv")
     if file.exists() and not replace:
         raise CallError(f"{file} exists already; add --replace, or name another with --out.")
+    if not file.parent.is_dir():
+        raise CallError(f"--out {file}: there is no folder {file.parent}; nothing was saved.")
     days = chosen(None, since, until, event)
     with open_store(db, create=False) as store:
         start = _base(store, base, name)

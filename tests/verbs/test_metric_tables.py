@@ -1,4 +1,4 @@
-"""`--units metric` leaves no yard and no foot in the table of any verb; data keep their names."""
+"""`--units metric` leaves no yard and no foot in the table of any verb; a missing cell is empty."""
 
 from __future__ import annotations
 
@@ -101,3 +101,8 @@ def test_the_spread_of_a_carry_is_in_the_units_of_the_carry(db):
         if " 46 " in line and " full " in line
     )
     assert f" {row['carry_yd_sd'] * M_PER_YD:.1f} " in line
+
+
+def test_a_squad_of_one_has_a_row_and_a_reason(db):
+    row = next(line for line in said(db, "field").splitlines() if "no round shared" in line)
+    assert "<NA>" not in row

@@ -55,7 +55,7 @@ def test_report_tells_data_from_messages(tmp_path: Path) -> None:
         (["r.html", "--with-notes"], "is for --export"),
         (["r.html", "--names"], "for a team's report"),
         (["r.html", "--against", "2026-05-01..x"], "names no days"),
-        (["r.html", "--against", "2026-09-01..2026-01-01"], "swap the two"),
+        (["r.html", "--against", "2026-09-01..2026-01-01"], "is after 2026-01-01"),
     ],
 )
 def test_what_cannot_be_written_is_the_fault_of_the_call(

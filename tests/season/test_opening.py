@@ -195,3 +195,14 @@ def test_a_file_of_the_first_schema_gets_the_fitted_curves(tmp_path: Path) -> No
     with open_store(path, read_only=True) as store:
         assert store.frame("SELECT * FROM fitted_curves JOIN fitted_knots USING (name)").empty
         assert store.players() == ["Ada"]
+
+
+def test_a_round_that_is_replaced_has_the_places_of_its_new_strokes(tmp_path: Path) -> None:
+    with open_store(tmp_path / "s.duckdb") as store:
+        store.load(write(tmp_path, card_text("1,1,fairway,100", "1,2,green,9"), "old.csv"))
+        new = card_text("1,1,rough,77", "1,2,sand,8", "1,3,green,4")
+        store.load(write(tmp_path, new, "new.csv"), replace=True)
+        placed = store.frame("SELECT start_cell, end_cell FROM strokes ORDER BY hole, shot")
+    sand, green, holed = 4 * 4096 + 24, 7 * 4096 + 4, 8 * 4096
+    assert placed["start_cell"].tolist() == [3 * 4096 + 231, sand, green]
+    assert placed["end_cell"].tolist() == [sand, green, holed]

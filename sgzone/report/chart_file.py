@@ -44,6 +44,6 @@ def write_chart(chart: alt.TopLevelMixin, path: Path) -> None:
         path.write_bytes(made)
     except OSError as wrong:
         raise DataError(
-            f"The chart cannot be written to {path} ({wrong.strerror}); name a folder that is there "
-            "and that you may write into."
+            f"The chart cannot be written to {path} ({wrong.strerror}); name a folder that is "
+            "there and that you may write into."
         ) from wrong

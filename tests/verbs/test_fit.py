@@ -129,8 +129,8 @@ def test_nothing_is_overwritten_without_being_asked(here: Path) -> None:
         ask("fit", "--name", "squad", "--out", "other.csv")
     ask("fit", "--name", "squad", "--from", "scratch", "--replace")
     assert (here / "squad.csv").read_bytes() != before
-    with pytest.raises(DataError, match="cannot be written"):
-        ask("fit", "--name", "lost", "--out", "none/lost.csv")
+    with pytest.raises(DataError, match="is saved, but /dev/full cannot be written"):
+        ask("fit", "--name", "lost", "--out", "/dev/full", "--replace")
 
 
 def test_what_a_curve_for_women_does_not_claim_is_said(here: Path) -> None:

@@ -25,7 +25,7 @@ from tests.hard.trials import (
 
 SMALL = 30
 MORE = {a_damaged_season_file: 20}  # cheap: most are refused at the door
-BOTH_WAYS = 15
+BOTH_WAYS = 6  # a process each, of some 600 ms
 FIXED = settings(
     derandomize=True,
     phases=(Phase.explicit, Phase.reuse, Phase.generate),  # a shrunk case costs minutes

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from datetime import date, timedelta
 from itertools import count
 from pathlib import Path
 
@@ -20,9 +21,13 @@ ROWS = 2500
 
 @pytest.fixture(scope="module")
 def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Three cards: wrong lies everywhere, rows of two cells, the header after every row."""
+    """Three cards: wrong lies everywhere, rows of two cells, the header after every row.
+
+    Every player has a day of his own: rounds of one day are compared with each other.
+    """
     folder = tmp_path_factory.mktemp("many")
-    rows = [f"P{n},2026-05-14,1,1,gren,3,holed\n" for n in range(ROWS)]
+    days = [date(2018, 1, 1) + timedelta(days=n) for n in range(ROWS)]
+    rows = [f"P{n},{day},1,1,gren,3,holed\n" for n, day in enumerate(days)]
     late = "Late,2026-05-14,1,1,green,3,holled\n"
     (folder / "lies.csv").write_text(HEADER + "".join(rows) + late)
     (folder / "ragged.csv").write_text(HEADER + "Ada,2026-05-14\n" * ROWS)

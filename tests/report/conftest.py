@@ -1,14 +1,23 @@
-"""The demo season's review, asked once."""
+"""The demo season, loaded and asked once."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import pytest
 
-from sgzone.report.gather import Review, gather
-from tests.report.seasons import demo, season
+from sgzone.report.gather import Review
+from sgzone.season.store import Store
+from tests.report.seasons import demo, demo_review, season
 
 
 @pytest.fixture(scope="session")
 def review() -> Review:
-    with season(demo()) as store:
-        return gather(store, "tour")
+    return demo_review()
+
+
+@pytest.fixture(scope="session")
+def store() -> Iterator[Store]:
+    """The demo season in memory; tests only read it."""
+    with season(demo()) as opened:
+        yield opened

@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from datetime import date
+from functools import cache
 from pathlib import Path
 
+from sgzone.report.gather import Review, gather
+from sgzone.report.kinds import Report, player_report
 from sgzone.resources import data_path
+from sgzone.season.selection import Selection
 from sgzone.season.store import Store, open_store
 
 HEAD = "player,date,hole,shot,lie,distance,result\n"
+SECOND = "amateur-90"
+FIRST_HALF = "2026-04-01..2026-07-14"
 HOSTILE = "</script><script>alert(1)</script>\"'>=cmd ‮evil 🏌"
 
 
@@ -25,6 +32,36 @@ def season(*cards: Path) -> Iterator[Store]:
 def demo() -> Path:
     """Return the card of the demo season."""
     return data_path("demo/season.csv")
+
+
+@cache
+def demo_review() -> Review:
+    """Return the demo season's review, asked once."""
+    with season(demo()) as store:
+        return gather(store, "tour")
+
+
+@cache
+def demo_again() -> Review:
+    """Return the review of the demo season loaded once more, to hold against ``demo_review``."""
+    with season(demo()) as store:
+        return gather(store, "tour")
+
+
+@cache
+def demo_report(kind: str = "season") -> Report:
+    """Return a report of the demo season, asked once.
+
+    ``season`` and ``block`` against a second benchmark; ``halves`` of the season; ``metric``, the
+    first in metres.
+    """
+    with season(demo()) as store:
+        if kind == "halves":
+            since = Selection(since=date(2026, 7, 15))
+            return player_report(store, selection=since, against=FIRST_HALF)
+        if kind == "metric":
+            return player_report(store, units="metric", against=SECOND)
+        return player_report(store, kind=kind, against=SECOND)
 
 
 def card(folder: Path, rows: str, player: str = "Ada") -> Path:

@@ -11,10 +11,10 @@ import pytest
 
 from sgzone.errors import DataError
 from sgzone.report.export import write_export
-from sgzone.report.kinds import Report, player_report
+from sgzone.report.kinds import Report
 from sgzone.report.write import write_report
 from sgzone.season.store import open_store
-from tests.report.seasons import demo, season
+from tests.report.seasons import demo_report
 
 NAME = re.compile(r"[a-z]+(_\d+)?(-[a-z]+)*(-\d+)?\.(csv|parquet|svg|png|vl\.json)")
 NOTED = """player,date,hole,shot,lie,distance,result,note
@@ -26,8 +26,7 @@ NOTED = """player,date,hole,shot,lie,distance,result,note
 
 @pytest.fixture(scope="module")
 def made() -> Report:
-    with season(demo()) as store:
-        return player_report(store, against="scratch")
+    return demo_report()
 
 
 @pytest.fixture(scope="module")

@@ -15,7 +15,7 @@ from sgzone.practice.log import practice_log
 from sgzone.report import words_kinds as words
 from sgzone.report.charts_against import pairs_chart
 from sgzone.report.charts_team import small_bars, squad_reach
-from sgzone.report.gather import BLOCK_WEEKS, USUAL_HOURS, gather, hours_to_plan
+from sgzone.report.gather import BLOCK_WEEKS, USUAL_HOURS, Review, gather, hours_to_plan
 from sgzone.report.html import to_html
 from sgzone.report.kinds import last_weeks, player_report
 from sgzone.report.pdf import to_pdf
@@ -25,17 +25,10 @@ from sgzone.report.write import write_report
 from sgzone.resources import data_path
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store
-from tests.report.seasons import ONE_HOLE, card, demo, season
+from tests.report.seasons import FIRST_HALF, ONE_HOLE, card, demo, demo_report, season
 from tests.report.squads import squad
 
 NAMES = ["Wim Zander", "Ada Lowry", "Al Lime", "<b>Bo</b> Quill"]
-HALF = "2026-04-01..2026-07-14"
-
-
-@pytest.fixture(scope="module")
-def store():
-    with season(demo()) as opened:
-        yield opened
 
 
 def _ids(page) -> list[str]:
@@ -47,24 +40,24 @@ def test_a_block_is_six_weeks_with_the_plan_first(store: Store) -> None:
     last = store.frame("SELECT max(date) AS day FROM rounds")["day"][0].date()
     assert chosen.since == last - timedelta(days=41)  # 42 days, the last one in
     assert last_weeks(store, Selection(since=date(2026, 9, 1))).since == date(2026, 9, 1)
-    made = player_report(store, kind="block")
-    assert _ids(made.page)[:3] == ["practice", "agree", "where"]
+    made = demo_report("block")
+    assert _ids(made.page)[:4] == ["practice", "agree", "where", "against"]
     assert "the last weeks" in made.page.title
     assert "9 rounds of 6 weeks" in made.page.summary[-1]
     assert made.tables["where"]["shots"].sum() == 428  # zone strokes of the last nine rounds
-    whole = player_report(store)
+    whole = demo_report()
     assert _ids(whole.page)[0] == "agree"
     assert sorted(_ids(whole.page)) == sorted(_ids(made.page))
 
 
-def test_every_section_with_a_figure_or_table_has_its_numbers(store: Store) -> None:
-    made = player_report(store, against="scratch")
+def test_every_section_with_a_figure_or_table_has_its_numbers() -> None:
+    made = demo_report()
     shown = {s.id for s in made.page.sections if s.figures or s.tables}
     assert shown == {name.split("-")[0] for name in made.tables}
 
 
-def test_two_benchmarks_stand_beside_each_other_without_an_interval(store: Store) -> None:
-    made = player_report(store, against="amateur-90")
+def test_two_benchmarks_stand_beside_each_other_without_an_interval() -> None:
+    made = demo_report()
     assert _ids(made.page)[1:3] == ["where", "against"]
     table = made.tables["against"].set_index("part")
     assert (table["difference"] < 0).all()  # the tour is the harder measure in every part
@@ -79,8 +72,8 @@ def test_two_benchmarks_stand_beside_each_other_without_an_interval(store: Store
     assert section.figures[0].table.headings.count("interval") == 2
 
 
-def test_two_seasons_have_an_interval_and_a_word_of_caution(store: Store) -> None:
-    made = player_report(store, selection=Selection(since=date(2026, 7, 15)), against=HALF)
+def test_two_seasons_have_an_interval_and_a_word_of_caution() -> None:
+    made = demo_report("halves")
     section = made.page.sections[2]
     assert section.title == "21 July to 21 October 2026 beside 4 April to 11 July 2026"
     table = made.tables["against"].set_index("part")
@@ -192,7 +185,7 @@ def test_small_and_empty_files_say_so(tmp_path: Path) -> None:
     with season() as store:
         made = team_report(store)
         assert made.page.summary == (words.NO_PLAYERS,)
-        assert "No player yet" in player_report(store, kind="block", against=HALF).page.title
+        assert "No player yet" in player_report(store, kind="block", against=FIRST_HALF).page.title
     with season(card(tmp_path, ONE_HOLE)) as store:
         pages = [team_report(store).page, player_report(store, kind="block").page]
     for page in pages:
@@ -219,20 +212,22 @@ def test_the_hours_asked_for_are_planned_and_said(store: Store) -> None:
     assert made.tables["practice"]["hours_per_week"].sum() == pytest.approx(5)
 
 
-def test_hours_that_nobody_named_come_from_the_log_or_are_an_example(store: Store) -> None:
+def test_hours_that_nobody_named_come_from_the_log_or_are_an_example(
+    store: Store, review: Review
+) -> None:
     assert practice_log(store, EVERYTHING).empty
     assert hours_to_plan(practice_log(store, EVERYTHING)) == (USUAL_HOURS, "example")
-    assert "an example" in practice_section(gather(store)).lead[0]
+    assert "an example" in practice_section(review).lead[0]
     log = data_path("demo/practice_log.csv")
     with season(demo(), log) as opened:
         hours, where = hours_to_plan(practice_log(opened, EVERYTHING))
         assert (hours, where) == (2.0, "log")
         assert hours_to_plan(practice_log(opened, EVERYTHING), 7.5) == (7.5, "asked")
-        review = gather(opened)
-        assert review.plan is not None
-        assert (review.plan.hours, review.plan.weeks) == (2.0, BLOCK_WEEKS)
+        logged = gather(opened)
+        assert logged.plan is not None
+        assert (logged.plan.hours, logged.plan.weeks) == (2.0, BLOCK_WEEKS)
         players = team_report(opened, hours=3, weeks=2)
-    assert "as in the practice log's last weeks" in practice_section(review).lead[0]
+    assert "as in the practice log's last weeks" in practice_section(logged).lead[0]
     assert "For 3 hours a week over 2 weeks." in " ".join(
         text for s in players.page.sections for f in s.figures for text in f.caption
     )

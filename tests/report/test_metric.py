@@ -13,7 +13,7 @@ import altair as alt
 import pytest
 
 from sgzone.report.charts_clubs import stock_ladder
-from sgzone.report.gather import gather
+from sgzone.report.gather import Review
 from sgzone.report.kinds import Report, player_report
 from sgzone.report.pages import build
 from sgzone.report.parts import Page, Panel
@@ -21,21 +21,15 @@ from sgzone.report.pdf import to_pdf
 from sgzone.report.team import team_report
 from sgzone.season.store import Store
 from sgzone.units import M_PER_FT, M_PER_YD
-from tests.report.seasons import demo, season
+from tests.report.seasons import demo_report
 from tests.report.squads import squad
 
 NOT_METRIC = re.compile(r"\b(yd|ft|yds)\b", re.IGNORECASE)
 
 
 @pytest.fixture(scope="module")
-def store() -> Iterator[Store]:
-    with season(demo()) as opened:
-        yield opened
-
-
-@pytest.fixture(scope="module")
-def metric(store: Store) -> Report:
-    return player_report(store, units="metric", against="scratch")
+def metric() -> Report:
+    return demo_report("metric")
 
 
 def _panels(page: Page) -> list[Panel]:
@@ -71,7 +65,9 @@ def _texts(page: Page) -> Iterator[str]:
 
 
 @pytest.mark.parametrize("kind", ["season", "block", "team"])
-def test_no_yard_and_no_foot_is_left(store: Store, metric: Report, tmp_path: Path, kind: str):
+def test_no_yard_and_no_foot_is_left(
+    store: Store, review: Review, metric: Report, tmp_path: Path, kind: str
+) -> None:
     page = metric.page
     if kind == "block":
         page = player_report(store, units="metric", kind="block").page
@@ -81,7 +77,7 @@ def test_no_yard_and_no_foot_is_left(store: Store, metric: Report, tmp_path: Pat
     texts = list(_texts(page))
     assert len(texts) > 300
     assert [text for text in texts if NOT_METRIC.search(text)][:20] == []
-    yards = list(_texts(build(gather(store)))) if kind == "season" else []
+    yards = list(_texts(build(review))) if kind == "season" else []
     assert not yards or sum(bool(NOT_METRIC.search(text)) for text in yards) > 100
 
 
@@ -116,9 +112,9 @@ def test_the_ladder_is_drawn_in_metres(metric: Report) -> None:
     assert drawn == pytest.approx([row["carry_yd"] for row in metres])
 
 
-def test_what_metres_change_is_the_words_alone(store: Store, metric: Report) -> None:
+def test_what_metres_change_is_the_words_alone(metric: Report) -> None:
     """The tables behind the page keep their units, which stand in the names of their columns."""
-    plain = player_report(store, against="scratch")
+    plain = demo_report()
     assert set(plain.tables) == set(metric.tables)
     for name in ("where", "grid", "proximity", "clubs", "trend", "counts"):
         assert (

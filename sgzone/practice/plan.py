@@ -60,7 +60,8 @@ class Plan:
     ``table``: one row per part, ``PLAN_COLUMNS``. ``alternatives``: split, strokes_per_round, low,
     high (90%), and the plan's lead over it. ``detail``: per part ``DETAIL_COLUMNS``. ``roles``:
     priority or keep up, per part. ``shots``, ``rounds``: n per part. ``no_better``: whether the
-    plan is no better than hours in proportion to loss. ``no_loss``: no part can be losing strokes,
+    plan is no better than hours in proportion to loss. ``behind``: a sentence for each split that
+    the plan is behind. ``no_loss``: no part can be losing strokes,
     so the split is equal. ``none_shown``: none does on balance, but some may. ``curves``: what
     the hours of a part bring, see ``practice.curves``.
     """
@@ -74,6 +75,7 @@ class Plan:
     shots: tuple[int, ...]
     rounds: tuple[int, ...]
     no_better: bool
+    behind: tuple[str, ...]
     no_loss: bool
     none_shown: bool
     settings: Settings
@@ -185,6 +187,7 @@ def plan_from(
         shots=tuple(int(n) for n in losses.shots),
         rounds=tuple(int(n) for n in losses.rounds),
         no_better=bool(lead < NO_BETTER),
+        behind=_behind(alternatives),
         no_loss=not losses.floored.any(),
         none_shown=bool((losses.mean <= 0).all()),
         settings=settings,
@@ -277,6 +280,18 @@ def _alternatives(splits: Mapping[str, Floats], drawn: _Draws) -> pd.DataFrame:
             }
         )
     return pd.DataFrame(rows)
+
+
+def _behind(alternatives: pd.DataFrame) -> tuple[str, ...]:
+    """Return in words which splits win back more than the plan, surely and visibly so."""
+    better = alternatives[alternatives["lead_high"].round(2) < 0]
+    more = -better[["plan_lead", "lead_high", "lead_low"]].to_numpy(float)
+    return tuple(
+        f"{split.capitalize()} would win back {mean:.2f} strokes a round more than the plan (90%: "
+        f"{low:.2f} to {high:.2f}): floors, ceilings and the largest change hold the plan back. "
+        "Keep that split, or lower the floors by --settings."
+        for split, (mean, low, high) in zip(better["split"], more, strict=True)
+    )
 
 
 def _detail(

@@ -73,7 +73,7 @@ def practice_section(review: Review) -> Section:
         panels=(
             Panel("hours", hours_chart(plan.table, units=units), words.hours_alt(plan, units)),
         ),
-        caption=words.READ_HOURS,
+        caption=words.READ_HOURS + (words.READ_HOURS_NOW if known else ()),
         table=_plan_table(plan, units),
         keys=(*keys, Key("open", "now, by the log")) if known else tuple(keys),
     )

@@ -24,10 +24,8 @@ READ_MISS = (
     "Distance from the hole (cross), seen along the line of the shot. The lines hold half and 80% "
     "of a normal pattern.",
 )
-READ_HOURS = (
-    "Dot: the share of the hours, with its 90% interval. Ring: in proportion to loss. Bar: the "
-    "hours now, by the practice log.",
-)
+READ_HOURS = ("Dot: the share of the hours, with its 90% interval. Ring: in proportion to loss.",)
+READ_HOURS_NOW = ("Bar: the hours now, by the practice log.",)
 READ_TREND = (
     "Points: rounds. Line: smoothed, with its interval in grey. Above nought gains strokes.",
 )
@@ -179,7 +177,7 @@ def plan_lead(plan: Plan, level: float, units: str = "yards", hours_from: str = 
         said.append(f"Too close to separate for first place: {listed(tied)}.")
     if plan.no_better:
         said.append("The plan is no better than hours in proportion to the losses.")
-    return tuple(said)
+    return (*said, *plan.behind)
 
 
 def hours_alt(plan: Plan, units: str = "yards") -> str:

@@ -257,6 +257,7 @@ def _notes(plan: Plan, units: str) -> list[str]:
         notes.append(f"Too close to separate for first place: {', '.join(names)}.")
     if plan.no_better:
         notes.append("The plan is no better than hours in proportion to the losses.")
+    notes.extend(plan.behind)
     notes.append(
         f"Assumed: recoverable share unsure by {plan.settings.recoverable_spread:.0%}, rate by "
         f"{plan.settings.rate_spread:.0%} (sd of the logarithm); change them by --settings."

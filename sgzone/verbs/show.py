@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
@@ -16,10 +16,12 @@ from sgzone.errors import Problem, number_of
 from sgzone.harmless import csv_text, json_text, printable
 from sgzone.terms import band_words, part_words
 from sgzone.units import M_PER_FT, M_PER_YD
+from sgzone.verbs import layout
 from sgzone.verbs.progress import finished
 
 if TYPE_CHECKING:
     import pandas as pd
+    from rich.table import Table
 
 HEADING_WIDTH = 14
 MOST_PROBLEMS = 1000  # in a table for eyes
@@ -88,7 +90,7 @@ def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
     ]
     headings = ("", "file", "row", "column", "value", "what is wrong", "what to do")
     shortened = [[_short(cell) for cell in row] for row in rows]
-    _rich_table(headings, shortened, ("left",) * len(headings), None, err=err)
+    _rich_table(headings, shortened, ("left",) * len(headings), None, err=err, whole=True)
     left = Counter[str]()
     for p in rest:
         left[p.column or "the row"] += p.times
@@ -180,25 +182,52 @@ def _cell(value: Any, column: Column, factor: float | None) -> str:
 
 
 def _rich_table(
-    headings: Iterable[str],
-    rows: Iterable[Iterable[str]],
-    sides: Iterable[str],
+    headings: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    sides: Sequence[str],
     title: str | None,
     *,
     err: bool = False,
+    whole: bool = False,
 ) -> None:
-    from rich import box
+    """Print a table, on a narrow terminal in blocks one below the other unless ``whole``."""
     from rich.console import Console
-    from rich.table import Table
     from rich.text import Text
 
     console = Console(stderr=err, highlight=False)
+    headings = [printable(heading) for heading in headings]
+    rows = [[printable(cell) for cell in row] for row in rows]
+    if title:
+        title = printable(title)
     if not console.is_terminal:
         console = Console(stderr=err, highlight=False, width=PLAIN_WIDTH)
-    shown = Text(printable(title), style="table.title") if title else None
-    table = Table(box=box.SIMPLE_HEAD, title=shown, title_justify="left", pad_edge=False)
-    for heading, side in zip(headings, sides, strict=True):
-        table.add_column(Text(printable(heading)), justify="right" if side == "right" else "left")
-    for row in rows:
-        table.add_row(*(Text(printable(cell)) for cell in row))
-    console.print(table)
+    else:
+        headings = layout.folded(headings, rows, HEADING_WIDTH)
+    wrap = layout.may_wrap(rows, sides)
+    every = list(range(len(headings)))
+    blocks = [every] if whole else layout.blocks(headings, rows, sides, console.width)
+    if title and len(blocks) > 1:
+        console.print(Text(title, style="table.title"))
+        title = None
+    for block in blocks:
+        table = _block(title)
+        for place in block:
+            right = sides[place] == "right"
+            table.add_column(
+                Text(headings[place]),
+                justify="right" if right else "left",
+                no_wrap=not (whole or wrap[place]),
+                overflow="fold",
+            )
+        for row in rows:
+            table.add_row(*(Text(row[place]) for place in block))
+        console.print(table)
+
+
+def _block(title: str | None) -> Table:
+    from rich import box
+    from rich.table import Table
+    from rich.text import Text
+
+    shown = Text(title, style="table.title") if title else None
+    return Table(box=box.SIMPLE_HEAD, title=shown, title_justify="left", pad_edge=False)

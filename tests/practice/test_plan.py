@@ -140,6 +140,15 @@ def test_a_plan_that_is_the_proportional_one_says_so():
     assert not plan_from(lopsided, 2, 6, certain(floor_hours=0.0)).no_better
 
 
+def test_a_plan_that_its_floors_put_behind_another_split_says_so():
+    lopsided, all_in = losses([2.0, *[0.15] * 7]), {"approach_100_150": 1.0}
+    [said] = plan_from(lopsided, 2, 6, certain(floor_hours=0.2), split=all_in).behind
+    assert said.startswith("Your split would win back ")
+    assert "lower the floors" in said
+    free = certain(floor_hours=0.0)
+    assert plan_from(lopsided, 2, 6, free, split=all_in).behind == ()
+
+
 def test_a_typed_split_and_the_hours_now_stand_beside_it():
     now = np.array([10.0, 0, 0, 5, 0, 5, 0, 0])
     plan = plan_from(losses(LOSS), 10, 6, certain(), now=now, split={"putt_0_10": 1.0})

@@ -8,6 +8,7 @@ here AS (
         player, date, round, hole,
         min(source_row) AS source_row,
         count(*) AS n,
+        sum(count(*)) OVER (PARTITION BY player, date, round) AS strokes,
         sum(hash(shot, lie, distance_ft, penalty)) AS print
     FROM staged
     WHERE NOT bad_key
@@ -34,6 +35,7 @@ alike AS (
     JOIN others
         ON here.date = others.date AND here.round = others.round AND here.hole = others.hole
         AND here.print = others.print AND here.player <> others.player
+    WHERE here.strokes >= $least  -- many players may share a hole of one stroke
 )
 SELECT
     min(here.source_row) AS source_row,
@@ -49,7 +51,6 @@ JOIN others
     AND others.hole = here.hole
 GROUP BY here.player, others.player, here.date, here.round
 HAVING bool_and(here.print = others.print)
-   AND sum(here.n) >= $least
    AND coalesce(min(others.source_row) < min(here.source_row), TRUE)
 QUALIFY row_number() OVER (
     PARTITION BY here.player, here.date, here.round

@@ -176,6 +176,13 @@ def test_interrupted_from_outside(home: Path, length: float) -> None:
     assert held(path) in (BEFORE, AFTER)
 
 
+@pytest.fixture
+def unmeasured(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Measure no coverage in the calls of a test: without room its own file cannot be written."""
+    monkeypatch.delenv("COVERAGE_PROCESS_CONFIG", raising=False)
+
+
+@pytest.mark.usefixtures("unmeasured")
 @pytest.mark.parametrize("room", [5_000, 600_000])
 def test_no_room_on_the_disk(home: Path, room: int) -> None:
     def limited() -> None:
@@ -195,6 +202,7 @@ def test_no_room_on_the_disk(home: Path, room: int) -> None:
         (home / "new.duckdb").unlink()
 
 
+@pytest.mark.usefixtures("unmeasured")
 def test_no_room_for_a_backup(home: Path) -> None:
     def limited() -> None:
         resource.setrlimit(resource.RLIMIT_FSIZE, (5_000, 5_000))

@@ -176,17 +176,19 @@ def test_interrupted_from_outside(home: Path, length: float) -> None:
     assert held(path) in (BEFORE, AFTER)
 
 
-@pytest.fixture
-def unmeasured(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Measure no coverage in the calls of a test: without room its own file cannot be written."""
-    monkeypatch.delenv("COVERAGE_PROCESS_CONFIG", raising=False)
+def leave_room(room: int) -> None:
+    """Let this process write files of ``room`` bytes at most, and measure no coverage in it.
+
+    The file that coverage writes has no room either.
+    """
+    os.environ.pop("COVERAGE_PROCESS_CONFIG", None)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (room, room))
 
 
-@pytest.mark.usefixtures("unmeasured")
 @pytest.mark.parametrize("room", [5_000, 600_000])
 def test_no_room_on_the_disk(home: Path, room: int) -> None:
     def limited() -> None:
-        resource.setrlimit(resource.RLIMIT_FSIZE, (room, room))
+        leave_room(room)
 
     path = fresh(home)
     done = call_apart("load", "long.csv", "--db", "season.duckdb", cwd=home, preexec_fn=limited)
@@ -202,10 +204,9 @@ def test_no_room_on_the_disk(home: Path, room: int) -> None:
         (home / "new.duckdb").unlink()
 
 
-@pytest.mark.usefixtures("unmeasured")
 def test_no_room_for_a_backup(home: Path) -> None:
     def limited() -> None:
-        resource.setrlimit(resource.RLIMIT_FSIZE, (5_000, 5_000))
+        leave_room(5_000)
 
     fresh(home)
     there = sorted(home.iterdir())

@@ -13,6 +13,7 @@ from sgzone.units import FT_PER_YD, M_PER_FT, M_PER_YD
 
 _ROW = 26
 _HEIGHT = 280
+_TURNS, _LINE = 4, 14  # heights of the names of a number curve, and pixels between them
 _FEET_PER_PIXEL = 0.45
 _COLOURS = [LIGHT.gain, LIGHT.loss, LIGHT.soft]
 _APART = 1.0  # shots, between the marks of a club and its successor
@@ -100,10 +101,12 @@ def number_curve(
         swing_name=(rows["club"].astype(str) + " " + rows["swing"].astype(str)).str.strip(),
     ).reset_index(drop=True)
     x = alt.X(
-        "number_yd:Q", title=f"number, {long}", scale=alt.Scale(zero=False, nice=False, padding=8)
+        "number_yd:Q", title=f"number, {long}", scale=alt.Scale(zero=False, nice=False, padding=28)
     )
     y = alt.Y(
-        "expected_strokes:Q", title="strokes to hole out", scale=alt.Scale(zero=False, padding=40)
+        "expected_strokes:Q",
+        title="strokes to hole out",
+        scale=alt.Scale(zero=False, padding=_LINE * _TURNS + 8),
     )
     domain = list(words.values())
     tips = [
@@ -137,12 +140,11 @@ def number_curve(
     change = best["swing_name"] != best["swing_name"].shift()
     line = alt.Chart(best).mark_line(color=LIGHT.gain, strokeWidth=1.5).encode(x=x, y=y)
     named = best[change]
-    names = [  # in two heights, so that neighbours stay apart on a narrow screen
-        alt.Chart(own.reset_index(drop=True))
-        .mark_text(dy=dy, align="center", color=LIGHT.ink, fontSize=11)
-        .encode(x=x, y=y, text="swing_name:N")
-        for own, dy in ((named[::2], 18), (named[1::2], 32))
-        if len(own)
+    names = [  # at the foot, in turn at four heights: neighbours stay apart on a narrow screen
+        alt.Chart(named[turn::_TURNS].reset_index(drop=True))
+        .mark_text(align="center", color=LIGHT.ink, fontSize=11)
+        .encode(x=x, y=alt.value(_HEIGHT - 8 - _LINE * turn), text="swing_name:N")
+        for turn in range(min(_TURNS, len(named)))
     ]
     return layered(line, marks, *names).properties(width=WIDE, height=_HEIGHT)
 

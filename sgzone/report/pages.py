@@ -15,7 +15,7 @@ from sgzone.report.sections_clubs import clubs_section
 from sgzone.report.sections_practice import agree_section, practice_section
 from sgzone.report.sections_why import miss_section, trend_section, why_section
 from sgzone.review.counts import GREENS_HIT, PROXIMITY
-from sgzone.terms import LIES, MIN_SHOTS, band_words, part_words
+from sgzone.terms import LIES, MIN_SHOTS, NOT_ENOUGH, band_words, part_words
 from sgzone.units import M_PER_FT
 
 _PARTS = {
@@ -112,6 +112,15 @@ def where_section(review: Review) -> Section:
     parts = review.parts[review.parts["shots"] > 0]
     if parts.empty:
         return Section(*head, lead=(words.no_parts(review.units),))
+    table = tabulate(_with_intervals(parts), _PARTS, "Strokes gained by part", review.units)
+    lead = words.parts_lead(parts, review.level, review.units)
+    notes = words_counts.holes_note(review.endings)
+    if review.total is not None:
+        notes += words_counts.unscored(review.total["note"])
+    if review.measuring is not None:
+        notes += words_counts.heaped(review.measuring.heaping)
+    if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding
+        return Section(*head, lead, tables=(table,), notes=notes)
     figure = Figure(
         panels=(
             Panel(
@@ -121,16 +130,9 @@ def where_section(review: Review) -> Section:
             ),
         ),
         caption=words.read_parts(parts["verdict"]) + words.marked(parts["basis"]),
-        table=tabulate(_with_intervals(parts), _PARTS, "Strokes gained by part", review.units),
+        table=table,
     )
-    notes = words_counts.holes_note(review.endings)
-    if review.total is not None:
-        notes += words_counts.unscored(review.total["note"])
-    if review.measuring is not None:
-        notes += words_counts.heaped(review.measuring.heaping)
-    return Section(
-        *head, words.parts_lead(parts, review.level, review.units), (figure,), notes=notes
-    )
+    return Section(*head, lead, (figure,), notes=notes)
 
 
 def grid_section(review: Review) -> Section:

@@ -235,7 +235,7 @@ FEW_ROUNDS = "".join(
 )
 
 
-@pytest.mark.parametrize(("rows", "charts"), [(ONE_HOLE, 3), (ONLY_PUTTS, 3), (FEW_ROUNDS, 4)])
+@pytest.mark.parametrize(("rows", "charts"), [(ONE_HOLE, 2), (ONLY_PUTTS, 3), (FEW_ROUNDS, 3)])
 def test_a_small_season_draws_no_empty_axis(
     driver: Chrome, tmp_path: Path, rows: str, charts: int
 ) -> None:

@@ -120,7 +120,7 @@ def where_section(review: Review) -> Section:
     if review.measuring is not None:
         notes += words_counts.heaped(review.measuring.heaping)
     if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding
-        return Section(*head, lead, tables=(table,), notes=notes)
+        return Section(*head, lead, tables=(table,), notes=notes + words.marked(parts["basis"]))
     figure = Figure(
         panels=(
             Panel(
@@ -141,6 +141,10 @@ def grid_section(review: Review) -> Section:
     table, level, units = review.grid[review.grid["shots"] > 0], review.level, review.units
     if table.empty:
         return Section(*head, lead=(words.NO_GRID,))
+    lead, notes = words.grid_lead(table, units), words.grid_notes(table)
+    rows = tabulate(_with_intervals(table), _GRID, "Strokes gained by lie and distance", units)
+    if (table["verdict"] == NOT_ENOUGH).all():
+        return Section(*head, lead, tables=(rows,), notes=notes + words.marked(table["basis"]))
     putts = table["lie"] == "green"
     panels = []
     if (~putts).any():
@@ -156,14 +160,14 @@ def grid_section(review: Review) -> Section:
     figure = Figure(
         panels=tuple(panels),
         caption=words.READ_GRID + words.marked(table["basis"]),
-        table=tabulate(_with_intervals(table), _GRID, "Strokes gained by lie and distance", units),
+        table=rows,
         keys=(
             Key("loss-tint", "lost"),
             Key("gain-tint", "gained"),
             Key("faint", "too few shots"),
         ),
     )
-    return Section(*head, words.grid_lead(table, units), (figure,), notes=words.grid_notes(table))
+    return Section(*head, lead, (figure,), notes=notes)
 
 
 def proximity_section(review: Review) -> Section:

@@ -81,7 +81,8 @@ def why_lead(why: pd.DataFrame, units: str = "yards") -> Words:
         f"{number(totals[part, factor], 2)} of {number(totals[part, 'total'], 2)} strokes a round"
         for part, factor in causes.items()
     ]
-    return ("The largest cause, where it can be named. " + "; ".join(said) + ".",)
+    first = "; ".join(said)
+    return (f"The largest cause, where it can be named. {first[0].upper()}{first[1:]}.",)
 
 
 def cause_alt(rows: pd.DataFrame) -> str:

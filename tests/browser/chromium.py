@@ -60,7 +60,10 @@ def look(
     driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [scheme]})
     driver.get(page.resolve().as_uri())
     WebDriverWait(driver, DRAW_SECONDS).until(
-        lambda d: d.execute_script("return document.documentElement.classList.contains('drawn')")
+        lambda d: d.execute_script(
+            "return !document.scripts.length || "  # a page without a chart has none
+            "document.documentElement.classList.contains('drawn')"
+        )
     )
 
 

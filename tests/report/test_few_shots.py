@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from sgzone.report.gather import gather
-from sgzone.report.pages import where_section
+from sgzone.report.pages import grid_section, where_section
 from sgzone.report.words import parts_lead
 from sgzone.terms import NOT_ENOUGH
 from tests.report.seasons import ONE_HOLE, card, demo_review, season
@@ -18,7 +18,7 @@ def test_a_season_without_a_verdict_has_the_table_and_its_sentence_but_no_chart(
         review = gather(store, "tour")
     section = where_section(review)
     assert (review.parts["verdict"] == NOT_ENOUGH).all()
-    assert section.figures == ()
+    assert section.figures == grid_section(review).figures == ()
     (table,) = section.tables
     assert len(table.rows) == (review.parts["shots"] > 0).sum() == 3
     assert section.lead == parts_lead(review.parts[review.parts["shots"] > 0], review.level)

@@ -24,11 +24,14 @@ def start() -> None:
 
 
 def _interrupted(wrong: BaseException | None) -> bool:
-    """Return whether Ctrl-C is behind an error: a library that is just loading turns it into one.
+    """Return whether Ctrl-C is behind an error: a library in the middle of something makes it one.
 
-    Errors of ours end in ``SystemExit`` and never get here.
+    DuckDB keeps no more of it than its name in the text. Errors of ours end in ``SystemExit`` and
+    never get here.
     """
     while wrong is not None and not isinstance(wrong, KeyboardInterrupt):
+        if KeyboardInterrupt.__name__ in str(wrong):
+            return True
         wrong = wrong.__cause__ or wrong.__context__
     return wrong is not None
 

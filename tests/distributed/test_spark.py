@@ -25,8 +25,6 @@ from sgzone.season.selection import Selection
 from sgzone.season.store import Store, open_store
 from tests.scoring.flatfiles import NO_ROUGH, full_store, in_order
 
-pytest.importorskip("pyspark", reason="pyspark is not installed: make spark")
-
 pytestmark = [
     pytest.mark.spark,
     pytest.mark.filterwarnings("ignore::FutureWarning:pyspark"),
@@ -40,6 +38,7 @@ CLOSE = 1e-9
 
 @pytest.fixture(scope="module")
 def spark(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Any]:
+    pytest.importorskip("pyspark", reason="pyspark is not installed: make spark")
     from pyspark.sql import SparkSession
 
     options = {

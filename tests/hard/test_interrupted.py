@@ -7,6 +7,7 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -72,17 +73,23 @@ def test_at_any_moment(tmp_path: Path) -> None:
     assert ends[0] == INTERRUPTED
 
 
-def test_a_library_that_turns_it_into_its_own_error(
-    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    def half_loaded() -> None:
-        try:
-            raise KeyboardInterrupt
-        except KeyboardInterrupt as stop:
-            raise ImportError("Encountered an error while initializing the extension.") from stop
+def _half_loaded() -> None:
+    try:
+        raise KeyboardInterrupt
+    except KeyboardInterrupt as stop:
+        raise ImportError("Encountered an error while initializing the extension.") from stop
 
+
+def _half_registered() -> None:
+    raise ValueError("reading the schema of the object registered as 'x' failed: KeyboardInterrupt")
+
+
+@pytest.mark.parametrize("half", [_half_loaded, _half_registered])
+def test_a_library_that_turns_it_into_its_own_error(
+    half: Callable[[], None], monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     before = signal.getsignal(signal.SIGINT)
-    monkeypatch.setattr("sgzone.cli.main", half_loaded)
+    monkeypatch.setattr("sgzone.cli.main", half)
     try:
         with pytest.raises(SystemExit) as end:
             start.start()

@@ -289,7 +289,7 @@ def _behind(alternatives: pd.DataFrame) -> tuple[str, ...]:
     return tuple(
         f"{split.capitalize()} would win back {mean:.2f} strokes a round more than the plan (90%: "
         f"{low:.2f} to {high:.2f}): floors, ceilings and the largest change hold the plan back. "
-        "Keep that split, or lower the floors by --settings."
+        "Keep that split, or lower the floors in the settings."
         for split, (mean, low, high) in zip(better["split"], more, strict=True)
     )
 

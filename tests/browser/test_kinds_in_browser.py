@@ -10,7 +10,6 @@ import re
 import shutil
 import subprocess
 from collections.abc import Iterator
-from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -24,11 +23,10 @@ from sgzone.report import words_kinds as words
 from sgzone.report.html import to_html
 from sgzone.report.kinds import Report, player_report
 from sgzone.report.team import team_report
-from sgzone.season.selection import Selection
 from sgzone.terms import PART_WORDS
 from tests.browser import axe
 from tests.browser.chromium import DESKTOP, PHONE, browser, look, printed, requests, there
-from tests.report.seasons import HOSTILE, ONE_HOLE, card, demo, season
+from tests.report.seasons import HOSTILE, ONE_HOLE, card, demo_report, season
 from tests.report.squads import squad
 
 pytestmark = [
@@ -51,13 +49,9 @@ OPEN = "document.querySelectorAll('details').forEach(d => { d.open = arguments[0
 
 @pytest.fixture(scope="module")
 def reports(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Report]:
-    with season(demo()) as store:
-        since = Selection(since=date(2026, 7, 15))
-        seasons = player_report(store, selection=since, against="2026-04-01..2026-07-14")
-        benchmarks = player_report(store, kind="block", against="amateur-90")
     with squad(tmp_path_factory.mktemp("squad"), PLAYERS) as store:
         team = team_report(store)
-    return {"seasons": seasons, "benchmarks": benchmarks, "team": team}
+    return {"seasons": demo_report("halves"), "benchmarks": demo_report("block"), "team": team}
 
 
 @pytest.fixture(scope="module")

@@ -20,7 +20,7 @@ from sgzone.report.html import to_html
 from sgzone.report.pages import build
 from sgzone.report.theme import DARK, LIGHT
 from tests.browser.chromium import DESKTOP, PHONE, browser, look, printed, requests, there
-from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo, season
+from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo_review, season
 
 pytestmark = [
     pytest.mark.browser,
@@ -34,8 +34,7 @@ PROBES = "return [...document.querySelectorAll(arguments[0])].length"
 
 @pytest.fixture(scope="module")
 def review() -> Review:
-    with season(demo()) as store:
-        return gather(store, "tour")
+    return demo_review()
 
 
 @pytest.fixture(scope="module")

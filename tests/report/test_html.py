@@ -28,7 +28,16 @@ from sgzone.report.html import (
 from sgzone.report.pages import build, sources_section
 from sgzone.report.write import write_report
 from sgzone.season.selection import Selection
-from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo, season
+from sgzone.season.store import Store
+from tests.report.seasons import (
+    HOSTILE,
+    ONE_HOLE,
+    ONLY_PUTTS,
+    card,
+    demo_again,
+    demo_report,
+    season,
+)
 
 
 class Page(HTMLParser):
@@ -111,8 +120,7 @@ def test_every_chart_has_words_a_still_and_its_numbers(html: str, review: Review
 
 
 def test_the_same_season_gives_the_same_bytes(html: str) -> None:
-    with season(demo()) as store:
-        assert to_html(build(gather(store, "tour"))) == html
+    assert to_html(build(demo_again())) == html
 
 
 def test_no_cell_is_nan_or_none(html: str) -> None:
@@ -148,17 +156,15 @@ def test_no_rounds_is_said_in_a_sentence(name: str) -> None:
     assert "Cautions" in page.text
 
 
-def test_a_benchmark_that_lacks_lies_leaves_them_out(tmp_path: Path) -> None:
+def test_a_benchmark_that_lacks_lies_leaves_them_out(store: Store, tmp_path: Path) -> None:
     own = tmp_path / "own.csv"
     head = "lie,distance,unit,strokes,source\n"
     own.write_text(f"{head}fairway,50,yd,2.6,<i>me\nfairway,150,yd,3.0,<i>me\n", encoding="utf-8")
-    with season(demo()) as store:
-        page = Page(to_html(build(gather(store, benchmark(own)))))
+    page = Page(to_html(build(gather(store, benchmark(own)))))
     assert words.no_parts() in page.text  # no stroke ends in a lie it has
     assert "<i>me" in page.text
     own.write_text(f"{head}green,3,ft,1.05,me\ngreen,60,ft,2.2,me\n", encoding="utf-8")
-    with season(demo()) as store:
-        page = Page(to_html(build(gather(store, benchmark(own)))))
+    page = Page(to_html(build(gather(store, benchmark(own)))))
     assert len([a for a in page.all("div") if a.get("class") == "live"]) == 10
     assert "left out" in page.text
     assert "too few shots to judge" not in page.text
@@ -204,9 +210,8 @@ def test_ranges_are_kept_together_and_the_rest_is_escaped() -> None:
     )
 
 
-def test_values_that_are_not_published_are_marked_and_named() -> None:
-    with season(demo()) as store:
-        review = gather(store, "amateur-90")
+def test_values_that_are_not_published_are_marked_and_named(store: Store) -> None:
+    review = gather(store, "amateur-90")
     page = Page(to_html(build(review)))
     assert page.text.count(words.MARKED["some"]) == 2  # by part, and in the grid
     assert {"derived", "uncertain", "published"} <= set(page.text.split())
@@ -216,8 +221,7 @@ def test_values_that_are_not_published_are_marked_and_named() -> None:
 
 
 def test_metric_units_reach_charts_tables_and_words() -> None:
-    with season(demo()) as store:
-        page = Page(to_html(build(gather(store, "tour", units="metric"))))
+    page = Page(to_html(demo_report("metric").page))
     labels = " ".join(attrs.get("aria-label") or "" for attrs in page.all("div"))
     assert "median finish, m" in page.text
     assert re.search(r"break-even \d+\.\d m", labels)

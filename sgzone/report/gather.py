@@ -123,7 +123,7 @@ def gather(
     Raises ``CallError`` where the file has several players and none is chosen.
     """
     curve = in_store(store, benchmark)
-    selection = _of_one_player(store, selection)
+    selection = of_one_player(store, selection)
     sizes = round_sizes(store, selection)
     strokes = scored(store, curve, selection)
     by = ["part", TOTAL]
@@ -199,7 +199,8 @@ def _week(
     return session_sheet(week_plan(store, plan, curve, selection), units)
 
 
-def _of_one_player(store: Store, selection: Selection) -> Selection:
+def of_one_player(store: Store, selection: Selection) -> Selection:
+    """Return the selection with its one player; ``CallError`` where several could be meant."""
     players = store.players()
     if selection.player is None and len(players) > 1:
         raise CallError(

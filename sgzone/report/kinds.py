@@ -15,7 +15,7 @@ from sgzone.report import words_kinds as words
 from sgzone.report import words_method
 from sgzone.report.against import SideBySide, against_section, side_by_side
 from sgzone.report.charts_proximity import Units
-from sgzone.report.gather import BLOCK_WEEKS, Review, gather
+from sgzone.report.gather import BLOCK_WEEKS, Review, gather, of_one_player
 from sgzone.report.pages import build
 from sgzone.report.parts import Page
 from sgzone.scoring.gained import round_sizes
@@ -62,13 +62,15 @@ def player_report(
     curve = in_store(store, benchmark)
     if kind == "block":
         selection = last_weeks(store, selection)
+    found = None
+    if against is not None:  # first: what cannot be set beside is refused before the long work
+        selection = of_one_player(store, selection)
+        found = side_by_side(store, curve, selection, against, level)
     review = gather(store, curve, selection, level, units, hours=hours, weeks=weeks)
     page, tables = build(review), tables_of(review)
     if kind == "block":
         page = _block_page(page, review)
-    if against is not None:
-        chosen = replace(selection, player=review.player or None)
-        found = side_by_side(store, curve, chosen, against, level)
+    if found is not None:
         page = with_sides(page, found, units)
         tables["against"] = found.table
     shown = {section.id for section in page.sections}

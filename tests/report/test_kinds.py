@@ -99,7 +99,13 @@ def test_two_seasons_have_an_interval_and_a_word_of_caution() -> None:
         ("nobody", "nobody"),
     ],
 )
-def test_what_cannot_be_set_beside_is_said(store: Store, other: str, says: str) -> None:
+def test_what_cannot_be_set_beside_is_said(
+    store: Store, other: str, says: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def gathered(*_: object, **__: object) -> None:
+        pytest.fail("the whole season was gathered before the refusal")
+
+    monkeypatch.setattr("sgzone.report.kinds.gather", gathered)
     with pytest.raises(CallError, match=says):
         player_report(store, against=other)
 

@@ -1,4 +1,4 @@
-"""The real command line, as a subprocess: data on standard output, messages on standard error."""
+"""The real command line, mostly as a subprocess: data on one stream, messages on the other."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ import pandas as pd
 import pytest
 
 from sgzone import cli
+from tests.hard.calls import Outcome, call, inside
 from tests.scoring.holes import HOLES, card_rows
 
 NAMES = list(HOLES)
@@ -22,6 +23,12 @@ def run(*call: str | Path, cwd: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         [sys.executable, "-m", "sgzone", *map(str, call)], cwd=cwd, capture_output=True, text=True
     )
+
+
+def asked(*words: str | Path, cwd: Path) -> Outcome:
+    """Answer as ``run`` does, within this process: one start of Python less."""
+    with inside(cwd):
+        return call(*words)
 
 
 @pytest.fixture(scope="module")
@@ -55,8 +62,8 @@ def test_gained_csv_holds_unrounded_numbers_and_nothing_else(folder: Path) -> No
 
 
 def test_json_says_null_where_csv_is_empty(folder: Path) -> None:
-    done = run("gained", "--format", "json", cwd=folder)
-    rows = json.loads(done.stdout)
+    done = asked("gained", "--format", "json", cwd=folder)
+    rows = json.loads(done.out)
     unknown = [row for row in rows if row["status"] == "unknown_end"]
     assert len(unknown) == 2
     assert all(row["gained"] is None for row in unknown)
@@ -65,17 +72,17 @@ def test_json_says_null_where_csv_is_empty(folder: Path) -> None:
 
 
 def test_empty_selection_prints_the_header(folder: Path) -> None:
-    done = run("gained", "--since", "2030-01-01", "--format", "csv", cwd=folder)
-    assert done.returncode == 0
-    assert done.stdout.count("\n") == 1
-    assert done.stdout.startswith("player,date,round,hole,shot,")
+    done = asked("gained", "--since", "2030-01-01", "--format", "csv", cwd=folder)
+    assert done.code == 0
+    assert done.out.count("\n") == 1
+    assert done.out.startswith("player,date,round,hole,shot,")
 
 
 def test_an_unknown_player_is_named_with_those_there(folder: Path) -> None:
-    done = run("gained", "--player", "Nobody", "--format", "csv", cwd=folder)
-    assert done.returncode == 0
-    assert "Second" in done.stderr
-    assert done.stdout.count("\n") == 1
+    done = asked("gained", "--player", "Nobody", "--format", "csv", cwd=folder)
+    assert done.code == 0
+    assert "Second" in done.err
+    assert done.out.count("\n") == 1
 
 
 @pytest.mark.parametrize(
@@ -139,13 +146,13 @@ def test_a_reader_that_leaves_early_sees_no_traceback(folder: Path) -> None:
 
 def test_values_that_are_not_published_say_so_on_the_number(folder: Path) -> None:
     calls = (["gained", "--benchmark", "amateur-90"], ["summary", "--benchmark", "amateur-90"])
-    for call in calls:
-        done = run(*call, "--player", "Worked Example", cwd=folder)
-        assert done.returncode == 0, done.stderr
-        assert "derived" in done.stdout
-        assert "uncertain" in done.stdout
-    plain = run("gained", "--player", "Second", cwd=folder)
-    assert "derived" not in plain.stdout
+    for words in calls:
+        done = asked(*words, "--player", "Worked Example", cwd=folder)
+        assert done.code == 0, done.err
+        assert "derived" in done.out
+        assert "uncertain" in done.out
+    plain = asked("gained", "--player", "Second", cwd=folder)
+    assert "derived" not in plain.out
 
 
 def test_a_plan_without_strokes_is_a_header(folder: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import shutil
 from pathlib import Path
 
 import pandas as pd
@@ -26,11 +27,20 @@ def card(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return path
 
 
+@pytest.fixture(scope="module")
+def loaded(card: Path) -> Path:
+    """The season file with the card, loaded once."""
+    db = card.with_name("sgzone.duckdb")
+    ask("load", str(card), "--db", str(db))
+    return db
+
+
 @pytest.fixture
-def here(card: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+def here(loaded: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A folder with a copy of the season file, which the test may change."""
     monkeypatch.chdir(tmp_path)
     monkeypatch.delenv("SGZONE_DB", raising=False)
-    ask("load", str(card))
+    shutil.copy(loaded, tmp_path)
     return tmp_path
 
 

@@ -20,6 +20,14 @@ def _run(*words: str | Path) -> tuple[str, str]:
 
 
 @pytest.fixture(scope="module")
+def db(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A season file of one hole; a report only reads it."""
+    folder = tmp_path_factory.mktemp("season")
+    _run("load", card(folder, ONE_HOLE), "--db", folder / "s.duckdb")
+    return folder / "s.duckdb"
+
+
+@pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str, str]:
     """Run the demo once: its folder, standard output and standard error."""
     folder = tmp_path_factory.mktemp("demo") / "new"
@@ -37,9 +45,7 @@ def test_demo_loads_prints_and_writes_and_can_be_run_again(demo: tuple[Path, str
     assert [file.read_bytes() for file in files] == first
 
 
-def test_report_tells_data_from_messages(tmp_path: Path) -> None:
-    db = tmp_path / "s.duckdb"
-    _run("load", card(tmp_path, ONE_HOLE), "--db", db)
+def test_report_tells_data_from_messages(db: Path, tmp_path: Path) -> None:
     out, err = _run("report", tmp_path / "r.html", tmp_path / "s.HTML", "--db", db)
     assert out == ""
     assert err.count("Wrote") == 2
@@ -59,19 +65,15 @@ def test_report_tells_data_from_messages(tmp_path: Path) -> None:
     ],
 )
 def test_what_cannot_be_written_is_the_fault_of_the_call(
-    tmp_path: Path, words: list[str], said: str
+    db: Path, tmp_path: Path, words: list[str], said: str
 ) -> None:
-    db = tmp_path / "s.duckdb"
-    _run("load", card(tmp_path, ONE_HOLE), "--db", db)
     done = CliRunner().invoke(sgzone, ["report", *words, "--db", str(db)])
     assert isinstance(done.exception, CallError)
     assert said in str(done.exception)
     assert not (tmp_path / "r.html").exists()
 
 
-def test_kind_paper_and_export_reach_the_files(tmp_path: Path) -> None:
-    db = tmp_path / "s.duckdb"
-    _run("load", card(tmp_path, ONE_HOLE), "--db", db)
+def test_kind_paper_and_export_reach_the_files(db: Path, tmp_path: Path) -> None:
     asked = ("--kind", "block", "--paper", "us-letter", "--export", tmp_path / "out")
     out, err = _run("report", tmp_path / "r.pdf", *asked, "--db", db)
     assert out == ""
@@ -83,10 +85,8 @@ def test_kind_paper_and_export_reach_the_files(tmp_path: Path) -> None:
 
 
 def test_a_page_too_large_for_a_mail_is_written_and_said(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    db: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    db = tmp_path / "s.duckdb"
-    _run("load", card(tmp_path, ONE_HOLE), "--db", db)
     files = (tmp_path / "r.html", tmp_path / "r.pdf")
     assert "mail" not in _run("report", *files, "--db", db)[1]
     monkeypatch.setattr("sgzone.report.html.MOST_BYTES", 1000)

@@ -72,7 +72,10 @@ def _columns(rows: Rows, count: int) -> list[Sequence[str]]:
 
 
 def _widest(texts: Sequence[str]) -> int:
-    return max(map(len, texts), default=0)
+    """Return the most places a text takes: a letter of some scripts takes two."""
+    from rich.cells import cell_len
+
+    return max(map(cell_len, texts), default=0)
 
 
 def _longest_word(text: str) -> int:

@@ -26,6 +26,13 @@ def test_what_does_not_fit_goes_below_beside_the_columns_that_tell_rows_apart():
     assert blocks(["club", "swing", "value", "interval"], rows, sides, 25) == [[0, 1, 2], [0, 1, 3]]
 
 
+def test_letters_that_take_two_places_count_twice():
+    rows = [("山田太郎", "x" * 8)]
+    assert blocks(["a", "b"], [("abcdefgh", "x" * 8), *rows], ["left", "left"], 21) == [[0, 1]]
+    assert blocks(["a", "b", "c"], [(*rows[0], "1")], ["left"] * 3, 25) == [[0, 1, 2]]
+    assert blocks(["a", "b", "c"], [(*rows[0], "1")], ["left"] * 3, 24) == [[0, 1], [0, 2]]
+
+
 def test_only_long_texts_wrap():
     rows = [("x", "n" * (LONG_TEXT + 1), "1" * (LONG_TEXT + 1))]
     assert may_wrap(rows, ["left", "left", "right"]) == [False, True, False]

@@ -24,7 +24,7 @@ from sgzone.practice.settings import Settings
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED
 from sgzone.stats.response import best_split, marginal, returns
-from sgzone.terms import DEFAULT_LEVEL
+from sgzone.terms import DEFAULT_LEVEL, MIN_ROUNDS, MIN_SHOTS
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -60,8 +60,7 @@ class Plan:
     ``table``: one row per part, ``PLAN_COLUMNS``. ``alternatives``: split, strokes_per_round, low,
     high (90%), and the plan's lead over it. ``detail``: per part ``DETAIL_COLUMNS``. ``roles``:
     priority or keep up, per part. ``shots``, ``rounds``: n per part. ``no_better``: whether the
-    plan is no better than hours in proportion to loss. ``behind``: a sentence for each split that
-    the plan is behind. ``no_loss``: no part can be losing strokes,
+    plan is no better than hours in proportion to loss. ``no_loss``: no part can be losing strokes,
     so the split is equal. ``none_shown``: none does on balance, but some may. ``curves``: what
     the hours of a part bring, see ``practice.curves``.
     """
@@ -75,7 +74,6 @@ class Plan:
     shots: tuple[int, ...]
     rounds: tuple[int, ...]
     no_better: bool
-    behind: tuple[str, ...]
     no_loss: bool
     none_shown: bool
     settings: Settings
@@ -187,7 +185,6 @@ def plan_from(
         shots=tuple(int(n) for n in losses.shots),
         rounds=tuple(int(n) for n in losses.rounds),
         no_better=bool(lead < NO_BETTER),
-        behind=_behind(alternatives),
         no_loss=not losses.floored.any(),
         none_shown=bool((losses.mean <= 0).all()),
         settings=settings,
@@ -282,15 +279,31 @@ def _alternatives(splits: Mapping[str, Floats], drawn: _Draws) -> pd.DataFrame:
     return pd.DataFrame(rows)
 
 
-def _behind(alternatives: pd.DataFrame) -> tuple[str, ...]:
-    """Return in words which splits win back more than the plan, surely and visibly so."""
-    better = alternatives[alternatives["lead_high"].round(2) < 0]
+def behind_words(plan: Plan) -> tuple[str, ...]:
+    """Return in a sentence which splits win back more than the plan, surely and visibly so."""
+    better = plan.alternatives[plan.alternatives["lead_high"].round(2) < 0]
+    if better.empty:
+        return ()
     more = -better[["plan_lead", "lead_high", "lead_low"]].to_numpy(float)
-    return tuple(
-        f"{split.capitalize()} would win back {mean:.2f} strokes a round more than the plan (90%: "
-        f"{low:.2f} to {high:.2f}): floors, ceilings and the largest change hold the plan back. "
-        "Keep that split, or lower the floors in the settings."
+    said = [
+        f"{split} {mean:.2f} (90%: {low:.2f} to {high:.2f})"
         for split, (mean, low, high) in zip(better["split"], more, strict=True)
+    ]
+    return (
+        f"More than the plan would win back, in strokes a round: {'; '.join(said)}. Floors, "
+        "ceilings and the largest change hold it back: take that split, or lower the floors in "
+        "the settings.",
+    )
+
+
+def thin_words(plan: Plan) -> tuple[str, ...]:
+    """Return a sentence where the strokes are too few to plan from."""
+    shots, rounds = sum(plan.shots), max(plan.rounds)
+    if shots >= MIN_SHOTS and rounds >= MIN_ROUNDS:
+        return ()
+    return (
+        f"Too few strokes to plan from ({shots}, rounds {rounds}; {MIN_SHOTS} over {MIN_ROUNDS} "
+        "rounds are needed): these shares rest on the assumptions, not on the player.",
     )
 
 

@@ -6,7 +6,7 @@ import pandas as pd
 
 from sgzone.clubs.shots import FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
-from sgzone.practice.plan import Plan
+from sgzone.practice.plan import Plan, behind_words
 from sgzone.report.numbers import count, estimate, listed, number, short_length
 from sgzone.review.trend import CHANCE, MORE_THAN_NOISE, WITHIN_NOISE
 from sgzone.review.why import largest_causes
@@ -176,9 +176,10 @@ def plan_lead(plan: Plan, level: float, units: str = "yards", hours_from: str = 
     tied = [part_words(units)[p] for p in plan.table.loc[plan.table["tied"], "part"]]
     if len(tied) > 1:
         said.append(f"Too close to separate for first place: {listed(tied)}.")
-    if plan.no_better:
+    behind = behind_words(plan)
+    if plan.no_better and not behind:
         said.append("The plan is no better than hours in proportion to the losses.")
-    return (*said, *plan.behind)
+    return (*said, *behind)
 
 
 def hours_alt(plan: Plan, units: str = "yards") -> str:

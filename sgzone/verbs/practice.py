@@ -209,6 +209,7 @@ def _show_plan(
     store: Store, plan: Plan, level: str, selection: Selection, ask: Ask, *, detail: bool
 ) -> None:
     from sgzone.practice.log import load_warning, practice_log
+    from sgzone.practice.plan import thin_words
 
     table = plan.table.merge(plan.detail, on="part") if detail else plan.table
     if ask.fmt != "table":
@@ -221,6 +222,8 @@ def _show_plan(
         f"{plan.hours:g} hours a week for {plan.weeks:g} weeks, losses against {level}; loss > 0 "
         f"costs strokes, interval {ask.level:.0%}, shares to the nearest 5%. {ASSUMPTIONS}"
     )
+    for line in thin_words(plan):
+        click.echo(line)
     emit(_percent(shown), "table", PLAN | (DETAIL if detail else {}), units=ask.units, title=title)
     title = f"What each split would win back, if the assumptions hold. {ASSUMPTIONS}"
     emit(plan.alternatives, "table", SPLITS, title=title, notes=_notes(plan, ask.units))
@@ -244,6 +247,8 @@ def _share(value: float) -> str:
 
 
 def _notes(plan: Plan, units: str) -> list[str]:
+    from sgzone.practice.plan import behind_words
+
     names = plan.table.loc[plan.table["tied"], "part"].map(part_words(units))
     notes = []
     if plan.no_loss:
@@ -255,9 +260,10 @@ def _notes(plan: Plan, units: str) -> list[str]:
         )
     elif len(names) > 1:
         notes.append(f"Too close to separate for first place: {', '.join(names)}.")
-    if plan.no_better:
+    behind = behind_words(plan)
+    if plan.no_better and not behind:
         notes.append("The plan is no better than hours in proportion to the losses.")
-    notes.extend(plan.behind)
+    notes.extend(behind)
     notes.append(
         f"Assumed: recoverable share unsure by {plan.settings.recoverable_spread:.0%}, rate by "
         f"{plan.settings.rate_spread:.0%} (sd of the logarithm); change them by --settings."

@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from scipy.optimize import minimize
 
 from sgzone.errors import CallError
-from sgzone.practice.plan import NOW, PLAN_COLUMNS, plan_from, practice_plan
+from sgzone.practice.plan import (
+    NOW,
+    PLAN_COLUMNS,
+    behind_words,
+    plan_from,
+    practice_plan,
+    thin_words,
+)
 from sgzone.practice.settings import Settings
 from sgzone.resources import data_path
 from sgzone.season.selection import Selection
@@ -142,11 +151,20 @@ def test_a_plan_that_is_the_proportional_one_says_so():
 
 def test_a_plan_that_its_floors_put_behind_another_split_says_so():
     lopsided, all_in = losses([2.0, *[0.15] * 7]), {"approach_100_150": 1.0}
-    [said] = plan_from(lopsided, 2, 6, certain(floor_hours=0.2), split=all_in).behind
-    assert said.startswith("Your split would win back ")
-    assert "lower the floors" in said
+    plan = plan_from(lopsided, 2, 6, certain(floor_hours=0.2), split=all_in)
+    row = plan.alternatives.set_index("split").loc["your split"]
+    [said] = behind_words(plan)
+    assert f"your split {-row['plan_lead']:.2f} (90%" in said
+    assert -row["plan_lead"] > 0.01
     free = certain(floor_hours=0.0)
-    assert plan_from(lopsided, 2, 6, free, split=all_in).behind == ()
+    assert behind_words(plan_from(lopsided, 2, 6, free, split=all_in)) == ()
+
+
+@pytest.mark.parametrize(("shots", "rounds", "few"), [(9, 5, True), (10, 4, True), (10, 5, False)])
+def test_few_strokes_or_rounds_are_said(shots, rounds, few):
+    plan = plan_from(losses(LOSS), 10, 6, certain())
+    plan = replace(plan, shots=(shots, *[0] * 7), rounds=(rounds, *[0] * 7))
+    assert bool(thin_words(plan)) == few
 
 
 def test_a_typed_split_and_the_hours_now_stand_beside_it():

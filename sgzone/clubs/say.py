@@ -30,7 +30,7 @@ def sentence(table: pd.DataFrame, yards: float, units: str = "yards") -> str:
     said = (
         f"{number}: {_swing(best, units)}, {where}, {_aim(best['side_aim_ft'], ft, short)}: "
         f"{best['expected_strokes']:.2f} strokes to hole out on average, resting on "
-        f"{best['shots']} shots."
+        f"{best['shots']} shot{'' if best['shots'] == 1 else 's'}."
     )
     if best["spread_cost_ft"] > 0:
         cost = f"{best['spread_cost_ft'] * ft:.1f} {short}"

@@ -91,3 +91,8 @@ def printed(driver: webdriver.Chrome) -> bytes:
     """Return the page printed on A4 as PDF."""
     paper = {"preferCSSPageSize": True, "paperWidth": 8.27, "paperHeight": 11.69}
     return base64.b64decode(driver.execute_cdp_cmd("Page.printToPDF", paper)["data"])
+
+
+def complaints(driver: webdriver.Chrome) -> list[dict[str, Any]]:
+    """Return what the browser's console holds."""
+    return list(driver.get_log("browser"))  # type: ignore[no-untyped-call]

@@ -9,9 +9,7 @@ from __future__ import annotations
 import re
 import shutil
 import subprocess
-from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import pandas as pd
 import pytest
@@ -25,7 +23,7 @@ from sgzone.report.kinds import Report, player_report
 from sgzone.report.team import team_report
 from sgzone.terms import PART_WORDS
 from tests.browser import axe
-from tests.browser.chromium import DESKTOP, PHONE, browser, look, printed, requests, there
+from tests.browser.chromium import DESKTOP, PHONE, complaints, look, printed, requests, there
 from tests.report.seasons import HOSTILE, ONE_HOLE, card, demo_report, season
 from tests.report.squads import squad
 
@@ -63,16 +61,6 @@ def pages(reports: dict[str, Report], tmp_path_factory: pytest.TempPathFactory) 
     return paths
 
 
-@pytest.fixture(scope="module")
-def driver() -> Iterator[Chrome]:
-    with browser() as running:
-        yield running
-
-
-def _complaints(driver: Chrome) -> list[dict[str, Any]]:
-    return list(driver.get_log("browser"))  # type: ignore[no-untyped-call]
-
-
 def _count(driver: Chrome, selector: str) -> int:
     return len(driver.find_elements(By.CSS_SELECTOR, selector))
 
@@ -88,7 +76,7 @@ def test_a_page_is_silent_asks_nothing_and_draws_all(
 ) -> None:
     requests(driver)
     look(driver, pages[kind])
-    assert _complaints(driver) == []
+    assert complaints(driver) == []
     asked = [url for url in requests(driver) if not url.startswith("data:")]
     assert asked == [pages[kind].resolve().as_uri()]
     empty = driver.execute_script(
@@ -166,7 +154,7 @@ def test_a_pair_has_a_dot_and_a_ring_a_part(
         assert "undefined" not in said
         notes = driver.find_element(By.CSS_SELECTOR, "#against .notes").text
         assert ("do not compare" in notes) == (kind == "seasons")
-    assert _complaints(driver) == []
+    assert complaints(driver) == []
 
 
 @pytest.mark.parametrize("kind", ["seasons", "team"])
@@ -223,7 +211,7 @@ def test_a_hostile_player_and_benchmark_do_nothing(driver: Chrome, tmp_path: Pat
     for made, place in ((alone, "#against h2"), (team, "#player_1 > h2")):
         path.write_text(to_html(made.page), encoding="utf-8")
         look(driver, path)
-        assert _complaints(driver) == []
+        assert complaints(driver) == []
         said = driver.execute_script(
             "return document.querySelector(arguments[0]).textContent", place
         )

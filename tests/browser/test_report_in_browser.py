@@ -5,10 +5,8 @@ from __future__ import annotations
 import re
 import shutil
 import subprocess
-from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
-from typing import Any
 
 import pytest
 from selenium.webdriver import Chrome
@@ -19,7 +17,7 @@ from sgzone.report.gather import Review, gather
 from sgzone.report.html import to_html
 from sgzone.report.pages import build
 from sgzone.report.theme import DARK, LIGHT
-from tests.browser.chromium import DESKTOP, PHONE, browser, look, printed, requests, there
+from tests.browser.chromium import DESKTOP, PHONE, complaints, look, printed, requests, there
 from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo_review, season
 
 pytestmark = [
@@ -44,16 +42,6 @@ def page(review: Review, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return path
 
 
-@pytest.fixture(scope="module")
-def driver() -> Iterator[Chrome]:
-    with browser() as running:
-        yield running
-
-
-def _complaints(driver: Chrome) -> list[dict[str, Any]]:
-    return list(driver.get_log("browser"))  # type: ignore[no-untyped-call]
-
-
 def _count(driver: Chrome, selector: str) -> int:
     return int(driver.execute_script(PROBES, selector))
 
@@ -65,7 +53,7 @@ def _rgb(colour: str) -> str:
 def test_the_page_is_silent_and_asks_nothing_of_the_network(driver: Chrome, page: Path) -> None:
     requests(driver)
     look(driver, page)
-    assert _complaints(driver) == []
+    assert complaints(driver) == []
     asked = [url for url in requests(driver) if not url.startswith("data:")]
     assert asked == [page.resolve().as_uri()]
     stored = driver.execute_script("return [document.cookie, localStorage.length]")
@@ -81,7 +69,7 @@ def test_the_policy_stops_a_request_and_a_foreign_script(driver: Chrome, page: P
         "const i = new Image(); i.src = 'http://127.0.0.1:9/x.png'; document.body.append(i);"
     )
     assert driver.execute_script("return window.foreign === undefined")
-    said = " ".join(entry["message"] for entry in _complaints(driver))
+    said = " ".join(entry["message"] for entry in complaints(driver))
     assert "script-src" in said
     assert "img-src" in said
 
@@ -123,7 +111,7 @@ def test_a_tooltip_has_units_and_n(driver: Chrome, page: Path) -> None:
     assert "gained per round, strokes" in said
     assert re.search(r"shots \(n\)\s*:?\s*\d", said)
     assert "undefined" not in said
-    assert _complaints(driver) == []
+    assert complaints(driver) == []
 
 
 def test_a_phone_has_no_sideways_scroll(driver: Chrome, page: Path) -> None:
@@ -138,7 +126,7 @@ def test_a_phone_has_no_sideways_scroll(driver: Chrome, page: Path) -> None:
     )
     assert len(edges) == 20
     assert max(edges) <= PHONE[0]
-    assert _complaints(driver) == []
+    assert complaints(driver) == []
 
 
 def test_the_dark_look_reaches_page_and_charts(driver: Chrome, page: Path) -> None:
@@ -150,7 +138,7 @@ def test_the_dark_look_reaches_page_and_charts(driver: Chrome, page: Path) -> No
     look(driver, page)
     assert driver.execute_script(ground) == _rgb(LIGHT.paper)
     assert driver.execute_script(fill) == _rgb(LIGHT.loss)
-    assert _complaints(driver) == []
+    assert complaints(driver) == []
 
 
 def test_the_keyboard_reaches_contents_and_tables(driver: Chrome, page: Path) -> None:
@@ -222,7 +210,7 @@ def test_a_hostile_name_does_nothing(driver: Chrome, tmp_path: Path) -> None:
         path = tmp_path / "report.html"
         path.write_text(to_html(build(gather(store, "tour"))), encoding="utf-8")
     look(driver, path, DESKTOP)
-    assert _complaints(driver) == []
+    assert complaints(driver) == []
     title = driver.execute_script("return document.querySelector('h1').textContent")
     assert title == f"{HOSTILE}: the strokes from 150 yards in"
 
@@ -242,7 +230,7 @@ def test_a_small_season_draws_no_empty_axis(
         path = tmp_path / "report.html"
         path.write_text(to_html(build(gather(store, "tour"))), encoding="utf-8")
     look(driver, path)
-    assert _complaints(driver) == []
+    assert complaints(driver) == []
     drawn = driver.find_elements(By.CSS_SELECTOR, ".live")
     assert len(drawn) == charts
     for live in drawn:

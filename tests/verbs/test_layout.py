@@ -67,7 +67,8 @@ def test_a_terminal_shows_every_number_whole(columns: int, tmp_path: Path) -> No
     ask = [sys.executable, "-m", "sgzone", "summary", "--db", "s.duckdb", "--by", "band,lie"]
     subprocess.run([*ask[:3], "load", "card.csv", "--db", "s.duckdb"], cwd=tmp_path, check=True)
     piped = subprocess.run(ask, cwd=tmp_path, capture_output=True, text=True, check=True).stdout
-    terminal = {**os.environ, "FORCE_COLOR": "1", "TERM": "dumb", "COLUMNS": str(columns)}
+    size = {"COLUMNS": str(columns), "LINES": "40"}  # rich asks for both
+    terminal = {**os.environ, "FORCE_COLOR": "1", "TERM": "dumb", **size}
     shown = subprocess.run(
         ask, cwd=tmp_path, capture_output=True, text=True, check=True, env=terminal
     ).stdout

@@ -7,6 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from altair.utils.schemapi import debug_mode
+
 from sgzone.benchmarks import Benchmark
 from sgzone.errors import CallError, DataError
 from sgzone.report.charts_proximity import Units
@@ -59,9 +61,10 @@ def write_report(
         check_kind(target)
     check_paper(paper)
     check_report_kind(kind)
-    made = _report(
-        (store, benchmark, selection, level, units), kind, against, names, (hours, weeks)
-    )
+    with debug_mode(False):  # Altair checks charts at every step; the tests do that once
+        made = _report(
+            (store, benchmark, selection, level, units), kind, against, names, (hours, weeks)
+        )
     for target in targets:
         if target.suffix.lower() == ".pdf":
             _save(target, to_pdf(made.page, paper))

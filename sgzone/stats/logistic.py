@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-import statsmodels.api as sm
 from numpy.typing import ArrayLike, NDArray
 from scipy.special import expit
 from scipy.stats import norm
+from statsmodels.discrete.discrete_model import Logit
+from statsmodels.tools.tools import add_constant
 
 Floats = NDArray[np.float64]
 
@@ -51,7 +52,7 @@ def logistic_fit(
     clusters = None if groups is None else np.unique(np.asarray(groups), return_inverse=True)[1]
     several = clusters is not None and clusters.max() > 0
     how = {"cov_type": "cluster", "cov_kwds": {"groups": clusters}} if several else {}
-    fit = sm.Logit(seen, sm.add_constant(at)).fit(disp=0, warn_convergence=False, **how)
+    fit = Logit(seen, add_constant(at)).fit(disp=0, warn_convergence=False, **how)
     if not fit.mle_retvals["converged"]:
         return None
     return LogisticFit(

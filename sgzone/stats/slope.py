@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-import statsmodels.api as sm
 from numpy.typing import NDArray
+from statsmodels.regression.linear_model import OLS
+from statsmodels.tools.tools import add_constant
 
 Floats = NDArray[np.float64]
 
@@ -19,5 +20,5 @@ def clustered_slope(x: Floats, y: Floats, cluster: NDArray[Any]) -> tuple[float,
     """
     code = np.unique(cluster, return_inverse=True)[1]
     groups = int(code.max()) + 1
-    fit = sm.OLS(y, sm.add_constant(x)).fit(cov_type="cluster", cov_kwds={"groups": code})
+    fit = OLS(y, add_constant(x)).fit(cov_type="cluster", cov_kwds={"groups": code})
     return float(fit.params[1]), float(fit.bse[1] * np.sqrt(groups / (groups - 1)))

@@ -13,6 +13,7 @@ from sgzone.units import M_PER_FT
 MINUS = "−"
 DAGGER = "†"
 PUBLISHED = "published"
+NO_INTERVAL = f"none: {NOT_ENOUGH}"
 _TWO_DIGITS_BELOW = 3.55
 _MOST_DECIMALS = 3
 _NO_ERROR = 1e-9  # rounds that are all alike: what is left is the computer's rounding
@@ -72,9 +73,17 @@ def interval_words(
     return [
         f"{number(a, places, signed=signed)} to {number(b, places, signed=signed)}"
         if a == a and b == b
-        else f"none: {NOT_ENOUGH}"
+        else NO_INTERVAL
         for a, b in zip(low, high, strict=True)
     ]
+
+
+def interval_cells(
+    low: Iterable[float], high: Iterable[float], places: int = 0, *, signed: bool = True
+) -> list[str]:
+    """Return ``interval_words`` for a table that says in another column why there is none."""
+    texts = interval_words(low, high, places, signed=signed)
+    return ["" if text == NO_INTERVAL else text for text in texts]
 
 
 def standard_error(low: float, high: float, level: float) -> float:

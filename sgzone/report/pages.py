@@ -9,7 +9,7 @@ from sgzone.report import words, words_counts, words_method
 from sgzone.report.charts import by_part, grid, putt_grid
 from sgzone.report.charts_proximity import ENDS, proximity_panel
 from sgzone.report.gather import Review
-from sgzone.report.numbers import interval_words, number
+from sgzone.report.numbers import interval_cells, number
 from sgzone.report.parts import Figure, Key, Page, Panel, Section, Show, Table, tabulate
 from sgzone.report.sections_clubs import clubs_section
 from sgzone.report.sections_practice import agree_section, practice_section
@@ -120,7 +120,7 @@ def where_section(review: Review) -> Section:
     if review.measuring is not None:
         notes += words_counts.heaped(review.measuring.heaping)
     if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding
-        return Section(*head, lead, tables=(table,), notes=notes + words.marked(parts["basis"]))
+        return Section(*head, lead, tables=(table,), notes=notes)
     figure = Figure(
         panels=(
             Panel(
@@ -144,7 +144,7 @@ def grid_section(review: Review) -> Section:
     lead, notes = words.grid_lead(table, units), words.grid_notes(table)
     rows = tabulate(_with_intervals(table), _GRID, "Strokes gained by lie and distance", units)
     if (table["verdict"] == NOT_ENOUGH).all():
-        return Section(*head, lead, tables=(rows,), notes=notes + words.marked(table["basis"]))
+        return Section(*head, lead, tables=(rows,), notes=notes)
     putts = table["lie"] == "green"
     panels = []
     if (~putts).any():
@@ -222,8 +222,8 @@ def _proximity_panel(review: Review, lie: str, strokes: int) -> Panel:
 def _proximity_rows(review: Review) -> Table:
     medians, scale = review.medians, M_PER_FT if review.units == "metric" else 1.0
     rows = medians.assign(
-        finish_interval=_blank_none(
-            interval_words(medians["low"] * scale, medians["high"] * scale, 1, signed=False)
+        finish_interval=interval_cells(
+            medians["low"] * scale, medians["high"] * scale, 1, signed=False
         ),
         inside_interval=_percents(medians["inside_low"], medians["inside_high"]),
     )
@@ -242,7 +242,7 @@ def counts_section(review: Review) -> Section:
         tables.append(
             tabulate(by_band, _BY_BAND, "Strokes off the green, by distance", review.units)
         )
-    return Section(*head, words_counts.counts_lead(review.level), tables=tuple(tables))
+    return Section(*head, words_counts.counts_lead(rows, review.level), tables=tuple(tables))
 
 
 def _count_rows(review: Review) -> pd.DataFrame:
@@ -316,14 +316,10 @@ def _with_intervals(table: pd.DataFrame) -> pd.DataFrame:
     }
     return table.assign(
         **{
-            name: _blank_none(interval_words(table[low], table[high], places))
+            name: interval_cells(table[low], table[high], places)
             for name, (low, high, places) in pairs.items()
         }
     )
-
-
-def _blank_none(texts: list[str]) -> list[str]:
-    return ["" if text.startswith("none") else text for text in texts]
 
 
 def _percents(low: pd.Series, high: pd.Series) -> list[str]:

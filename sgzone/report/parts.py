@@ -12,8 +12,10 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from sgzone.report.numbers import number
+from sgzone.report.numbers import NO_INTERVAL, number
 from sgzone.units import M_PER_FT, M_PER_YD
+
+_SAYS_NOTHING = {"", NO_INTERVAL}
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,14 +113,18 @@ class Show:
 def tabulate(
     frame: pd.DataFrame, columns: Mapping[str, Show], caption: str, units: str = "yards"
 ) -> Table:
-    """Return the columns of a frame as text; a missing value is an empty cell."""
+    """Return the columns of a frame as text; a missing value is an empty cell.
+
+    A column in which no row says anything is left out.
+    """
     shown = {name: show for name, show in columns.items() if name in frame}
-    cells = [_cells(frame[name], show, units) for name, show in shown.items()]
+    cells = {name: _cells(frame[name], show, units) for name, show in shown.items()}
+    told = [name for name in shown if not len(frame) or not set(cells[name]) <= _SAYS_NOTHING]
     return Table(
         caption=caption,
-        headings=tuple(_heading(show, units) for show in shown.values()),
-        rows=tuple(zip(*cells, strict=True)),
-        kinds=tuple(_kind(show) for show in shown.values()),
+        headings=tuple(_heading(shown[name], units) for name in told),
+        rows=tuple(zip(*(cells[name] for name in told), strict=True)),
+        kinds=tuple(_kind(shown[name]) for name in told),
     )
 
 

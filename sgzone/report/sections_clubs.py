@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import pandas as pd
-
 from sgzone.clubs.number import played_words
 from sgzone.clubs.sheet import RULES
 from sgzone.report import words_deeper as words
 from sgzone.report.charts_clubs import number_curve, stock_ladder
 from sgzone.report.gather import Review
-from sgzone.report.numbers import interval_words
+from sgzone.report.numbers import interval_cells
 from sgzone.report.parts import Figure, Panel, Section, Show, tabulate
 from sgzone.units import M_PER_YD
 
@@ -51,7 +49,9 @@ def clubs_section(review: Review) -> Section:
     if ladder.empty:
         return Section(*head, lead=(words.NO_CLUBS,))
     scale = M_PER_YD if review.units == "metric" else 1.0
-    rows = ladder.assign(interval=_blank(ladder["low"] * scale, ladder["high"] * scale))
+    rows = ladder.assign(
+        interval=interval_cells(ladder["low"] * scale, ladder["high"] * scale, signed=False)
+    )
     table = tabulate(rows, _LADDER, "Stock swings from course shots", review.units)
     lead = words.clubs_lead(ladder, review.cover, review.units)
     notes = (words.CLUBS_REST, RULES)
@@ -76,7 +76,7 @@ def _numbers_figure(review: Review) -> Figure:
     rows = numbers.assign(
         place=numbers["rank"],
         played=played_words(numbers["moved_yd"], units),
-        interval=_blank(numbers["low"], numbers["high"], 2, signed=True),
+        interval=interval_cells(numbers["low"], numbers["high"], 2),
     )
     chart = number_curve(numbers, level=review.level, units=units)
     return Figure(
@@ -85,8 +85,3 @@ def _numbers_figure(review: Review) -> Figure:
         table=tabulate(rows, _NUMBERS, "The best swings for each number", units),
         on_paper=False,
     )
-
-
-def _blank(low: pd.Series, high: pd.Series, places: int = 0, *, signed: bool = False) -> list[str]:
-    texts = interval_words(low, high, places, signed=signed)
-    return ["" if text.startswith("none") else text for text in texts]

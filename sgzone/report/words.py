@@ -199,10 +199,9 @@ def _named(parts: pd.Series, units: str) -> list[str]:
 
 def parts_lead(parts: pd.DataFrame, level: float, units: str = "yards") -> Words:
     """Return what the parts are and what hangs on measuring."""
-    said = [
-        "Strokes gained per round of 18 holes, by part of the game, worst first; intervals "
-        f"{level:.0%}."
-    ]
+    known = parts["low_per_round"].notna().any()
+    sure = f"; intervals {level:.0%}" if known else ""
+    said = [f"Strokes gained per round of 18 holes, by part of the game, worst first{sure}."]
     hangs = parts[parts["measuring"] == HANGS] if "measuring" in parts else parts[:0]
     names = _named(hangs["part"], units)
     if names:

@@ -8,6 +8,7 @@ import pandas as pd
 
 from sgzone.report.numbers import count
 from sgzone.report.words import Words
+from sgzone.review.counts import PROXIMITY
 
 NO_COUNTS = "There are no holes to count."
 UNIT_NOUNS = {"yd": "yards", "ft": "feet", "m": "metres"}
@@ -46,9 +47,10 @@ def heaped(heaping: pd.DataFrame) -> Words:
     )
 
 
-def counts_lead(level: float) -> Words:
-    """Return what the plain counts are."""
-    return (
-        f"What can be counted without a benchmark; intervals {level:.0%}. Proximity is the median "
-        "over all strokes, greens missed included.",
-    )
+def counts_lead(rows: pd.DataFrame, level: float) -> Words:
+    """Return what the plain counts are. ``rows``: as ``review.counts``."""
+    sure = f"; intervals {level:.0%}" if rows["low"].notna().any() else ""
+    said = [f"What can be counted without a benchmark{sure}."]
+    if PROXIMITY in set(rows["measure"]):
+        said.append("Proximity is the median over all strokes, greens missed included.")
+    return (" ".join(said),)

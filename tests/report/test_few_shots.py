@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+import csv
+from collections.abc import Iterator
 from pathlib import Path
 
+import pandas as pd
+
 from sgzone.report.gather import gather
+from sgzone.report.kinds import player_report
+from sgzone.report.numbers import NO_INTERVAL
 from sgzone.report.pages import grid_section, where_section
+from sgzone.report.parts import Page, Show, Table, tabulate
 from sgzone.report.words import parts_lead
+from sgzone.report.words_counts import counts_lead
 from sgzone.terms import NOT_ENOUGH
-from tests.report.seasons import ONE_HOLE, card, demo_review, season
+from tests.report.seasons import ONE_HOLE, card, demo, demo_report, demo_review, season
 
 
 def test_a_season_without_a_verdict_has_the_table_and_its_sentence_but_no_chart(
@@ -29,3 +37,65 @@ def test_one_part_with_a_verdict_is_enough_for_the_chart() -> None:
     section = where_section(demo_review())
     assert [panel.id for figure in section.figures for panel in figure.panels] == ["by-part"]
     assert section.tables == ()
+
+
+def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_there(
+    tmp_path: Path,
+) -> None:
+    with season(first_rounds(tmp_path, 4)) as store:
+        page = player_report(store).page
+    empty = [
+        (table.caption, heading)
+        for table in tables(page)
+        for heading, cells in zip(table.headings, zip(*table.rows, strict=True), strict=True)
+        if set(cells) <= {"", NO_INTERVAL}
+    ]
+    assert empty == []
+    sections = {section.id: section for section in page.sections}
+    (parts,) = sections["where"].tables
+    assert parts.headings == (
+        *("part", "shots", "rounds", "gained per round, strokes", "gained per shot, strokes"),
+        *("verdict", "benchmark value"),
+    )
+    assert "interval" not in " ".join(sections["where"].lead)
+    assert "intervals 80%" in sections["counts"].lead[0]  # these have some
+
+
+def test_a_season_with_verdicts_says_its_level() -> None:
+    (where,) = (s for s in demo_report("season").page.sections if s.id == "where")
+    assert "worst first; intervals 80%." in where.lead[0]
+
+
+def test_counts_without_an_interval_have_no_word_of_one() -> None:
+    rows = pd.DataFrame({"measure": ["sand saves"], "low": [float("nan")]})
+    assert counts_lead(rows, 0.8) == ("What can be counted without a benchmark.",)
+    assert "intervals 90%" in counts_lead(rows.assign(low=0.2), 0.9)[0]
+
+
+def test_a_column_is_left_out_only_where_no_row_says_anything() -> None:
+    columns = {name: Show(name) for name in ("part", "note", "interval", "low")}
+    frame = pd.DataFrame(
+        {"part": ["a", "b"], "note": ["", "x"], "interval": [NO_INTERVAL] * 2, "low": [None] * 2}
+    )
+    assert tabulate(frame, columns, "").headings == ("part", "note")
+    assert tabulate(frame[:1], columns, "").rows == (("a",),)
+    assert tabulate(frame[:0], columns, "").headings == tuple(columns)
+
+
+def first_rounds(folder: Path, days: int) -> Path:
+    """Write a card of the demo season's first days."""
+    with demo().open(encoding="utf-8", newline="") as file:
+        head, *rows = csv.reader(file)
+    at = head.index("date")
+    kept = sorted({row[at] for row in rows})[:days]
+    path = folder / "first.csv"
+    with path.open("w", encoding="utf-8", newline="") as file:
+        csv.writer(file).writerows([head, *(row for row in rows if row[at] in kept)])
+    return path
+
+
+def tables(page: Page) -> Iterator[Table]:
+    """Yield every table of a page, those behind charts too."""
+    for section in page.sections:
+        yield from (figure.table for figure in section.figures)
+        yield from section.tables

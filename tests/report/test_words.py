@@ -113,7 +113,10 @@ def test_marks_are_explained_only_where_they_stand() -> None:
 def test_one_and_several_verdicts_that_hang_on_measuring() -> None:
     hangs = "hangs on how distances were measured"
     parts = _cells(
-        part=["chip_0_30", "putt_0_10"], verdict=["clear loss"] * 2, measuring=[hangs, "holds"]
+        part=["chip_0_30", "putt_0_10"],
+        verdict=["clear loss"] * 2,
+        measuring=[hangs, "holds"],
+        low_per_round=[-0.9, -0.8],
     )
     assert "verdict hangs" in words.parts_lead(parts, 0.8)[1]
     assert "verdicts hang" in words.parts_lead(parts.assign(measuring=hangs), 0.8)[1]

@@ -14,7 +14,7 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "sgzone"
 
-GROUND = ("errors", "units", "terms", "resources", "harmless")
+GROUND = ("errors", "units", "terms", "resources", "harmless", "writing")
 ORDER = (
     *("stats", "cards", "season", "benchmarks", "scoring", "distributed", "review", "clubs"),
     *("practice", "report", "demo", "verbs", "cli", "start"),

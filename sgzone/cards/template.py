@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import csv
-from contextlib import suppress
-from io import BytesIO
+from io import BytesIO, StringIO
 from pathlib import Path
 
 from openpyxl import Workbook
@@ -13,6 +12,7 @@ from openpyxl.utils import get_column_letter
 
 from sgzone.cards.columns import names_of
 from sgzone.errors import CallError, DataError
+from sgzone.writing import unwritten, write_whole
 
 ENDINGS = (".csv", ".xlsx")
 
@@ -60,26 +60,23 @@ def write_template(path: str | Path) -> Path:
         )
     names = names_of("shot")
     rows = [[{**_EVERY_ROW, **row}.get(name, "") for name in names] for row in _EXAMPLE]
+    made = _csv if target.suffix.lower() == ".csv" else _workbook
     try:
-        if target.suffix.lower() == ".csv":
-            _write_csv(target, names, rows)
-        else:
-            _write_workbook(target, names, rows)
+        write_whole(target, made(names, rows), new=True)
     except FileExistsError as wrong:
         raise DataError(f"{target} exists already and is not overwritten.") from wrong
     except OSError as wrong:
-        with suppress(OSError):
-            target.unlink()  # half a card is none
-        raise DataError(f"{target} cannot be written ({wrong.strerror}).") from wrong
+        raise unwritten(target, wrong) from wrong
     return target
 
 
-def _write_csv(target: Path, names: tuple[str, ...], rows: list[list[str]]) -> None:
-    with target.open("x", encoding="utf-8", newline="") as file:
-        csv.writer(file, lineterminator="\n").writerows([list(names), *rows])
+def _csv(names: tuple[str, ...], rows: list[list[str]]) -> bytes:
+    text = StringIO()
+    csv.writer(text, lineterminator="\n").writerows([list(names), *rows])
+    return text.getvalue().encode()
 
 
-def _write_workbook(target: Path, names: tuple[str, ...], rows: list[list[str]]) -> None:
+def _workbook(names: tuple[str, ...], rows: list[list[str]]) -> bytes:
     book = Workbook()
     sheet = book.active
     assert sheet is not None
@@ -98,5 +95,4 @@ def _write_workbook(target: Path, names: tuple[str, ...], rows: list[list[str]])
     sheet.freeze_panes = "A2"
     packed = BytesIO()
     book.save(packed)
-    with target.open("xb") as file:
-        file.write(packed.getbuffer())
+    return packed.getvalue()

@@ -10,8 +10,9 @@ from typing import Any
 import altair as alt
 import vl_convert
 
-from sgzone.errors import CallError, DataError
+from sgzone.errors import CallError
 from sgzone.report.theme import LIGHT, config
+from sgzone.writing import unwritten, write_whole
 
 _PNG_SCALE = 2.0
 
@@ -41,9 +42,6 @@ def write_chart(chart: alt.TopLevelMixin, path: Path) -> None:
     drawn = {**chart.to_dict(), "config": {**config(), "background": LIGHT.paper}}
     made = _MAKERS[path.suffix.lower()](drawn)
     try:
-        path.write_bytes(made)
+        write_whole(path, made)
     except OSError as wrong:
-        raise DataError(
-            f"The chart cannot be written to {path} ({wrong.strerror}); name a folder that is "
-            "there and that you may write into."
-        ) from wrong
+        raise unwritten(path, wrong, "The chart") from wrong

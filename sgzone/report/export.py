@@ -13,13 +13,13 @@ from typing import TYPE_CHECKING, Any
 import pandas as pd
 import vl_convert
 
-from sgzone.errors import DataError
 from sgzone.harmless import csv_text
 from sgzone.report.html import spec
 from sgzone.report.kinds import Report
 from sgzone.report.parts import Page, Panel
 from sgzone.report.theme import LIGHT, WIDE, config
 from sgzone.season.selection import Selection
+from sgzone.writing import unwritten, whole, write_whole
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -49,18 +49,16 @@ def write_export(report: Report, folder: Path) -> list[Path]:
 
     ``contents.csv`` says what each file is. Numbers are unrounded, in the units of their column
     names; text a spreadsheet would run is made harmless in CSV and left alone in Parquet. The same
-    report gives the same bytes. Raises ``DataError`` where the folder cannot be written.
+    report gives the same bytes. Each file is whole, ``contents.csv`` the last. Raises ``DataError``
+    where the folder cannot be written.
     """
     try:
         folder.mkdir(parents=True, exist_ok=True)
         listed = [*_write_tables(report, folder), *_write_charts(report.page, folder)]
         contents = pd.DataFrame(listed, columns=["file", "section", "holds"])
-        _write(folder / f"{CONTENTS}.csv", csv_text(contents))
+        write_whole(folder / f"{CONTENTS}.csv", csv_text(contents))
     except OSError as wrong:
-        raise DataError(
-            f"The tables and charts cannot be written to {folder} ({wrong.strerror}); choose "
-            "another place."
-        ) from wrong
+        raise unwritten(folder, wrong, "The tables and charts") from wrong
     return [folder / name for name, _, _ in listed] + [folder / f"{CONTENTS}.csv"]
 
 
@@ -68,8 +66,9 @@ def _write_tables(report: Report, folder: Path) -> Iterator[tuple[str, str, str]
     titles = {section.id: section.title for section in report.page.sections}
     for name, table in report.tables.items():
         rows = table.reset_index(drop=True)
-        _write(folder / f"{name}.csv", csv_text(rows))
-        rows.to_parquet(folder / f"{name}.parquet", index=False)
+        write_whole(folder / f"{name}.csv", csv_text(rows))
+        with whole(folder / f"{name}.parquet") as half:
+            rows.to_parquet(half, index=False)
         for kind in ("csv", "parquet"):
             title = titles.get(name, titles.get(name.split("-")[0], ""))
             yield f"{name}.{kind}", title, f"{len(rows)} rows"
@@ -81,11 +80,11 @@ def _write_charts(page: Page, folder: Path) -> Iterator[tuple[str, str, str]]:
         for number, (panel, columns) in enumerate(panels, start=1):
             name = f"{section.id}-chart-{number}"
             drawn = _sized(panel, columns)
-            _write(folder / f"{name}.svg", vl_convert.vegalite_to_svg(drawn))
+            write_whole(folder / f"{name}.svg", vl_convert.vegalite_to_svg(drawn))
             picture = vl_convert.vegalite_to_png(drawn, scale=_PNG_SCALE)
-            (folder / f"{name}.png").write_bytes(picture)
+            write_whole(folder / f"{name}.png", picture)
             text = json.dumps(drawn, ensure_ascii=False, indent=1, allow_nan=False)
-            _write(folder / f"{name}.vl.json", text + "\n")
+            write_whole(folder / f"{name}.vl.json", text + "\n")
             for kind in ("svg", "png", "vl.json"):
                 yield f"{name}.{kind}", section.title, panel.alt
 
@@ -96,7 +95,3 @@ def _sized(panel: Panel, columns: int) -> dict[str, Any]:
     if drawn.get("width") == WIDE:
         drawn["width"] = _WIDTH if columns == 1 else _PANEL_WIDTH
     return drawn
-
-
-def _write(path: Path, text: str) -> None:
-    path.write_text(text, encoding="utf-8", newline="\n")

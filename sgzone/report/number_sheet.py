@@ -16,6 +16,7 @@ from sgzone.clubs.number import EQUAL, played_words
 from sgzone.clubs.sheet import RULES
 from sgzone.errors import CallError
 from sgzone.units import M_PER_FT, M_PER_YD
+from sgzone.writing import unwritten, write_whole
 
 KINDS = (".csv", ".html", ".pdf")
 NONE_NEAR = "no stock swing near"
@@ -28,17 +29,23 @@ def write_sheet(
     """Write a sheet (``clubs.sheet.number_sheet``) to .csv, .html or .pdf and return the path.
 
     CSV holds every column, unrounded, in the units of its headings; ``units`` (yards or metric)
-    and ``subtitle`` are for the other two. Raises ``CallError`` for another ending.
+    and ``subtitle`` are for the other two. Raises ``CallError`` for another ending, ``DataError``
+    where the file cannot be written.
     """
     kind = path.suffix.lower()
     if kind not in KINDS:
         raise CallError(f"{path.name}: a sheet is written as {', '.join(KINDS)}; choose one")
+    made: str | bytes
     if kind == ".csv":
-        path.write_text(sheet_csv(sheet), encoding="utf-8")
+        made = sheet_csv(sheet)
     elif kind == ".html":
-        path.write_text(sheet_html(sheet, subtitle=subtitle, units=units), encoding="utf-8")
+        made = sheet_html(sheet, subtitle=subtitle, units=units)
     else:
-        path.write_bytes(sheet_pdf(sheet, subtitle=subtitle, units=units))
+        made = sheet_pdf(sheet, subtitle=subtitle, units=units)
+    try:
+        write_whole(path, made)
+    except OSError as wrong:
+        raise unwritten(path, wrong, "The sheet") from wrong
     return path
 
 

@@ -24,6 +24,7 @@ from sgzone.report.html import spec
 from sgzone.report.paper import FINE_PRINT, PLAYER_SECTIONS, on_paper
 from sgzone.report.parts import Figure, Page, Section, Table
 from sgzone.report.theme import LIGHT, WIDE, config
+from sgzone.writing import unwritten
 
 PAPERS = ("a4", "us-letter")
 _LOWER = {"a4": 0.66, "us-letter": 0.61}
@@ -38,6 +39,7 @@ _NARROW = {"titleAnchor": "end", "labelOverlap": "greedy", "labelSeparation": 6,
 """How the axis below a narrow panel is kept legible."""
 _HEADING = 20  # characters of a heading before it is folded
 _MOST_A_ROW = 3
+_MOST_TICKS = 3  # labels a narrow panel has room for
 _COUNT = re.compile(rb"/Count (\d+)")
 
 
@@ -47,15 +49,21 @@ def to_pdf(page: Page, paper: str = "a4") -> bytes:
     Type and margins are tighter where that saves a sheet, so that a word too many takes none.
 
     ``paper``: one of ``PAPERS``. The same page gives the same bytes. Raises ``CallError`` for
-    another paper.
+    another paper, ``DataError`` where the temporary folder has no room.
     """
     check_paper(paper)
-    with tempfile.TemporaryDirectory() as folder:
-        root = Path(folder)
-        (root / "page.json").write_text(json.dumps(_content(page, root, paper)), encoding="utf-8")
-        template = files("sgzone.report").joinpath("templates", "report.typ")
-        (root / "report.typ").write_text(template.read_text(encoding="utf-8"), encoding="utf-8")
-        return min((_set(root, paper, tight) for tight in ("no", "yes")), key=_sheets)
+    try:
+        with tempfile.TemporaryDirectory() as folder:
+            return _made(page, Path(folder), paper)
+    except OSError as wrong:
+        raise unwritten(Path(tempfile.gettempdir()), wrong, "What a PDF is made of") from wrong
+
+
+def _made(page: Page, root: Path, paper: str) -> bytes:
+    (root / "page.json").write_text(json.dumps(_content(page, root, paper)), encoding="utf-8")
+    template = files("sgzone.report").joinpath("templates", "report.typ")
+    (root / "report.typ").write_text(template.read_text(encoding="utf-8"), encoding="utf-8")
+    return min((_set(root, paper, tight) for tight in ("no", "yes")), key=_sheets)
 
 
 def _set(root: Path, paper: str, tight: str) -> bytes:
@@ -167,13 +175,27 @@ def _draw(chart: dict[str, Any], columns: int, width: int, lower: float, file: P
 
 def _fitted(chart: dict[str, Any], room: int, lower: float) -> dict[str, Any]:
     """Return a chart that is ``room`` pixels wide with its axes, and lower than on a screen."""
-    drawn = {**chart, "config": {**config(), "axisX": _NARROW if room < _SHEET / 2 else {}}}
+    narrow = room < _SHEET / 2
+    drawn = {**chart, "config": {**config(), "axisX": _NARROW if narrow else {}}}
+    if narrow and "layer" in chart:
+        drawn["layer"] = [_thinned(layer) for layer in chart["layer"]]
     if drawn.get("width") != WIDE:  # a map, whose two axes have one scale
         return {**drawn, "width": room - _AXES, "height": room - _AXES}
     height = drawn["height"]
     lowered = {"step": height["step"] * lower} if isinstance(height, dict) else height * lower
     fit = {"type": "fit-x", "contains": "padding"}
     return {**drawn, "width": room, "height": lowered, "autosize": fit}
+
+
+def _thinned(layer: dict[str, Any]) -> dict[str, Any]:
+    """Return a layer that names every second of the ticks it has chosen itself, 0 among them."""
+    x = layer.get("encoding", {}).get("x", {})
+    ticks = (x.get("axis") or {}).get("values", [])
+    if len(ticks) <= _MOST_TICKS:
+        return layer
+    step = ticks[1] - ticks[0]
+    axis = {**x["axis"], "values": [tick for tick in ticks if round(tick / step) % 2 == 0]}
+    return {**layer, "encoding": {**layer["encoding"], "x": {**x, "axis": axis}}}
 
 
 def _table(table: Table) -> dict[str, Any]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from altair.utils.schemapi import debug_mode
 
 from sgzone.benchmarks import Benchmark
-from sgzone.errors import CallError, DataError
+from sgzone.errors import CallError
 from sgzone.report.charts_proximity import Units
 from sgzone.report.export import card_notes, write_export
 from sgzone.report.gather import BLOCK_WEEKS
@@ -20,6 +20,7 @@ from sgzone.report.pdf import check_paper, to_pdf
 from sgzone.report.team import labels_of, team_report
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import DEFAULT_LEVEL
+from sgzone.writing import unwritten, write_whole
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -117,8 +118,6 @@ def _with_notes(made: Report, store: Store, selection: Selection, kind: str, nam
 def _save(path: Path, made: bytes) -> None:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(made)
+        write_whole(path, made)
     except OSError as wrong:
-        raise DataError(
-            f"The report cannot be written to {path} ({wrong.strerror}); choose another place."
-        ) from wrong
+        raise unwritten(path, wrong, "The report") from wrong

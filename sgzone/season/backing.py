@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import duckdb
 
 from sgzone.errors import DataError
 from sgzone.season.opening import connect
+from sgzone.writing import unwritten
 
 _TABLES = (
     *("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag"),
@@ -28,7 +30,10 @@ def write_backup(connection: duckdb.DuckDBPyConnection, path: Path) -> Path:
     if not path.parent.is_dir():
         raise DataError(f"There is no folder {path.parent} for the backup. Make it first.")
     half = path.with_name(f".{path.name}.{os.getpid()}.part")
-    copy = connect(half, read_only=False, create=True)  # leaves nothing behind where it fails
+    try:
+        copy = _new(half)
+    except OSError as wrong:
+        raise unwritten(path, wrong, "The backup") from wrong
     try:
         connection.begin()
         try:
@@ -38,12 +43,22 @@ def write_backup(connection: duckdb.DuckDBPyConnection, path: Path) -> Path:
         copy.close()
         half.replace(path)
     except OSError as wrong:
-        raise DataError(f"{path} cannot be written ({wrong.strerror}).") from wrong
+        raise unwritten(path, wrong, "The backup") from wrong
     finally:
         copy.close()
         half.unlink(missing_ok=True)
         half.with_name(half.name + ".wal").unlink(missing_ok=True)
     return path
+
+
+def _new(half: Path) -> duckdb.DuckDBPyConnection:
+    """Make the file of the copy, or leave nothing behind; ``OSError`` says why."""
+    half.touch(exist_ok=False)  # DuckDB would not tell a missing right from a full disk
+    half.unlink()
+    try:
+        return connect(half, read_only=False, create=True)
+    except DataError as wrong:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC)) from wrong
 
 
 def _copy_tables(source: duckdb.DuckDBPyConnection, copy: duckdb.DuckDBPyConnection) -> None:

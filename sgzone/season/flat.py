@@ -18,6 +18,7 @@ import pyarrow.parquet as pq
 from sgzone.errors import CallError, DataError
 from sgzone.season.steps import statements
 from sgzone.terms import ZONE_FT
+from sgzone.writing import unwritten, whole
 
 FLAT_COLUMNS = {
     "player": "VARCHAR",
@@ -63,20 +64,21 @@ def write_batches(reader: pa.RecordBatchReader, path: Path) -> int:
     The file gets its name only when it is complete. Raises ``DataError`` where it cannot be
     written.
     """
-    half = path.with_name(f".{path.name}.part")
     rows = 0
+    there = path.parent.is_dir()
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        with pq.ParquetWriter(half, reader.schema, compression="zstd") as writer:
+        with whole(path) as half, pq.ParquetWriter(half, reader.schema, compression="zstd") as out:
             for batch in reader:
-                writer.write_batch(batch, row_group_size=BATCH_ROWS)
+                out.write_batch(batch, row_group_size=BATCH_ROWS)
                 rows += batch.num_rows
-        half.replace(path)
-    except OSError as wrong:
-        raise DataError(f"{path} cannot be written ({wrong.strerror or wrong}).") from wrong
-    finally:
-        with suppress(OSError):  # there is none where the folder could not be made
-            half.unlink()
+    except BaseException as wrong:
+        if not there:
+            with suppress(OSError):  # it could not be made, or somebody put something in
+                path.parent.rmdir()
+        if isinstance(wrong, OSError):
+            raise unwritten(path, wrong) from wrong
+        raise
     return rows
 
 

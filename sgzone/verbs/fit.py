@@ -119,9 +119,10 @@ def _refuse_unknown(store: Store, players: tuple[str, ...]) -> None:
 def _write(fitted: Benchmark, file: Path) -> None:
     from sgzone.benchmarks.saved import knot_table
     from sgzone.harmless import csv_text
+    from sgzone.writing import write_whole
 
     try:
-        file.write_text(csv_text(knot_table(fitted)), encoding="utf-8", newline="\n")
+        write_whole(file, csv_text(knot_table(fitted)))
     except OSError as wrong:
         raise DataError(
             f"The benchmark is saved, but {file} cannot be written ({wrong.strerror}); give "

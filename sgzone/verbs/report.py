@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -106,11 +105,24 @@ def demo(ctx: click.Context, out: Path) -> None:
     """Load a simulated season, print its summary, write its report."""
     from sgzone.resources import data_path
     from sgzone.season.store import open_store
+    from sgzone.writing import unwritten
 
-    out.mkdir(parents=True, exist_ok=True)
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+    except OSError as wrong:
+        raise unwritten(out, wrong, "The demo") from wrong
     with open_store(out / DEMO_DB) as store:
         for name in DEMO_FILES:
-            shutil.copyfile(data_path(f"demo/{name}"), out / name)
+            _copy(data_path(f"demo/{name}"), out / name)
             say(store.load(out / name, replace=True).sentence)
     ctx.invoke(summary, db=out / DEMO_DB)
     ctx.invoke(report, files=[out / name for name in DEMO_REPORTS], db=out / DEMO_DB)
+
+
+def _copy(source: Path, target: Path) -> None:
+    from sgzone.writing import unwritten, write_whole
+
+    try:
+        write_whole(target, source.read_bytes())
+    except OSError as wrong:
+        raise unwritten(target, wrong, "The demo's card") from wrong

@@ -29,5 +29,5 @@ def test_fit_saves_nothing_where_its_file_has_no_folder(tmp_path):
 
 def test_a_chart_without_its_folder_says_what_to_do(tmp_path):
     chart = alt.Chart(alt.Data(values=[{"x": 1}])).mark_point().encode(x="x:Q")
-    with pytest.raises(DataError, match="name a folder that is"):
+    with pytest.raises(DataError, match=r"There is no folder .*make it first"):
         write_chart(chart, tmp_path / "nowhere" / "x.json")

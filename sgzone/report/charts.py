@@ -94,7 +94,8 @@ def by_part(
             labelColor=LIGHT.ink,
             labelLimit=220,
             labelBaseline="middle",
-            labelOffset=-7,
+            labelLineHeight=12,  # the two lines of a part closer than those of two parts
+            labelOffset=-6,
             ticks=False,
             labelPadding=10,
         ),

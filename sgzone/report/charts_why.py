@@ -6,6 +6,8 @@ tell things apart without red and green.
 
 from __future__ import annotations
 
+import math
+
 import altair as alt
 import pandas as pd
 
@@ -23,6 +25,7 @@ _LEGEND = alt.Legend(orient="top")
 _ROW = 22
 _MAP_SIZE = 240
 _MAPS_A_ROW = 3
+_MOST_TICKS = 5  # labels of a narrow panel that leave room between them
 
 
 def why_chart(
@@ -100,7 +103,7 @@ def _cause_layers(
         base.transform_filter("datum.column != 'total'")
         .mark_bar(height=11)
         .encode(
-            x=alt.X("loss_per_shot:Q", title=title, axis=alt.Axis(format="+.2f")),
+            x=alt.X("loss_per_shot:Q", title=title, axis=_axis(rows)),
             y=y,
             color=alt.Color(
                 "piece:N",
@@ -120,6 +123,39 @@ def _cause_layers(
     chart = alt.layer(zero, bars, whiskers, dots, data=rows)
     assert isinstance(chart, alt.LayerChart)
     return chart
+
+
+def _axis(rows: pd.DataFrame) -> alt.Axis:
+    """Return an axis that always names 0, its ticks few and their steps whole."""
+    ticks, places = _ticks(*_reach(rows))
+    said = f"datum.value === 0 ? '0' : format(datum.value, '+.{places}f')"
+    return alt.Axis(values=ticks, labelExpr=said, labelOverlap=False)
+
+
+def _reach(rows: pd.DataFrame) -> tuple[float, float]:
+    """Return how far bars and intervals go to the left and to the right of 0."""
+    pieces = rows[rows["column"] != "total"]
+    keys = [pieces["part"], pieces["factor"]]
+    left = pieces["loss_per_shot"].clip(upper=0).groupby(keys).sum().min()
+    right = pieces["loss_per_shot"].clip(lower=0).groupby(keys).sum().max()
+    ends = pd.Series([0.0, left, right, rows["low"].min(), rows["high"].max()])
+    return float(ends.min()), float(ends.max())
+
+
+def _ticks(low: float, high: float) -> tuple[list[float], int]:
+    """Return the multiples of the smallest step that has few of them, and the step's decimals.
+
+    Steps are 1, 2 or 5 in a decimal place. ``low`` is at most 0 and ``high`` at least.
+    """
+    finest = 1 - math.floor(math.log10(max(high - low, 1e-6)))
+    steps = [(d / 10.0**place, place) for place in range(finest, finest - 3, -1) for d in (1, 2, 5)]
+    step, place = next(
+        (step, place)
+        for step, place in steps
+        if math.floor(high / step) - math.ceil(low / step) < _MOST_TICKS
+    )
+    ticks = range(math.ceil(low / step), math.floor(high / step) + 1)
+    return [round(k * step, place) for k in ticks], max(place, 0)
 
 
 def miss_map(points: pd.DataFrame, contours: pd.DataFrame) -> alt.ConcatChart:

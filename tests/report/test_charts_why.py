@@ -8,7 +8,7 @@ import pytest
 import vl_convert
 
 from sgzone.benchmarks import benchmark
-from sgzone.report.charts_why import PIECES, miss_map, why_chart
+from sgzone.report.charts_why import PIECES, cause_bars, miss_map, why_chart
 from sgzone.review.misses import miss_contours, miss_points
 from sgzone.review.why import why_table
 from sgzone.terms import CAUSE_WORDS
@@ -51,6 +51,43 @@ def test_causes_are_drawn_as_they_stand_with_their_intervals(strokes: pd.DataFra
     assert "domain" not in bars["encoding"]["x"].get("scale", {})
     assert zero["encoding"]["x"]["datum"] == 0
     assert spec["title"]["text"] == "Why strokes go against tour"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "ticks", "said"),
+    [
+        (-0.024, 0.186, [0.0, 0.05, 0.1, 0.15], "+.2f"),
+        (-0.038, 0.157, [0.0, 0.05, 0.1, 0.15], "+.2f"),
+        (-0.05, 0.31, [0.0, 0.1, 0.2, 0.3], "+.1f"),
+        (-0.007, 0.0, [-0.006, -0.004, -0.002, 0.0], "+.3f"),
+        (-0.3, 2.9, [0.0, 1.0, 2.0], "+.0f"),
+        (float("nan"), float("nan"), [0.0, 0.02, 0.04], "+.2f"),
+    ],
+)
+def test_the_axis_of_causes_names_0_and_whole_steps(
+    low: float, high: float, ticks: list[float], said: str
+) -> None:
+    """``ticks`` worked out by hand: at most five labels over bars and intervals."""
+    pieces = {"proximity": 0.03, "missed_green": 0.02, "total": 0.05}
+    if high == 0.0:
+        pieces = dict.fromkeys(pieces, 0.0)
+    table = pd.DataFrame(
+        {
+            "part": "chip_0_30",
+            "factor": "penalty",
+            "column": list(pieces),
+            "loss_per_shot": list(pieces.values()),
+            "low": [float("nan"), float("nan"), low],
+            "high": [float("nan"), float("nan"), high],
+            "loss_per_round": 0.1,
+            "shots": 40,
+            "note": "",
+        }
+    )
+    axis = cause_bars(table).to_dict()["layer"][1]["encoding"]["x"]["axis"]
+    assert axis["values"] == ticks
+    assert axis["labelExpr"] == f"datum.value === 0 ? '0' : format(datum.value, '{said}')"
+    assert axis["labelOverlap"] is False
 
 
 def test_misses_are_drawn_at_one_scale_around_the_hole(strokes: pd.DataFrame) -> None:

@@ -12,7 +12,7 @@ from contextlib import suppress
 import click
 
 from sgzone import __version__
-from sgzone.errors import INTERRUPTED, STOPPED, DataError, SgzoneError
+from sgzone.errors import INTERRUPTED, STOPPED, DataError, SgzoneError, is_interruption
 from sgzone.harmless import printable
 
 VERBS = {
@@ -39,7 +39,6 @@ VERBS = {
 }
 """Verb -> module of ``sgzone.verbs`` that defines it, in the order a user meets them."""
 
-QUERY_INTERRUPTED = "Query interrupted"  # what DuckDB says of Ctrl-C
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 
 
@@ -75,7 +74,7 @@ class VerbGroup(click.Group):
             why = wrong.strerror or wrong
             raise DataError(f"the output cannot be written ({why}). Is the disk full?") from wrong
         except RuntimeError as wrong:
-            if str(wrong) == QUERY_INTERRUPTED:
+            if is_interruption(wrong):
                 raise KeyboardInterrupt from wrong
             raise
         except MemoryError as wrong:

@@ -11,6 +11,7 @@ from itertools import islice
 
 INTERRUPTED = 130  # the exit code after Ctrl-C
 STOPPED = "Stopped. Each file is in the season file whole or not at all; sgzone rounds shows which."
+_SIGNS = (KeyboardInterrupt.__name__, "Query interrupted")  # the second is DuckDB's word for it
 MOST_OF_A_KIND = 1000  # told one by one; the rest is counted: a million objects fill the memory
 
 
@@ -67,3 +68,15 @@ class DataError(SgzoneError):
     def __init__(self, message: str, problems: Sequence[Problem] = ()) -> None:
         super().__init__(message)
         self.problems = tuple(problems)
+
+
+def is_interruption(wrong: BaseException | None) -> bool:
+    """Return whether Ctrl-C is behind an error: a library in the middle of something makes it one.
+
+    DuckDB keeps no more of it than its name in the text.
+    """
+    while wrong is not None and not isinstance(wrong, KeyboardInterrupt):
+        if any(sign in str(wrong) for sign in _SIGNS):
+            return True
+        wrong = wrong.__cause__ or wrong.__context__
+    return wrong is not None

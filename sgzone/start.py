@@ -15,25 +15,15 @@ def start() -> None:
 
         main()
     except (KeyboardInterrupt, Exception) as wrong:
-        if not _interrupted(wrong):
+        from sgzone.errors import is_interruption
+
+        # errors of ours end in SystemExit and never get here
+        if not is_interruption(wrong):
             raise
         _no_more_interruptions()
         _say_stopped()
     finally:
         _no_more_interruptions()
-
-
-def _interrupted(wrong: BaseException | None) -> bool:
-    """Return whether Ctrl-C is behind an error: a library in the middle of something makes it one.
-
-    DuckDB keeps no more of it than its name in the text. Errors of ours end in ``SystemExit`` and
-    never get here.
-    """
-    while wrong is not None and not isinstance(wrong, KeyboardInterrupt):
-        if KeyboardInterrupt.__name__ in str(wrong):
-            return True
-        wrong = wrong.__cause__ or wrong.__context__
-    return wrong is not None
 
 
 def _no_more_interruptions() -> None:

@@ -15,7 +15,7 @@ import pandas as pd
 import pyarrow as pa
 import pyarrow.parquet as pq
 
-from sgzone.errors import CallError, DataError
+from sgzone.errors import CallError, DataError, is_interruption
 from sgzone.season.steps import statements
 from sgzone.terms import ZONE_FT
 from sgzone.writing import unwritten, whole
@@ -210,6 +210,8 @@ class FlatStrokes:
         try:
             yield
         except _WRONG_FILE as wrong:
+            if is_interruption(wrong):
+                raise KeyboardInterrupt from wrong
             reason = str(wrong).splitlines()[0]
             if "out of memory" in reason.lower():
                 raise DataError(

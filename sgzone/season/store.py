@@ -13,7 +13,7 @@ from typing import Any, Self
 import duckdb
 import pandas as pd
 
-from sgzone.errors import DataError
+from sgzone.errors import DataError, is_interruption
 from sgzone.season import corrections
 from sgzone.season.backing import write_backup
 from sgzone.season.flat import write_strokes
@@ -157,6 +157,8 @@ class Store:
         try:
             yield
         except duckdb.Error as wrong:
+            if is_interruption(wrong):
+                raise KeyboardInterrupt from wrong
             # a block that does not match its checksum is an error of no kind
             if type(wrong) is not duckdb.Error and not isinstance(wrong, _DAMAGE):
                 raise

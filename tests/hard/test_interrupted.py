@@ -9,12 +9,15 @@ import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
+import duckdb
 import pytest
 
-from sgzone import start
+from sgzone import cli, start
 from sgzone.errors import INTERRUPTED, STOPPED
-from sgzone.season.store import open_store
+from sgzone.season.flat import FlatStrokes
+from sgzone.season.store import Store, open_store
 from tests.hard.test_crash import card
 
 MOMENTS = int(os.environ.get("SGZONE_STOPS", "8"))
@@ -110,3 +113,55 @@ def test_an_error_of_ours_is_not_taken_for_it(monkeypatch: pytest.MonkeyPatch) -
             start.start()
     finally:
         signal.signal(signal.SIGINT, before)
+
+
+NAMED = "Invalid Input Error: reading the object registered as 'x' failed: KeyboardInterrupt"
+
+
+class Interrupted:
+    """A connection in whose queries Ctrl-C came at a moment when DuckDB makes it its own error."""
+
+    def sql(self, *_: object, **__: object) -> None:
+        raise duckdb.InvalidInputException(NAMED)
+
+    execute = begin = sql
+
+    def close(self) -> None:
+        pass
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("gained", "--in", "strokes.parquet", "--format", "csv"),
+        ("gained", "--in", "strokes.parquet", "--out", "out"),
+        ("gained", "--db", "season.duckdb"),
+        ("rounds", "--db", "season.duckdb"),
+    ],
+    ids=lambda words: "-".join(words[:2]),
+)
+def test_it_is_not_taken_for_a_fault_of_the_file(
+    words: tuple[str, ...],
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("card.csv").write_text(card(1, 1, "Ada", 2020))
+    with open_store("season.duckdb") as store:
+        store.load("card.csv")
+        store.write_strokes("strokes.parquet")
+    init = {FlatStrokes: FlatStrokes.__init__, Store: Store.__init__}
+    for kind, whole in init.items():
+
+        def then(self: Any, *given: Any, whole: Any = whole, **named: Any) -> None:
+            whole(self, *given, **named)
+            self._connection.close()
+            self._connection = Interrupted()
+
+        monkeypatch.setattr(kind, "__init__", then)
+    monkeypatch.setattr(sys, "argv", ["sgzone", *words])
+    with pytest.raises(SystemExit) as end:
+        cli.main()
+    assert (end.value.code, capsys.readouterr().err.lstrip("\n")) == (INTERRUPTED, TOLD)
+    assert not Path("out").exists()

@@ -23,6 +23,7 @@ from sgzone.errors import CallError
 from sgzone.report.html import spec
 from sgzone.report.paper import FINE_PRINT, PLAYER_SECTIONS, on_paper
 from sgzone.report.parts import Figure, Page, Section, Table
+from sgzone.report.signs import FONTS, printable
 from sgzone.report.theme import LIGHT, WIDE, config
 from sgzone.writing import unwritten
 
@@ -60,7 +61,8 @@ def to_pdf(page: Page, paper: str = "a4") -> bytes:
 
 
 def _made(page: Page, root: Path, paper: str) -> bytes:
-    (root / "page.json").write_text(json.dumps(_content(page, root, paper)), encoding="utf-8")
+    content = json.dumps(_content(page, root, paper), ensure_ascii=False)
+    (root / "page.json").write_text(printable(content), encoding="utf-8")
     template = files("sgzone.report").joinpath("templates", "report.typ")
     (root / "report.typ").write_text(template.read_text(encoding="utf-8"), encoding="utf-8")
     return min((_set(root, paper, tight) for tight in ("no", "yes")), key=_sheets)
@@ -101,6 +103,7 @@ def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
         "colophon": printed.colophon,
         "player_sheet": printed.sections[:1] != () and printed.sections[0].id in PLAYER_SECTIONS,
         "colours": asdict(LIGHT),
+        "fonts": FONTS,
     }
 
 

@@ -1,0 +1,48 @@
+"""Signs that no font at hand can print, such as a picture in a player's name: a star instead."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable
+
+import typst
+
+FONTS = ("Libertinus Serif", "DejaVu Sans", "Noto Color Emoji")
+"""Of a printed report. Typst brings the first; where the others lack, it asks the machine's."""
+INSTEAD = "*"
+
+_SURE = 0x17F  # letters of western and central Europe, which the first font has
+_JOINERS = "\ufe0e\ufe0f\u200d"  # they make one picture of several signs
+_SHEET = b"""#set text(font: json(bytes(sys.inputs.fonts)))
+#for sign in json(bytes(sys.inputs.signs)) [#text(sign) ]"""
+
+
+def printable(text: str) -> str:
+    """Return the text, each run of signs that no font has as one star."""
+    missing = unprintable({sign for sign in text if ord(sign) > _SURE})
+    if not missing:
+        return text
+    run = f"(?:[{re.escape(''.join(sorted(missing)))}][{_JOINERS}]*)+"
+    return re.sub(run, INSTEAD, text)
+
+
+def unprintable(signs: Iterable[str]) -> set[str]:
+    """Return the signs that no font has; all of them are tried at once, then one by one."""
+    tried = sorted(signs)
+    if not tried or _prints(tried):
+        return set()
+    return {sign for sign in tried if not _prints([sign])}
+
+
+def _prints(signs: list[str]) -> bool:
+    """Return whether every sign has a glyph: the standard for archives refuses one that has not.
+
+    What else that standard may say of a font is no matter here: the report does not ask for it.
+    """
+    inputs = {"fonts": json.dumps(FONTS), "signs": json.dumps(signs)}
+    try:
+        typst.compile(_SHEET, sys_inputs=inputs, pdf_standards=["a-2b"])
+    except typst.TypstError as wrong:
+        return "could not be displayed" not in str(wrong)
+    return True

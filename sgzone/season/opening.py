@@ -52,11 +52,23 @@ def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckD
     version = _version_or_close(connection, path)
     if version == SCHEMA_VERSION:
         return connection
-    if read_only:
-        connection.close()
+    if not read_only:
+        return _prepared(connection, str(path))
+    connection.close()
+    _upgrade(path, version)
+    return _open(str(path), read_only=True)
+
+
+def _upgrade(path: Path, version: int | None) -> None:
+    """Take a season file that is only to be read to the present schema, which writes once."""
+    try:
         connect(path, read_only=False, create=False).close()
-        return _open(str(path), read_only=True)
-    return _prepared(connection, str(path))
+    except DataError as wrong:
+        raise DataError(
+            f"The season file {path} is of an older sgzone (schema {version or 0}; this one reads "
+            f"{SCHEMA_VERSION}) and must be taken on once before it is read. {wrong} A copy of it "
+            "where you may write will do."
+        ) from wrong
 
 
 def _created(path: Path) -> duckdb.DuckDBPyConnection:

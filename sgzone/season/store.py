@@ -16,11 +16,12 @@ import pandas as pd
 from sgzone.errors import DataError, is_interruption
 from sgzone.season import corrections
 from sgzone.season.backing import write_backup
+from sgzone.season.cells import CELL_VALUES
 from sgzone.season.flat import write_strokes
 from sgzone.season.loading import LoadReport, load_file
 from sgzone.season.opening import connect
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.season.steps import bindable
+from sgzone.season.steps import bindable, step_text
 
 _NAME = re.compile(r"[a-z][a-z0-9_]*")
 _DAMAGE = (
@@ -116,6 +117,14 @@ class Store:
         """Return the players who have rounds in the file, in alphabetical order."""
         rows = self._run("SELECT DISTINCT player FROM rounds ORDER BY player", None).fetchall()
         return [player for (player,) in rows]
+
+    def strokes_apart(self) -> int:
+        """Return how many strokes are scored from another place than their lie and distance say.
+
+        There is none unless another program changed the file: lie and distance are what the card
+        said, the stored places (``start_cell``, ``end_cell``) what is scored.
+        """
+        return int(self.frame(step_text("strokes_apart"), CELL_VALUES)["apart"].sum())
 
     def rename(self, old: str, new: str) -> int:
         """Rename a player everywhere and return how many rounds carry the new name now.

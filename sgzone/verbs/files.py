@@ -144,8 +144,23 @@ def rounds(
             strokes = store.delete(delete[0], delete[1], _round_number(delete[2]))
             say(f"Deleted the round: {_count(strokes, 'stroke')}.")
         warn_unknown_player(store, selection)
+        _warn_apart(store, db)
         frame = store.rounds(selection)
     emit(frame, fmt, title=f"{_count(len(frame), 'round')} in {db}")
+
+
+def _warn_apart(store: Store, db: Path) -> None:
+    """Say where another program changed lies or distances, for the strokes gained are then wrong.
+
+    Asked where the file itself is looked at, not for every answer: it reads every stroke.
+    """
+    apart = store.strokes_apart()
+    if apart:
+        say(
+            f"{_count(apart, 'stroke')} in {db} would be scored from another place than their lie "
+            "and distance say: another program changed the file. Go back to a backup, or load the "
+            "cards into a new file."
+        )
 
 
 def _round_number(text: str) -> int:
@@ -175,4 +190,5 @@ def backup(file: Path, strokes: bool, db: Path) -> None:
             return
         with working(f"Copying {db.name}"):
             store.backup(file)
+        _warn_apart(store, db)
     say(f"Copied {db} to {file}.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import subprocess
 import sys
@@ -101,3 +102,31 @@ def test_an_event_that_nobody_played_is_told(home: Path) -> None:
         done = call("summary", "--event", "competiton", "--db", "sound", "--format", "csv")
     assert done.code == 0
     assert "there: 1 round, 2026-05-14 to 2026-05-14, events: none named" in done.err
+
+
+CHANGES = {
+    "SELECT 1": 0,
+    "UPDATE strokes SET lie = 'sand' WHERE shot = 2": 1,
+    "UPDATE strokes SET distance_ft = distance_ft + 3 WHERE shot < 3": 2,
+    "UPDATE strokes SET end_lie = 'moon' WHERE shot = 1": 1,
+    "UPDATE strokes SET start_cell = NULL, end_cell = 0": 3,
+    "UPDATE strokes SET distance_ft = 1e300 WHERE shot = 1": 1,
+    "UPDATE strokes SET distance_ft = distance_ft + .25": 0,  # the same foot
+}
+"""What another program does to a card of three strokes -> how many no longer fit their place."""
+
+
+@pytest.mark.parametrize("change", CHANGES)
+def test_strokes_that_another_program_changed_are_counted(change: str, tmp_path: Path) -> None:
+    rows = "Ada,2026-05-14,1,1,fairway,90,\nAda,2026-05-14,1,2,rough,9,\n"
+    rows += "Ada,2026-05-14,1,3,green,3,holed\n"
+    with inside(tmp_path):
+        Path("card.csv").write_text(CARD.partition("\n")[0] + "\n" + rows)
+        assert call("load", "card.csv").code == 0
+        with duckdb.connect("sgzone.duckdb") as file:
+            file.execute(change)
+        for verb in (("rounds", "--format", "json"), ("backup", "copy.duckdb")):
+            done = call(*verb)
+            assert done.code == 0
+            said = re.findall(r"(\d+) strokes? in .* would be scored from another place", done.err)
+            assert said == ([str(CHANGES[change])] if CHANGES[change] else [])

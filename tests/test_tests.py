@@ -1,10 +1,15 @@
-"""Tests that only call: each test function must assert something, itself or by what it calls."""
+"""Tests that only call: each must assert something, itself or by what it calls. Lost tools."""
 
 from __future__ import annotations
 
 import ast
+import os
+import subprocess
+import sys
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+
+import pytest
 
 ROOT = Path(__file__).resolve().parent
 FILES = sorted(ROOT.rglob("*.py"))
@@ -80,3 +85,29 @@ def test_a_test_that_only_calls_is_found() -> None:
     }
     found = [("tests/test_one.py", name) for name in ("test_calls", "test_method")]
     assert only_calling(files) == found
+
+
+TOOLS = """
+import pytest
+needed = pytest.mark.skipif(True, reason="needs a tool: get it")
+@needed
+def test_marked(): assert False
+def test_said(): pytest.skip("needs a tool: get it")
+def test_other(): pytest.skip("root may write anywhere here")
+def test_run(): assert True
+"""
+
+
+@pytest.mark.parametrize(
+    ("ci", "ends"), [("1", "1 failed, 1 passed, 1 skipped, 1 error"), ("", "3 skipped")]
+)
+def test_a_missing_tool_is_a_failure_in_ci(tmp_path: Path, ci: str, ends: str) -> None:
+    path = tmp_path / "test_tools.py"
+    path.write_text(TOOLS)
+    words = [sys.executable, "-m", "pytest", "-p", "tests.conftest", "-p", "no:cacheprovider", path]
+    done = subprocess.run(
+        words, cwd=tmp_path, env={**os.environ, "CI": ci, "PYTHONPATH": str(ROOT.parent)},
+        capture_output=True, text=True,
+    )  # fmt: skip
+    assert ends in done.stdout
+    assert done.returncode == (1 if ci else 0)

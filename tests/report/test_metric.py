@@ -81,7 +81,9 @@ def test_no_yard_and_no_foot_is_left(
     assert not yards or sum(bool(NOT_METRIC.search(text)) for text in yards) > 100
 
 
-@pytest.mark.skipif(shutil.which("pdftotext") is None, reason="needs pdftotext")
+@pytest.mark.skipif(
+    shutil.which("pdftotext") is None, reason="needs pdftotext: apt-get install poppler-utils"
+)
 def test_no_yard_and_no_foot_is_left_on_paper(metric: Report, tmp_path: Path) -> None:
     path = tmp_path / "metric.pdf"
     path.write_bytes(to_pdf(metric.page))

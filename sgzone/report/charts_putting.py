@@ -5,9 +5,11 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.report.numbers import thousands
+from sgzone.report.numbers import number, thousands
 from sgzone.report.theme import LIGHT, WIDE, layered
+from sgzone.review.putting import CURVES
 from sgzone.terms import DEFAULT_LEVEL
+from sgzone.units import M_PER_FT
 
 OWN_DASH = [1, 0]
 DASHES = [[9, 4], [2, 3], [9, 3, 2, 3]]
@@ -19,17 +21,28 @@ _SHARE = ".0%"
 
 
 def putting_curve_chart(
-    curves: pd.DataFrame, points: pd.DataFrame, *, level: float = DEFAULT_LEVEL
+    curves: pd.DataFrame,
+    points: pd.DataFrame,
+    *,
+    level: float = DEFAULT_LEVEL,
+    units: str = "yards",
 ) -> alt.LayerChart:
     """Draw the share of putts holed by distance: the player's fit with its band, and others'.
 
     ``curves``, ``points``: as ``putting_curve`` and ``putting_points`` of ``review.putting`` return
     them at ``level``. Each curve is drawn over the feet it holds for; the published ones have no
     band, for none was published. The points are what the player holed, larger where there were more
-    putts: where they leave the curve, the curve is wrong.
+    putts, with their intervals: where they leave the player's curve, the curve is wrong.
+    ``units``: yards (feet on the axis) or metric.
     """
+    scale, unit, form = (M_PER_FT, "m", ".1f") if units == "metric" else (1.0, "ft", ".0f")
+    points = points.assign(distance=points["distance_ft"] * scale).reset_index(drop=True)
     data = curves.assign(
-        curve=[_name(one, n) for one, n in zip(curves["who"], curves["putts"], strict=True)],
+        distance=curves["distance_ft"] * scale,
+        curve=[
+            curve_words(one, n, units)
+            for one, n in zip(curves["who"], curves["putts"], strict=True)
+        ],
         source=curves["source"].where(curves["putts"].isna(), "your card"),
         interval=[
             f"{low:.0%} to {high:.0%}" if low == low else "not published"
@@ -42,7 +55,7 @@ def putting_curve_chart(
     names = own + others
     dashes = [OWN_DASH] * len(own) + DASHES[: len(others)]
     colours = [LIGHT.gain] * len(own) + [LIGHT.ink] * len(others)
-    x = alt.X("distance_ft:Q", title="distance, ft", axis=alt.Axis(tickMinStep=1))
+    x = alt.X("distance:Q", title=f"distance, {unit}", axis=alt.Axis(tickMinStep=1, tickCount=7))
     y = alt.Y(
         "holed_share:Q",
         title="putts holed",
@@ -71,7 +84,7 @@ def putting_curve_chart(
             ),
             tooltip=[
                 alt.Tooltip("curve:N", title="who"),
-                alt.Tooltip("distance_ft:Q", format=".0f", title="distance, ft"),
+                alt.Tooltip("distance:Q", format=form, title=f"distance, {unit}"),
                 alt.Tooltip("holed_share:Q", format=_SHARE, title="putts holed"),
                 alt.Tooltip("interval:N", title=f"{level:.0%} interval"),
                 alt.Tooltip("source:N"),
@@ -84,7 +97,7 @@ def putting_curve_chart(
         .encode(x=x, y=alt.Y("low:Q", title="putts holed"), y2="high:Q")
     )
     dots = (
-        alt.Chart(points.reset_index(drop=True))
+        alt.Chart(points)
         .mark_point(color=LIGHT.gain, filled=True, opacity=0.85)
         .encode(
             x=x,
@@ -93,7 +106,7 @@ def putting_curve_chart(
                 "putts:Q", scale=alt.Scale(type="sqrt", domainMin=0, range=[10, 120]), legend=None
             ),
             tooltip=[
-                alt.Tooltip("distance_ft:Q", format=".1f", title="distance, ft (mean)"),
+                alt.Tooltip("distance:Q", format=".1f", title=f"distance, {unit} (mean)"),
                 alt.Tooltip("holed_share:Q", format=_SHARE, title="you holed"),
                 alt.Tooltip("low:Q", format=_SHARE, title=f"from ({level:.0%} interval)"),
                 alt.Tooltip("high:Q", format=_SHARE, title="to"),
@@ -101,8 +114,18 @@ def putting_curve_chart(
             ],
         )
     )
-    return layered(band, lines, dots).properties(width=WIDE, height=_HEIGHT)
+    whiskers = (
+        alt.Chart(points)
+        .mark_rule(color=LIGHT.gain, opacity=0.85)
+        .encode(x=x, y=alt.Y("low:Q", title="putts holed"), y2="high:Q")
+    )
+    bands = [band] if own else []  # a layer without rows has no extent, and the page would warn
+    return layered(*bands, lines, whiskers, dots).properties(width=WIDE, height=_HEIGHT)
 
 
-def _name(who: str, putts: float) -> str:
+def curve_words(who: str, putts: float, units: str = "yards") -> str:
+    """Return what a curve is called: the player's with its putts, a published one with its feet."""
+    if units == "metric" and who in CURVES:
+        near, far = (number(feet * M_PER_FT, 1) for feet in CURVES[who][1:])
+        who = f"{who.split(',')[0]}, {near}-{far} m"
     return who if pd.isna(putts) else f"{who}, {thousands(int(putts))} putts"

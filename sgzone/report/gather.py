@@ -23,6 +23,7 @@ from sgzone.report.charts_proximity import Units
 from sgzone.review.counts import counts, hole_endings
 from sgzone.review.measuring import MOST_STROKES, Measuring, check_measuring
 from sgzone.review.misses import miss_contours, miss_points, misses
+from sgzone.review.putting import putts_beside
 from sgzone.review.summary import TOTAL, summarise
 from sgzone.review.tables import (
     break_even_table,
@@ -69,7 +70,8 @@ class Review:
     without strokes. ``parts``: the summary by part with ``basis`` and ``measuring``, worst loss
     per round first. ``hours_from``: where the plan's hours come from. ``load``: the sentence about
     a jump in practice load, or empty. ``week``: the first week's sessions. Other frames: as the
-    functions of the same names return them; ``numbers`` as ``clubs.sheet.number_sheet``.
+    functions of the same names return them, ``putts`` and ``putt_points`` as
+    ``review.putting.putts_beside``; ``numbers`` as ``clubs.sheet.number_sheet``.
     ``sources``: key, authors, year, title, where.
     """
 
@@ -92,6 +94,8 @@ class Review:
     measuring: Measuring | None
     sources: pd.DataFrame
     why: pd.DataFrame
+    putts: pd.DataFrame
+    putt_points: pd.DataFrame
     miss_points: pd.DataFrame
     miss_contours: pd.DataFrame
     misses: pd.DataFrame
@@ -137,6 +141,7 @@ def gather(
     points = proximity_points(strokes)
     days = sizes["date"]
     around = miss_points(strokes)
+    putts, putt_points = putts_beside(strokes, curve.name, level)
     ladder = clubs(store, curve, selection, level)
     log = practice_log(store, selection)
     hours, hours_from = hours_to_plan(log, hours)
@@ -163,6 +168,8 @@ def gather(
         measuring=measuring,
         sources=_sources_of(curve),
         why=why_table(strokes, curve, float(sizes["holes"].sum()), level=level, units=units),
+        putts=putts,
+        putt_points=putt_points,
         miss_points=around,
         miss_contours=miss_contours(around),
         misses=misses(strokes, level),

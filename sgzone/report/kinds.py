@@ -119,6 +119,8 @@ def tables_of(review: Review) -> Tables:
         "proximity-strokes": review.points.drop(columns="round_key", errors="ignore"),
         "proximity-break-even": review.break_even,
         "why": review.why,
+        "why-putts": review.putt_points,
+        "why-putts-benchmark": review.putts,
         "misses": review.misses,
         "misses-strokes": review.miss_points,
         "misses-contours": review.miss_contours,

@@ -10,6 +10,7 @@ from sgzone.report.charts_why import END_WORDS, cause_bars, one_map
 from sgzone.report.gather import Review
 from sgzone.report.numbers import count, interval_words
 from sgzone.report.parts import Figure, Key, Panel, Section, Show, tabulate
+from sgzone.report.sections_putting import putting_figures
 from sgzone.terms import CAUSE_WORDS, PART_NAMES, part_words
 
 _WHY = {
@@ -44,26 +45,34 @@ _MAPS = 3
 
 
 def why_section(review: Review) -> Section:
-    """Return the causes of each part that can be split."""
-    head = ("why", "Why")
-    table = review.why
-    split = table.loc[table["factor"] == "long_short_spread", "part"].unique()
-    if not len(split):
-        return Section(*head, lead=(words.NO_WHY,))
-    panels = []
-    for part in (name for name in PART_NAMES if name in split):
+    """Return the causes of each part that can be split, and how many putts go in from where."""
+    head, putts = ("why", "Why"), putting_figures(review)
+    if not _split(review.why):
+        return Section(*head, (words.NO_WHY,), putts)
+    lead = words.why_lead(review.why, review.units)
+    return Section(*head, lead, (_causes(review), *putts), notes=words.WHY_RESTS)
+
+
+def _split(table: pd.DataFrame) -> list[str]:
+    """Return the parts whose loss is split into causes."""
+    split = set(table.loc[table["factor"] == "long_short_spread", "part"])
+    return [part for part in PART_NAMES if part in split]
+
+
+def _causes(review: Review) -> Figure:
+    table, panels = review.why, []
+    for part in _split(table):
         rows = table[table["part"] == part]
         title = f"{part_words(review.units)[part]}, {count(int(rows['shots'].iloc[0]), 'shot')}"
         chart = cause_bars(rows, level=review.level, units=review.units)
         panels.append(Panel(f"why-{part}", chart, words.cause_alt(rows), title))
-    figure = Figure(
+    return Figure(
         panels=tuple(panels),
         caption=words.READ_WHY,
         table=tabulate(_wide(table), _WHY, "Causes by part", review.units),
         keys=(Key("loss", "proximity"), Key("loss-tint", "missed green")),
         columns=2 if len(panels) > 1 else 1,
     )
-    return Section(*head, words.why_lead(table, review.units), (figure,), notes=words.WHY_RESTS)
 
 
 def miss_section(review: Review) -> Section:

@@ -18,7 +18,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.sources import read_published
 from sgzone.stats.cluster import per_unit, sums
 from sgzone.stats.logistic import logistic_fit
-from sgzone.terms import BANDS, DEFAULT_LEVEL, HOLED
+from sgzone.terms import BANDS, DEFAULT_LEVEL, HOLED, MIN_ROUNDS
 
 Floats = NDArray[np.float64]
 
@@ -145,6 +145,26 @@ def putting_points(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.Data
         table["made"], table["putts"], alpha=1 - level, method="wilson"
     )
     return table[POINT_COLUMNS]
+
+
+def putts_beside(
+    frame: pd.DataFrame, name: str, level: float = DEFAULT_LEVEL
+) -> tuple[pd.DataFrame, pd.DataFrame]:
+    """Return what a benchmark holes by distance, as ``putting_curve``, and ``putting_points``.
+
+    ``name``: the benchmark's. It is asked at whole feet and at the points' distances. Both tables
+    have no rows where it has no table of putts holed, or the putts are of fewer than
+    ``MIN_ROUNDS`` rounds.
+    """
+    points = putting_points(frame, level)
+    feet = np.union1d(np.arange(FIT_FROM_FT, FIT_TO_FT + 1), points["distance_ft"])
+    share, status = holed_share(name, feet)
+    curve = pd.DataFrame({"who": name, "distance_ft": feet, "holed_share": share})
+    curve = curve.assign(low=np.nan, high=np.nan, putts=np.nan, source=status)[CURVE_COLUMNS]
+    rounds = _putts_of_curve(frame)["round_key"].nunique()
+    if rounds < MIN_ROUNDS or np.isnan(share).any():
+        return curve[:0], points[:0]
+    return curve, points
 
 
 def _putts_of_curve(frame: pd.DataFrame) -> pd.DataFrame:

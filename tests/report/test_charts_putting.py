@@ -37,7 +37,7 @@ def _drawn(spec: dict, layer: int) -> pd.DataFrame:
 def test_the_players_curve_stands_with_its_band_beside_the_published_ones() -> None:
     curves, points = _tables(1500)
     spec = putting_curve_chart(curves, points, level=0.95).to_dict()
-    band, lines, dots = spec["layer"]
+    band, lines, whiskers, dots = spec["layer"]
     drawn = _drawn(spec, 1)
     assert drawn["holed_share"].to_numpy() == pytest.approx(curves["holed_share"].to_numpy())
     own = curves[curves["who"] == YOU]
@@ -45,9 +45,10 @@ def test_the_players_curve_stands_with_its_band_beside_the_published_ones() -> N
     assert ribbon["low"].to_numpy() == pytest.approx(own["low"].to_numpy())
     assert ribbon["high"].to_numpy() == pytest.approx(own["high"].to_numpy())
     assert (band["encoding"]["y"]["field"], band["encoding"]["y2"]["field"]) == ("low", "high")
-    assert _drawn(spec, 2)["holed_share"].to_list() == pytest.approx(
-        points["holed_share"].to_list()
-    )
+    for column in ("holed_share", "low", "high"):
+        assert _drawn(spec, 3)[column].to_list() == pytest.approx(points[column].to_list())
+    ends = whiskers["encoding"]
+    assert (ends["y"]["field"], ends["y2"]["field"]) == ("low", "high")
     assert dots["encoding"]["size"]["field"] == "putts"
     names = [f"{YOU}, 1,500 putts", *CURVES]
     dash = lines["encoding"]["strokeDash"]
@@ -75,6 +76,21 @@ def test_published_curves_are_drawn_from_their_printed_figures_over_their_own_fe
 
 def test_too_few_putts_leave_the_published_curves_alone() -> None:
     spec = putting_curve_chart(*_tables(6)).to_dict()
-    assert spec["layer"][1]["encoding"]["strokeDash"]["scale"]["domain"] == list(CURVES)
-    assert spec["layer"][1]["encoding"]["strokeDash"]["scale"]["range"] == DASHES[: len(CURVES)]
+    assert len(spec["layer"]) == 3
+    assert spec["layer"][0]["encoding"]["strokeDash"]["scale"]["domain"] == list(CURVES)
+    assert spec["layer"][0]["encoding"]["strokeDash"]["scale"]["range"] == DASHES[: len(CURVES)]
     assert "<svg" in vl_convert.vegalite_to_svg({**spec, "width": 600})
+
+
+def test_in_metric_the_same_shares_stand_over_metres() -> None:
+    curves, points = _tables(1500)
+    spec = putting_curve_chart(curves, points, units="metric").to_dict()
+    drawn, dots = _drawn(spec, 1), _drawn(spec, 3)
+    assert drawn["distance"].to_numpy() == pytest.approx(curves["distance_ft"].to_numpy() * 0.3048)
+    assert dots["distance"].to_numpy() == pytest.approx(points["distance_ft"].to_numpy() * 0.3048)
+    assert drawn["holed_share"].to_numpy() == pytest.approx(curves["holed_share"].to_numpy())
+    titles = {layer["encoding"]["x"]["title"] for layer in spec["layer"]}
+    assert titles == {"distance, m"}
+    assert set(drawn["curve"]) == {
+        *(f"{YOU}, 1,500 putts", "professionals, 0.6-6.1 m", "one golfer, 0.9-2.1 m")
+    }

@@ -58,7 +58,10 @@ PAGE = {
     "against": {"against": len},
     "grid": {"grid": len},
     "proximity": {"proximity": len},
-    "why": {"why": lambda t: _rows(t, t["column"] == "total")},  # its two columns stand beside
+    "why": {
+        "why": lambda t: _rows(t, t["column"] == "total"),  # its two columns stand beside
+        "why-putts": len,
+    },
     "misses": {"misses": len},
     "counts": {
         "counts": lambda t: _rows(t, t["band"].isna() & (t["n"] > 0)),
@@ -84,7 +87,7 @@ def test_every_table_of_the_page_is_in_the_export(made: Report, folder: Path) ->
             assert len(table.rows) == shown(frame), (name, table.caption)
             assert len(pd.read_csv(folder / f"{name.strip()}.csv")) == len(frame)
             seen += 1
-    assert seen == 16
+    assert seen == 17
 
 
 def test_the_numbers_that_no_swing_fits_are_exported(folder: Path) -> None:

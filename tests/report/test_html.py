@@ -106,13 +106,13 @@ def test_every_chart_has_words_a_still_and_its_numbers(html: str, review: Review
     page = Page(html)
     live = [attrs for attrs in page.all("div") if attrs.get("class") == "live"]
     stills = [attrs for attrs in page.all("img") if attrs.get("class") == "still"]
-    assert len(live) == len(stills) == 20
+    assert len(live) == len(stills) == 21
     for one, other in zip(live, stills, strict=True):
         assert one["role"] == "img"
         assert one["aria-label"] == other["alt"]
         assert len(other["alt"] or "") > 60
     assert len(page.all("details")) == len(page.all("figure")) + 1  # and the licences
-    assert len(page.all("figure")) == 9
+    assert len(page.all("figure")) == 10
     worst = review.parts.iloc[0]
     assert f"{worst['gained_per_round']:.2f}".replace("-", "−") in (live[0]["aria-label"] or "")
     anchors = {(attrs.get("href") or "")[1:] for attrs in page.all("a")}
@@ -132,7 +132,7 @@ def test_no_cell_is_nan_or_none(html: str) -> None:
     ("rows", "says", "charts"),
     [
         (ONE_HOLE, "too little to judge", 0),
-        (ONLY_PUTTS, "No stroke at a green has a known finish", 3),
+        (ONLY_PUTTS, "No stroke at a green has a known finish", 4),
     ],
 )
 def test_a_small_season_makes_a_short_honest_page(

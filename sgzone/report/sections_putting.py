@@ -1,0 +1,45 @@
+"""The figure of putts holed by distance, beside what the benchmark holes."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from sgzone.report import words_putting as words
+from sgzone.report.charts_putting import putting_curve_chart
+from sgzone.report.gather import Review
+from sgzone.report.numbers import interval_cells
+from sgzone.report.parts import Figure, Panel, Show, tabulate
+
+_POINTS = {
+    "distance_ft": Show("distance (mean)", 1, length="ft"),
+    "putts": Show("putts", 0),
+    "holed_share": Show("holed", 0, percent=True),
+    "interval": Show("interval, %", kind="num"),
+    "benchmark_share": Show("benchmark", 0, percent=True),
+    "basis": Show("benchmark value", words=words.READ_WHERE),
+}
+
+
+def putting_figures(review: Review) -> tuple[Figure, ...]:
+    """Return the chart of putts holed; none where the benchmark has no table of them.
+
+    Not on paper: the coach's three sheets are full.
+    """
+    points, units = beside(review.putt_points, review.putts), review.units
+    if points.empty:
+        return ()
+    curves = review.putts.assign(who=words.who(review.against))
+    chart = putting_curve_chart(curves, points, level=review.level, units=units)
+    title = words.putting_title(int(points["putts"].sum()), units)
+    panel = Panel("why-putts", chart, words.putting_alt(points, units), title)
+    table = tabulate(points, _POINTS, words.PUTTS_HOLED, units)
+    return (Figure((panel,), words.read_putting(review.level), table, on_paper=False),)
+
+
+def beside(points: pd.DataFrame, curve: pd.DataFrame) -> pd.DataFrame:
+    """Return the points with what the benchmark holes from there, and what that rests on."""
+    low, high = (points[end] * 100 for end in ("low", "high"))
+    columns = {"holed_share": "benchmark_share", "source": "basis"}
+    theirs = curve[["distance_ft", *columns]].rename(columns=columns)
+    rows = points.assign(interval=interval_cells(low, high, signed=False))
+    return rows.merge(theirs, on="distance_ft", how="left")

@@ -1,4 +1,4 @@
-"""The real command line, mostly as a subprocess: data on one stream, messages on the other."""
+"""The real command line: data on one stream, messages on the other, an exit code."""
 
 from __future__ import annotations
 
@@ -39,8 +39,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     pd.DataFrame(rows).to_csv(home / "worked.csv", index=False)
     second = [row | {"player": "Second"} for row in card_rows(1, HOLES["three putts"][0])]
     pd.DataFrame(second).to_csv(home / "second.csv", index=False)
-    done = run("load", "worked.csv", "second.csv", cwd=home)
-    assert done.returncode == 0, done.stderr
+    done = asked("load", "worked.csv", "second.csv", cwd=home)
+    assert done.code == 0, done.err
     return home
 
 
@@ -80,9 +80,9 @@ def test_empty_selection_prints_the_header(folder: Path) -> None:
 
 def test_an_unknown_player_is_named_with_those_there(folder: Path) -> None:
     done = asked("gained", "--player", "Nobody", "--format", "csv", cwd=folder)
-    assert done.code == 0
-    assert "Second" in done.err
-    assert done.out.count("\n") == 1
+    assert done.code == 2
+    assert 'No player "Nobody" in the season file (there: Second, Worked Example).' in done.err
+    assert done.out == ""
 
 
 @pytest.mark.parametrize(
@@ -96,27 +96,33 @@ def test_an_unknown_player_is_named_with_those_there(folder: Path) -> None:
         ["summary", "--by", "drop table strokes"],
     ],
 )
-def test_a_wrong_call_exits_2_without_a_traceback(folder: Path, call: list[str]) -> None:
-    done = run(*call, cwd=folder)
-    assert done.returncode == 2
-    assert done.stdout == ""
+def test_a_wrong_call_exits_2_and_prints_nothing(folder: Path, call: list[str]) -> None:
+    done = asked(*call, cwd=folder)
+    assert done.code == 2
+    assert done.out == ""
+    assert len(done.err) > 20
+
+
+def test_the_process_itself_ends_with_the_code_of_a_wrong_call(folder: Path) -> None:
+    done = run("nonesuch", cwd=folder)
+    assert (done.returncode, done.stdout) == (2, "")
     assert "Traceback" not in done.stderr
-    assert len(done.stderr) > 20
+    assert "No such command 'nonesuch'" in done.stderr
 
 
 def test_no_season_file_is_one_sentence(tmp_path: Path) -> None:
-    done = run("gained", cwd=tmp_path)
-    assert done.returncode == 1
-    assert "sgzone.duckdb" in done.stderr
-    assert "Traceback" not in done.stderr
+    done = asked("gained", cwd=tmp_path)
+    assert done.code == 1
+    assert "sgzone.duckdb" in done.err
+    assert done.err.count("\n") == 1
     assert not list(tmp_path.iterdir())
 
 
 def test_summary_and_counts_put_the_player_first(folder: Path) -> None:
     for verb in ("summary", "counts"):
-        done = run(verb, "--format", "csv", cwd=folder)
-        assert done.returncode == 0, done.stderr
-        frame = pd.read_csv(io.StringIO(done.stdout))
+        done = asked(verb, "--format", "csv", cwd=folder)
+        assert done.code == 0, done.err
+        frame = pd.read_csv(io.StringIO(done.out))
         assert frame.columns[0] == "player"
         assert set(frame["player"]) == {"Worked Example", "Second"}
 
@@ -157,7 +163,7 @@ def test_values_that_are_not_published_say_so_on_the_number(folder: Path) -> Non
 
 def test_a_plan_without_strokes_is_a_header(folder: Path) -> None:
     call = ("practice", "--hours", "5", "--since", "2030-01-01", "--player", "Second")
-    done = run(*call, "--format", "csv", cwd=folder)
-    assert done.returncode == 0, done.stderr
-    assert done.stdout.count("\n") == 1
-    assert done.stdout.startswith("part,shots_per_round,loss_per_round,low,high,share,")
+    done = asked(*call, "--format", "csv", cwd=folder)
+    assert done.code == 0, done.err
+    assert done.out.count("\n") == 1
+    assert done.out.startswith("part,shots_per_round,loss_per_round,low,high,share,")

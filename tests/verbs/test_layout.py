@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
@@ -12,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sgzone.verbs.layout import GAP, LONG_TEXT, blocks, folded, may_wrap
+from tests.hard.calls import call, inside
 from tests.season.cardfiles import card_text, write
 
 
@@ -60,18 +58,20 @@ def test_every_column_once_beside_the_keys_and_no_block_too_wide(lengths, width)
 
 
 @pytest.mark.parametrize("columns", [60, 100])
-def test_a_terminal_shows_every_number_whole(columns: int, tmp_path: Path) -> None:
+def test_a_terminal_shows_every_number_whole(
+    columns: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """The same cells as through a pipe, where nothing is folded."""
     rows = [f"{hole},{shot},green,{9 - shot * 4}" for hole in range(1, 19) for shot in (1, 2)]
     write(tmp_path, card_text(*rows), "card.csv")
-    ask = [sys.executable, "-m", "sgzone", "summary", "--db", "s.duckdb", "--by", "band,lie"]
-    subprocess.run([*ask[:3], "load", "card.csv", "--db", "s.duckdb"], cwd=tmp_path, check=True)
-    piped = subprocess.run(ask, cwd=tmp_path, capture_output=True, text=True, check=True).stdout
-    size = {"COLUMNS": str(columns), "LINES": "40"}  # rich asks for both
-    terminal = {**os.environ, "FORCE_COLOR": "1", "TERM": "dumb", **size}
-    shown = subprocess.run(
-        ask, cwd=tmp_path, capture_output=True, text=True, check=True, env=terminal
-    ).stdout
+    ask = ("summary", "--db", "s.duckdb", "--by", "band,lie")
+    with inside(tmp_path):
+        assert call("load", "card.csv", "--db", "s.duckdb").code == 0
+        piped = call(*ask).out
+        size = {"COLUMNS": str(columns), "LINES": "40"}  # rich asks for both
+        for name, value in ({"FORCE_COLOR": "1", "TERM": "dumb"} | size).items():
+            monkeypatch.setenv(name, value)
+        shown = call(*ask).out
     assert "…" not in shown
     assert max(map(len, shown.splitlines())) <= columns < max(map(len, piped.splitlines()))
     numbers = {word for word in piped.split() if word[-1].isdigit() and "." in word}

@@ -124,7 +124,7 @@ def gather(
     ``hours`` a week to plan for ``weeks`` weeks; None: what the practice log's last weeks had, or
     ``USUAL_HOURS`` without one.
 
-    Raises ``CallError`` where the file has several players and none is chosen.
+    Raises ``CallError`` where the file has several players and none is chosen, or not that one.
     """
     curve = in_store(store, benchmark)
     selection = of_one_player(store, selection)
@@ -207,7 +207,11 @@ def _week(
 
 
 def of_one_player(store: Store, selection: Selection) -> Selection:
-    """Return the selection with its one player; ``CallError`` where several could be meant."""
+    """Return the selection with its one player.
+
+    Raises ``CallError`` where several could be meant, or for a name of nobody in the file.
+    """
+    store.refuse_unknown(selection.player)
     players = store.players()
     if selection.player is None and len(players) > 1:
         raise CallError(

@@ -61,8 +61,10 @@ def team_report(
     """Return the report of all players of a season file, in alphabetical order.
 
     ``names``: full names; otherwise initials everywhere, in the tables too. ``hours`` and
-    ``weeks``: of every player's plan, as ``gather`` takes them.
+    ``weeks``: of every player's plan, as ``gather`` takes them. Raises ``CallError`` where the
+    selection's player is nobody in the file.
     """
+    store.refuse_unknown(selection.player)
     curve = in_store(store, benchmark)
     sizes = round_sizes(store, selection)
     strokes = scored(store, curve, selection)

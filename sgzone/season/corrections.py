@@ -20,7 +20,7 @@ def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
         raise CallError("The new name must have 1 to 80 characters.")
     if printable(name) != name:
         raise CallError("The new name must be plain text, without control characters.")
-    _refuse_unknown(connection, old)
+    refuse_unknown(connection, old)
     if name == old:
         return 0
     _refuse_clash(connection, old, name)
@@ -40,7 +40,8 @@ def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
     return int(row[0])
 
 
-def _refuse_unknown(connection: duckdb.DuckDBPyConnection, player: str) -> None:
+def refuse_unknown(connection: duckdb.DuckDBPyConnection, player: str) -> None:
+    """Raise ``CallError`` for a player of whom the file has no round, log, test or bag."""
     everyone = " UNION ".join(f"SELECT player FROM {table}" for table in TABLES.values())
     names = [name for (name,) in connection.execute(f"{everyone} ORDER BY 1").fetchall()]
     if player not in names:

@@ -118,6 +118,15 @@ class Store:
         rows = self._run("SELECT DISTINCT player FROM rounds ORDER BY player", None).fetchall()
         return [player for (player,) in rows]
 
+    def refuse_unknown(self, player: str | None) -> None:
+        """Raise ``CallError`` for a name of nobody in the file; it says who is there.
+
+        A player with a practice log alone is known. None, all players, always is.
+        """
+        if player is not None:
+            with self._damage_told():
+                corrections.refuse_unknown(self._connection, player)
+
     def strokes_apart(self) -> int:
         """Return how many strokes are scored from another place than their lie and distance say.
 

@@ -21,7 +21,7 @@ from sgzone.verbs.clubs_columns import (
     SHEET,
     WEAR,
 )
-from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
+from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.show import emit, say
 
 if TYPE_CHECKING:
@@ -70,7 +70,7 @@ def clubs(
     """Show stock carries, their spread, and the ladder's gaps and overlaps."""
     with ask.store() as store:
         selection = the_player(store, ask.selection)
-        warn_unknown_player(store, selection)
+        check_selection(store, selection)
         if detail == "bag":
             _bag(store, selection, ask, remind_shots, remind_months)
         elif detail is None or detail == "cover":
@@ -185,7 +185,7 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
     how = {"green": green, "lie": given["lie"], "firmness": given["firmness"], "source": source}
     with ask.store() as store:
         selection = the_player(store, ask.selection)
-        warn_unknown_player(store, selection)
+        check_selection(store, selection)
         if yards is not None:
             _number(store, selection, ask, yards, how)
         else:

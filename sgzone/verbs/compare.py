@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.units import M_PER_YD
-from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
+from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.show import Column, emit
 
 if TYPE_CHECKING:
@@ -90,7 +90,7 @@ def compare(
     chosen = [name.strip() for name in groups.split(",")] if groups else None
     with ask.store() as store:
         selection = the_player(store, ask.selection)
-        warn_unknown_player(store, selection)
+        check_selection(store, selection)
         table = compared(
             store,
             keys,
@@ -131,7 +131,7 @@ def trend(ask: Ask, split_date: datetime | None) -> None:
 
     with ask.store() as store:
         selection = the_player(store, ask.selection)
-        warn_unknown_player(store, selection)
+        check_selection(store, selection)
         if split_date:
             table = before_after(store, split_date.date(), ask.benchmark, selection, ask.level)
         else:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from sgzone.verbs.options import Ask, reading_options, warn_unknown_player
+from sgzone.verbs.options import Ask, check_selection, reading_options
 from sgzone.verbs.show import Column, emit
 
 FIELD = {
@@ -27,7 +27,7 @@ def field(ask: Ask) -> None:
     from sgzone.review.field import field_strength
 
     with ask.store() as store:
-        warn_unknown_player(store, ask.selection)
+        check_selection(store, ask.selection)
         table = field_strength(store, ask.benchmark, ask.selection, ask.level)
     title = (
         f"Gained per round against the field, course and day taken out; intervals {ask.level:.0%}"

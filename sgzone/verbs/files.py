@@ -11,11 +11,11 @@ import click
 
 from sgzone.errors import CallError, DataError, Problem, number_of
 from sgzone.verbs.options import (
+    check_selection,
     chosen,
     db_option,
     format_option,
     selection_options,
-    warn_unknown_player,
 )
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import emit, problem_table, say
@@ -143,7 +143,8 @@ def rounds(
         if delete:
             strokes = store.delete(delete[0], delete[1], _round_number(delete[2]))
             say(f"Deleted the round: {_count(strokes, 'stroke')}.")
-        warn_unknown_player(store, selection)
+        if not (rename or delete):  # a correction may have taken the very name that is asked for
+            check_selection(store, selection)
         _warn_apart(store, db)
         frame = store.rounds(selection)
     emit(frame, fmt, title=f"{_count(len(frame), 'round')} in {db}")

@@ -85,7 +85,8 @@ def fit(
     days = chosen(None, since, until, event)
     with open_store(db, create=False) as store:
         start = _base(store, base, name)
-        _refuse_unknown(store, players)
+        for player in players:
+            store.refuse_unknown(player)
         rows = outcomes(store, start, days, players)
         if rows.empty:
             raise CallError("No stroke to fit a curve to in this selection; nothing was saved.")
@@ -106,14 +107,6 @@ def _base(store: Store, base: str, name: str) -> Benchmark:
             "from a published level."
         )
     return in_store(store, base)
-
-
-def _refuse_unknown(store: Store, players: tuple[str, ...]) -> None:
-    there = store.players()
-    for player in players:
-        if player not in there:
-            names = ", ".join(there) or "none yet"
-            raise CallError(f'No player "{player}" in the season file (there: {names}).')
 
 
 def _write(fitted: Benchmark, file: Path) -> None:

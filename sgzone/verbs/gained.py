@@ -9,7 +9,7 @@ import click
 from sgzone.terms import HOLED
 from sgzone.units import FT_PER_YD, M_PER_YD
 from sgzone.verbs.flat import curve_of, flat_gained, flat_options, refuse_half_a_call
-from sgzone.verbs.options import Ask, reading_options, warn_unknown_player
+from sgzone.verbs.options import Ask, check_selection, reading_options
 from sgzone.verbs.show import Column, emit
 
 if TYPE_CHECKING:
@@ -50,7 +50,7 @@ def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
             _show(rest, ask, curve)
         return
     with ask.store() as store:
-        warn_unknown_player(store, ask.selection)
+        check_selection(store, ask.selection)
         curve = in_store(store, ask.benchmark)
         frame = strokes_gained(store, curve, ask.selection)
     _show(frame, ask, curve)

@@ -92,13 +92,14 @@ def the_player(store: Store, selection: Selection) -> Selection:
     return Selection(name, selection.since, selection.until, selection.event)
 
 
-def warn_unknown_player(store: Store, selection: Selection) -> None:
-    """Say on standard error when the chosen player or days have no strokes in the season file."""
-    players = store.players()
-    if selection.player is not None and selection.player not in players:
-        there = ", ".join(players) or "none yet"
-        say(f'No player "{selection.player}" in the season file (there: {there}).')
-    elif (selection.since or selection.until or selection.event) and store.rounds(selection).empty:
+def check_selection(store: Store, selection: Selection) -> None:
+    """Refuse a player of whom the file knows nothing; say where it has no round of these days.
+
+    A misspelt name raises ``CallError``. Days without a round have an empty answer, which is true.
+    """
+    store.refuse_unknown(selection.player)
+    asked = selection.since or selection.until or selection.event
+    if asked and store.rounds(selection).empty:
         rounds = store.rounds(Selection(selection.player))
         events = ", ".join(sorted(set(rounds["event"].dropna()))) or "none named"
         days = f"{rounds['date'].min():%Y-%m-%d} to {rounds['date'].max():%Y-%m-%d}"

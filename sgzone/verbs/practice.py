@@ -11,7 +11,7 @@ from sgzone.errors import CallError
 from sgzone.practice.cautions import ASSUMPTIONS, CAUTIONS, SCHEDULE
 from sgzone.terms import CAUSE_WORDS, part_words
 from sgzone.units import length_words
-from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
+from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.show import Column, emit
 
 if TYPE_CHECKING:
@@ -137,7 +137,7 @@ def practice(
     chosen = _settings(settings, ceiling, flags)
     with ask.store() as store:
         selection = the_player(store, ask.selection)
-        warn_unknown_player(store, selection)
+        check_selection(store, selection)
         level = target or ask.benchmark
         if what_if:
             _show_what_if(store, what_if, level, selection, ask)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import CallError
-from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
+from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
 
@@ -67,7 +67,7 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     with ask.store() as store:
         team = given["kind"] == "team"
         selection = ask.selection if team else the_player(store, ask.selection)
-        warn_unknown_player(store, selection)
+        check_selection(store, selection)
         units: Units = "metric" if ask.units == "metric" else "yards"
         made = write_report(files, store, ask.benchmark, selection, ask.level, units, **given)
     for file in files:

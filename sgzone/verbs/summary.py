@@ -10,7 +10,7 @@ import click
 from sgzone.terms import zone_words
 from sgzone.units import FT_PER_YD
 from sgzone.verbs.flat import curve_of, source_option
-from sgzone.verbs.options import Ask, reading_options, warn_unknown_player
+from sgzone.verbs.options import Ask, check_selection, reading_options
 from sgzone.verbs.show import Column, emit, say
 
 if TYPE_CHECKING:
@@ -92,7 +92,7 @@ def counts(ask: Ask) -> None:
     from sgzone.review.counts import counts as count
 
     with ask.store() as store:
-        warn_unknown_player(store, ask.selection)
+        check_selection(store, ask.selection)
         table = count(store, ask.selection, ask.level)
     if ask.fmt == "table":
         table = _readable(table, ask.units)
@@ -107,7 +107,7 @@ def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
     from sgzone.scoring import scored
 
     with ask.store() as store:
-        warn_unknown_player(store, ask.selection)
+        check_selection(store, ask.selection)
         curve = in_store(store, ask.benchmark)
         table = summarise(store, curve, ask.selection, columns, ask.level)
         endings = hole_endings(store, ask.selection)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.terms import CAUSE_WORDS
-from sgzone.verbs.options import Ask, reading_options, the_player, warn_unknown_player
+from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.show import Column, emit
 
 if TYPE_CHECKING:
@@ -98,7 +98,7 @@ def why(ask: Ask, ratio: float, detail: str | None) -> None:
     """Say why strokes go, part by part: tends, spread, penalties, and what is not explained."""
     with ask.store() as store:
         selection = the_player(store, ask.selection)
-        warn_unknown_player(store, selection)
+        check_selection(store, selection)
         if detail is None:
             _causes(store, selection, ask, ratio)
         elif detail == "ratio":

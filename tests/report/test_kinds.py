@@ -110,6 +110,17 @@ def test_what_cannot_be_set_beside_is_said(
         player_report(store, against=other)
 
 
+@pytest.mark.parametrize("kind", ["season", "block", "team"])
+def test_a_misspelt_player_has_no_report(tmp_path: Path, kind: str) -> None:
+    page = tmp_path / "x.html"
+    with (
+        season(demo()) as store,
+        pytest.raises(CallError, match=r'No player "Wrena" .*\(there: Wrenna Oddlethorpe\)'),
+    ):
+        write_report(page, store, selection=Selection("Wrena"), kind=kind)
+    assert not page.exists()
+
+
 def test_initials_are_short_and_told_apart() -> None:
     assert initials(["Ada Lowry", "Al Lime", "Bo"]) == ["AL 1", "AL 2", "B"]
     assert initials(["=cmd", "  ", "🏌", "אדה לוי"]) == ["C", "? 1", "? 2", "אל"]

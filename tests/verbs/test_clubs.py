@@ -130,10 +130,10 @@ def test_calls_that_make_no_sense_say_what_to_do(season, args):
     assert isinstance(_run(verbs.number, season, *args).exception, CallError)
 
 
-def test_nobody_gets_headers_and_a_sentence(season):
-    who = ("--player", "Nobody")
-    assert _csv(verbs.clubs, season, *who).columns.tolist() == list(STOCK_COLUMNS)
-    assert len(_csv(verbs.number, season, "97", *who)) == 0
-    assert "No stock swing of yours" in _run(verbs.number, season, "97", *who).stdout
+def test_days_without_a_round_get_headers_and_a_sentence(season):
+    late = ("--since", "2031-01-01")
+    assert _csv(verbs.clubs, season, *late).columns.tolist() == list(STOCK_COLUMNS)
+    assert len(_csv(verbs.number, season, "97", *late)) == 0
+    assert "No stock swing of yours" in _run(verbs.number, season, "97", *late).stdout
     for detail in verbs.DETAILS:
-        assert _run(verbs.clubs, season, *who, "--detail", detail).exit_code == 0
+        assert _run(verbs.clubs, season, *late, "--detail", detail).exit_code == 0

@@ -155,7 +155,7 @@ def test_a_fitted_name_without_its_season_file_is_told(
         ("--by", "club,swing", "--since", "2026-06-01"),
         ("--by", "course,month", "--event", "competition"),
         ("--by", "total"),
-        ("--benchmark", "scratch", "--player", "Nobody"),
+        ("--benchmark", "scratch", "--since", "2031-01-01"),
     ],
     ids=str,
 )

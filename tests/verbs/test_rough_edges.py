@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import click
 import pytest
 
+from sgzone.cli import sgzone
 from tests.hard.calls import call, inside
 
 HEADER = "player,date,hole,shot,lie,distance,result,event\n"
@@ -44,10 +46,35 @@ def test_rounds_are_chosen_as_everywhere(
     assert [(row["player"], row["date"]) for row in rows] == there
 
 
-def test_rounds_of_an_unknown_player_name_those_there(home: Path) -> None:
+ENOUGH = {"number": ("97",), "report": ("x.html",), "fit": ("--name", "squad")}
+"""What a verb needs beside ``--player`` to be a whole call."""
+OF_ONE = sorted(
+    name
+    for name in sgzone.list_commands(click.Context(sgzone))
+    if (verb := sgzone.get_command(click.Context(sgzone), name)) is not None
+    and any("--player" in option.opts for option in verb.params)
+)
+
+
+@pytest.mark.parametrize("verb", OF_ONE)
+def test_every_verb_refuses_a_misspelt_player_and_names_those_there(home: Path, verb: str) -> None:
     with inside(home):
-        done = call("rounds", "--player", "Eve")
+        done = call(verb, *ENOUGH.get(verb, ()), "--player", "Eve")
+        assert not Path("x.html").exists()
+    assert (done.code, done.out) == (2, "")
     assert 'No player "Eve" in the season file (there: Ada, Bea)' in done.err
+
+
+def test_the_verbs_of_one_player_are_all_there() -> None:
+    assert {"summary", "report", "rounds", "gained", "trend", "why", "fit"} <= set(OF_ONE)
+
+
+@pytest.mark.parametrize("verb", ["summary", "gained", "rounds"])
+def test_a_player_without_a_round_of_these_days_has_an_empty_answer(home: Path, verb: str) -> None:
+    with inside(home):
+        done = call(verb, "--player", "Bea", "--since", "2030-01-01", "--format", "csv")
+    assert (done.code, done.out.count("\n")) == (0, 1)
+    assert "No round of these days and events in the season file (there: 1 round" in done.err
 
 
 @pytest.mark.parametrize("verb", [("rounds",), ("gained",), ("fit", "--name", "squad")])

@@ -5,13 +5,15 @@ Every message has four parts: what is wrong, where, what it means, what to do.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
 INTERRUPTED = 130  # the exit code after Ctrl-C
 STOPPED = "Stopped. Each file is in the season file whole or not at all; sgzone rounds shows which."
-_SIGNS = (KeyboardInterrupt.__name__, "Query interrupted")  # the second is DuckDB's word for it
+# as a library says it, not as a file's or a column's name says it
+_SIGN = re.compile(r"(?:^|: )(?:KeyboardInterrupt|Query interrupted)(?![\w.'\"])")
 MOST_OF_A_KIND = 1000  # told one by one; the rest is counted: a million objects fill the memory
 
 
@@ -76,7 +78,7 @@ def is_interruption(wrong: BaseException | None) -> bool:
     DuckDB keeps no more of it than its name in the text.
     """
     while wrong is not None and not isinstance(wrong, KeyboardInterrupt):
-        if any(sign in str(wrong) for sign in _SIGNS):
+        if _SIGN.search(str(wrong)):
             return True
         wrong = wrong.__cause__ or wrong.__context__
     return wrong is not None

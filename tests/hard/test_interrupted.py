@@ -15,7 +15,7 @@ import duckdb
 import pytest
 
 from sgzone import cli, start
-from sgzone.errors import INTERRUPTED, STOPPED
+from sgzone.errors import INTERRUPTED, STOPPED, DataError
 from sgzone.season.flat import FlatStrokes
 from sgzone.season.store import Store, open_store
 from tests.hard.test_crash import card
@@ -113,6 +113,13 @@ def test_an_error_of_ours_is_not_taken_for_it(monkeypatch: pytest.MonkeyPatch) -
             start.start()
     finally:
         signal.signal(signal.SIGINT, before)
+
+
+@pytest.mark.parametrize("name", ["KeyboardInterrupt.parquet", "Query interrupted.parquet"])
+def test_the_name_of_a_file_is_not_taken_for_it(name: str, tmp_path: Path) -> None:
+    (tmp_path / name).write_bytes(b"no strokes")
+    with pytest.raises(DataError, match="cannot be read"), FlatStrokes([str(tmp_path / name)]):
+        pass
 
 
 NAMED = "Invalid Input Error: reading the object registered as 'x' failed: KeyboardInterrupt"

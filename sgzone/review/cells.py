@@ -81,7 +81,7 @@ def gather(sums: pd.DataFrame, sizes: pd.DataFrame, keys: Sequence[str]) -> Cell
     values = [np.where(scored > 0, sums[name], 0.0) for name in ("total", "squares")]
     at, round_, (n, total, squares) = _by_round(cell, met, [scored, *values])
     shares = {lie: cluster.sums(cell, sums[lie], count) / np.maximum(shots, 1) for lie in OF_LIES}
-    whole = sums[[*keys]].iloc[first].reset_index(drop=True)
+    whole = _in_words(sums[[*keys]].iloc[first].reset_index(drop=True))
     return Cells(
         keys=whole,
         cell=at,
@@ -214,17 +214,28 @@ def _numbered_by(
     Player by player through the rounds: comparing names on every row would take longer than all
     the rest. Numbered anew after each key, so that no number grows beyond what an integer holds.
     """
-    number = np.zeros(len(sums), np.int64)
-    for name in by:
-        own = (
-            met.player[met.round]
-            if name == "player"
-            else pd.factorize(sums[name], use_na_sentinel=False)[0]
-        )
-        number = pd.factorize(number * (int(own.max(initial=0)) + 1) + own)[0]
+    codes = [
+        met.player[met.round]
+        if name == "player"
+        else pd.factorize(sums[name], use_na_sentinel=False)[0]
+        for name in by
+    ]
+    # rows of a cell mostly follow each other: one of each run is numbered for all of them
+    begins = np.zeros(len(sums), bool)
+    begins[:1] = True
+    for own in codes:
+        begins[1:] |= own[1:] != own[:-1]
+    run = np.flatnonzero(begins)
+    number = np.zeros(len(run), np.int64)
+    for own in codes:
+        number = pd.factorize(number * (int(own.max(initial=0)) + 1) + own[run])[0]
     # where the largest number so far grows, a cell is seen for the first time
-    seen = np.maximum.accumulate(number)
-    return number, np.flatnonzero(np.diff(seen, prepend=-1))
+    new = np.flatnonzero(np.diff(np.maximum.accumulate(number), prepend=-1))
+    return np.repeat(number, np.diff(run, append=len(sums))), run[new]
+
+
+def _in_words(keys: pd.DataFrame) -> pd.DataFrame:
+    return keys.astype(dict.fromkeys(keys.select_dtypes("category"), "str"))
 
 
 def _by_round(
@@ -236,13 +247,15 @@ def _by_round(
     """
     rounds = len(met.weight)
     place = cell * rounds + met.round
-    order = np.argsort(place, kind="stable")
-    place = place[order]
-    start = np.flatnonzero(np.diff(place, prepend=-1))
-    added = [np.add.reduceat(value[order], start) for value in values]
-    some = added[0] > 0
-    at, round_ = np.divmod(place[start][some], rounds)
-    return at, round_, [value[some] for value in added]
+    if (place[1:] <= place[:-1]).any():  # not in order, or a cell and round on several rows
+        order = np.argsort(place, kind="stable")
+        place = place[order]
+        start = np.flatnonzero(np.diff(place, prepend=-1))
+        place = place[start]
+        values = [np.add.reduceat(value[order], start) for value in values]
+    some = values[0] > 0
+    at, round_ = np.divmod(place[some], rounds)
+    return at, round_, [value[some] for value in values]
 
 
 def _design(shares: dict[str, Floats], keys: pd.DataFrame) -> Floats:

@@ -12,8 +12,8 @@ from sgzone.benchmarks.saved import find, for_costs, refuse_own
 from sgzone.errors import CallError
 from sgzone.review.cells import OF_LIES, Cells, adjusted, estimates, gather
 from sgzone.review.enough import enough, with_counts
-from sgzone.scoring.flat import sums_and_sizes
-from sgzone.scoring.gained import BY_COLUMNS, round_sizes, round_sums
+from sgzone.scoring import flat
+from sgzone.scoring.gained import BY_COLUMNS, sums_and_sizes
 from sgzone.season.flat import FlatStrokes
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import BAND_NAMES, DEFAULT_LEVEL, LIES, MEASURED, PART_NAMES
@@ -66,11 +66,10 @@ def summarise(
     if isinstance(store, FlatStrokes):
         curve = find(benchmark)
         refuse_own(store, curve, selection)
-        sums, sizes = sums_and_sizes(store, curve, selection, columns, OF_LIES)
+        sums, sizes = flat.sums_and_sizes(store, curve, selection, columns, OF_LIES)
     else:
         curve = for_costs(store, benchmark, selection)
-        sums = round_sums(store, curve, selection, by=columns, of_lies=OF_LIES)
-        sizes = round_sizes(store, selection)
+        sums, sizes = sums_and_sizes(store, curve, selection, columns, OF_LIES)
     return summary_table(sums, sizes, keys, level, total=TOTAL in by)
 
 

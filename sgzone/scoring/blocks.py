@@ -5,16 +5,19 @@ A round lies in one block, so each sum is made in one piece and the size of bloc
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from typing import Any
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from sgzone.scoring.places import WORDS, in_words
+from sgzone.scoring.places import WORDS, in_categories
 
-STROKES_AT_A_TIME = 2_000_000
+if TYPE_CHECKING:
+    from sgzone.season.store import Column
+
+STROKES_AT_A_TIME = 1_000_000
 """Strokes of a block: more than any player has, and what a federation's file costs little memory
 by."""
 
@@ -45,12 +48,13 @@ def sum_key(name: str) -> str:
 
 
 def put_together(
-    blocks: Iterable[pd.DataFrame], by: Sequence[str], rounds: pd.DataFrame
+    blocks: Iterable[Mapping[str, Column]], by: Sequence[str], rounds: pd.DataFrame
 ) -> pd.DataFrame:
-    """Return the sums of all blocks by the keys and the rounds in their order, codes as words.
+    """Return the sums of all blocks by the keys and the rounds in their order.
 
-    ``rounds``: player and round_place (the key of a round in what is returned) of the rounds in
-    order; the ``round_place`` of the blocks counts these from 0.
+    ``rounds``: player (a category) and round_place (the key of a round in what is returned) of the
+    rounds in order; the ``round_place`` of the blocks counts these from 0. Codes become categories,
+    counts are of four bytes.
     """
     columns = _columns([_narrow(block) for block in blocks])
     keys = [columns.pop(sum_key(name)) for name in by]
@@ -59,28 +63,48 @@ def put_together(
     found: dict[str, object] = {}
     for name in by:  # one column after the other: what is done with is given back
         key = keys.pop(0).take(order)
-        found[name] = in_words(name, key) if name in WORDS else key.array
+        found[name] = in_categories(name, key) if name in WORDS else key.array
     row = place[order]
     del place
     found |= {"player": rounds["player"].array.take(row)}
     found |= {"round_key": rounds["round_place"].array.take(row)}
     for name in list(columns):
-        values = columns.pop(name).to_numpy()[order]
-        found[name] = values.astype(np.int64) if values.dtype == np.int32 else values
+        found[name] = columns.pop(name).to_numpy()[order]
     return pd.DataFrame(found, copy=False)
 
 
-def _narrow(block: pd.DataFrame) -> pd.DataFrame:
+def in_full(sums: pd.DataFrame, by: Sequence[str]) -> pd.DataFrame:
+    """Return the sums with words for categories, counts of eight bytes; takes the given apart."""
+    found: dict[str, object] = {}
+    for name in list(sums.columns):
+        values = sums.pop(name)
+        if isinstance(values.dtype, pd.CategoricalDtype):
+            found[name] = words_of(values.array)
+        else:
+            short = values.dtype == np.int32 and name not in by
+            found[name] = values.astype(np.int64) if short else values
+    return pd.DataFrame(found, copy=False)
+
+
+def words_of(category: pd.Categorical) -> pd.api.extensions.ExtensionArray:
+    """Return the words of a category, missing where it is."""
+    # the place -1 of what is missing is the last
+    return pd.array([*category.categories, None], dtype="str").take(category.codes)
+
+
+def _narrow(block: Mapping[str, Column]) -> dict[str, pd.Series[Any]]:
     """Return the block with counts of four bytes, which they are far from filling."""
-    counts = {name: np.int32 for name in block.columns if block[name].dtype == np.int64}
-    return block.astype(counts)
-
-
-def _columns(blocks: list[pd.DataFrame]) -> dict[str, pd.Series[int]]:
-    """Return the columns of all blocks under each other, taken out of the blocks one by one."""
-    names = list(blocks[0].columns)
     return {
-        name: pd.concat([block.pop(name) for block in blocks], ignore_index=True) for name in names
+        name: pd.Series(values, dtype=np.int32 if values.dtype == np.int64 else None, copy=False)
+        for name, values in block.items()
+    }
+
+
+def _columns(blocks: list[dict[str, pd.Series[Any]]]) -> dict[str, pd.Series[Any]]:
+    """Return the columns of all blocks under each other, taken out of the blocks one by one."""
+    return {
+        name: pd.concat([block.pop(name) for block in blocks], ignore_index=True)
+        for name in list(blocks[0])
     }
 
 

@@ -6,7 +6,7 @@ itself stands in ``sql/gained.sql``.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,14 +15,14 @@ import pandas as pd
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.errors import CallError
-from sgzone.scoring.blocks import STROKES_AT_A_TIME, put_together, spans, sum_key
+from sgzone.scoring.blocks import STROKES_AT_A_TIME, in_full, put_together, spans, sum_key
 from sgzone.scoring.places import curve_cells
 from sgzone.scoring.recipe import GAINED_COLUMNS, recipe, step, sums_step
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
 
 if TYPE_CHECKING:
-    from sgzone.season.store import Store
+    from sgzone.season.store import Column, Store
 
 FACTORS = (
     *("club", "swing", "measured", "intended_yd", "carry_yd", "effective_yd", "depth_ft"),
@@ -81,27 +81,64 @@ def round_sums(
     and whose lie or end the benchmark has no value for; then, for each lie of ``of_lies``, how many
     of the n start there. Raises ``CallError`` for an unknown column.
     """
+    return in_full(sums_and_sizes(store, benchmark, selection, by, of_lies)[0], by)
+
+
+def sums_and_sizes(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    by: Sequence[str] = (),
+    of_lies: Sequence[str] = (),
+) -> tuple[pd.DataFrame, pd.DataFrame]:
+    """Return what ``round_sums`` and ``round_sizes`` return, in less memory.
+
+    The words of players and places are categories, counts of four bytes. Sizes: player, round_key,
+    holes.
+    """
     refuse_unknown(by)
     by = tuple(dict.fromkeys(by))
-    rounds = store.frame(
-        recipe(("chosen_rounds",), "") + "SELECT player, round_key, round_place, strokes "
-        "FROM chosen_rounds ORDER BY round_place",
-        selection.parameters(),
-    )
+    rounds = _rounds_in_order(store, selection)
     key = rounds["round_key"].to_numpy()
     places = {"round_key": key, "round_place": np.arange(len(key), dtype=np.int32)}
     store.temp("chosen", pd.DataFrame(places))
     store.temp("curve", curve_cells(in_store(store, benchmark)))
     query = recipe(_BLOCK_STEPS, "zone_starts", rounds="block_rounds")
     query += sums_step([*(sum_key(name) for name in by), "round_place"], "FSUM", of_lies)
-    blocks = (
-        store.frame(
-            query.replace("{curve}", "curve"),
-            {"zone_ft": ZONE_FT, "first_key": first, "last_key": last},
-        )
-        for first, last in spans(key, rounds["strokes"].to_numpy(), STROKES_AT_A_TIME)
+    found = spans(key, rounds["strokes"].to_numpy(), STROKES_AT_A_TIME)
+    blocks = _blocks(store, query.replace("{curve}", "curve"), found)
+    sums = put_together(blocks, by, rounds)
+    sizes = rounds[["player", "round_place", "holes"]]
+    return sums, sizes.rename(columns={"round_place": "round_key"})
+
+
+def _rounds_in_order(store: Store, selection: Selection) -> pd.DataFrame:
+    """Return round_key (the stored one), round_place, strokes, holes, player of the chosen rounds.
+
+    The player is a category: names on every row would take most of the memory.
+    """
+    chosen, values = recipe(("chosen_rounds",), ""), selection.parameters()
+    rounds = store.columns(
+        chosen + "SELECT round_key, round_place, strokes, holes FROM chosen_rounds "
+        "ORDER BY round_place",
+        values,
     )
-    return put_together(blocks, by, rounds)
+    players = store.columns(
+        chosen + "SELECT player, COUNT(*) AS rounds FROM chosen_rounds GROUP BY player "
+        "ORDER BY player",
+        values,
+    )
+    number = np.repeat(np.arange(len(players["player"])), players["rounds"])
+    player = pd.Categorical.from_codes(number, pd.Index(players["player"], dtype="str"))
+    return pd.DataFrame({**rounds, "player": player}, copy=False)
+
+
+def _blocks(store: Store, query: str, found: list[tuple[int, int]]) -> Iterator[dict[str, Column]]:
+    """Yield the sums of each block; of many blocks none stays in memory once it is added up."""
+    for first, last in found:
+        yield store.columns(query, {"zone_ft": ZONE_FT, "first_key": first, "last_key": last})
+        if len(found) > 1:
+            store.release()
 
 
 def refuse_unknown(by: Sequence[str]) -> None:

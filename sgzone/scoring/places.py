@@ -61,10 +61,11 @@ def curve_cells(benchmark: Benchmark) -> pd.DataFrame:
     return cells
 
 
-def in_words(name: str, code: pd.Series[int]) -> pd.api.extensions.ExtensionArray:
+def in_categories(name: str, code: pd.Series[int]) -> pd.Categorical[str]:
     """Return the words of codes of ``WORDS[name]``, missing where there is none."""
-    words = pd.array([*WORDS[name], None], dtype="str")
-    return words.take(code.fillna(len(words) - 1).to_numpy(np.int64))
+    words = WORDS[name]
+    plain = code.fillna(len(words)).to_numpy(np.int8)
+    return pd.Categorical.from_codes(np.where(plain == len(words), -1, plain), pd.Index(words))
 
 
 def _blank_cells(lie: str, below_ft: float) -> pd.DataFrame:

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import date as day
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
 import duckdb
+import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from sgzone.errors import DataError, is_interruption
 from sgzone.season import corrections
@@ -23,6 +25,13 @@ from sgzone.season.opening import connect
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.steps import bindable, step_text
 
+Column = NDArray[Any] | np.ma.MaskedArray[Any, Any]
+
+_BESIDE_THE_FILE = (
+    "SELECT CAST(COALESCE(SUM(memory_usage_bytes), 0) AS BIGINT) FROM duckdb_memory() "
+    "WHERE tag <> 'BASE_TABLE'"
+)
+_LEFT_OVER = 2**24  # bytes of the file that may stay
 _NAME = re.compile(r"[a-z][a-z0-9_]*")
 _DAMAGE = (
     duckdb.FatalException,
@@ -82,6 +91,30 @@ class Store:
     def frame(self, sql: str, params: Mapping[str, Any] | None = None) -> pd.DataFrame:
         """Return the rows of a query as a pandas frame; values are bound as ``$name``."""
         return self._run(sql, params).df()
+
+    def columns(self, sql: str, params: Mapping[str, Any] | None = None) -> dict[str, Column]:
+        """Return the columns of a query as arrays, masked where values are missing.
+
+        What ``frame`` starts from and copies.
+        """
+        found: dict[str, Any] = self._run(sql, params).fetchnumpy()
+        return found
+
+    def release(self) -> None:
+        """Give back the memory that keeps what was read of the file; it is read again if asked for.
+
+        Temporary tables stay. A store in memory has nothing to give back.
+        """
+        if self.path is None:
+            return
+        with self._damage_told():
+            used = self._connection.execute(_BESIDE_THE_FILE).fetchall()[0][0]
+            try:
+                # what does not fit under a limit is dropped at once; what is in use refuses it
+                with suppress(duckdb.OutOfMemoryException, duckdb.IOException):
+                    self._connection.execute(f"SET memory_limit = '{used + _LEFT_OVER}B'")
+            finally:
+                self._connection.execute("RESET memory_limit")
 
     def execute(self, sql: str, params: Mapping[str, Any] | None = None) -> None:
         """Run a statement; values are bound as ``$name``."""

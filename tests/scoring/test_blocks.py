@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from sgzone.scoring import gained, round_sums, scored
 from sgzone.scoring.blocks import spans
+from sgzone.scoring.places import WORDS
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store
 from sgzone.terms import OUTSIDE
@@ -39,6 +40,18 @@ def test_any_size_of_block_gives_the_same_frame(
     assert len(spans(keys, strokes, most)) > 1
     again = round_sums(store, by=by, of_lies=OF_LIES)
     pd.testing.assert_frame_equal(again, whole, check_exact=True)
+
+
+@pytest.mark.parametrize("by", BY, ids=str)
+def test_categories_hold_the_words_and_sizes_the_rounds(store: Store, by: list[str]) -> None:
+    sums, sizes = gained.sums_and_sizes(store, by=by, of_lies=OF_LIES)
+    narrow = {*by, "player"} & {*WORDS, "player"}
+    assert {name for name in sums if sums[name].dtype == "category"} == narrow
+    whole = round_sums(store, by=by, of_lies=OF_LIES)
+    again = sums.astype(dict.fromkeys(narrow, "str"))
+    pd.testing.assert_frame_equal(again, whole, check_exact=True, check_dtype=False)
+    wanted = gained.round_sizes(store)[["player", "round_key", "holes"]]
+    pd.testing.assert_frame_equal(sizes.astype({"player": "str"}), wanted)
 
 
 def test_no_round_gives_the_same_columns(store: Store) -> None:

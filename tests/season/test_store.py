@@ -12,6 +12,7 @@ import pytest
 
 from sgzone.errors import CallError, DataError
 from sgzone.season import loading
+from sgzone.season import store as store_module
 from sgzone.season.store import Store, open_store
 from tests.season.cardfiles import HEADER, card_text, write
 
@@ -283,6 +284,52 @@ def test_temp_and_bound_values(store: Store) -> None:
     assert store.frame("SELECT * FROM cells").shape == (1, 1)
     with pytest.raises(ValueError, match="table name"):
         store.temp("cells; DROP TABLE strokes", pd.DataFrame({"a": [1]}))
+
+
+LIMIT = "SELECT current_setting('memory_limit') AS there"
+KEPT = "SELECT sum(memory_usage_bytes) AS there FROM duckdb_memory() WHERE tag = 'BASE_TABLE'"
+
+
+@pytest.mark.parametrize("beside", [None, "SELECT 0"], ids=["as it is", "too little to do with"])
+def test_what_was_read_is_given_back_and_all_is_as_before(
+    store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, beside: str | None
+) -> None:
+    store.execute("CREATE TABLE many AS SELECT hash(range) AS a FROM range(1000000)")
+    store.close()
+    left = 2**20
+    monkeypatch.setattr(store_module, "_LEFT_OVER", left)
+    if beside is not None:  # far below what the temporary table takes
+        monkeypatch.setattr(store_module, "_BESIDE_THE_FILE", beside)
+    ask = "SELECT bit_xor(a) AS there FROM many"
+    with open_store(tmp_path / "season.duckdb", read_only=True) as again:
+
+        def value(query: str) -> object:
+            return again.frame(query)["there"][0]
+
+        again.execute("CREATE TEMP TABLE own AS SELECT hash(range) AS a FROM range(500000)")
+        own = ask.replace("many", "own")
+        limit, before = value(LIMIT), (value(ask), value(own))
+        assert value(KEPT) > 6 * left
+        again.release()
+        assert value(KEPT) <= left
+        assert value(LIMIT) == limit
+        assert (value(ask), value(own)) == before
+
+
+def test_a_store_in_memory_keeps_all(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(store_module, "_LEFT_OVER", 1)
+    with open_store() as store:
+        store.execute("CREATE TABLE many AS SELECT hash(range) AS a FROM range(500000)")
+        store.release()
+        assert store.frame("SELECT count(*) AS n FROM many")["n"][0] == 500_000
+
+
+def test_columns_are_those_of_the_frame_with_what_is_missing_masked(store: Store) -> None:
+    found = store.columns(
+        "SELECT a, a * $by AS b FROM (VALUES (1), (NULL), (3)) AS t(a)", {"by": 2}
+    )
+    assert found["a"].tolist() == [1, None, 3]
+    assert found["b"].tolist() == [2, None, 6]
 
 
 def test_no_file_is_within_reach_of_a_query(store: Store, tmp_path: Path) -> None:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import os
+import tempfile
 from collections.abc import Generator
 
 import pytest
 from hypothesis import HealthCheck, settings
+
+from tests import shared
 
 settings.register_profile(
     "fixed",
@@ -15,6 +18,21 @@ settings.register_profile(
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
 )
 settings.load_profile("fixed")
+
+_SHARED = pytest.StashKey[tempfile.TemporaryDirectory[str]]()
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    if shared.FOLDER not in os.environ:  # what xdist starts has it from the first process
+        config.stash[_SHARED] = tempfile.TemporaryDirectory(prefix="sgzone-tests-")
+        os.environ[shared.FOLDER] = config.stash[_SHARED].name
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    if _SHARED in config.stash:
+        del os.environ[shared.FOLDER]
+        config.stash[_SHARED].cleanup()
+
 
 MISSING = "Skipped: needs "
 """How the reason begins where a test is skipped for want of a tool that can be installed."""

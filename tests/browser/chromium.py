@@ -43,6 +43,7 @@ def browser() -> Iterator[webdriver.Chrome]:
     options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
     driver = webdriver.Chrome(options=options, service=Service(str(DRIVER)))
     try:
+        driver.get("about:blank")  # or the requests of the browser's own first page go on
         yield driver
     finally:
         driver.quit()

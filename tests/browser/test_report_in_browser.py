@@ -18,7 +18,7 @@ from sgzone.report.html import to_html
 from sgzone.report.pages import build
 from sgzone.report.theme import DARK, LIGHT
 from tests.browser.chromium import DESKTOP, PHONE, complaints, look, printed, requests, there
-from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo_review, season
+from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo_page, demo_review, season
 
 pytestmark = [
     pytest.mark.browser,
@@ -36,9 +36,9 @@ def review() -> Review:
 
 
 @pytest.fixture(scope="module")
-def page(review: Review, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def page(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("browser") / "report.html"
-    path.write_text(to_html(build(review)), encoding="utf-8")
+    path.write_text(demo_page(), encoding="utf-8")
     return path
 
 

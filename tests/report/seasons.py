@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
-from functools import cache
 from pathlib import Path
 
 from sgzone.report.gather import Review, gather
+from sgzone.report.html import to_html
 from sgzone.report.kinds import Report, player_report
+from sgzone.report.pages import build
 from sgzone.resources import data_path
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store, open_store
+from tests.shared import shared
 
 HEAD = "player,date,hole,shot,lie,distance,result\n"
 SECOND = "amateur-90"
@@ -34,21 +36,27 @@ def demo() -> Path:
     return data_path("demo/season.csv")
 
 
-@cache
+@shared
 def demo_review() -> Review:
     """Return the demo season's review, asked once."""
     with season(demo()) as store:
         return gather(store, "tour")
 
 
-@cache
+@shared
+def demo_page() -> str:
+    """Return the demo season's page, written once."""
+    return to_html(build(demo_review()))
+
+
+@shared
 def demo_again() -> Review:
     """Return the review of the demo season loaded once more, to hold against ``demo_review``."""
     with season(demo()) as store:
         return gather(store, "tour")
 
 
-@cache
+@shared
 def demo_report(kind: str = "season") -> Report:
     """Return a report of the demo season, asked once.
 

@@ -94,8 +94,8 @@ def by_part(
             labelColor=LIGHT.ink,
             labelLimit=220,
             labelBaseline="middle",
-            labelLineHeight=12,  # the two lines of a part closer than those of two parts
-            labelOffset=-6,
+            labelLineHeight=13,  # the two lines of a part closer than those of two parts
+            labelOffset=-6.5,
             ticks=False,
             labelPadding=10,
         ),

@@ -101,7 +101,10 @@ def number_curve(
         swing_name=(rows["club"].astype(str) + " " + rows["swing"].astype(str)).str.strip(),
     ).reset_index(drop=True)
     x = alt.X(
-        "number_yd:Q", title=f"number, {long}", scale=alt.Scale(zero=False, nice=False, padding=28)
+        "number_yd:Q",
+        title=f"number, {long}",
+        scale=alt.Scale(zero=False, nice=False, padding=28),
+        axis=alt.Axis(tickMinStep=10),  # numbers of a report are tens
     )
     y = alt.Y(
         "expected_strokes:Q",

@@ -40,7 +40,7 @@ _NARROW = {"titleAnchor": "end", "labelOverlap": "greedy", "labelSeparation": 6,
 """How the axis below a narrow panel is kept legible."""
 _HEADING = 20  # characters of a heading before it is folded
 _MOST_A_ROW = 3
-_MOST_TICKS = 3  # labels a narrow panel has room for
+_MOST_TICKS = 2  # labels a narrow panel has room for
 _COUNT = re.compile(rb"/Count (\d+)")
 
 
@@ -191,13 +191,17 @@ def _fitted(chart: dict[str, Any], room: int, lower: float) -> dict[str, Any]:
 
 
 def _thinned(layer: dict[str, Any]) -> dict[str, Any]:
-    """Return a layer that names every second of the ticks it has chosen itself, 0 among them."""
+    """Return a layer that names every second of the ticks it has chosen itself, 0 among them.
+
+    Where that would leave 0 alone, 0 and its neighbour stay.
+    """
     x = layer.get("encoding", {}).get("x", {})
     ticks = (x.get("axis") or {}).get("values", [])
     if len(ticks) <= _MOST_TICKS:
         return layer
     step = ticks[1] - ticks[0]
-    axis = {**x["axis"], "values": [tick for tick in ticks if round(tick / step) % 2 == 0]}
+    kept = [tick for tick in ticks if round(tick / step) % 2 == 0]
+    axis = {**x["axis"], "values": kept if len(kept) > 1 else ticks[-2:]}
     return {**layer, "encoding": {**layer["encoding"], "x": {**x, "axis": axis}}}
 
 

@@ -33,13 +33,19 @@ WHY_RESTS = (
     "The benchmark's own spread is modelled, with an assumed ratio of side to depth; sgzone why "
     "--detail ratio shows how much hangs on it.",
 )
-NO_WHY = "Too few strokes with depth_ft and side_ft to say why: 30 a part are needed."
-NO_MISSES = "No stroke has depth_ft and side_ft, so misses cannot be drawn."
+NO_WHY = (
+    "Too few strokes say where the ball finished, short or long and left or right (depth_ft and "
+    "side_ft of the card), to say why: 30 a part are needed."
+)
+NO_MISSES = (
+    "No stroke says where the ball finished, short or long and left or right (depth_ft and side_ft "
+    "of the card), so misses cannot be drawn."
+)
 NO_PLAN = "There are too few strokes to plan from: a plan needs at least 10 over 5 rounds."
 AGREE = "Three things to agree on between coach and player. From the season, to start with:"
 AGREE_NOTHING = (
-    "The season does not single anything out. Agree what to measure next: distances, depth_ft and "
-    "side_ft first."
+    "The season does not single anything out. Agree what to measure next: distances first, then "
+    "where balls finish, short or long and left or right."
 )
 
 

@@ -25,7 +25,7 @@ def who(against: str) -> str:
 def putting_title(putts: int, units: str = "yards") -> str:
     """Return which putts are drawn and how many."""
     near, far = (_length(feet, units) for feet in (FIT_FROM_FT, FIT_TO_FT))
-    return f"putts from {near} to {far}, {count(putts, 'putt')}"
+    return f"holed from {near} to {far}, {count(putts, 'putt')}"
 
 
 def read_putting(level: float) -> tuple[str, ...]:

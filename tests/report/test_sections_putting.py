@@ -40,7 +40,7 @@ def test_the_figure_has_its_chart_words_and_numbers() -> None:
     (figure,) = putting_figures(review)
     (panel,) = figure.panels
     points = review.putt_points
-    assert panel.title == f"putts from 2 ft to 20 ft, {points['putts'].sum()} putts"
+    assert panel.title == f"holed from 2 ft to 20 ft, {points['putts'].sum()} putts"
     assert panel.alt.startswith(
         "Share of putts holed by distance: from 3 ft 94% (91 to 96%, n 174)"
     )
@@ -60,7 +60,7 @@ def test_the_figure_has_its_chart_words_and_numbers() -> None:
 def test_in_metric_putts_are_in_metres() -> None:
     (why,) = (s for s in demo_report("metric").page.sections if s.id == "why")
     figure = why.figures[-1]
-    assert figure.panels[0].title.startswith("putts from 0.6 m to 6.1 m, ")
+    assert figure.panels[0].title.startswith("holed from 0.6 m to 6.1 m, ")
     assert figure.table.headings[0] == "distance (mean), m"
     assert figure.table.rows[0][0] == "0.8"
 

@@ -58,7 +58,7 @@ fuzz: $(STAMP)
 	$(BIN)/python -m tests.hard.night --cards $(CARDS)
 
 crash: $(STAMP)
-	SGZONE_KILLS=$(KILLS) $(BIN)/python -m pytest -rP tests/hard/test_crash.py
+	SGZONE_KILLS=$(KILLS) $(BIN)/python -m pytest -rP tests/hard/test_crash.py tests/hard/test_upgrade.py
 
 docs: $(STAMP)
 	$(BIN)/python -m tests.docs.generate

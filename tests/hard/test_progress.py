@@ -8,6 +8,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+from tests.hard.calls import call, inside
 from tests.hard.test_crash import card
 
 SCRIPT = (
@@ -52,5 +53,6 @@ def test_only_on_a_terminal(tmp_path: Path) -> None:
     assert "3240 rows loaded" in err
     shown, err = ask(tmp_path, "gained", "--format", "csv", terminal=True)
     assert "Reading sgzone.duckdb" in err
-    assert shown == ask(tmp_path, "gained", "--format", "csv", terminal=False)[0]
+    with inside(tmp_path):
+        assert shown == call("gained", "--format", "csv").out
     assert shown.startswith("player,date,")

@@ -22,7 +22,7 @@ from tests.hard.denied import no_rights, no_room
 from tests.hard.server import Server
 from tests.hard.test_crash import card
 
-KILLS = int(os.environ.get("SGZONE_KILLS", "4"))
+KILLS = int(os.environ.get("SGZONE_KILLS", "2"))
 PRESENT = opening.SCHEMA_VERSION
 OLD = range(opening.FIRST_VERSION, PRESENT)
 QUESTIONS = (

@@ -11,7 +11,7 @@ from pathlib import Path
 import duckdb
 import pytest
 
-from tests.hard.calls import call, call_apart, inside
+from tests.hard.calls import call, inside
 
 CARD = "player,date,hole,shot,lie,distance,result\nAda,2026-05-14,1,1,green,3,holed\n"
 VERBS = (
@@ -74,7 +74,8 @@ def test_a_file_that_is_open_elsewhere(home: Path) -> None:
     assert holder.stdout.readline() == "open\n"
     try:
         for verb in VERBS[:3]:
-            done = call_apart(*verb, "--db", "sound", cwd=home)
+            with inside(home):
+                done = call(*verb, "--db", "sound")
             assert (done.code, done.out, done.err.count("\n")) == (1, "", 1)
             assert "open in another program" in done.err
     finally:

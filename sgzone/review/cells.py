@@ -73,14 +73,13 @@ def gather(sums: pd.DataFrame, sizes: pd.DataFrame, keys: Sequence[str]) -> Cell
         player=pd.factorize(sizes["player"])[0],
         weight=sizes["holes"].to_numpy(float) / HOLES_PER_ROUND,
     )
-    cell, first = _numbered_by(sums, met, by)
-    count = len(first)
-    scored = sums["n"].to_numpy(float)
-    shots = cluster.sums(cell, scored, count)
-    # the sum of no scored stroke is missing, and counts for nothing
-    values = [np.where(scored > 0, sums[name], 0.0) for name in ("total", "squares")]
-    at, round_, (n, total, squares) = _by_round(cell, met, [scored, *values])
-    shares = {lie: cluster.sums(cell, sums[lie], count) / np.maximum(shots, 1) for lie in OF_LIES}
+    runs = _numbered_by(sums, met, by)
+    first = runs.first
+    shots, unscored, unvalued, *lies = (
+        runs.sums(sums[name]) for name in ("n", "unscored", "unvalued", *OF_LIES)
+    )
+    at, round_, (n, total, squares) = _by_round(sums, met, runs.of_rows(len(sums)))
+    shares = {lie: own / np.maximum(shots, 1) for lie, own in zip(OF_LIES, lies, strict=True)}
     whole = _in_words(sums[[*keys]].iloc[first].reset_index(drop=True))
     return Cells(
         keys=whole,
@@ -90,9 +89,9 @@ def gather(sums: pd.DataFrame, sizes: pd.DataFrame, keys: Sequence[str]) -> Cell
         squares=squares,
         weight=met.weight[round_],
         shots=shots,
-        unscored=cluster.sums(cell, sums["unscored"], count),
-        unvalued=cluster.sums(cell, sums["unvalued"], count),
-        rounds=np.bincount(at, minlength=count),
+        unscored=unscored,
+        unvalued=unvalued,
+        rounds=np.bincount(at, minlength=len(first)),
         over=_rounds_judged(sums, met, first, by),
         player=met.player[met.round[first]],
         putts=shares["green"],
@@ -206,10 +205,29 @@ class _Met:
     weight: Floats
 
 
-def _numbered_by(
-    sums: pd.DataFrame, met: _Met, by: Sequence[str]
-) -> tuple[cluster.Ints, cluster.Ints]:
-    """Return the cell of each row, numbered as they come, and the first row of each cell.
+@dataclass(frozen=True, slots=True)
+class _Runs:
+    """Rows of one cell that follow each other, which rows in order mostly do.
+
+    ``start``: first row of each run; ``cell``: its cell; ``first``: first row of each cell.
+    """
+
+    start: cluster.Ints
+    cell: cluster.Ints
+    first: cluster.Ints
+
+    def of_rows(self, rows: int) -> cluster.Ints:
+        """Return the cell of each row."""
+        return np.repeat(self.cell, np.diff(self.start, append=rows))
+
+    def sums(self, counts: pd.Series[int]) -> Floats:
+        """Return the sum of a column of counts in each cell."""
+        whole = np.add.reduceat(counts.to_numpy(), self.start)
+        return cluster.sums(self.cell, whole, len(self.first))
+
+
+def _numbered_by(sums: pd.DataFrame, met: _Met, by: Sequence[str]) -> _Runs:
+    """Return the cells of the rows, numbered as they come.
 
     Player by player through the rounds: comparing names on every row would take longer than all
     the rest. Numbered anew after each key, so that no number grows beyond what an integer holds.
@@ -220,7 +238,6 @@ def _numbered_by(
         else pd.factorize(sums[name], use_na_sentinel=False)[0]
         for name in by
     ]
-    # rows of a cell mostly follow each other: one of each run is numbered for all of them
     begins = np.zeros(len(sums), bool)
     begins[:1] = True
     for own in codes:
@@ -231,7 +248,7 @@ def _numbered_by(
         number = pd.factorize(number * (int(own.max(initial=0)) + 1) + own[run])[0]
     # where the largest number so far grows, a cell is seen for the first time
     new = np.flatnonzero(np.diff(np.maximum.accumulate(number), prepend=-1))
-    return np.repeat(number, np.diff(run, append=len(sums))), run[new]
+    return _Runs(run, number, run[new])
 
 
 def _in_words(keys: pd.DataFrame) -> pd.DataFrame:
@@ -239,23 +256,23 @@ def _in_words(keys: pd.DataFrame) -> pd.DataFrame:
 
 
 def _by_round(
-    cell: cluster.Ints, met: _Met, values: Sequence[Floats]
+    sums: pd.DataFrame, met: _Met, cell: cluster.Ints
 ) -> tuple[cluster.Ints, cluster.Ints, list[Floats]]:
-    """Return cell, round and sums of each cell and round with a scored stroke, cells rising.
+    """Return cell, round, and n, total and squares of each cell and round with a scored stroke.
 
-    ``values``: scored strokes first.
+    Cells rising, and the rounds of each.
     """
-    rounds = len(met.weight)
-    place = cell * rounds + met.round
+    scored = sums["n"].to_numpy() > 0
+    kept = slice(None) if scored.all() else scored
+    at, round_ = cell[kept], met.round[kept]
+    values = [sums[name].to_numpy(float)[kept] for name in ("n", "total", "squares")]
+    place = at * len(met.weight) + round_
     if (place[1:] <= place[:-1]).any():  # not in order, or a cell and round on several rows
         order = np.argsort(place, kind="stable")
-        place = place[order]
-        start = np.flatnonzero(np.diff(place, prepend=-1))
-        place = place[start]
+        start = np.flatnonzero(np.diff(place[order], prepend=-1))
+        at, round_ = at[order][start], round_[order][start]
         values = [np.add.reduceat(value[order], start) for value in values]
-    some = values[0] > 0
-    at, round_ = np.divmod(place[some], rounds)
-    return at, round_, [value[some] for value in values]
+    return at, round_, values
 
 
 def _design(shares: dict[str, Floats], keys: pd.DataFrame) -> Floats:
@@ -277,7 +294,7 @@ def _rounds_judged(
     rounds = np.arange(len(met.weight))
     group, of = met.player, met.player[met.round[first]]
     if shared != ["player"]:
-        place = _numbered_by(sums, met, shared)[0]
+        place = _numbered_by(sums, met, shared).of_rows(len(sums))
         group, rounds = np.divmod(np.unique(place * len(rounds) + met.round), len(rounds))
         of = place[first]
     weight, count = met.weight[rounds], int(group.max(initial=-1)) + 1

@@ -20,8 +20,9 @@ if TYPE_CHECKING:
 STROKES_AT_A_TIME = 1_000_000
 """Strokes of a block: more than any player has, and what a federation's file costs little memory
 by."""
+_LARGEST = 2**62
 
-Ints = NDArray[np.int64]
+Ints = NDArray[np.integer[Any]]
 
 
 def spans(key: Ints, strokes: Ints, most: int) -> list[tuple[int, int]]:
@@ -59,7 +60,7 @@ def put_together(
     columns = _columns([_narrow(block) for block in blocks])
     keys = [columns.pop(sum_key(name)) for name in by]
     place = columns.pop("round_place").to_numpy()
-    order = np.lexsort([place, *(_ranks(key) for key in reversed(keys))])
+    order = _order([_ranks(key) for key in keys], place)
     found: dict[str, object] = {}
     for name in by:  # one column after the other: what is done with is given back
         key = keys.pop(0).take(order)
@@ -106,6 +107,22 @@ def _columns(blocks: list[dict[str, pd.Series[Any]]]) -> dict[str, pd.Series[Any
         name: pd.concat([block.pop(name) for block in blocks], ignore_index=True)
         for name in list(blocks[0])
     }
+
+
+def _order(ranks: Sequence[NDArray[np.integer[Any]]], place: Ints) -> Ints:
+    """Return the order by the ranks, the first before the others, and the place in each.
+
+    No two rows are alike in all of them. As one number where an integer holds it: sorting that
+    takes a third of the time of one sort for each.
+    """
+    number, size = np.zeros(len(place), np.int64), 1
+    for own in (*ranks, place):
+        width = int(own.max(initial=0)) + 1
+        size *= width
+        if size > _LARGEST:
+            return np.lexsort([place, *reversed(ranks)])
+        number = number * width + own
+    return np.argsort(number)
 
 
 def _ranks(key: pd.Series[int]) -> NDArray[np.integer[Any]]:

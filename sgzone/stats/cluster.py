@@ -92,5 +92,6 @@ def _ratio(top: Floats, bottom: Floats) -> Floats:
 def _intervals(mean: Floats, error: Floats, whole: Floats, rounds: Ints, level: float) -> Intervals:
     df = np.where(rounds > 1, rounds - 1.0, np.nan)
     se = rounds / df * np.sqrt(error) / np.where(whole > 0, whole, np.nan)
-    half = student_t.ppf(0.5 + level / 2, df) * se
+    some, which = np.unique(df, return_inverse=True)  # many cells are judged over as many rounds
+    half = np.asarray(student_t.ppf(0.5 + level / 2, some))[which] * se
     return Intervals(mean, se, df, mean - half, mean + half, rounds)

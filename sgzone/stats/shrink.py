@@ -34,7 +34,7 @@ PRIOR_DF = 30.0
 short ones, and one variance for all called a benchmark player's medium putts a clear loss."""
 _TINY_VARIANCE = 1e-12
 _TINY_DENSITY = 1e-300
-_CLOSE = 1e-13  # strokes
+_CLOSE = 3e-5  # of the smallest spread: the step after it would be of the order of its cube
 _STEPS = 60  # halving the bracket that often would do too
 _ROOT_TWO_PI = np.sqrt(2 * np.pi)
 
@@ -78,7 +78,7 @@ class Posterior:
         return probability
 
     def quantile(self, p: float) -> Floats:
-        """Return the p-quantile of each cell's mixture, by Newton's steps kept in a bracket.
+        """Return the p-quantile of each cell's mixture, by Halley's steps kept in a bracket.
 
         A cell that has arrived is left alone, so that its value does not hang on the other cells.
         """
@@ -87,20 +87,28 @@ class Posterior:
         weight, centre, spread = self.weight, self.centre, self.spread
         low: Floats = (centre - 10 * spread).min(axis=1)
         high: Floats = (centre + 10 * spread).max(axis=1)
+        close, last = _CLOSE * spread.min(axis=1), high - low
         for _ in range(_STEPS):
             standard = (now[:, None] - centre) / spread
             excess = _mixed(weight, ndtr(standard)) - p
             low, high = np.where(excess < 0, now, low), np.where(excess < 0, high, now)
-            density = _mixed(weight, np.exp(-0.5 * standard**2) / spread) / _ROOT_TWO_PI
-            step = now - excess / np.maximum(density, _TINY_DENSITY)
-            # at the end the bracket's edge may be the root itself, which is not strictly inside
-            left = np.abs(step - now) >= _CLOSE
-            usable = ~left | ((step > low) & (step < high))
-            after = np.where(usable, step, 0.5 * (low + high))
-            value[at] = after
+            height = weight * np.exp(-0.5 * standard**2) / spread
+            density = np.maximum(height.sum(axis=1) / _ROOT_TWO_PI, _TINY_DENSITY)
+            slope = -_mixed(height, standard / spread) / _ROOT_TWO_PI
+            newton = excess / density
+            bend = 0.5 * newton * slope / density  # far from the root it says nothing
+            step = now - newton / (1 - np.clip(bend, -0.5, 0.5))
+            near = np.abs(step - now) < close
+            # at the end the bracket's edge may be the root itself, which is not strictly inside;
+            # steps that do not get shorter go to and fro across a narrow part of the mixture
+            inside = (step > low) & (step < high) & (np.abs(step - now) < 0.5 * last)
+            after = np.where(near | inside, step, 0.5 * (low + high))
+            value[at], last = after, np.abs(after - now)
+            left = ~near
             if not left.any():
                 break
             at, now, low, high = at[left], after[left], low[left], high[left]
+            close, last = close[left], last[left]
             weight, centre, spread = weight[left], centre[left], spread[left]
         return value
 
@@ -199,40 +207,59 @@ def shrink(
     the intercept, shape (cells, columns), with the prior sd of each coefficient in ``spread``.
     ``scale``: how much a cell may differ from what X says, relative to the others, above 0.
     ``group``: of each cell, numbers from 0 on, all of them used; None: all cells are one group.
-    Takes some 50 (columns + 1)^2 numbers a cell of memory.
+    Takes some 500 numbers a cell of memory, and 50 (columns + 2)^2 a group.
     """
     y = np.asarray(estimate, float)
     v = np.maximum(np.asarray(variance, float), _TINY_VARIANCE)[:, None]
     X = np.ones((len(y), 1)) if design is None else np.column_stack([np.ones(len(y)), design])
-    prior = np.diag(1.0 / np.array([INTERCEPT_SPREAD, *np.asarray(spread, float)]) ** 2)
+    prior = 1.0 / np.array([INTERCEPT_SPREAD, *np.asarray(spread, float)]) ** 2
     of, groups = _groups(group, len(y))
     add = csr_array((np.ones(len(y)), (of, np.arange(len(y)))), shape=(groups, len(y)))
 
     apart = (np.broadcast_to(scale, y.shape)[:, None] * TAU) ** 2
     precision = 1.0 / (apart + v)  # (cells, taus)
-    k, taus = X.shape[1], len(TAU)
-    pairs = (X[:, :, None] * X[:, None, :]).reshape(len(y), k * k)
-    terms = np.column_stack([pairs, X * y[:, None], y**2])
-    each = precision[:, :, None] * terms[:, None, :]
-    sizes = taus * terms.shape[1]
-    summed = (add @ each.reshape(len(y), sizes)).reshape(groups, taus, terms.shape[1])
-    information = prior + summed[:, :, : k * k].reshape(groups, taus, k, k)
-    pull = summed[:, :, k * k : -1]  # (groups, taus, columns)
-    covariance = np.linalg.inv(information)
-    b = np.einsum("gtij,gtj->gti", covariance, pull)
-    fit = summed[:, :, -1] - (pull * b).sum(axis=2)
+    beside = np.column_stack([X, y]).T
+    k = X.shape[1]
+    products = np.empty((k + 1, k + 1, groups, len(TAU)))
+    for i, j in zip(*np.tril_indices(k + 1), strict=True):
+        products[i, j] = products[j, i] = add @ (precision * (beside[i] * beside[j])[:, None])
+    products[range(k), range(k)] += prior[:, None, None]
+    log_det = _swept(products)
     log_weight = -0.5 * (
-        fit
+        products[k, k]
         - add @ np.log(precision)
-        + np.linalg.slogdet(information).logabsdet
+        + log_det
         + (TAU / TAU_SCALE) ** 2
         - 2 * np.log(TAU)
     )
     own = apart * precision  # how far a cell trusts its own mean
-    common = np.einsum("cti,ci->ct", b[of], X)
-    doubt = np.einsum("cti,ci->ct", covariance.reshape(groups, taus, k * k)[of], pairs)
+    common, doubt = np.zeros_like(own), np.zeros_like(own)
+    for column in range(k):
+        common += products[column, k][of] * beside[column][:, None]
+        for other in range(column + 1):
+            times = (1.0 if other == column else 2.0) * beside[column] * beside[other]
+            doubt -= products[column, other][of] * times[:, None]
     return Posterior(
         weight=np.exp(log_weight - logsumexp(log_weight, axis=1, keepdims=True))[of],
         centre=own * y[:, None] + (1 - own) * common,
         spread=np.sqrt(own * v + (1 - own) ** 2 * doubt),
     )
+
+
+def _swept(products: Floats) -> Floats:
+    """Sweep all columns but the last; return the logarithm of the determinant they had.
+
+    ``products``: shape (k + 1, k + 1, ...), of the k columns of X and of y. In place these become
+    minus the inverse, the k coefficients beside it, and in the corner what these leave over of y.
+    A loop over columns and all matrices at once: a call of LAPACK for each costs ten times more.
+    """
+    log_det = np.zeros(products.shape[2:])
+    for at in range(len(products) - 1):
+        column = products[:, at].copy()
+        pivot = column[at]
+        log_det += np.log(pivot)
+        share = column / pivot
+        products -= column[:, None] * share[None]
+        products[:, at] = products[at] = share
+        products[at, at] = -1.0 / pivot
+    return log_det

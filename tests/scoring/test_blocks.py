@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sgzone.scoring import gained, round_sums, scored
+from sgzone.scoring import blocks, gained, round_sums, scored
 from sgzone.scoring.blocks import spans
 from sgzone.scoring.places import WORDS
 from sgzone.season.selection import Selection
@@ -40,6 +40,16 @@ def test_any_size_of_block_gives_the_same_frame(
     assert len(spans(keys, strokes, most)) > 1
     again = round_sums(store, by=by, of_lies=OF_LIES)
     pd.testing.assert_frame_equal(again, whole, check_exact=True)
+
+
+@pytest.mark.parametrize("by", BY, ids=str)
+def test_more_groups_than_an_integer_counts_come_in_the_same_order(
+    store: Store, monkeypatch: pytest.MonkeyPatch, by: list[str]
+) -> None:
+    whole = round_sums(store, by=by)
+    assert whole.sort_values([*by, "round_key"], ignore_index=True).equals(whole)
+    monkeypatch.setattr(blocks, "_LARGEST", 1)
+    pd.testing.assert_frame_equal(round_sums(store, by=by), whole, check_exact=True)
 
 
 @pytest.mark.parametrize("by", BY, ids=str)

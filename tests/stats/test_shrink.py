@@ -12,6 +12,7 @@ from sgzone.stats.shrink import (
     TAU,
     TAU_SCALE,
     Noise,
+    Posterior,
     cell_variances,
     observation_noise,
     shrink,
@@ -52,6 +53,13 @@ def test_quantiles_are_of_the_mixture():
     got = shrink([-0.2, 0.0, 0.1, 0.05], [0.01, 0.002, 0.05, 0.004])
     for p in (0.025, 0.1, 0.5, 0.9, 0.975):
         assert got.below(got.quantile(p)) == pytest.approx(p, abs=1e-9)
+
+
+def test_a_quantile_is_found_where_steps_would_go_to_and_fro():
+    """Across the narrow middle one: each step from one side of it lands on the other."""
+    mixture = (np.array([row]) for row in ([0.06, 0.30, 0.64], [-1.1, -0.7, 1.2], [0.05, 0.01, 2]))
+    got = Posterior(*mixture)
+    assert got.below(got.quantile(0.1)) == pytest.approx(0.1, abs=1e-12)
 
 
 def test_a_cell_with_many_shots_keeps_its_own_mean_and_a_thin_one_does_not():

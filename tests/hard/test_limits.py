@@ -178,5 +178,5 @@ def test_pipes_devices_and_endless_names(tmp_path: Path) -> None:
         Path("card.csv").replace(stray)
         assert call("load", stray, "--db", "s.duckdb").code == 0
         assert call("rounds", "--db", "s.duckdb", "--format", "json").json()[0]["file"].isascii()
-        assert call("gained", "--player", stray, "--db", "s.duckdb").code == 0
+        assert call("gained", "--player", stray, "--db", "s.duckdb").code == 2  # a stranger
         assert call("rounds", "--rename", "Ada", stray, "--db", "s.duckdb").code == 2

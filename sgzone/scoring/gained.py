@@ -43,6 +43,9 @@ _MORE = (
     "SUBSTRING(CAST(date AS STRING), 1, 7) AS month",
 )
 _IN_ORDER = "ORDER BY player, date, round, hole, shot"
+BLOCKS_KEPT = 3
+"""Blocks until what was read of the file is given back, some 60 MB: each time costs as much as a
+tenth of a block."""
 _BLOCK_STEPS = ("block_rounds", "zone_starts", "valued", "gained")
 
 
@@ -134,10 +137,14 @@ def _rounds_in_order(store: Store, selection: Selection) -> pd.DataFrame:
 
 
 def _blocks(store: Store, query: str, found: list[tuple[int, int]]) -> Iterator[dict[str, Column]]:
-    """Yield the sums of each block; of many blocks none stays in memory once it is added up."""
-    for first, last in found:
+    """Yield the sums of each block; what was read of the file is given back now and then.
+
+    After the last block too, so that its memory is free for putting the sums together.
+    """
+    last_of_all = len(found)
+    for number, (first, last) in enumerate(found, 1):
         yield store.columns(query, {"zone_ft": ZONE_FT, "first_key": first, "last_key": last})
-        if len(found) > 1:
+        if last_of_all > 1 and (number % BLOCKS_KEPT == 0 or number == last_of_all):
             store.release()
 
 

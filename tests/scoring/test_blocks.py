@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import numpy as np
 import pandas as pd
@@ -62,6 +63,22 @@ def test_categories_hold_the_words_and_sizes_the_rounds(store: Store, by: list[s
     pd.testing.assert_frame_equal(again, whole, check_exact=True, check_dtype=False)
     wanted = gained.round_sizes(store)[["player", "round_key", "holes"]]
     pd.testing.assert_frame_equal(sizes.astype({"player": "str"}), wanted)
+
+
+@pytest.mark.parametrize(("most", "wanted"), [(10**6, 0), (600, 2), (250, 3)])
+def test_of_many_blocks_what_was_read_is_given_back_now_and_then_and_at_the_end(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, most: int, wanted: int
+) -> None:
+    monkeypatch.setattr(gained, "STROKES_AT_A_TIME", most)
+    with full_store(tmp_path, tmp_path / "season.duckdb") as store:
+        whole = round_sums(store, by=["part"])
+        given_back: list[Store] = []
+        monkeypatch.setattr(store, "release", lambda: given_back.append(store))
+        again = round_sums(store, by=["part"])
+        rounds = store.frame("SELECT round_key, strokes FROM rounds")
+    found = len(spans(*(rounds[name].to_numpy() for name in rounds), most))
+    assert len(given_back) == (-(-found // gained.BLOCKS_KEPT) if found > 1 else 0) == wanted
+    pd.testing.assert_frame_equal(again, whole, check_exact=True)
 
 
 def test_no_round_gives_the_same_columns(store: Store) -> None:

@@ -9,17 +9,15 @@ from importlib import import_module
 from tests.bench import loading, reviewing, scoring
 from tests.bench.material import SIMULATED, Answer, Material
 
+REPORTING = "tests.bench.reporting"
+"""Imported only for its contenders: a report's libraries add some 100 MB to a peak."""
+
 
 def _reporting(name: str) -> Callable[[Material], Answer]:
-    """Return a contender of ``reporting``, imported when it runs.
-
-    The report's libraries would add some 100 MB to every other contender's peak.
-    """
+    """Return a contender of ``REPORTING``."""
 
     def run(material: Material) -> Answer:
-        contender: Callable[[Material], Answer] = getattr(
-            import_module("tests.bench.reporting"), name
-        )
+        contender: Callable[[Material], Answer] = getattr(import_module(REPORTING), name)
         return contender(material)
 
     return run

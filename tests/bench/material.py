@@ -55,8 +55,8 @@ def make(folder: Path, n: int) -> Material:
     with duckdb.connect(str(material.season), config={"threads": 2}) as connection:
         _repeat(connection, -(-n // base))
         connection.execute(
-            "COPY (SELECT round_key, hole_key, shot, lie, distance_ft, penalty FROM strokes) "
-            f"TO '{material.strokes}' (FORMAT parquet)"
+            "COPY (SELECT round_key, hole_key, shot, lie, distance_ft, penalty FROM strokes "
+            f"ORDER BY hole_key, shot) TO '{material.strokes}' (FORMAT parquet)"
         )
     return material
 

@@ -10,9 +10,10 @@ from __future__ import annotations
 import json
 import sys
 import time
+from importlib import import_module
 from pathlib import Path
 
-from tests.bench.contenders import COLD, CONTENDERS
+from tests.bench.contenders import COLD, CONTENDERS, REPORTING
 from tests.bench.material import Material
 
 
@@ -26,6 +27,8 @@ def main() -> None:
     name, text = sys.argv[1:]
     fields = json.loads(text)
     material = Material(fields.pop("n"), **{key: Path(value) for key, value in fields.items()})
+    if "report" in name:
+        import_module(REPORTING)
     before = _peak_mb()
     if name not in COLD:
         CONTENDERS[name](material)

@@ -143,14 +143,14 @@ def test_a_balls_place_has_one_error_and_the_hole_none():
             **{"end_distance_ft": [20.0, 0.0, 1.0], "measured": ["laser", None, "guess"]},
         }
     )
-    starts, ends = [], []
-    rng = np.random.default_rng(5)
-    for _ in range(2000):
-        start, end = _with_errors(hole, rng)
-        assert end[0] == start[1]
-        assert end[1] == 0
-        starts.append(start)
-        ends.append(end)
+    times = 2000
+    holes = pd.concat([hole] * times, ignore_index=True)
+    holes["hole_key"] += 2 * np.repeat(np.arange(times), len(hole))
+    starts, ends = (
+        drawn.reshape(times, -1) for drawn in _with_errors(holes, np.random.default_rng(5))
+    )
+    assert (ends[:, 0] == starts[:, 1]).all()
+    assert (ends[:, 1] == 0).all()
     # a laser's yard off the green, never more than 5% on it, a guess as well
     assert np.std(starts, axis=0) == pytest.approx([3.0, 1.0, 0.3], rel=0.06)
     assert np.std(ends, axis=0)[2] == pytest.approx(0.05, rel=0.06)

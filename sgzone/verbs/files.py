@@ -185,11 +185,11 @@ def backup(file: Path, strokes: bool, db: Path) -> None:
     if strokes and file.suffix != ".parquet":
         raise CallError(f"{file}: name a file ending in .parquet for the strokes.")
     with open_store(db, read_only=True, create=False) as store:
+        _warn_apart(store, db)
         if strokes:
             written = _count(store.write_strokes(file), "row")
             say(f"Wrote {written} of {db} to {file}: strokes alone, no backup.")
             return
         with working(f"Copying {db.name}"):
             store.backup(file)
-        _warn_apart(store, db)
     say(f"Copied {db} to {file}.")

@@ -126,7 +126,8 @@ def test_strokes_that_another_program_changed_are_counted(change: str, tmp_path:
         assert call("load", "card.csv").code == 0
         with duckdb.connect("sgzone.duckdb") as file:
             file.execute(change)
-        for verb in (("rounds", "--format", "json"), ("backup", "copy.duckdb")):
+        strokes = ("backup", "--strokes", "copy.parquet")
+        for verb in (("rounds", "--format", "json"), ("backup", "copy.duckdb"), strokes):
             done = call(*verb)
             assert done.code == 0
             said = re.findall(r"(\d+) strokes? in .* would be scored from another place", done.err)

@@ -30,7 +30,7 @@ MOST_BYTES = 2_500_000
 STILL_WIDTH = 640
 STILL_PANEL_WIDTH = 300
 
-_RANGE = re.compile(r"\d+(?:\.\d)?-\d+(?:\.\d)?(?: (?:yd|ft|m))?\b|\bn \d+")
+_RANGE = re.compile(r"\d+(?:\.\d)?-\d+(?:\.\d)?(?: (?:yd|ft|m))?\b|\bn \d+|--[a-z]+")
 
 
 def to_html(page: Page) -> str:
@@ -106,7 +106,7 @@ def _still(chart: dict[str, Any], columns: int) -> str:
 
 
 def kept(text: str) -> Markup:
-    """Return a sentence, escaped, in which no range such as ``0-10 ft`` is torn apart."""
+    """Return a sentence, escaped, in which no range (``0-10 ft``) or option is torn apart."""
     return Markup(_RANGE.sub(r'<span class="kept">\g<0></span>', str(escape(text))))
 
 

@@ -209,6 +209,9 @@ def test_ranges_are_kept_together_and_the_rest_is_escaped() -> None:
     assert kept("<b> 0-10 ft & n 12") == (
         '&lt;b&gt; <span class="kept">0-10 ft</span> &amp; <span class="kept">n 12</span>'
     )
+    assert kept("sgzone why --detail ratio") == (
+        'sgzone why <span class="kept">--detail</span> ratio'
+    )
 
 
 def test_values_that_are_not_published_are_marked_and_named(store: Store) -> None:

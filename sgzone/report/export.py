@@ -49,17 +49,20 @@ def write_export(report: Report, folder: Path) -> list[Path]:
 
     ``contents.csv`` says what each file is. Numbers are unrounded, in the units of their column
     names; text a spreadsheet would run is made harmless in CSV and left alone in Parquet. The same
-    report gives the same bytes. Each file is whole, ``contents.csv`` the last. Raises ``DataError``
-    where the folder cannot be written.
+    report gives the same bytes. Each file is whole, ``contents.csv`` the last, and gone while the
+    others are written over: a folder that holds it holds what it says. Raises ``DataError`` where
+    the folder cannot be written.
     """
+    contents_file = folder / f"{CONTENTS}.csv"
     try:
         folder.mkdir(parents=True, exist_ok=True)
+        contents_file.unlink(missing_ok=True)
         listed = [*_write_tables(report, folder), *_write_charts(report.page, folder)]
         contents = pd.DataFrame(listed, columns=["file", "section", "holds"])
-        write_whole(folder / f"{CONTENTS}.csv", csv_text(contents))
+        write_whole(contents_file, csv_text(contents))
     except OSError as wrong:
         raise unwritten(folder, wrong, "The tables and charts") from wrong
-    return [folder / name for name, _, _ in listed] + [folder / f"{CONTENTS}.csv"]
+    return [folder / name for name, _, _ in listed] + [contents_file]
 
 
 def _write_tables(report: Report, folder: Path) -> Iterator[tuple[str, str, str]]:

@@ -93,17 +93,27 @@ def flat_gained(
             _say_written(write_batches(reader, Path(out, "gained.parquet")), out)
             return None
         if ask.fmt == "csv":
-            _stream_csv(reader)
+            _say_if_none(_stream_csv(reader), source)
             return None
         rows: pd.DataFrame = reader.read_pandas()
+        _say_if_none(len(rows), source)
         return rows.sort_values(["player", "date", "round", "hole", "shot"], ignore_index=True)
 
 
-def _stream_csv(reader: pa.RecordBatchReader) -> None:
+def _stream_csv(reader: pa.RecordBatchReader) -> int:
     heads = reader.schema.empty_table().to_pandas()
     click.echo(csv_text(heads), nl=False)
+    rows = 0
     for batch in reader:
         click.echo(csv_text(batch.to_pandas(), header=False), nl=False)
+        rows += batch.num_rows
+    return rows
+
+
+def _say_if_none(rows: int, source: str) -> None:
+    """Say that nothing was found: who is in the files is not looked up, so no name is refused."""
+    if not rows:
+        say(f"No strokes in {source} for this selection.")
 
 
 @contextmanager

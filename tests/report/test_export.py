@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import errno
 import json
+import os
 import re
 from pathlib import Path
 
 import pandas as pd
 import pytest
+import vl_convert
 
 from sgzone.errors import DataError
 from sgzone.report.export import write_export
@@ -153,3 +156,17 @@ def test_a_place_that_cannot_be_written_is_said(made: Report, tmp_path: Path) ->
     (tmp_path / "file").write_text("", encoding="utf-8")
     with pytest.raises(DataError, match=r"The tables and charts cannot be .*another place"):
         write_export(made, tmp_path / "file")
+
+
+def test_a_folder_half_written_over_has_no_list(
+    made: Report, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(_chart: object) -> str:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    (tmp_path / "contents.csv").write_text("file\nof-last-year.csv\n", encoding="utf-8")
+    monkeypatch.setattr(vl_convert, "vegalite_to_svg", full)
+    with pytest.raises(DataError, match="Make room"):
+        write_export(made, tmp_path)
+    assert len(list(tmp_path.glob("*.parquet"))) > 5
+    assert not (tmp_path / "contents.csv").exists()

@@ -53,10 +53,16 @@ def test_what_is_gathered_is_the_same(folder: Path, fmt: str) -> None:
     assert flat.stdout == season.stdout
 
 
-def test_nobody_is_a_header(folder: Path) -> None:
-    done = _run("gained", "--in", folder / "strokes", "--player", "Nobody", "--format", "csv")
-    assert done.stdout.startswith("player,date,round,hole,shot,lie,")
-    assert done.stdout.count("\n") == 1
+@pytest.mark.parametrize("fmt", ["csv", "json"])
+def test_nobody_is_a_header_and_said(folder: Path, fmt: str) -> None:
+    strokes = folder / "strokes"
+    done = _run("gained", "--in", strokes, "--player", "Nobody", "--format", fmt)
+    if fmt == "csv":
+        assert done.stdout.startswith("player,date,round,hole,shot,lie,")
+        assert done.stdout.count("\n") == 1
+    else:
+        assert done.stdout.split() == ["[]"]
+    assert f"No strokes in {strokes} for this selection." in done.stderr
 
 
 def test_out_writes_parquet_and_prints_nothing(folder: Path, tmp_path: Path) -> None:

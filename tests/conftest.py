@@ -5,10 +5,12 @@ from __future__ import annotations
 import os
 import tempfile
 from collections.abc import Generator
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
 
+from sgzone.report.bundle import CACHE
 from tests import shared
 
 settings.register_profile(
@@ -26,6 +28,8 @@ def pytest_configure(config: pytest.Config) -> None:
     if shared.FOLDER not in os.environ:  # what xdist starts has it from the first process
         config.stash[_SHARED] = tempfile.TemporaryDirectory(prefix="sgzone-tests-")
         os.environ[shared.FOLDER] = config.stash[_SHARED].name
+    # the user's own folder of copies is none of the tests'
+    os.environ[CACHE] = str(Path(os.environ[shared.FOLDER], "cache"))
 
 
 def pytest_unconfigure(config: pytest.Config) -> None:

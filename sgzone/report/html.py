@@ -16,9 +16,9 @@ from importlib.resources import files
 from typing import Any
 
 import jinja2
-import vl_convert
 from markupsafe import Markup, escape
 
+from sgzone.report.bundle import vega_bundle
 from sgzone.report.packing import pack
 from sgzone.report.parts import Page, Panel
 from sgzone.report.still import still
@@ -79,15 +79,6 @@ def json_block(data: Any) -> str:
     text = json.dumps(data, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
     for sign in "<>&\u2028\u2029":
         text = text.replace(sign, f"\\u{ord(sign):04x}")
-    return text
-
-
-@cache
-def vega_bundle() -> str:
-    """Return Vega, Vega-Lite and Vega-Embed as one script that sets ``window.vegaEmbed``."""
-    text: str = vl_convert.javascript_bundle()  # type: ignore[call-arg]
-    assert "</script" not in text
-    assert "<!--" not in text
     return text
 
 

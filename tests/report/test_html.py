@@ -16,6 +16,7 @@ import vl_convert
 from sgzone.benchmarks import benchmark
 from sgzone.errors import CallError, DataError
 from sgzone.report import words
+from sgzone.report.bundle import vega_bundle
 from sgzone.report.gather import Review, gather
 from sgzone.report.html import (
     MOST_BYTES,
@@ -23,7 +24,6 @@ from sgzone.report.html import (
     json_block,
     kept,
     to_html,
-    vega_bundle,
 )
 from sgzone.report.pages import build, sources_section
 from sgzone.report.write import write_report

@@ -118,7 +118,7 @@ def by_part(
     base = alt.Chart(rows)
     bars = base.mark_bar(height=15).encode(x=x, y=y, color=_side_colour(), tooltip=tips)
     nothing = alt.Chart(pd.DataFrame({"zero": [0.0]}))
-    zero = nothing.mark_rule(color=LIGHT.ink, strokeWidth=1).encode(x="zero:Q")
+    zero = nothing.mark_rule(color=LIGHT.ink, strokeWidth=1).encode(x=alt.X("zero:Q"))
     sure = _intervals(base, y, tips) if rows["low_per_round"].notna().any() else []
     chart = layered(bars, zero, *sure)
     return chart.properties(width=WIDE, height=_ROW * len(rows))
@@ -127,9 +127,9 @@ def by_part(
 def _intervals(base: alt.Chart, y: alt.Y, tips: list[alt.Tooltip]) -> list[alt.Chart]:
     """Return a line from low to high with a tick at each end, for the rows that have both."""
     some = base.transform_filter("isValid(datum.low_per_round)")
-    ends = {"x": alt.X("low_per_round:Q"), "x2": "high_per_round:Q"}
+    ends = {"x": alt.X("low_per_round:Q"), "x2": alt.X2("high_per_round:Q")}
     ticks = [
-        some.mark_tick(color=LIGHT.ink, thickness=1.5, height=9).encode(x=f"{end}:Q", y=y)
+        some.mark_tick(color=LIGHT.ink, thickness=1.5, height=9).encode(x=alt.X(f"{end}:Q"), y=y)
         for end in ("low_per_round", "high_per_round")
     ]
     line = some.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(**ends, y=y, tooltip=tips)
@@ -241,9 +241,13 @@ def _draw_cells(rows: pd.DataFrame, x: alt.X, y: alt.Y, level: float) -> alt.Lay
         .mark_rect(color=LIGHT.faint, **square)
         .encode(tooltip=tips),
         full.mark_rect(**square).encode(color=colour, tooltip=tips),
-        full.mark_text(fontSize=12, dy=-6, color=LIGHT.ink).encode(text="said:N", tooltip=tips),
-        full.mark_text(fontSize=10, dy=9, color=LIGHT.ink).encode(text="number:N", tooltip=tips),
+        full.mark_text(fontSize=12, dy=-6, color=LIGHT.ink).encode(
+            text=alt.Text("said:N"), tooltip=tips
+        ),
+        full.mark_text(fontSize=10, dy=9, color=LIGHT.ink).encode(
+            text=alt.Text("number:N"), tooltip=tips
+        ),
         base.transform_filter(f"!{enough}")
         .mark_text(fontSize=10, color=LIGHT.soft)
-        .encode(text="number:N", tooltip=tips),
+        .encode(text=alt.Text("number:N"), tooltip=tips),
     )

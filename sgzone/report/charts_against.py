@@ -62,14 +62,22 @@ def pairs_chart(
         alt.Tooltip("rounds:Q", title="rounds"),
     ]
     base = alt.Chart(rows).encode(y=y, yOffset=offset, color=colour, tooltip=tips)
-    zero = alt.Chart(pd.DataFrame({"zero": [0.0]})).mark_rule(color=LIGHT.soft).encode(x="zero:Q")
+    zero = (
+        alt.Chart(pd.DataFrame({"zero": [0.0]}))
+        .mark_rule(color=LIGHT.soft)
+        .encode(x=alt.X("zero:Q"))
+    )
     sure = base.transform_filter("isValid(datum.low)").mark_rule(strokeWidth=1.5)
     first = base.transform_filter(alt.datum.side == names[0])
     second = base.transform_filter(alt.datum.side == names[1])
     ring: dict[str, Any] = {"size": 60, "strokeWidth": 2}
     layers = [
         zero,
-        *([sure.encode(x="low:Q", x2="high:Q")] if rows["low"].notna().any() else []),
+        *(
+            [sure.encode(x=alt.X("low:Q"), x2=alt.X2("high:Q"))]
+            if rows["low"].notna().any()
+            else []
+        ),
         first.mark_point(filled=True, size=60, opacity=1).encode(x=x),
         second.mark_point(fill=LIGHT.paper, filled=False, opacity=1, **ring).encode(x=x),
     ]

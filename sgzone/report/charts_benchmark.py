@@ -42,7 +42,11 @@ def _panel(
     x = alt.X("distance:Q", title=f"from the {lie}, {unit}", scale=alt.Scale(zero=False))
     title = "strokes to hole out"
     y = alt.Y("low:Q", title=title, scale=alt.Scale(zero=False))
-    band = alt.Chart(curves).mark_area(color=LIGHT.line, opacity=0.55).encode(x=x, y=y, y2="high:Q")
+    band = (
+        alt.Chart(curves)
+        .mark_area(color=LIGHT.line, opacity=0.55)
+        .encode(x=x, y=y, y2=alt.Y2("high:Q"))
+    )
     lines = _lines(curves, names, x)
     seen = alt.Chart(points)
     tips = [
@@ -55,9 +59,9 @@ def _panel(
     ]
     size = alt.Size("n:Q", title="strokes seen (n)", scale=alt.Scale(range=[15, 150]))
     dots = seen.mark_point(color=LIGHT.ink, filled=True, opacity=0.8).encode(
-        x=x, y="strokes:Q", size=size, tooltip=tips
+        x=x, y=alt.Y("strokes:Q"), size=size, tooltip=tips
     )
-    whiskers = seen.mark_rule(color=LIGHT.ink).encode(x=x, y="low:Q", y2="high:Q")
+    whiskers = seen.mark_rule(color=LIGHT.ink).encode(x=x, y=alt.Y("low:Q"), y2=alt.Y2("high:Q"))
     return layered(band, lines, whiskers, dots).properties(width=_WIDTH, height=_HEIGHT)
 
 
@@ -77,7 +81,7 @@ def _lines(curves: pd.DataFrame, names: tuple[str, str], x: alt.X) -> alt.Chart:
         .mark_line(strokeWidth=1.8)
         .encode(
             x=x,
-            y="strokes:Q",
+            y=alt.Y("strokes:Q"),
             color=alt.Color("curve:N", title=None, scale=colour),
             strokeDash=alt.StrokeDash("curve:N", title=None, scale=dash),
         )

@@ -67,19 +67,21 @@ def stock_ladder(
     ]
     base = alt.Chart(rows)
     spread = base.mark_bar(height=12, color=LIGHT.even_tint, stroke=LIGHT.line).encode(
-        x=alt.X("sd_low:Q", title=title, scale=scale), x2="sd_high:Q", y=y, tooltip=tips
+        x=alt.X("sd_low:Q", title=title, scale=scale), x2=alt.X2("sd_high:Q"), y=y, tooltip=tips
     )
     reach = base.mark_bar(height=5, color=LIGHT.gain).encode(
-        x=alt.X("low:Q", title=title), x2="high:Q", y=y, tooltip=tips
+        x=alt.X("low:Q", title=title), x2=alt.X2("high:Q"), y=y, tooltip=tips
     )
-    middle = base.mark_tick(color=LIGHT.ink, thickness=2, height=14).encode(x="carry_yd:Q", y=y)
+    middle = base.mark_tick(color=LIGHT.ink, thickness=2, height=14).encode(
+        x=alt.X("carry_yd:Q"), y=y
+    )
     # Words stand on the side where a narrow screen has room for them.
     far = f"datum.carry_yd > {float(rows['carry_yd'].min() + rows['carry_yd'].max()) / 2}"
     after = base.transform_filter(f"!({far})").mark_text(align="left", dx=8, color=LIGHT.loss)
     before = base.transform_filter(far).mark_text(align="right", dx=-8, color=LIGHT.loss)
     words = [
-        after.encode(x="end:Q", y=y, text="said:N"),
-        before.encode(x="start:Q", y=y, text="said:N"),
+        after.encode(x=alt.X("end:Q"), y=y, text=alt.Text("said:N")),
+        before.encode(x=alt.X("start:Q"), y=y, text=alt.Text("said:N")),
     ]
     return layered(spread, reach, middle, *words).properties(width=WIDE, height=_ROW * len(rows))
 
@@ -146,7 +148,7 @@ def number_curve(
     names = [  # at the foot, in turn at four heights: neighbours stay apart on a narrow screen
         alt.Chart(named[turn::_TURNS].reset_index(drop=True))
         .mark_text(align="center", color=LIGHT.ink, fontSize=11)
-        .encode(x=x, y=alt.value(_HEIGHT - 8 - _LINE * turn), text="swing_name:N")
+        .encode(x=x, y=alt.value(_HEIGHT - 8 - _LINE * turn), text=alt.Text("swing_name:N"))
         for turn in range(min(_TURNS, len(named)))
     ]
     return layered(line, marks, *names).properties(width=WIDE, height=_HEIGHT)
@@ -186,12 +188,19 @@ def green_map(seen: Picture) -> alt.LayerChart:
     edge = (
         alt.Chart(seen.edge)
         .mark_line(color=LIGHT.ink, strokeWidth=1.5)
-        .encode(x=x, y=y, order="step:Q")
+        .encode(x=x, y=y, order=alt.Order("step:Q"))
     )
     lines = (
         alt.Chart(seen.contours)
         .mark_line(strokeWidth=1.3)
-        .encode(x=x, y=y, order="step:Q", color=colour, strokeDash=dash, detail="share:Q")
+        .encode(
+            x=x,
+            y=y,
+            order=alt.Order("step:Q"),
+            color=colour,
+            strokeDash=dash,
+            detail=alt.Detail("share:Q"),
+        )
     )
     marks = (
         alt.Chart(seen.marks)
@@ -252,9 +261,13 @@ def wear_curve(steps: pd.DataFrame, *, unit: str = "strokes per shot") -> alt.La
         alt.Tooltip("shots:Q", title="shots (n)"),
     ]
     base = alt.Chart(rows)
-    zero = alt.Chart(pd.DataFrame({"zero": [0.0]})).mark_rule(color=LIGHT.line).encode(y="zero:Q")
+    zero = (
+        alt.Chart(pd.DataFrame({"zero": [0.0]}))
+        .mark_rule(color=LIGHT.line)
+        .encode(y=alt.Y("zero:Q"))
+    )
     reach = base.mark_rule(strokeWidth=1.5).encode(
-        x=x, y=alt.Y("low:Q", title=unit), y2="high:Q", color=colour
+        x=x, y=alt.Y("low:Q", title=unit), y2=alt.Y2("high:Q"), color=colour
     )
     dots = base.mark_point(filled=True, size=60).encode(
         x=x, y=y, color=colour, shape=shape, tooltip=tips

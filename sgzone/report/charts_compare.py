@@ -60,7 +60,7 @@ def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
     word = (
         alt.Chart(line)
         .mark_text(align="left", dx=5, baseline="bottom", color=LIGHT.soft)
-        .encode(x=x, y=alt.value(_HEIGHT - 6), text="label:N")
+        .encode(x=x, y=alt.value(_HEIGHT - 6), text=alt.Text("label:N"))
     )
     return layered(rule, lines, word).properties(width=WIDE, height=_HEIGHT)
 
@@ -92,12 +92,12 @@ def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.Lay
         alt.Tooltip("shots_to_settle:Q", title="shots each to settle 0.10"),
     ]
     base = alt.Chart(rows)
-    zero = base.mark_rule(color=LIGHT.line).encode(x=alt.datum(0))
+    zero = base.mark_rule(color=LIGHT.line).encode(x=alt.XDatum(0))
     reach = base.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(
-        x=alt.X("low:Q"), x2="high:Q", y=y, tooltip=tips
+        x=alt.X("low:Q"), x2=alt.X2("high:Q"), y=y, tooltip=tips
     )
     raw = base.mark_point(color=LIGHT.ink, size=50, filled=False).encode(x=x, y=y, tooltip=tips)
     pulled = base.mark_point(color=LIGHT.gain, size=60, filled=True, shape="diamond").encode(
-        x="adjusted:Q", y=y, tooltip=tips
+        x=alt.X("adjusted:Q"), y=y, tooltip=tips
     )
     return layered(zero, reach, raw, pulled).properties(width=WIDE, height=alt.Step(_ROW + 10))

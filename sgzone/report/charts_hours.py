@@ -41,10 +41,10 @@ def hours_chart(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
         x=alt.X("share_now:Q", title=title, axis=axis), y=y, tooltip=tips
     )
     span = base.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(
-        x=alt.X("share_low:Q"), x2="share_high:Q", y=y
+        x=alt.X("share_low:Q"), x2=alt.X2("share_high:Q"), y=y
     )
     loss = base.mark_point(color=LIGHT.loss, size=70, strokeWidth=2).encode(
-        x="share_by_loss:Q", y=y, tooltip=tips
+        x=alt.X("share_by_loss:Q"), y=y, tooltip=tips
     )
     dots = base.mark_point(color=LIGHT.gain, filled=True, size=70).encode(x=x, y=y, tooltip=tips)
     layers = [span, loss, dots]

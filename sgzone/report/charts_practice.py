@@ -49,7 +49,7 @@ def _panel(name: str, rows: pd.DataFrame, far: float, top: float) -> alt.LayerCh
     ]
     base = alt.Chart(rows.reset_index(drop=True))
     band = base.mark_area(color=LIGHT.gain, opacity=0.15).encode(
-        x=x, y=alt.Y("low:Q", title="strokes a round won"), y2="high:Q"
+        x=x, y=alt.Y("low:Q", title="strokes a round won"), y2=alt.Y2("high:Q")
     )
     seen = base.transform_filter("datum.observed").mark_line(color=LIGHT.gain).encode(x=x, y=y)
     line = (
@@ -113,7 +113,7 @@ def block_chart(series: pd.DataFrame) -> alt.FacetChart:
     span = (
         base.transform_filter("isValid(datum.low)")
         .mark_rule(color=LIGHT.ink, strokeWidth=1.5)
-        .encode(x=x, y=alt.Y("low:Q", title=title), y2="high:Q")
+        .encode(x=x, y=alt.Y("low:Q", title=title), y2=alt.Y2("high:Q"))
     )
     dots = base.mark_point(color=LIGHT.gain, filled=True, size=60, opacity=1).encode(
         x=x, y=y, tooltip=tips

@@ -98,7 +98,9 @@ def _band_areas(bands: pd.DataFrame, x: alt.X, y: alt.Y) -> alt.Chart:
     chart: alt.Chart = (
         alt.Chart(bands)
         .mark_rect(color=LIGHT.soft, opacity=0.18)
-        .encode(x=_field(x, "from_yd"), x2="to_yd:Q", y=_field(y, "low"), y2="high:Q")
+        .encode(
+            x=_field(x, "from_yd"), x2=alt.X2("to_yd:Q"), y=_field(y, "low"), y2=alt.Y2("high:Q")
+        )
     )
     return chart
 
@@ -115,7 +117,7 @@ def _band_lines(bands: pd.DataFrame, x: alt.X, y: alt.Y, level: float, ft: str) 
     chart: alt.Chart = (
         alt.Chart(bands)
         .mark_rule(color=LIGHT.ink, strokeWidth=3)
-        .encode(x=_field(x, "from_yd"), x2="to_yd:Q", y=y, tooltip=tips)
+        .encode(x=_field(x, "from_yd"), x2=alt.X2("to_yd:Q"), y=y, tooltip=tips)
     )
     return chart
 

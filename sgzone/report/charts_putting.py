@@ -94,7 +94,7 @@ def putting_curve_chart(
     band = (
         alt.Chart(data[data["putts"].notna()])
         .mark_area(color=LIGHT.line, opacity=0.55)
-        .encode(x=x, y=alt.Y("low:Q", title="putts holed"), y2="high:Q")
+        .encode(x=x, y=alt.Y("low:Q", title="putts holed"), y2=alt.Y2("high:Q"))
     )
     dots = (
         alt.Chart(points)
@@ -117,7 +117,7 @@ def putting_curve_chart(
     whiskers = (
         alt.Chart(points)
         .mark_rule(color=LIGHT.gain, opacity=0.85)
-        .encode(x=x, y=alt.Y("low:Q", title="putts holed"), y2="high:Q")
+        .encode(x=x, y=alt.Y("low:Q", title="putts holed"), y2=alt.Y2("high:Q"))
     )
     bands = [band] if own else []  # a layer without rows has no extent, and the page would warn
     return layered(*bands, lines, whiskers, dots).properties(width=WIDE, height=_HEIGHT)

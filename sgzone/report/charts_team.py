@@ -62,12 +62,16 @@ def small_bars(
     bars = base.mark_bar(height=10).encode(
         x=x, y=y, color=alt.Color("side:N", scale=palette, legend=None), tooltip=tips
     )
-    zero = alt.Chart(pd.DataFrame({"zero": [0.0]})).mark_rule(color=LIGHT.ink).encode(x="zero:Q")
+    zero = (
+        alt.Chart(pd.DataFrame({"zero": [0.0]}))
+        .mark_rule(color=LIGHT.ink)
+        .encode(x=alt.X("zero:Q"))
+    )
     layers = [bars, zero]
     if rows["low_per_round"].notna().any():
         known = base.transform_filter("isValid(datum.low_per_round)")
         sure = known.mark_rule(color=LIGHT.ink, strokeWidth=1)
-        layers.append(sure.encode(x=alt.X("low_per_round:Q"), x2="high_per_round:Q", y=y))
+        layers.append(sure.encode(x=alt.X("low_per_round:Q"), x2=alt.X2("high_per_round:Q"), y=y))
     return layered(*layers).properties(width=WIDE, height=_ROW * len(order))
 
 

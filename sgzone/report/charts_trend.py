@@ -28,11 +28,15 @@ def season_curve(rows: pd.DataFrame) -> alt.LayerChart:
     ]
     base = alt.Chart(data)
     band = base.mark_area(color=LIGHT.line, opacity=0.55).encode(
-        x=x, y=alt.Y("low:Q", title=title), y2="high:Q"
+        x=x, y=alt.Y("low:Q", title=title), y2=alt.Y2("high:Q")
     )
     points = base.mark_point(color=LIGHT.gain, filled=True, size=28, opacity=0.75).encode(
         x=x, y=alt.Y("gained_per_round:Q", title=title), tooltip=tips
     )
-    line = base.mark_line(color=LIGHT.ink, strokeWidth=1.8).encode(x=x, y="smoothed:Q")
-    zero = alt.Chart(pd.DataFrame({"zero": [0.0]})).mark_rule(color=LIGHT.soft).encode(y="zero:Q")
+    line = base.mark_line(color=LIGHT.ink, strokeWidth=1.8).encode(x=x, y=alt.Y("smoothed:Q"))
+    zero = (
+        alt.Chart(pd.DataFrame({"zero": [0.0]}))
+        .mark_rule(color=LIGHT.soft)
+        .encode(y=alt.Y("zero:Q"))
+    )
     return layered(band, zero, points, line).properties(width=WIDE, height=_HEIGHT)

@@ -115,11 +115,13 @@ def _cause_layers(
         )
     )
     sums = base.transform_filter("datum.column == 'total'")
-    whiskers = sums.mark_rule(color=INK).encode(x=alt.X("low:Q", title=title), x2="high:Q", y=y)
+    whiskers = sums.mark_rule(color=INK).encode(
+        x=alt.X("low:Q", title=title), x2=alt.X2("high:Q"), y=y
+    )
     dots = sums.mark_point(color=INK, filled=True, size=36).encode(
         x=alt.X("loss_per_shot:Q", title=title), y=y, tooltip=tips
     )
-    zero = base.mark_rule(color=PALE).encode(x=alt.datum(0))
+    zero = base.mark_rule(color=PALE).encode(x=alt.XDatum(0))
     chart = alt.layer(zero, bars, whiskers, dots, data=rows)
     assert isinstance(chart, alt.LayerChart)
     return chart
@@ -233,7 +235,7 @@ def one_map(
     lines = (
         alt.Chart(_plain(contours))
         .mark_line(color=INK, strokeWidth=1.2)
-        .encode(x=x, y=y, order="step:Q", detail="share:Q")
+        .encode(x=x, y=y, order=alt.Order("step:Q"), detail=alt.Detail("share:Q"))
     )
     hole = (
         alt.Chart(pd.DataFrame({"side_ft": [0.0], "depth_ft": [0.0]}))

@@ -15,9 +15,11 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
+import altair as alt
 import jinja2
 from markupsafe import Markup, escape
 
+from sgzone.report import rows
 from sgzone.report.bundle import vega_bundle
 from sgzone.report.packing import pack
 from sgzone.report.parts import Page, Panel
@@ -69,7 +71,8 @@ def spec(panel: Panel) -> dict[str, Any]:
 
     What only our own code decides is held to the schema by the tests, not again for every reader.
     """
-    found: dict[str, Any] = panel.chart.to_dict(validate=False)
+    with alt.data_transformers.enable(rows.NAME):
+        found: dict[str, Any] = panel.chart.to_dict(validate=False)
     found.pop("config", None)
     return found
 

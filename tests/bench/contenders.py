@@ -48,6 +48,7 @@ CONTENDERS: dict[str, Callable[[Material], Answer]] = {
     "bootstrap, numpy by hand": reviewing.bootstrap_numpy,
     "bootstrap, in pandas": reviewing.bootstrap_pandas,
     "report": _reporting("season_page"),
+    "report, its script made too": _reporting("season_page_first"),
     "report, printed": _reporting("season_print"),
     "report, only read and sum": _reporting("season_floor"),
     "team report": _reporting("team_page"),

@@ -1,14 +1,18 @@
 """The report: a player's season of 40 rounds, and a squad of 20, from season file to page.
 
-The floor beside each reads the columns the scoring needs of the same season file and adds them up.
+The charts' script is kept beside the season files, as from a user's second report on; one contender
+makes it too, as the first one does. The floor beside each reads the columns the scoring needs of
+the same season file and adds them up.
 """
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from sgzone.demo.simulate import SEASON_ROUNDS, write_cards
+from sgzone.report.bundle import CACHE, vega_bundle
 from sgzone.report.write import write_report
 from sgzone.resources import data_path
 from sgzone.season.store import open_store
@@ -29,7 +33,9 @@ def twenty_players(material: Material) -> Path:
 
 
 def make_seasons(material: Material) -> None:
-    """Write both season files beside the material's, unless they are there."""
+    """Write both season files, and the charts' script, beside the material's, unless there."""
+    os.environ[CACHE] = _scripts(material)
+    vega_bundle()
     if twenty_players(material).exists():
         return
     with open_store(forty_rounds(material)) as store:
@@ -40,8 +46,13 @@ def make_seasons(material: Material) -> None:
         store.load(card)
 
 
-def _write(season: Path, name: str, kind: str = "season") -> Answer:
+def _scripts(material: Material) -> str:
+    return str(material.season.with_name("scripts"))
+
+
+def _write(season: Path, name: str, scripts: str, kind: str = "season") -> Answer:
     """Write one report into a folder of its own; its size in bytes."""
+    os.environ[CACHE] = scripts
     with TemporaryDirectory() as folder, open_store(season, read_only=True) as store:
         (path,) = write_report(Path(folder, name), store, kind=kind)
         return path.stat().st_size, 0.0
@@ -49,12 +60,17 @@ def _write(season: Path, name: str, kind: str = "season") -> Answer:
 
 def season_page(material: Material) -> Answer:
     """Write the page of 40 rounds."""
-    return _write(forty_rounds(material), "report.html")
+    return _write(forty_rounds(material), "report.html", _scripts(material))
+
+
+def season_page_first(material: Material) -> Answer:
+    """Write the page of 40 rounds where no script is kept."""
+    return _write(forty_rounds(material), "report.html", "")
 
 
 def season_print(material: Material) -> Answer:
     """Write the printed report of 40 rounds."""
-    return _write(forty_rounds(material), "report.pdf")
+    return _write(forty_rounds(material), "report.pdf", _scripts(material))
 
 
 def season_floor(material: Material) -> Answer:
@@ -64,12 +80,12 @@ def season_floor(material: Material) -> Answer:
 
 def team_page(material: Material) -> Answer:
     """Write the page of a squad of 20."""
-    return _write(twenty_players(material), "team.html", "team")
+    return _write(twenty_players(material), "team.html", _scripts(material), "team")
 
 
 def team_print(material: Material) -> Answer:
     """Write the printed report of a squad of 20."""
-    return _write(twenty_players(material), "team.pdf", "team")
+    return _write(twenty_players(material), "team.pdf", _scripts(material), "team")
 
 
 def team_floor(material: Material) -> Answer:

@@ -8,6 +8,9 @@ STAMP := $(VENV)/.installed
 AXE_VERSION := 4.14.1
 AXE := node_modules/.axe-core-$(AXE_VERSION)
 
+# Python keeps what it compiled, whatever the shell says: the tests start it over and over.
+export PYTHONDONTWRITEBYTECODE :=
+
 .PHONY: demo test check coverage study fuzz crash spark bench docs wheel clean
 .DEFAULT_GOAL := test
 

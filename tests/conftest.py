@@ -10,7 +10,6 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
-from sgzone.report.bundle import CACHE
 from tests import shared
 
 settings.register_profile(
@@ -29,7 +28,7 @@ def pytest_configure(config: pytest.Config) -> None:
         config.stash[_SHARED] = tempfile.TemporaryDirectory(prefix="sgzone-tests-")
         os.environ[shared.FOLDER] = config.stash[_SHARED].name
     # the user's own folder of copies is none of the tests'
-    os.environ[CACHE] = str(Path(os.environ[shared.FOLDER], "cache"))
+    os.environ["SGZONE_CACHE"] = str(Path(os.environ[shared.FOLDER], "cache"))
 
 
 def pytest_unconfigure(config: pytest.Config) -> None:

@@ -80,6 +80,12 @@ def html() -> str:
     return demo_page()
 
 
+@pytest.fixture
+def no_stills(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Draw no stills, for a test of what else a page says; drawing them takes long."""
+    monkeypatch.setattr("sgzone.report.html.still", lambda _: "data:,")
+
+
 def test_nothing_in_the_page_is_fetched_and_it_is_small(html: str) -> None:
     page = Page(html)
     assert len(html.encode()) < MOST_BYTES
@@ -157,6 +163,7 @@ def test_no_rounds_is_said_in_a_sentence(name: str) -> None:
     assert "Cautions" in page.text
 
 
+@pytest.mark.usefixtures("no_stills")
 def test_a_benchmark_that_lacks_lies_leaves_them_out(store: Store, tmp_path: Path) -> None:
     own = tmp_path / "own.csv"
     head = "lie,distance,unit,strokes,source\n"
@@ -214,6 +221,7 @@ def test_ranges_are_kept_together_and_the_rest_is_escaped() -> None:
     )
 
 
+@pytest.mark.usefixtures("no_stills")
 def test_values_that_are_not_published_are_marked_and_named(store: Store) -> None:
     review = gather(store, "amateur-90")
     page = Page(to_html(build(review)))
@@ -224,6 +232,7 @@ def test_values_that_are_not_published_are_marked_and_named(store: Store) -> Non
     assert "no women's curve is claimed there" in said
 
 
+@pytest.mark.usefixtures("no_stills")
 def test_metric_units_reach_charts_tables_and_words() -> None:
     page = Page(to_html(demo_report("metric").page))
     labels = " ".join(attrs.get("aria-label") or "" for attrs in page.all("div"))

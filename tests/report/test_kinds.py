@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date, timedelta
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -17,7 +18,7 @@ from sgzone.report.charts_against import pairs_chart
 from sgzone.report.charts_team import small_bars, squad_reach
 from sgzone.report.gather import BLOCK_WEEKS, USUAL_HOURS, Review, gather, hours_to_plan
 from sgzone.report.html import to_html
-from sgzone.report.kinds import last_weeks, player_report
+from sgzone.report.kinds import Report, last_weeks, player_report
 from sgzone.report.pdf import to_pdf
 from sgzone.report.sections_practice import practice_section
 from sgzone.report.team import initials, team_report
@@ -126,9 +127,17 @@ def test_initials_are_short_and_told_apart() -> None:
     assert initials(["=cmd", "  ", "🏌", "אדה לוי"]) == ["C", "? 1", "? 2", "אל"]
 
 
-def test_a_squad_is_by_initials_everywhere_and_in_alphabetical_order(tmp_path: Path) -> None:
-    with squad(tmp_path, NAMES) as store:
-        made = team_report(store)
+def test_a_squad_is_by_initials_everywhere_and_in_alphabetical_order(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    reports: list[Report] = []
+
+    def asked(*given: Any, **named: Any) -> Report:
+        reports.append(team_report(*given, **named))
+        return reports[0]
+
+    monkeypatch.setattr("sgzone.report.write.team_report", asked)
+    with squad(tmp_path, NAMES, 5) as store:
         write_report(
             tmp_path / "t.html",
             store,
@@ -139,6 +148,7 @@ def test_a_squad_is_by_initials_everywhere_and_in_alphabetical_order(tmp_path: P
     page = (tmp_path / "t.html").read_text(encoding="utf-8")
     written = [page, *(p.read_text() for p in (tmp_path / "out").glob("*.csv"))]
     written += [p.name for p in (tmp_path / "out").iterdir()]
+    [made] = reports
     for text in written:
         assert not re.search(r"Zander|Lowry|Lime|Quill", text)
     own = [s.title for s in made.page.sections if s.id.startswith("player_")]
@@ -151,8 +161,11 @@ def test_a_squad_is_by_initials_everywhere_and_in_alphabetical_order(tmp_path: P
     assert all(s.fresh for s in made.page.sections if s.id.startswith("player_"))
 
 
-def test_a_squad_with_names_has_them_as_text(tmp_path: Path) -> None:
-    with squad(tmp_path, NAMES) as store:
+def test_a_squad_with_names_has_them_as_text(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sgzone.report.html.still", lambda _: "data:,")  # words are asked for
+    with squad(tmp_path, NAMES, 5) as store:
         made = team_report(store, names=True)
     page = to_html(made.page)
     assert "&lt;b&gt;Bo&lt;/b&gt; Quill" in page
@@ -222,15 +235,16 @@ def test_what_does_not_go_together_is_said(store: Store, tmp_path: Path) -> None
     assert not list(tmp_path.iterdir())
 
 
-def test_the_hours_asked_for_are_planned_and_said(store: Store) -> None:
-    made = player_report(store, hours=5, weeks=3)
+def test_the_hours_asked_for_are_planned_and_said(tmp_path: Path) -> None:
+    with squad(tmp_path, NAMES[:1]) as store:
+        made = player_report(store, hours=5, weeks=3)
     section = next(s for s in made.page.sections if s.id == "practice")
     assert section.lead[0].startswith("For 5 hours a week over 3 weeks.")
     assert made.tables["practice"]["hours_per_week"].sum() == pytest.approx(5)
 
 
 def test_hours_that_nobody_named_come_from_the_log_or_are_an_example(
-    store: Store, review: Review
+    store: Store, review: Review, tmp_path: Path
 ) -> None:
     assert practice_log(store, EVERYTHING).empty
     assert hours_to_plan(practice_log(store, EVERYTHING)) == (USUAL_HOURS, "example")
@@ -243,7 +257,8 @@ def test_hours_that_nobody_named_come_from_the_log_or_are_an_example(
         logged = gather(opened)
         assert logged.plan is not None
         assert (logged.plan.hours, logged.plan.weeks) == (2.0, BLOCK_WEEKS)
-        players = team_report(opened, hours=3, weeks=2)
+    with squad(tmp_path, NAMES[:1]) as few:
+        players = team_report(few, hours=3, weeks=2)
     assert "as in the practice log's last weeks" in practice_section(logged).lead[0]
     assert "For 3 hours a week over 2 weeks." in " ".join(
         text for s in players.page.sections for f in s.figures for text in f.caption

@@ -24,11 +24,11 @@ _PARTS = {
     "rounds": Show("rounds", 0),
     "gained_per_round": Show("gained per round, strokes", 2, signed=True),
     "round_interval": Show("interval", kind="num"),
+    "verdict": Show("verdict"),  # a narrow screen shows the first columns
     "gained_per_shot": Show("gained per shot, strokes", 3, signed=True),
     "shot_interval": Show("interval", kind="num"),
     "shrunk_per_shot": Show("adjusted for few shots", 3, signed=True),
     "shrunk_interval": Show("interval", kind="num"),
-    "verdict": Show("verdict"),
     "measuring": Show("measuring", kind="text"),
     "basis": Show("benchmark value"),
     "note": Show("note", kind="text"),

@@ -87,9 +87,8 @@ def miss_section(review: Review) -> Section:
         own = points[points["group"] == group]
         chart = one_map(group, own, contours[contours["group"] == group], None, review.units)
         panels.append(Panel(f"misses-{group}", chart, words.miss_alt(group, own, review.units)))
-    rows = review.misses.assign(
-        interval=interval_words(review.misses["low"], review.misses["high"], 2)
-    )
+    happened = review.misses[review.misses["shots"] > 0]
+    rows = happened.assign(interval=interval_words(happened["low"], happened["high"], 2))
     figure = Figure(
         panels=tuple(panels),
         caption=words.READ_MISS,

@@ -42,9 +42,9 @@ NO_MISSES = (
     "of the card), so misses cannot be drawn."
 )
 NO_PLAN = "There are too few strokes to plan from: a plan needs at least 10 over 5 rounds."
-AGREE = "Three things to agree on between coach and player. From the season, to start with:"
+AGREE = "Three things to agree on between coach and player. From these strokes, to start with:"
 AGREE_NOTHING = (
-    "The season does not single anything out. Agree what to measure next: distances first, then "
+    "These strokes do not single anything out. Agree what to measure next: distances first, then "
     "where balls finish, short or long and left or right."
 )
 
@@ -52,7 +52,7 @@ AGREE_NOTHING = (
 def agree_lead(
     parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, units: str = "yards"
 ) -> Words:
-    """Return what the season suggests to talk about, at most three proposals."""
+    """Return what the strokes suggest to talk about, at most three proposals."""
     causes = largest_causes(why) if len(why) else {}
     words, proposals = part_words(units), []
     if plan is not None and not plan.no_loss:

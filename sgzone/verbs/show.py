@@ -175,7 +175,7 @@ def _cell(value: Any, column: Column, factor: float | None) -> str:
     if factor is not None and column.decimals is not None:
         sign = "+" if column.signed else ""
         text = f"{float(value) * factor:{sign}.{column.decimals}f}"
-        return text.replace("-0." + "0" * column.decimals, "0." + "0" * column.decimals)
+        return text if text.strip("+-0.") else text.lstrip("+-")  # nothing is neither more nor less
     if hasattr(value, "isoformat"):
         return _moment(value)
     return str(value)

@@ -65,7 +65,7 @@ PAGE = {
         "why": lambda t: _rows(t, t["column"] == "total"),  # its two columns stand beside
         "why-putts": len,
     },
-    "misses": {"misses": len},
+    "misses": {"misses": lambda t: _rows(t, t["shots"] > 0)},
     "counts": {
         "counts": lambda t: _rows(t, t["band"].isna() & (t["n"] > 0)),
         "counts ": lambda t: t.loc[t["band"].notna() & (t["n"] > 0), "band"].nunique(),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pandas as pd
@@ -13,6 +14,7 @@ from sgzone.report.kinds import player_report
 from sgzone.report.numbers import NO_INTERVAL
 from sgzone.report.pages import grid_section, where_section
 from sgzone.report.parts import Page, Show, Table, tabulate
+from sgzone.report.sections_why import miss_section
 from sgzone.report.words import parts_lead
 from sgzone.report.words_counts import counts_lead
 from sgzone.terms import NOT_ENOUGH
@@ -54,11 +56,20 @@ def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_
     sections = {section.id: section for section in page.sections}
     (parts,) = sections["where"].tables
     assert parts.headings == (
-        *("part", "shots", "rounds", "gained per round, strokes", "gained per shot, strokes"),
-        *("verdict", "benchmark value"),
+        *("part", "shots", "rounds", "gained per round, strokes", "verdict"),
+        *("gained per shot, strokes", "benchmark value"),
     )
     assert "interval" not in " ".join(sections["where"].lead)
     assert "intervals 80%" in sections["counts"].lead[0]  # these have some
+
+
+def test_misses_that_never_happened_have_no_row_and_no_stroke_is_lost() -> None:
+    review = demo_review()
+    none = review.misses.assign(shots=review.misses["shots"].where(review.misses.index > 1, 0))
+    (table,) = (f.table for f in miss_section(replace(review, misses=none)).figures)
+    shots = table.headings.index("shots")
+    assert len(table.rows) == len(none) - 2
+    assert sum(int(row[shots]) for row in table.rows) == none["shots"].sum()
 
 
 def test_a_season_with_verdicts_says_its_level() -> None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import re
 import stat
 from contextlib import suppress
 from functools import cache
@@ -24,6 +25,7 @@ CACHE = "SGZONE_CACHE"
 """Environment variable that names the folder of the copy; an empty text keeps none."""
 
 _MOST_BYTES = 8_000_000
+_ENDS_OR_HIDES = re.compile(r"</script|<!--", re.IGNORECASE)  # as a browser reads it
 _OTHERS_WRITE = stat.S_IWGRP | stat.S_IWOTH
 _DIGEST = 64  # hexadecimal signs of SHA-256
 # following a link, or waiting for the writer of a pipe, is what a copy never asks for
@@ -50,7 +52,7 @@ def _made() -> str:
 
 def _fits_an_element(text: str) -> bool:
     """Return whether a script element that holds this text ends where the text does."""
-    return "</script" not in text and "<!--" not in text
+    return not _ENDS_OR_HIDES.search(text)
 
 
 def _place() -> Path | None:
@@ -59,8 +61,9 @@ def _place() -> Path | None:
     folder = os.environ.get(CACHE)
     if folder is not None:
         return Path(folder, name) if folder else None
-    with suppress(RuntimeError, OSError):  # a user without a home
-        return platformdirs.user_cache_path("sgzone") / name
+    with suppress(RuntimeError, OSError):  # a user without a home, which is also told by a "~"
+        place = platformdirs.user_cache_path("sgzone") / name
+        return place if place.is_absolute() else None
     return None
 
 

@@ -8,11 +8,15 @@ import stat
 from collections.abc import Callable
 from pathlib import Path
 
+import altair as alt
+import pandas as pd
 import pytest
 import vl_convert
 
 from sgzone.report import bundle
 from sgzone.report.bundle import CACHE, vega_bundle
+from sgzone.report.html import to_html
+from sgzone.report.parts import Figure, Page, Panel, Section, Table
 
 SCRIPT = "window.vegaEmbed = () => 'äöü';"
 
@@ -76,6 +80,22 @@ def test_the_real_script_comes_back_to_the_letter(
     assert "vegaEmbed" in made
 
 
+def test_a_page_is_the_same_bytes_with_a_copy_and_without(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv(CACHE, str(tmp_path))
+    chart = alt.Chart(pd.DataFrame({"x": [1, 2]})).mark_point().encode(x=alt.X("x:Q"))
+    figure = Figure((Panel("one", chart, "Two points."),), ("Points.",), Table("", (), (), ()))
+    page = Page("A page", "", (), (Section("s", "A section", figures=(figure,)),))
+    vega_bundle.cache_clear()
+    cold = to_html(page)
+    assert copy_in(tmp_path).is_file()
+    vega_bundle.cache_clear()
+    monkeypatch.setattr(vl_convert, "javascript_bundle", None)  # asking it would fail
+    assert to_html(page) == cold
+    assert vega_bundle() in cold
+
+
 def _half(copy: Path) -> None:
     copy.write_bytes(copy.read_bytes()[:-3])
 
@@ -94,6 +114,10 @@ def _not_utf8(copy: Path) -> None:
 
 def _ends_its_element(copy: Path) -> None:
     copy.write_bytes(signed(b"</script><script>alert(1)"))
+
+
+def _ends_it_in_capitals(copy: Path) -> None:
+    copy.write_bytes(signed(b"</SCRIPT>"))
 
 
 def _opens_a_comment(copy: Path) -> None:
@@ -122,8 +146,8 @@ def _a_pipe(copy: Path) -> None:
 
 
 WRONG = (
-    *(_half, _other_text, _empty, _not_utf8, _ends_its_element, _opens_a_comment, _too_large),
-    *(_writable_by_others, _a_link, _a_pipe),
+    *(_half, _other_text, _empty, _not_utf8, _ends_its_element, _ends_it_in_capitals),
+    *(_opens_a_comment, _too_large, _writable_by_others, _a_link, _a_pipe),
 )
 
 
@@ -190,3 +214,22 @@ def test_an_empty_name_keeps_none_and_no_name_means_the_users_folder(
     assert len(calls) == 2
     [copy] = list(tmp_path.rglob("*.js"))
     assert copy.parent.name == "sgzone"
+
+
+def _raises(_: str) -> Path:
+    raise RuntimeError("no home")
+
+
+@pytest.mark.parametrize("told", [_raises, lambda _: Path("~/.cache/sgzone")])
+def test_a_user_without_a_home_has_no_copy(
+    told: Callable[[str], Path],
+    tmp_path: Path,
+    calls: list[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.delenv(CACHE)
+    monkeypatch.setattr("platformdirs.user_cache_path", told)
+    monkeypatch.chdir(tmp_path)
+    assert [asked(), asked()] == [SCRIPT] * 2
+    assert len(calls) == 2
+    assert not list(tmp_path.iterdir())

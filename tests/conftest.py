@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import tempfile
 from collections.abc import Generator
@@ -35,6 +36,15 @@ def pytest_unconfigure(config: pytest.Config) -> None:
     if _SHARED in config.stash:
         del os.environ[shared.FOLDER]
         config.stash[_SHARED].cleanup()
+
+
+def pytest_collection_finish() -> None:
+    """Leave what is imported out of later collections of garbage: it stays to the end.
+
+    A library that asks for a whole one at every call (statsmodels does) would walk it each time.
+    """
+    gc.collect()
+    gc.freeze()
 
 
 MISSING = "Skipped: needs "

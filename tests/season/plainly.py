@@ -125,9 +125,9 @@ def _stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> None:
     for name, table in inputs.items():
         connection.register(name, table)
     values = ", ".join(f"{typed(column)} AS {column.name}" for column in columns_of("shot"))
-    connection.execute(f"CREATE TEMP TABLE typed AS SELECT *, {values} FROM cells")
+    connection.execute(f"CREATE OR REPLACE TEMP TABLE typed AS SELECT *, {values} FROM cells")
     connection.execute(
-        f"CREATE TEMP TABLE staged AS {_ORDERED}",
+        f"CREATE OR REPLACE TEMP TABLE staged AS {_ORDERED}",
         {
             "ft_per_yd": FT_PER_YD,
             "m_per_ft": M_PER_FT,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
+from functools import cache
 from itertools import pairwise, product
 from pathlib import Path
 from random import Random
@@ -56,19 +57,16 @@ def staged(connection: duckdb.DuckDBPyConnection) -> list[tuple[Any, ...]]:
     return connection.execute(query).fetchall()
 
 
+@cache
+def memory(way: str) -> duckdb.DuckDBPyConnection:
+    """Return the season file in memory of one way: what it stages replaces what stood there."""
+    return connect(None, read_only=False, create=True)
+
+
 def both(text: TextTable) -> list[tuple[list[Problem], list[tuple[Any, ...]]]]:
-    found = []
-    for quick in (True, False):
-        connection = connect(None, read_only=False, create=True)
-        try:
-            if quick:
-                problems = rule_problems(connection, text, stage(connection, text))
-            else:
-                problems = plain_problems(connection, text)
-            found.append((problems, staged(connection)))
-        finally:
-            connection.close()
-    return found
+    quick, plain = memory("quick"), memory("plain")
+    found = [(rule_problems(quick, text, stage(quick, text)), staged(quick))]
+    return [*found, (plain_problems(plain, text), staged(plain))]
 
 
 def agree(written: str) -> list[Problem]:

@@ -10,6 +10,8 @@ import pytest
 import sgzone
 from sgzone.cards.checks import RULES
 from sgzone.errors import DataError, Problem
+from sgzone.season.loading import checked
+from sgzone.season.opening import connect
 from sgzone.season.reading import check_card, find_problems, read_card
 from tests.season.cardfiles import HEADER, card_text, write
 
@@ -174,7 +176,11 @@ FINE = {
 def seen(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Problem]]:
     folder = tmp_path_factory.mktemp("cards")
     texts = {case: told[0] for case, told in {**ERRORS, **NOTES}.items()} | FINE
-    return {case: find_problems(write(folder, text)) for case, text in texts.items()}
+    connection = connect(None, read_only=False, create=True)
+    try:
+        return {case: checked(connection, write(folder, text))[1] for case, text in texts.items()}
+    finally:
+        connection.close()
 
 
 def the_one(problems: list[Problem]) -> Problem:

@@ -114,7 +114,7 @@ def where_section(review: Review) -> Section:
         return Section(*head, lead=(words.no_parts(review.units),))
     table = tabulate(_with_intervals(parts), _PARTS, "Strokes gained by part", review.units)
     lead = words.parts_lead(parts, review.level, review.units)
-    notes = words_counts.holes_note(review.endings)
+    notes = words.leaning(parts, review.units) + words_counts.holes_note(review.endings)
     if review.total is not None:
         notes += words_counts.unscored(review.total["note"])
     if review.measuring is not None:

@@ -63,7 +63,9 @@ def on_paper(page: Page) -> Page:
 
 def _for_player(section: Section) -> Section:
     notes = () if section.id == "where" else section.notes
-    return replace(_printed(section), tables=(), notes=notes)
+    bare = section.tables and not section.figures and section.id != _SESSIONS
+    lead = (*section.lead, words_paper.ON_THE_NEXT) if bare else section.lead
+    return replace(_printed(section), lead=lead, tables=(), notes=notes)
 
 
 def _printed(section: Section) -> Section:

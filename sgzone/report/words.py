@@ -31,6 +31,10 @@ READ_PARTS = (
     "Orange bars, left of the line: strokes lost per round; blue bars, right of it: gained.",
     "The thin line is the interval, the words are the verdict.",
 )
+LEANS = (
+    "the interval holds 0, yet the verdict names a side. It is about the value adjusted for few "
+    "shots, which leans on the player's other parts."
+)
 GREY_PARTS = "Grey bars: neither is shown, or too few shots to judge."
 HOVER_GRID = "Hover for the value as played, with its interval."
 READ_GRID = (
@@ -222,6 +226,16 @@ def read_parts(verdicts: pd.Series) -> Words:
     """Return how to read the chart by part; of grey bars only where there are some."""
     sided = verdicts.str.endswith(("loss", "gain"))
     return READ_PARTS if sided.all() else (*READ_PARTS, GREY_PARTS)
+
+
+def leaning(parts: pd.DataFrame, units: str = "yards") -> Words:
+    """Return which parts have a side though the interval of their own strokes holds 0, and why."""
+    sided = parts["verdict"].str.endswith(("loss", "gain"))
+    held = parts[sided & (parts["low_per_round"] < 0) & (parts["high_per_round"] > 0)]
+    if held.empty:
+        return ()
+    named = listed(_named(held["part"], units))
+    return (f"{named}: {LEANS}",)
 
 
 def parts_alt(parts: pd.DataFrame, units: str = "yards") -> str:

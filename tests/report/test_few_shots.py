@@ -9,10 +9,12 @@ from pathlib import Path
 
 import pandas as pd
 
+from sgzone.report import words_paper
 from sgzone.report.gather import gather
 from sgzone.report.kinds import player_report
 from sgzone.report.numbers import NO_INTERVAL
 from sgzone.report.pages import grid_section, where_section
+from sgzone.report.paper import on_paper
 from sgzone.report.parts import Page, Show, Table, tabulate
 from sgzone.report.sections_why import miss_section
 from sgzone.report.words import parts_lead
@@ -60,6 +62,11 @@ def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_
         *("gained per shot, strokes", "benchmark value"),
     )
     assert "interval" not in " ".join(sections["where"].lead)
+    printed = {section.id: section for section in on_paper(page).sections}
+    assert printed["where"].lead == (*sections["where"].lead, words_paper.ON_THE_NEXT)
+    assert printed["numbers"].tables[0].caption == parts.caption
+    whole = {section.id: section for section in on_paper(demo_report("season").page).sections}
+    assert words_paper.ON_THE_NEXT not in whole["where"].lead
     assert "intervals 80%" in sections["counts"].lead[0]  # these have some
 
 

@@ -140,6 +140,21 @@ def test_an_interval_that_leaves_out_0_and_is_still_noise_is_explained() -> None
     assert words_deeper.trend_notes(trend.iloc[1:], 0.80) == ()
 
 
+def test_a_verdict_beside_an_interval_that_holds_0_is_explained() -> None:
+    parts = pd.DataFrame(
+        {
+            "part": ["putt_0_10", "chip_0_30", "sand_0_50", "recovery"],
+            "verdict": ["clear loss", "clear loss", "not settled", "probable gain"],
+            "low_per_round": [-1.5, -0.9, -0.5, -0.1],
+            "high_per_round": [0.3, -0.1, 0.5, 0.4],
+        }
+    )
+    (said,) = words.leaning(parts)
+    assert said.startswith("putts 0-10 ft and recovery: the interval holds 0")
+    assert words.leaning(parts.assign(low_per_round=0.0)) == ()
+    assert words.leaning(parts.iloc[1:3]) == ()
+
+
 def test_grey_bars_and_many_cells_are_explained_only_where_they_are() -> None:
     assert words.read_parts(pd.Series(["clear loss", "probable gain"])) == words.READ_PARTS
     assert words.read_parts(pd.Series(["clear loss", "level"]))[-1] == words.GREY_PARTS

@@ -32,8 +32,8 @@ READ_PARTS = (
     "The thin line is the interval, the words are the verdict.",
 )
 LEANS = (
-    "the interval holds 0, yet the verdict names a side. It is about the value adjusted for few "
-    "shots, which leans on the player's other parts."
+    "holds 0, yet the verdict names a side: it is about the value adjusted for few shots, which "
+    "leans on the player's other parts."
 )
 GREY_PARTS = "Grey bars: neither is shown, or too few shots to judge."
 HOVER_GRID = "Hover for the value as played, with its interval."
@@ -234,8 +234,7 @@ def leaning(parts: pd.DataFrame, units: str = "yards") -> Words:
     held = parts[sided & (parts["low_per_round"] < 0) & (parts["high_per_round"] > 0)]
     if held.empty:
         return ()
-    named = listed(_named(held["part"], units))
-    return (f"{named}: {LEANS}",)
+    return (f"The interval of {listed(_named(held['part'], units))} {LEANS}",)
 
 
 def parts_alt(parts: pd.DataFrame, units: str = "yards") -> str:

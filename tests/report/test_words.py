@@ -150,7 +150,7 @@ def test_a_verdict_beside_an_interval_that_holds_0_is_explained() -> None:
         }
     )
     (said,) = words.leaning(parts)
-    assert said.startswith("putts 0-10 ft and recovery: the interval holds 0")
+    assert said.startswith("The interval of putts 0-10 ft and recovery holds 0")
     assert words.leaning(parts.assign(low_per_round=0.0)) == ()
     assert words.leaning(parts.iloc[1:3]) == ()
 

@@ -17,6 +17,7 @@ from sgzone.report import bundle
 from sgzone.report.bundle import CACHE, vega_bundle
 from sgzone.report.html import to_html
 from sgzone.report.parts import Figure, Page, Panel, Section, Table
+from tests.shared import FOLDER
 
 SCRIPT = "window.vegaEmbed = () => 'äöü';"
 
@@ -59,6 +60,10 @@ def copy_in(folder: Path) -> Path:
 
 def signed(script: bytes) -> bytes:
     return hashlib.sha256(script).hexdigest().encode() + b"\n" + script
+
+
+def test_no_test_keeps_a_copy_in_the_users_own_folder() -> None:
+    assert Path(os.environ[CACHE]).parent == Path(os.environ[FOLDER])
 
 
 def test_the_second_call_reads_what_the_first_one_kept(folder: Path, calls: list[str]) -> None:

@@ -55,6 +55,7 @@ def test_demo_loads_prints_and_writes_and_can_be_run_again(
 
 
 def test_report_tells_data_from_messages(db: Path, tmp_path: Path) -> None:
+    (tmp_path / "r.html").write_text("of last week", encoding="utf-8")  # is written over
     out, err = _run("report", tmp_path / "r.html", tmp_path / "s.HTML", "--db", db)
     assert out == ""
     assert err.count("Wrote") == 2

@@ -72,10 +72,15 @@ def _show(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> None:
 def _place(lie: pd.Series[str], yards: pd.Series[float], units: str) -> pd.Series[str]:
     """Return where a ball lay as a player says it: yards off the green, feet on it."""
     if units == "metric":
-        text = (yards * M_PER_YD).map("{:.1f} m".format)
+        text = _said(yards * M_PER_YD, "{:.1f} m")
     else:
-        text = yards.map("{:.0f} yd".format)
+        text = _said(yards, "{:.0f} yd")
         short = lie.isin(("green", "fringe"))
-        text = text.where(~short, (yards * FT_PER_YD).map("{:.1f} ft".format))
+        text = text.where(~short, _said(yards * FT_PER_YD, "{:.1f} ft"))
     place = lie.fillna("unknown") + " " + text
     return place.where(lie.notna() & (lie != HOLED), lie.fillna("unknown"))
+
+
+def _said(lengths: pd.Series[float], form: str) -> pd.Series[str]:
+    """Return lengths as text, which of no lengths at all is text too."""
+    return lengths.map(form.format).astype(str)

@@ -53,15 +53,18 @@ def test_what_is_gathered_is_the_same(folder: Path, fmt: str) -> None:
     assert flat.stdout == season.stdout
 
 
-@pytest.mark.parametrize("fmt", ["csv", "json"])
-def test_nobody_is_a_header_and_said(folder: Path, fmt: str) -> None:
-    strokes = folder / "strokes"
-    done = _run("gained", "--in", strokes, "--player", "Nobody", "--format", fmt)
+@pytest.mark.parametrize("fmt", ["csv", "json", "table"])
+@pytest.mark.parametrize("units", ["yards", "metric"])
+def test_nobody_is_a_header_and_said(folder: Path, fmt: str, units: str) -> None:
+    strokes, asked = folder / "strokes", ("--player", "Nobody", "--units", units)
+    done = _run("gained", "--in", strokes, *asked, "--format", fmt)
     if fmt == "csv":
         assert done.stdout.startswith("player,date,round,hole,shot,lie,")
         assert done.stdout.count("\n") == 1
-    else:
+    elif fmt == "json":
         assert done.stdout.split() == ["[]"]
+    else:
+        assert "Strokes gained against tour, 0 strokes" in done.stdout
     assert f"No strokes in {strokes} for this selection." in done.stderr
 
 

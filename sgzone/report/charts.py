@@ -103,7 +103,11 @@ def by_part(
     x = alt.X(
         "gained_per_round:Q",
         title="← lost · strokes per round · gained →",
-        axis=alt.Axis(labelExpr=_SIGNED, tickCount=5),
+        axis=alt.Axis(
+            labelExpr=_SIGNED,
+            tickCount=5,
+            titleFontSize=alt.ExprRef("width < 230 ? 11 : 12"),  # a phone's plot is narrow
+        ),
     )
     tips = [
         alt.Tooltip("name:N", title="part"),

@@ -7,6 +7,7 @@ import pandas as pd
 
 from sgzone.clubs.number import played_words
 from sgzone.clubs.picture import Picture
+from sgzone.clubs.stock import NOT_APART
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.units import FT_PER_YD, M_PER_FT, M_PER_YD
@@ -17,6 +18,7 @@ _TURNS, _LINE = 4, 14  # heights of the names of a number curve, and pixels betw
 _FEET_PER_PIXEL = 0.45
 _COLOURS = [LIGHT.gain, LIGHT.loss, LIGHT.soft]
 _APART = 1.0  # shots, between the marks of a club and its successor
+_SAID = {NOT_APART: "unclear"}  # the whole of it has no room on a phone
 _DASHES = [[1, 0], [6, 3], [2, 2]]
 
 
@@ -49,7 +51,7 @@ def stock_ladder(
         start=(ladder["carry_yd"] - ladder["reach"]).clip(upper=ladder["low"]),
         end=(ladder["carry_yd"] + ladder["reach"]).clip(lower=ladder["high"]),
         said=[
-            f"{gap:.0f} {long}: {step}" if step else ""
+            f"{gap:.0f} {long}: {_SAID.get(step, step)}" if step else ""
             for gap, step in zip(ladder["gap_yd"], ladder["step"], strict=True)
         ],
     ).reset_index(drop=True)

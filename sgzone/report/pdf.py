@@ -97,7 +97,7 @@ def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
         "subtitle": printed.subtitle,
         "summary": printed.summary,
         "rows": [
-            [_section(s, root, _LOWER[paper], w) for s, w in zip(row, _widths(row), strict=True)]
+            [_section(s, root, _LOWER[paper], w) for s, w in zip(row, widths(row), strict=True)]
             for row in in_rows(printed.sections)
         ],
         "colophon": printed.colophon,
@@ -119,7 +119,7 @@ def in_rows(sections: Sequence[Section]) -> list[list[Section]]:
     return rows
 
 
-def _widths(row: Sequence[Section]) -> tuple[int, ...]:
+def widths(row: Sequence[Section]) -> tuple[int, ...]:
     """Return the pixels that each section of a row has."""
     if len(row) == 1:
         return (_SHEET,)
@@ -146,17 +146,16 @@ def _section(section: Section, root: Path, lower: float, width: int) -> dict[str
 
 
 def _figure(figure: Figure, root: Path, lower: float, width: int) -> dict[str, Any]:
-    columns = panels_a_row(figure)
     return {
         "panels": [
             {
                 "title": panel.title,
                 "alt": panel.alt,
-                "file": _draw(spec(panel), columns, width, lower, root / f"{panel.id}.pdf"),
+                "file": _draw(spec(panel), room(figure, width), lower, root / f"{panel.id}.pdf"),
             }
             for panel in figure.panels
         ],
-        "columns": columns,
+        "columns": panels_a_row(figure),
         "caption": figure.caption,
         "keys": [asdict(key) for key in figure.keys],
     }
@@ -169,25 +168,30 @@ def panels_a_row(figure: Figure) -> int:
     return min(len(figure.panels), _MOST_A_ROW)
 
 
-def _draw(chart: dict[str, Any], columns: int, width: int, lower: float, file: Path) -> str:
+def room(figure: Figure, width: int) -> int:
+    """Return the pixels that each panel of a figure has where its section has ``width``."""
+    columns = panels_a_row(figure)
+    return (width - (columns - 1) * _GAP) // columns
+
+
+def _draw(chart: dict[str, Any], wide: int, lower: float, file: Path) -> str:
     """Draw a chart as a PDF of its own: its fonts are embedded, whatever this machine has."""
-    room = (width - (columns - 1) * _GAP) // columns
-    file.write_bytes(vl_convert.vegalite_to_pdf(_fitted(chart, room, lower)))
+    file.write_bytes(vl_convert.vegalite_to_pdf(fitted(chart, wide, lower)))
     return file.name
 
 
-def _fitted(chart: dict[str, Any], room: int, lower: float) -> dict[str, Any]:
-    """Return a chart that is ``room`` pixels wide with its axes, and lower than on a screen."""
-    narrow = room < _SHEET / 2
+def fitted(chart: dict[str, Any], wide: int, lower: float) -> dict[str, Any]:
+    """Return a chart that is ``wide`` pixels wide with its axes, and lower than on a screen."""
+    narrow = wide < _SHEET / 2
     drawn = {**chart, "config": {**config(), "axisX": _NARROW if narrow else {}}}
     if narrow and "layer" in chart:
         drawn["layer"] = [_thinned(layer) for layer in chart["layer"]]
     if drawn.get("width") != WIDE:  # a map, whose two axes have one scale
-        return {**drawn, "width": room - _AXES, "height": room - _AXES}
+        return {**drawn, "width": wide - _AXES, "height": wide - _AXES}
     height = drawn["height"]
     lowered = {"step": height["step"] * lower} if isinstance(height, dict) else height * lower
     fit = {"type": "fit-x", "contains": "padding"}
-    return {**drawn, "width": room, "height": lowered, "autosize": fit}
+    return {**drawn, "width": wide, "height": lowered, "autosize": fit}
 
 
 def _thinned(layer: dict[str, Any]) -> dict[str, Any]:

@@ -19,6 +19,9 @@ SERIF = 'Charter, "Bitstream Charter", "Iowan Old Style", "Palatino Linotype", G
 WIDE: Any = "container"
 """Width of a chart that takes the room it is given."""
 
+_FLUSH = 16
+"""Pixels from an end of the axis within which a label stays inside of it, and is not cut off."""
+
 
 @dataclass(frozen=True, slots=True)
 class Palette:
@@ -99,6 +102,8 @@ def config() -> dict[str, Any]:
             "tickSize": 4,
             "labelPadding": 5,
         },
+        "axisXQuantitative": {"labelFlush": _FLUSH},
+        "axisXTemporal": {"labelFlush": _FLUSH},
         "legend": {
             "labelColor": LIGHT.ink,
             "titleColor": LIGHT.soft,

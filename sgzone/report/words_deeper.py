@@ -202,7 +202,7 @@ def hours_alt(plan: Plan, units: str = "yards") -> str:
 
 READ_LADDER = (
     "Each line: the carry of a stock swing, the median with its interval. Wide gaps and overlaps "
-    "are marked.",
+    "are marked; unclear: two swings not shown to be apart.",
 )
 READ_NUMBERS = (
     "Line: the swing with the fewest strokes to hole out from each number, named where it changes; "
@@ -211,7 +211,10 @@ READ_NUMBERS = (
     "Where marks lie on one another it hardly matters what is hit.",
 )
 CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
-NO_CLUBS = "No shot has club, swing and carry_yd, so stock swings cannot be shown."
+NO_CLUBS = (
+    "No stroke says with which club and swing it was hit and how far it carried (club, swing and "
+    "carry_yd of the card), so stock swings cannot be shown."
+)
 
 
 def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, units: str) -> Words:

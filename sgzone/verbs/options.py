@@ -95,9 +95,13 @@ def the_player(store: Store, selection: Selection) -> Selection:
 def check_selection(store: Store, selection: Selection) -> None:
     """Refuse a player of whom the file knows nothing; say where it has no round of these days.
 
-    A misspelt name raises ``CallError``. Days without a round have an empty answer, which is true.
+    A misspelt name raises ``CallError``. Days without a round have an empty answer, which is true,
+    and so has a season file without a round.
     """
     store.refuse_unknown(selection.player)
+    if not store.players():
+        say("No round in the season file yet. Write a card (sgzone template card.xlsx), load it.")
+        return
     asked = selection.since or selection.until or selection.event
     if asked and store.rounds(selection).empty:
         rounds = store.rounds(Selection(selection.player))
@@ -106,7 +110,7 @@ def check_selection(store: Store, selection: Selection) -> None:
         there = (
             f"{len(rounds)} round{'' if len(rounds) == 1 else 's'}, {days}, events: {events}"
             if len(rounds)
-            else "none yet"
+            else "none of this player"
         )
         say(f"No round of these days and events in the season file (there: {there}).")
 

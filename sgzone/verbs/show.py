@@ -57,8 +57,9 @@ def emit(
     ``csv`` and ``json`` hold every column, unrounded; missing is empty or null; a text cell of csv
     that a spreadsheet would take for a formula starts with an apostrophe. ``table`` shows
     the columns of ``columns`` (all where None), in that order, with their headings; a pair headed
-    ``low`` and ``high`` stands in one column. Only there ``units`` counts: lengths are turned, and
-    the columns ``part`` and ``band`` are put into words.
+    ``low`` and ``high`` stands in one column, and a column that no row fills is left out. Only
+    there ``units`` counts: lengths are turned, and the columns ``part`` and ``band`` are put into
+    words.
     """
     finished()
     if fmt == "csv":
@@ -144,8 +145,11 @@ def _table(
         cells.append(texts)
         headings.append(heading)
         sides.append("right" if numeric else "left")
-    folded = [fill(heading, HEADING_WIDTH, break_long_words=False) for heading in headings]
-    _rich_table(folded, list(zip(*cells, strict=True)), sides, title)
+    # a column that nobody fills only pushes the others off the screen
+    said = [place for place, texts in enumerate(cells) if any(texts) or frame.empty]
+    folded = [fill(headings[i], HEADING_WIDTH, break_long_words=False) for i in said]
+    rows = list(zip(*(cells[i] for i in said), strict=True))
+    _rich_table(folded, rows, [sides[i] for i in said], title)
 
 
 def _span(low: str, high: str) -> str:

@@ -26,6 +26,19 @@ DESKTOP, PHONE = (1280, 900), (360, 740)
 DRAW_SECONDS = 30
 _RUNS_OUT = 500  # pixels below which a screen counts as a phone
 
+_CUT = """
+const over = [];
+for (const chart of document.querySelectorAll('svg')) {
+  const room = chart.getBoundingClientRect();
+  for (const text of chart.querySelectorAll('text')) {
+    const box = text.getBoundingClientRect();
+    const far = Math.max(room.left - box.left, box.right - room.right,
+                         room.top - box.top, box.bottom - room.bottom);
+    if (box.width && far > 1) over.push([text.textContent, Math.round(far * 10) / 10]);
+  }
+}
+return over;"""
+
 
 def there() -> bool:
     """Return whether browser and driver are installed."""
@@ -66,6 +79,12 @@ def look(
             "document.documentElement.classList.contains('drawn')"
         )
     )
+
+
+def cut(driver: webdriver.Chrome) -> list[list[object]]:
+    """Return the words of the page's charts that reach over their chart's edge, and how far."""
+    found: list[list[object]] = driver.execute_script(_CUT)
+    return found
 
 
 def requests(driver: webdriver.Chrome) -> list[str]:

@@ -13,17 +13,20 @@ from pathlib import Path
 
 import pandas as pd
 import pytest
+import vl_convert
 from selenium.webdriver import Chrome
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
 
+from sgzone.report import pdf
 from sgzone.report import words_kinds as words
-from sgzone.report.html import to_html
+from sgzone.report.html import spec, to_html
 from sgzone.report.kinds import Report, player_report
+from sgzone.report.paper import on_paper
 from sgzone.report.team import team_report
 from sgzone.terms import PART_WORDS
 from tests.browser import axe
-from tests.browser.chromium import DESKTOP, PHONE, complaints, look, printed, requests, there
+from tests.browser.chromium import DESKTOP, PHONE, complaints, cut, look, printed, requests, there
 from tests.report.seasons import HOSTILE, ONE_HOLE, card, demo_report, season
 from tests.report.squads import squad
 
@@ -84,6 +87,7 @@ def test_a_page_is_silent_asks_nothing_and_draws_all(
         "!live.querySelector('svg :is(.mark-rect, .mark-symbol, .mark-line) path')).map(l => l.id)"
     )
     assert empty == []
+    assert cut(driver) == []
     text = driver.find_element(By.TAG_NAME, "body").text
     assert not re.search(r"\b(NaN|undefined|null|None)\b", text)
 
@@ -169,6 +173,7 @@ def test_a_phone_has_no_sideways_scroll(driver: Chrome, pages: dict[str, Path], 
     assert width == PHONE[0]
     assert len(edges) > 4
     assert max(edges) <= PHONE[0]
+    assert cut(driver) == []
 
 
 @pytest.mark.parametrize("kind", ["seasons", "team"])
@@ -176,8 +181,8 @@ def test_paper_cuts_no_chart(
     driver: Chrome, pages: dict[str, Path], tmp_path: Path, kind: str
 ) -> None:
     look(driver, pages[kind])
-    pdf = tmp_path / "report.pdf"
-    pdf.write_bytes(printed(driver))
+    sheets = tmp_path / "report.pdf"
+    sheets.write_bytes(printed(driver))
     driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
     panels = driver.execute_script(
         "return [...document.querySelectorAll('.panel')].map(p => "
@@ -191,12 +196,29 @@ def test_paper_cuts_no_chart(
     assert max(height for _, height in panels) < PAGE_PX
     if shutil.which("pdftotext"):
         text = subprocess.run(
-            ["pdftotext", "-layout", pdf, "-"], capture_output=True, text=True, check=True
+            ["pdftotext", "-layout", sheets, "-"], capture_output=True, text=True, check=True
         ).stdout
         starts = {"seasons": ("Where strokes go",), "team": ("SE", "AL 1", "AL 2", "WZ")}[kind]
         assert text.count("strokes per round") >= len(starts)
         tops = {page.strip().split("\n")[0].strip() for page in text.split("\f")}
         assert kind == "seasons" or set(starts) <= tops  # a sheet for each player
+
+
+def test_no_word_of_a_chart_on_paper_is_cut_off(driver: Chrome, tmp_path: Path) -> None:
+    """In metres: the axes end between two ticks there, so a label stands near the edge."""
+    drawn = [
+        vl_convert.vegalite_to_svg(pdf.fitted(spec(panel), pdf.room(figure, width), 0.66))
+        for row in pdf.in_rows(on_paper(demo_report("metric").page).sections)
+        for section, width in zip(row, pdf.widths(row), strict=True)
+        for figure in section.figures
+        for panel in figure.panels
+    ]
+    assert len(drawn) > 12
+    whole, path = "\n".join(drawn), tmp_path / "charts.html"
+    for text, over in ((whole, False), (whole.replace("<text ", '<text dx="900" '), True)):
+        path.write_text(f"<meta charset='utf-8'>{text}", encoding="utf-8")
+        driver.get(path.as_uri())
+        assert bool(cut(driver)) == over, cut(driver)
 
 
 def test_a_hostile_player_and_benchmark_do_nothing(driver: Chrome, tmp_path: Path) -> None:

@@ -11,7 +11,7 @@ from sgzone.benchmarks import benchmark
 from sgzone.clubs.green import green_of
 from sgzone.clubs.number import number_table
 from sgzone.clubs.picture import SHARES, picture
-from sgzone.clubs.stock import stock_table
+from sgzone.clubs.stock import NOT_APART, stock_table
 from sgzone.clubs.wear import STEP_SHOTS, wear_steps
 from sgzone.report.charts_clubs import green_map, number_curve, stock_ladder, wear_curve
 from sgzone.report.charts_compare import comparison, differences
@@ -109,6 +109,8 @@ def test_ladder_draws_carries_intervals_and_gaps():
     width = drawn["sd_high"] - drawn["sd_low"]
     assert width.to_numpy() == pytest.approx(2 * ladder["depth_sd_ft"].to_numpy() / 3)
     assert drawn["said"].iloc[0].endswith("yd: wide gap")
+    near = stock_ladder(ladder.assign(step=NOT_APART)).to_dict()["datasets"]
+    assert {row["said"].split(": ")[1] for row in next(iter(near.values()))} == {"unclear"}
     _renders(chart)
 
 

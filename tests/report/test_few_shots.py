@@ -62,6 +62,7 @@ def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_
         *("gained per shot, strokes", "benchmark value"),
     )
     assert "interval" not in " ".join(sections["where"].lead)
+    assert "an order of luck so far" in sections["where"].lead[0]
     printed = {section.id: section for section in on_paper(page).sections}
     assert printed["where"].lead == (*sections["where"].lead, words_paper.ON_THE_NEXT)
     assert printed["numbers"].tables[0].caption == parts.caption

@@ -64,7 +64,10 @@ def test_a_terminal_shows_every_number_whole(
 ) -> None:
     """The same cells as through a pipe, where nothing is folded."""
     rows = [f"{hole},{shot},green,{9 - shot * 4}" for hole in range(1, 19) for shot in (1, 2)]
-    write(tmp_path, card_text(*rows), "card.csv")
+    card = card_text(*rows)
+    again = card.split("\n", 1)[1]
+    days = [again.replace("05-14", f"05-{day}") for day in range(15, 20)]  # enough for intervals
+    write(tmp_path, "".join([card, *days]), "card.csv")
     ask = ("summary", "--db", "s.duckdb", "--by", "band,lie")
     with inside(tmp_path):
         assert call("load", "card.csv", "--db", "s.duckdb").code == 0

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import click
 import pytest
 
 from sgzone.cli import sgzone
+from sgzone.season.store import open_store
 from tests.hard.calls import call, inside
 
 HEADER = "player,date,hole,shot,lie,distance,result,event\n"
@@ -75,6 +77,26 @@ def test_a_player_without_a_round_of_these_days_has_an_empty_answer(home: Path, 
         done = call(verb, "--player", "Bea", "--since", "2030-01-01", "--format", "csv")
     assert (done.code, done.out.count("\n")) == (0, 1)
     assert "No round of these days and events in the season file (there: 1 round" in done.err
+
+
+@pytest.mark.parametrize("verb", ["summary", "gained", "counts", "trend", "clubs"])
+def test_a_season_file_without_a_round_says_what_to_do(tmp_path: Path, verb: str) -> None:
+    with inside(tmp_path):
+        open_store("sgzone.duckdb").close()
+        done = call(verb)
+    assert done.code == 0
+    assert done.err.startswith("No round in the season file yet. Write a card")
+    assert "No round of these days" not in done.err
+
+
+def test_a_column_that_no_row_fills_is_left_out_for_eyes_alone(home: Path) -> None:
+    with inside(home):
+        shown, whole = call("summary").out, call("summary", "--format", "csv").out
+    heads = shown.split("──")[0]
+    assert "verdict" in heads
+    assert "not enough shots" in shown
+    assert not re.search("interval |adjusted|note|measuring", heads.split("\n", 1)[1])
+    assert {"low", "shrunk_per_shot", "note"} <= set(whole.splitlines()[0].split(","))
 
 
 @pytest.mark.parametrize("verb", [("rounds",), ("gained",), ("fit", "--name", "squad")])

@@ -205,7 +205,8 @@ def parts_lead(parts: pd.DataFrame, level: float, units: str = "yards") -> Words
     """Return what the parts are and what hangs on measuring."""
     known = parts["low_per_round"].notna().any()
     sure = f"; intervals {level:.0%}" if known else ""
-    order = "worst first" if (parts["verdict"] != NOT_ENOUGH).any() else "an order of luck so far"
+    judged = (parts["verdict"] != NOT_ENOUGH).any()
+    order = "worst first" if judged else "lowest first, an order of luck so far"
     said = [f"Strokes gained per round of 18 holes, by part of the game, {order}{sure}."]
     hangs = parts[parts["measuring"] == HANGS] if "measuring" in parts else parts[:0]
     names = _named(hangs["part"], units)

@@ -18,7 +18,7 @@ from scipy.special import expit, logit
 from scipy.stats import norm
 
 from sgzone.benchmarks.curve import Curve
-from sgzone.benchmarks.model import Benchmark, assemble
+from sgzone.benchmarks.model import Benchmark, assemble, feet_of
 from sgzone.benchmarks.own import MIN_KNOT_GAP_FT, MIN_STROKES
 from sgzone.benchmarks.putts import split
 from sgzone.benchmarks.tables import KNOT_COLUMNS, level_gap
@@ -26,7 +26,7 @@ from sgzone.stats.hat import Prior, Shift, logit_shift, normal_shift
 from sgzone.stats.isotonic import rising_like
 from sgzone.stats.resample import SEED
 from sgzone.terms import KNOT_STATUSES, ZONE_FT
-from sgzone.units import FT_PER_YD, from_ft, to_ft
+from sgzone.units import FT_PER_YD, from_ft
 
 Floats = NDArray[np.float64]
 
@@ -56,7 +56,8 @@ BAND_LEVEL = 0.90
 DRAWS = 2000
 FIT_COLUMNS = [*KNOT_COLUMNS, "n", "low", "high"]
 
-_ORDER = ("green", "fairway", "rough", "sand", "recovery", "fringe", "tee")
+_LED_INTO = ("green", "fairway")  # other lies' curves run into theirs, so these come first
+_ORDER = (*_LED_INTO, "rough", "sand", "recovery", "fringe", "tee")
 
 
 class _Curve(NamedTuple):
@@ -84,8 +85,9 @@ def fit_benchmark(
         here = rows[rows["lie"] == lie]
         if lie in tables and len(here):
             tables[lie] = _fit_lie(name, tables[lie], current.curves[lie], here, level)
-            knots = pd.concat(tables.values(), ignore_index=True)
-            current = assemble(name, knots, derive_fringe=rule)
+            if lie in _LED_INTO:
+                knots = pd.concat(tables.values(), ignore_index=True)
+                current = assemble(name, knots, derive_fringe=rule)
     knots = pd.concat(tables.values(), ignore_index=True)
     made = assemble(name, knots, derive_fringe=rule)
     return replace(made, players=tuple(sorted({*rows["player"], *base.players})))
@@ -100,11 +102,11 @@ def _fit_lie(
 ) -> pd.DataFrame:
     """Return the knots of one lie moved to its strokes, ``curve`` being what stands there now."""
     lie = str(knots["lie"].iloc[0])
-    first, last = _feet(knots).min(), _feet(knots).max()
+    first, last = feet_of(knots).min(), feet_of(knots).max()
     wanted = PUTT_NODES_FT if lie == "green" else NODES_FT
     nodes = np.array([x for x in wanted if first <= x <= last] or [first])
     table = _with_nodes(knots, nodes, curve)
-    feet = _feet(table)
+    feet = feet_of(table)
     model = _putts if lie == "green" else _off_green
     found = model(curve, rows, nodes, feet, level)
     n = _nearest(rows["distance_ft"].to_numpy(float), feet)
@@ -190,11 +192,11 @@ def _status(base: pd.Series[str], carried: list[str]) -> list[str]:
 
 def _with_nodes(knots: pd.DataFrame, nodes: Floats, curve: Curve) -> pd.DataFrame:
     """Return the knots with the nodes between them added, at the curve's own values."""
-    apart = np.abs(nodes[:, None] - _feet(knots)[None, :]).min(axis=1)
+    apart = np.abs(nodes[:, None] - feet_of(knots)[None, :]).min(axis=1)
     extra = nodes[apart >= MIN_KNOT_GAP_FT]
     unit = str(knots["unit"].iloc[0])
     inner = _in_order(knots)
-    copied = inner.iloc[np.searchsorted(_feet(inner), extra) - 1]
+    copied = inner.iloc[np.searchsorted(feet_of(inner), extra) - 1]
     added = copied.assign(
         distance=[from_ft(x, unit) for x in extra], unit=unit, strokes=curve(extra)
     )
@@ -202,12 +204,7 @@ def _with_nodes(knots: pd.DataFrame, nodes: Floats, curve: Curve) -> pd.DataFram
 
 
 def _in_order(knots: pd.DataFrame) -> pd.DataFrame:
-    return knots.take(np.argsort(_feet(knots), kind="stable")).reset_index(drop=True)
-
-
-def _feet(knots: pd.DataFrame) -> Floats:
-    pairs = zip(knots["distance"], knots["unit"], strict=True)
-    return np.array([to_ft(distance, unit) for distance, unit in pairs], dtype=float)
+    return knots.take(np.argsort(feet_of(knots), kind="stable")).reset_index(drop=True)
 
 
 def _nearest(distance: Floats, feet: Floats) -> NDArray[np.intp]:

@@ -133,14 +133,18 @@ def break_even_proximity(
 
 
 def _through_knots(rows: pd.DataFrame) -> Curve:
-    feet = [to_ft(d, unit) for d, unit in zip(rows["distance"], rows["unit"], strict=True)]
+    feet = feet_of(rows)
     order = np.argsort(feet)
-    codes = rows["status"].map({word: code for code, word in enumerate(KNOT_STATUSES)})
+    codes = [KNOT_STATUSES.index(word) for word in rows["status"].to_numpy(object)]
     return through(
-        np.asarray(feet)[order],
-        rows["strokes"].to_numpy(dtype=float)[order],
-        codes.to_numpy(dtype=np.int64)[order],
+        feet[order], rows["strokes"].to_numpy(dtype=float)[order], np.array(codes)[order]
     )
+
+
+def feet_of(knots: pd.DataFrame) -> Floats:
+    """Return the distance of each knot in feet."""
+    units = knots["unit"].to_numpy(object)  # cell by cell a column of text is slow
+    return np.array([to_ft(d, unit) for d, unit in zip(knots["distance"], units, strict=True)])
 
 
 def _broadcast(lie: str | ArrayLike, distance_ft: ArrayLike) -> tuple[Words, Floats]:

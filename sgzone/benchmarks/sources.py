@@ -154,6 +154,7 @@ def cited_figures() -> pd.DataFrame:
     ]
 
 
+@cache
 def anchor(population: str, quantity: str, condition: str) -> Figure:
     """Return one value of ``anchors.csv``.
 

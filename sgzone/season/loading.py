@@ -64,10 +64,10 @@ def checked(
     """
     text = read_table(path)
     suspects = stage(connection, text)
-    if not _errors(text.problems) and not _count(connection, "staged"):
+    if not _errors(text.problems) and not _count(connection, "rows_in_order"):
         raise fatal(text.file, "there are no rows with anything in them", "Write one per stroke.")
     problems = [*text.problems, *rule_problems(connection, text, suspects)]
-    if text.kind == "shot":
+    if text.kind == "shot" and _players(connection) > 1:
         problems += _copies(connection, text.file)
     return text, in_file_order(problems, text.kind)
 
@@ -120,7 +120,7 @@ def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -
     with path.open("rb") as file:
         digest = hashlib.file_digest(file, "sha256").hexdigest()
     notes = tuple(problem for problem in problems if problem.severity != "error")
-    rows = _count(connection, "staged")
+    rows = _count(connection, "rows_in_order")
     if rows_in_place(connection, text.kind, digest) == rows > 0:
         return LoadReport(text.file, text.kind, 0, rows, notes)
     if replace:
@@ -160,6 +160,15 @@ def _stored_columns(kind: str) -> tuple[str, ...]:
     return (*read, *_MADE, *_BESIDE)
 
 
+def _players(connection: duckdb.DuckDBPyConnection) -> int:
+    """Return how many players there are, staged and in the season file."""
+    return _count(
+        connection,
+        "(SELECT DISTINCT player FROM (SELECT player FROM rows_in_order UNION ALL "
+        "SELECT player FROM rounds) WHERE player IS NOT NULL)",
+    )
+
+
 def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:
     run_step(connection, "copies", {"least": LEAST_COPIED})
     rows = connection.execute(
@@ -182,6 +191,6 @@ def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:
 
 
 def _count(connection: duckdb.DuckDBPyConnection, table: str) -> int:
-    row = connection.execute(f"SELECT count(*) FROM {table}").fetchone()
-    assert row is not None
-    return int(row[0])
+    # to the end: the next step may register a table, which an unread result forbids
+    [(number,)] = connection.execute(f"SELECT count(*) FROM {table}").fetchall()
+    return int(number)

@@ -183,7 +183,7 @@ def _prepared(connection: duckdb.DuckDBPyConnection, target: str) -> duckdb.Duck
     path = Path(target)
     try:
         connection.begin()
-        version = _version(connection, path)
+        version = None if target == MEMORY else _version(connection, path)
         if version is None:
             run_step(connection, "schema")
             version = FIRST_VERSION

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 from pathlib import Path
 
 import click
@@ -16,16 +17,25 @@ HEADER = "player,date,hole,shot,lie,distance,result,event\n"
 CURVE = "lie,distance,unit,strokes,source\n"
 
 
-@pytest.fixture
-def home(tmp_path: Path) -> Path:
+@pytest.fixture(scope="module")
+def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A season file of three rounds."""
+    folder = tmp_path_factory.mktemp("edges")
     rows = [
         "Ada,2026-05-14,1,1,green,3,holed,competition",
         "Ada,2026-06-14,1,1,green,3,holed,practice",
         "Bea,2026-05-14,1,1,green,4,holed,practice",
     ]
-    with inside(tmp_path):
+    with inside(folder):
         Path("card.csv").write_text(HEADER + "\n".join(rows) + "\n")
         assert call("load", "card.csv").code == 0
+    return folder / "sgzone.duckdb"
+
+
+@pytest.fixture
+def home(season: Path, tmp_path: Path) -> Path:
+    """A folder with a copy of it."""
+    shutil.copyfile(season, tmp_path / season.name)
     return tmp_path
 
 

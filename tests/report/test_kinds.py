@@ -137,6 +137,8 @@ def test_a_squad_is_by_initials_everywhere_and_in_alphabetical_order(
         return reports[0]
 
     monkeypatch.setattr("sgzone.report.write.team_report", asked)
+    monkeypatch.setattr("sgzone.report.html.still", lambda _: "data:,")  # words are asked for
+    monkeypatch.setattr("vl_convert.vegalite_to_png", lambda *_, **__: b"")
     with squad(tmp_path, NAMES, 5) as store:
         write_report(
             tmp_path / "t.html",

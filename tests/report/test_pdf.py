@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import json
 import re
 import shutil
 import subprocess
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
+import vl_convert
 
 from sgzone.errors import CallError
 from sgzone.practice.cautions import CAUTIONS
@@ -27,6 +31,20 @@ MISSING = re.compile(r"\b(nan|NaN|None|NaT|inf|null)\b")
 needs_poppler = pytest.mark.skipif(
     shutil.which("pdftotext") is None, reason="needs pdftotext: apt-get install poppler-utils"
 )
+
+
+_draw = vl_convert.vegalite_to_pdf
+
+
+@cache
+def _drawn(chart: str) -> Any:
+    return _draw(json.loads(chart))
+
+
+@pytest.fixture(autouse=True)
+def drawn_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Charts alike are drawn once: most tests look at how they are set. ``pdf`` has its own."""
+    monkeypatch.setattr(vl_convert, "vegalite_to_pdf", lambda chart: _drawn(json.dumps(chart)))
 
 
 def printed(pdf: bytes, folder: Path) -> list[str]:

@@ -35,12 +35,14 @@ class Column:
     """How one column stands in a printed table.
 
     ``length``: ``yd`` or ``ft`` where the column is one and its name does not end in it.
+    ``asked``: it was asked for, and stands there blank too.
     """
 
     heading: str
     decimals: int | None = None
     signed: bool = False
     length: str = ""
+    asked: bool = False
 
 
 def emit(
@@ -131,6 +133,7 @@ def _table(
     cells: list[list[str]] = []
     headings: list[str] = []
     sides: list[str] = []
+    asked: list[bool] = []
     for name, column in columns.items():
         if name not in frame.columns:
             continue
@@ -145,8 +148,9 @@ def _table(
         cells.append(texts)
         headings.append(heading)
         sides.append("right" if numeric else "left")
+        asked.append(column.asked or frame.empty)
     # a column that nobody fills only pushes the others off the screen
-    said = [place for place, texts in enumerate(cells) if any(texts) or frame.empty]
+    said = [place for place, texts in enumerate(cells) if any(texts) or asked[place]]
     folded = [fill(headings[i], HEADING_WIDTH, break_long_words=False) for i in said]
     rows = list(zip(*(cells[i] for i in said), strict=True))
     _rich_table(folded, rows, [sides[i] for i in said], title)

@@ -76,7 +76,8 @@ def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
     else:
         table = _of_files(ask, columns, measuring, source)
     keys = {
-        str(name): Column(str(name)) for name in table.columns[: table.columns.get_loc("shots")]
+        str(name): Column(str(name), asked=True)
+        for name in table.columns[: table.columns.get_loc("shots")]
     }
     title = (
         f"Strokes gained inside {zone_words(ask.units)} against {ask.benchmark}; intervals "

@@ -102,7 +102,8 @@ def _fit_lie(
 ) -> pd.DataFrame:
     """Return the knots of one lie moved to its strokes, ``curve`` being what stands there now."""
     lie = str(knots["lie"].iloc[0])
-    first, last = feet_of(knots).min(), feet_of(knots).max()
+    reach = feet_of(knots)
+    first, last = reach.min(), reach.max()
     wanted = PUTT_NODES_FT if lie == "green" else NODES_FT
     nodes = np.array([x for x in wanted if first <= x <= last] or [first])
     table = _with_nodes(knots, nodes, curve)

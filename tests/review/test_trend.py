@@ -8,6 +8,7 @@ import numpy as np
 import pandas as pd
 import pytest
 from scipy import stats
+from statsmodels.stats.multitest import multipletests
 
 from sgzone.review.trend import (
     BEFORE_AFTER_COLUMNS,
@@ -118,6 +119,10 @@ def test_a_split_that_leaves_too_few_rounds_says_so():
 def test_parts_are_corrected_together_and_the_total_stands_alone():
     assert corrected(np.array([0.01, 0.04, 0.03])) == pytest.approx([0.02, 0.04, 0.03])
     assert np.isnan(corrected(np.array([np.nan, 0.04]))[0])
+    p = np.array([0.012, 0.3, np.nan, 0.01, 0.6, 0.011, 0.7])  # steps that fall, and one over 1
+    known = [0, 1, 3, 4, 5]
+    assert corrected(p)[known] == pytest.approx(multipletests(p[known], method="holm")[1])
+    assert corrected(p)[6] == 0.7
 
 
 def test_an_empty_selection_has_headers():

@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from sgzone.benchmarks import Benchmark, benchmark
+from sgzone.benchmarks import Benchmark, benchmark, fit
 from sgzone.benchmarks.fit import NODES_FT, PRIOR, STROKE_SD, fit_benchmark
 from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
 from tests.benchmarks.squads import NO_STROKES, TOUR, Level, known, play, sample
@@ -42,6 +42,23 @@ def test_a_lie_without_strokes_keeps_the_bases_curve() -> None:
     for lie in ("tee", "fairway", "sand", "recovery", "green", "fringe"):
         assert (fitted.expected(lie, FEET) == TOUR.expected(lie, FEET)).all(), lie
     assert (fitted.expected("rough", FEET) > TOUR.expected("rough", FEET)).all()
+
+
+def test_curves_put_together_after_every_lie_come_out_the_same(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Only the green's and the fairway's are run into by others: without them it differs."""
+    rng = np.random.default_rng(4)
+    rows = pd.concat([play(Level(1.0), lie, 40, rng) for lie in TOUR.lies if lie != "fringe"])
+    near = rows[rows["lie"] != "green"].assign(distance_ft=9.0)  # nearer than the first knots
+    rows = pd.concat([rows, near], ignore_index=True)
+    found = fit_benchmark("squad", TOUR, rows).knots
+    monkeypatch.setattr(fit, "_LED_INTO", TOUR.lies)
+    pd.testing.assert_frame_equal(fit_benchmark("squad", TOUR, rows).knots, found, check_exact=True)
+    for left in ((), ("green",), ("fairway",)):
+        monkeypatch.setattr(fit, "_LED_INTO", left)
+        other = fit_benchmark("squad", TOUR, rows).knots
+        assert not other["strokes"].equals(found["strokes"]), left
 
 
 def test_one_stroke_by_hand() -> None:

@@ -35,14 +35,14 @@ class Column:
     """How one column stands in a printed table.
 
     ``length``: ``yd`` or ``ft`` where the column is one and its name does not end in it.
-    ``asked``: it was asked for, and stands there blank too.
+    ``kept``: it stands there blank too, as it was asked for or words under the table speak of it.
     """
 
     heading: str
     decimals: int | None = None
     signed: bool = False
     length: str = ""
-    asked: bool = False
+    kept: bool = False
 
 
 def emit(
@@ -133,7 +133,7 @@ def _table(
     cells: list[list[str]] = []
     headings: list[str] = []
     sides: list[str] = []
-    asked: list[bool] = []
+    kept: list[bool] = []
     for name, column in columns.items():
         if name not in frame.columns:
             continue
@@ -148,9 +148,9 @@ def _table(
         cells.append(texts)
         headings.append(heading)
         sides.append("right" if numeric else "left")
-        asked.append(column.asked or frame.empty)
+        kept.append(column.kept or frame.empty)
     # a column that nobody fills only pushes the others off the screen
-    said = [place for place, texts in enumerate(cells) if any(texts) or asked[place]]
+    said = [place for place, texts in enumerate(cells) if any(texts) or kept[place]]
     folded = [fill(headings[i], HEADING_WIDTH, break_long_words=False) for i in said]
     rows = list(zip(*(cells[i] for i in said), strict=True))
     _rich_table(folded, rows, [sides[i] for i in said], title)

@@ -76,7 +76,7 @@ def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
     else:
         table = _of_files(ask, columns, measuring, source)
     keys = {
-        str(name): Column(str(name), asked=True)
+        str(name): Column(str(name), kept=True)
         for name in table.columns[: table.columns.get_loc("shots")]
     }
     title = (

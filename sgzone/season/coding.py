@@ -11,7 +11,7 @@ import numpy as np
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from sgzone.cards.columns import columns_of
+from sgzone.cards.columns import ColumnSpec, columns_of
 from sgzone.cards.kinds import Rule, typed
 from sgzone.units import split_distance
 
@@ -19,6 +19,8 @@ BLANKS = " \t\r\n\u00a0\ufeff"
 DISTANCE_VALUES = ("distance_value", "written_unit")
 _FEW = 8192  # distinct texts; columns of no more are read by one query together
 _CODES = ((pa.int8(), 1 << 7), (pa.int16(), 1 << 15))
+_TYPES = {"integer": pa.int32(), "number": pa.float64(), "date": pa.date32()}
+"""Kind -> type of what is read; of all other kinds it is text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +80,14 @@ def read_cells(
     """
     values: dict[str, pa.Array] = {}
     broken: set[Rule] = set()
-    for group in _groups(columns):
+    judged = {rule.column for rule in rules}
+    asked = dict(columns)
+    for column in columns_of(kind):
+        # the engine takes longer to understand the question than a card to answer it
+        if not column.default and column.name not in judged and _textless(columns[column.name]):
+            values |= _nothing(column)
+            del asked[column.name]
+    for group in _groups(asked):
         judging = [rule for rule in rules if rule.column in group]
         found = _ask(connection, kind, group, judging)
         for name in set(found.column_names) - {f"rule_{i}" for i in range(len(judging))}:
@@ -86,6 +95,18 @@ def read_cells(
             values[name] = found[name].combine_chunks()[: len(columns[source].cells)]
         broken |= {rule for i, rule in enumerate(judging) if pc.any(found[f"rule_{i}"]).as_py()}
     return values, broken
+
+
+def _textless(column: Coded) -> bool:
+    return bool(len(column.cells) == column.cells.null_count)
+
+
+def _nothing(column: ColumnSpec) -> dict[str, pa.Array]:
+    """Return what is read from a column without any text."""
+    if column.kind == "distance":
+        value, unit = DISTANCE_VALUES
+        return {value: pa.nulls(1, pa.float64()), unit: pa.nulls(1, pa.string())}
+    return {column.name: pa.nulls(1, _TYPES.get(column.kind, pa.string()))}
 
 
 def _groups(columns: Mapping[str, Coded]) -> Iterator[dict[str, Coded]]:

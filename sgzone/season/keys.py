@@ -32,7 +32,7 @@ def find_present(connection: duckdb.DuckDBPyConnection, kind: str) -> None:
     connection.execute(
         f"CREATE OR REPLACE TEMP TABLE present AS "
         f"SELECT s.*, loads.sha256, loads.file_name, loads.loaded_at "
-        f"FROM (SELECT {keys}, min(source_row) AS source_row FROM staged GROUP BY {keys}) s "
+        f"FROM (SELECT {keys}, min(source_row) AS source_row FROM rows_in_order GROUP BY {keys}) s "
         f"JOIN (SELECT DISTINCT {keys}, load_id FROM {TABLES[kind]}) t ON {_same(KEYS[kind])} "
         f"JOIN loads USING (load_id)"
     )

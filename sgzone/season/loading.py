@@ -57,19 +57,19 @@ class LoadReport:
 
 def checked(
     connection: duckdb.DuckDBPyConnection, path: str | Path
-) -> tuple[TextTable, list[Problem]]:
-    """Stage one file and return it with every problem in file order.
+) -> tuple[TextTable, list[Problem], int]:
+    """Stage one file and return it, every problem in file order, and how many rows it has.
 
     Raises ``DataError`` where it cannot be read as a table at all.
     """
     text = read_table(path)
-    suspects = stage(connection, text)
-    if not _errors(text.problems) and not _count(connection, "rows_in_order"):
+    staged = stage(connection, text)
+    if not _errors(text.problems) and not staged.rows:
         raise fatal(text.file, "there are no rows with anything in them", "Write one per stroke.")
-    problems = [*text.problems, *rule_problems(connection, text, suspects)]
-    if text.kind == "shot" and _players(connection) > 1:
+    problems = [*text.problems, *rule_problems(connection, text, staged.suspects)]
+    if text.kind == "shot" and len(staged.players | _players(connection)) > 1:
         problems += _copies(connection, text.file)
-    return text, in_file_order(problems, text.kind)
+    return text, in_file_order(problems, text.kind), staged.rows
 
 
 def in_file_order(problems: Sequence[Problem], kind: str) -> list[Problem]:
@@ -116,11 +116,10 @@ def load_file(
 
 
 def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -> LoadReport:
-    text, problems = checked(connection, path)
+    text, problems, rows = checked(connection, path)
     with path.open("rb") as file:
         digest = hashlib.file_digest(file, "sha256").hexdigest()
     notes = tuple(problem for problem in problems if problem.severity != "error")
-    rows = _count(connection, "rows_in_order")
     if rows_in_place(connection, text.kind, digest) == rows > 0:
         return LoadReport(text.file, text.kind, 0, rows, notes)
     if replace:
@@ -129,7 +128,8 @@ def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -
     problems += present_problems(connection, text.file, text.kind, digest)
     refuse(text.file, in_file_order(problems, text.kind))
     keep_fresh(connection, text.kind, _stored_columns(text.kind))
-    fresh = _count(connection, "fresh")
+    # to the end: the next step may register a table, which an unread result forbids
+    [(fresh,)] = connection.execute("SELECT count(*) FROM fresh").fetchall()
     _insert(connection, text, digest, fresh)
     return LoadReport(text.file, text.kind, fresh, rows - fresh, notes)
 
@@ -160,13 +160,10 @@ def _stored_columns(kind: str) -> tuple[str, ...]:
     return (*read, *_MADE, *_BESIDE)
 
 
-def _players(connection: duckdb.DuckDBPyConnection) -> int:
-    """Return how many players there are, staged and in the season file."""
-    return _count(
-        connection,
-        "(SELECT DISTINCT player FROM (SELECT player FROM rows_in_order UNION ALL "
-        "SELECT player FROM rounds) WHERE player IS NOT NULL)",
-    )
+def _players(connection: duckdb.DuckDBPyConnection) -> set[str]:
+    """Return the players of the season file."""
+    rows = connection.execute("SELECT DISTINCT player FROM rounds").fetchall()
+    return {player for (player,) in rows}
 
 
 def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:
@@ -188,9 +185,3 @@ def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:
         for row, player, other, other_row, n in rows
     )
     return first_of_a_kind(found, len(rows))
-
-
-def _count(connection: duckdb.DuckDBPyConnection, table: str) -> int:
-    # to the end: the next step may register a table, which an unread result forbids
-    [(number,)] = connection.execute(f"SELECT count(*) FROM {table}").fetchall()
-    return int(number)

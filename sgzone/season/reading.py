@@ -55,7 +55,7 @@ def read_card(path: str | Path) -> pd.DataFrame:
     """
     connection = connect(None, read_only=False, create=True)
     try:
-        text, problems = checked(connection, path)
+        text, problems, _ = checked(connection, path)
         refuse(text.file, problems)
         names = list(names_of(text.kind))
         order = "source_row"

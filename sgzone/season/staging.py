@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Set
+from dataclasses import dataclass
 from string import Formatter
 from typing import Any
 
@@ -23,20 +25,36 @@ FINISH_SLACK_FT = 3.0  # common practice, no source: how far two honest paces ma
 FINISH_SLACK_SHARE = 0.2
 
 _PLACE_VALUES = {"ft_per_yd": FT_PER_YD, "m_per_ft": M_PER_FT, "ft_decimals": FT_DECIMALS}
+_PLACED_FROM = ("source_row", "broken", *KEYS["shot"], "hole", "shot", "lie", "cell_unit", "unit")
+"""What ``sql/place.sql`` reads, beside the distances."""
 _FINISH_VALUES = {"finish_slack_ft": FINISH_SLACK_FT, "finish_slack_share": FINISH_SLACK_SHARE}
 
 
-def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> set[Rule]:
+@dataclass(frozen=True, slots=True)
+class Staged:
+    """What was staged: how many rows, the players they name, the rules their texts may break.
+
+    ``suspects``: those of the rules on single cells that some text of the file breaks; no row
+    breaks another.
+    """
+
+    rows: int
+    players: frozenset[str]
+    suspects: frozenset[Rule]
+
+
+def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> Staged:
     """Make the view ``staged``: one row per filled row of the file.
 
     Columns: ``source_row``, the text ``cell_<column>`` and the value of every column of the
     dictionary, ``extra`` (JSON), ``bad_key`` (the row's keys could not be read), ``prev_row``,
     and for a shot card its neighbours and its end. A card's rows stand in the order of play.
-
-    Returns the rules on single cells that some text of the file breaks; no row breaks another.
     """
     batch, broken = _rows_read(connection, text)
-    connection.register("rows_read", pa.table(batch))
+    read = pa.table(batch)
+    if text.kind == "shot":
+        read = read.select([*_PLACED_FROM, *DISTANCE_VALUES])
+    connection.register("rows_read", read)
     if text.kind == "shot":
         placed = connection.sql(step_text("place"), params=_PLACE_VALUES).to_arrow_table()
         for name in placed.column_names:
@@ -48,7 +66,8 @@ def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> set[Rule]:
     connection.unregister("rows_read")
     connection.register("rows_in_order", table)
     connection.execute(f"CREATE OR REPLACE TEMP VIEW staged AS {query}")
-    return broken
+    players = batch["player"].dictionary.drop_null().to_pylist()
+    return Staged(table.num_rows, frozenset(players), frozenset(broken))
 
 
 def unstage(connection: duckdb.DuckDBPyConnection) -> None:
@@ -118,7 +137,7 @@ def _keyed_query(kind: str) -> str:
 
 
 def rule_problems(
-    connection: duckdb.DuckDBPyConnection, text: TextTable, suspects: set[Rule]
+    connection: duckdb.DuckDBPyConnection, text: TextTable, suspects: Set[Rule]
 ) -> list[Problem]:
     """Return what the staged rows break, rule by rule, the first of each and a count of the rest.
 

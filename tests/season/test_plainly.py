@@ -65,7 +65,7 @@ def memory(way: str) -> duckdb.DuckDBPyConnection:
 
 def both(text: TextTable) -> list[tuple[list[Problem], list[tuple[Any, ...]]]]:
     quick, plain = memory("quick"), memory("plain")
-    found = [(rule_problems(quick, text, stage(quick, text)), staged(quick))]
+    found = [(rule_problems(quick, text, stage(quick, text).suspects), staged(quick))]
     return [*found, (plain_problems(plain, text), staged(plain))]
 
 

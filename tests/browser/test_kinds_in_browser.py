@@ -31,6 +31,7 @@ from tests.report.seasons import HOSTILE, ONE_HOLE, card, demo_report, season
 from tests.report.squads import squad
 
 pytestmark = [
+    pytest.mark.long,
     pytest.mark.browser,
     pytest.mark.skipif(
         not there(), reason="needs chromium and chromium-driver: apt-get install them"

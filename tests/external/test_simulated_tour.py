@@ -13,6 +13,8 @@ from sgzone.demo.presets import long_hitter, tour_level
 from sgzone.demo.simulate import simulate_strokes
 from sgzone.resources import data_path
 
+pytestmark = pytest.mark.long
+
 STROKES = 300_000
 
 

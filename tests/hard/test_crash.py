@@ -109,6 +109,7 @@ def server() -> Iterator[Server]:
         yield server
 
 
+@pytest.mark.long
 def test_killed_at_any_moment(home: Path, server: Server, length: float) -> None:
     """Every tenth load is a process from the start, the others come from the fork server."""
     words = ("load", "long.csv", "--db", "season.duckdb")

@@ -58,6 +58,7 @@ def test_trial(desk: Desk, trial: Trial) -> None:
     assert desk.done.total() > before
 
 
+@pytest.mark.long
 @settings(FIXED, max_examples=BOTH_WAYS)
 @given(data=st.data())
 def test_a_fork_answers_as_a_process_of_its_own(desk: Desk, data: st.DataObject) -> None:
@@ -100,6 +101,7 @@ def test_a_call_that_hangs_is_a_fault(server: Server) -> None:
     assert server.call("--version").code == 0  # and the next call is served
 
 
+@pytest.mark.long
 def test_the_large_run_goes_on_after_a_fault_and_says_what_it_did(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -53,6 +53,7 @@ def interrupted(home: Path, after: float) -> tuple[int, str]:
     return process.returncode, err.decode().lstrip("\n")
 
 
+@pytest.mark.long
 def test_at_any_moment(tmp_path: Path) -> None:
     (tmp_path / "card.csv").write_text(card(40, 18, "Ada", 2020))
     begin = time.monotonic()

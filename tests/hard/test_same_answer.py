@@ -126,6 +126,7 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
+@pytest.mark.long
 def test_the_same_bytes_of_every_verb(home: Path) -> None:
     """From another process, on one thread, from shuffled rows loaded in another order."""
     other = subprocess.Popen(

@@ -190,6 +190,7 @@ def server() -> Iterator[Server]:
         yield server
 
 
+@pytest.mark.long
 def test_killed_at_any_moment(
     home: Path, tmp_path: Path, known: dict[int, list[str]], server: Server
 ) -> None:

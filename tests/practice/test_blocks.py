@@ -141,6 +141,7 @@ def _changes(rng, days, drop, reps, *, by_ball=False):
     return np.array(found)
 
 
+@pytest.mark.long
 def test_intervals_cover_and_balls_as_the_sample_do_not():
     rng = np.random.default_rng(11)
     found = _changes(rng, 6, 0.20, 300)

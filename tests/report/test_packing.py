@@ -123,6 +123,7 @@ def test_an_address_stands_in_double_quotes_and_comes_back() -> None:
     assert "".join(there.itertext()) == "5\" 100% it's <b"
 
 
+@pytest.mark.long
 def test_a_squad_of_forty_goes_into_a_mail(tmp_path: Path) -> None:
     """From what each further player adds; charts and tables are as long for few rounds as many."""
     sizes = {}

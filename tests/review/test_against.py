@@ -28,6 +28,7 @@ def test_it_is_the_interval_of_scipy_s_welch_test(level: float) -> None:
     assert 2 * _width(first, second, level) == pytest.approx(high - low)
 
 
+@pytest.mark.long
 def test_it_covers_the_true_difference_and_the_sum_of_widths_would_not_be_right() -> None:
     rng = np.random.default_rng(8)
     hits = sums = 0

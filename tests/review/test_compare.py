@@ -245,6 +245,7 @@ def test_unknown_groups_lies_and_parts_are_refused():
         chosen_strokes(putts, 5, part="putt_0_10")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("n", [30, 130, 1000])
 def test_identical_groups_are_seldom_called_better(n):
     """Under 10% of the time, in rounds that have a day of their own."""

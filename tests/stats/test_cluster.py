@@ -96,6 +96,7 @@ def coverage(level, rounds, shared_sd, seasons, clustered=True):
     return ((got.low < 0.05) & (got.high > 0.05)).mean()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("rounds", [5, 10, 40])
 @pytest.mark.parametrize("shared_sd", [0.04, 0.25])
 def test_coverage_is_near_the_level_and_by_shot_is_not(rounds, shared_sd):

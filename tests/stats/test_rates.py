@@ -51,6 +51,7 @@ def draws(rng, rounds, shots, shared_sd):
     return round_, own + rng.normal(0, shared_sd, rounds)[round_]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("rounds", "shots"), [(10, 4), (40, 4), (40, 12)])
 @pytest.mark.parametrize("shared_sd", [0.1, 0.5])
 def test_coverage_is_near_the_level(rounds, shots, shared_sd):

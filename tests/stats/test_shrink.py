@@ -109,6 +109,7 @@ def coverage(level, tau, seasons=300):
     return np.mean(inside)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("tau", [0.03, 0.06, 0.10])
 def test_intervals_cover_the_truth_at_their_level(tau):
     assert 0.76 <= coverage(0.80, tau) <= 0.86

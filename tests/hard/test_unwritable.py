@@ -67,7 +67,7 @@ def files(folder: Path) -> dict[str, bytes]:
 
 
 @pytest.mark.parametrize("verb", WRITERS)
-@pytest.mark.parametrize("lacking", ["rights", "room"])
+@pytest.mark.parametrize("lacking", ["rights", pytest.param("room", marks=pytest.mark.long)])
 def test_one_sentence_and_nothing_half_written(home: Path, verb: str, lacking: str) -> None:
     before = files(home)
     with inside(home):

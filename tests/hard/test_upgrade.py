@@ -167,6 +167,7 @@ MOMENTS = {
 """When the process is killed -> whether the file is of the present schema by then."""
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("moment", MOMENTS, ids="-".join)
 def test_killed_in_the_middle(
     home: Path, old: dict[int, Path], known: dict[int, list[str]], moment: tuple[str, str]

@@ -127,6 +127,7 @@ def test_contents_lists_every_file_and_names_come_from_sections(made: Report, fo
         assert name.split(".")[0].split("-")[0] in ids
 
 
+@pytest.mark.long
 def test_the_same_report_gives_the_same_bytes(made: Report, folder: Path, tmp_path: Path) -> None:
     write_export(made, tmp_path)
     for path in sorted(folder.iterdir()):

@@ -24,6 +24,7 @@ from sgzone.units import M_PER_FT, M_PER_YD
 from tests.report.seasons import demo_report
 from tests.report.squads import squad
 
+LONGER = [pytest.param(kind, marks=pytest.mark.long) for kind in ("block", "team")]
 NOT_METRIC = re.compile(r"\b(yd|ft|yds)\b", re.IGNORECASE)
 
 
@@ -64,7 +65,7 @@ def _texts(page: Page) -> Iterator[str]:
                 yield from (cell for row in table.rows for cell in row)
 
 
-@pytest.mark.parametrize("kind", ["season", "block", "team"])
+@pytest.mark.parametrize("kind", ["season", *LONGER])
 def test_no_yard_and_no_foot_is_left(
     store: Store, review: Review, metric: Report, tmp_path: Path, kind: str
 ) -> None:

@@ -20,6 +20,7 @@ from sgzone.report import words, words_paper
 from sgzone.report.gather import Review, gather
 from sgzone.report.pages import build
 from sgzone.report.paper import on_paper
+from sgzone.report.parts import Page
 from sgzone.report.pdf import in_rows, to_pdf
 from sgzone.report.write import write_report
 from sgzone.terms import PART_WORDS
@@ -58,8 +59,13 @@ def printed(pdf: bytes, folder: Path) -> list[str]:
 
 
 @pytest.fixture(scope="module")
-def pdf(review: Review) -> bytes:
-    return to_pdf(build(review))
+def page(review: Review) -> Page:
+    return build(review)
+
+
+@pytest.fixture(scope="module")
+def pdf(page: Page) -> bytes:
+    return to_pdf(page)
 
 
 @pytest.fixture(scope="module")
@@ -93,8 +99,8 @@ def test_the_sheet_to_tear_off_carries_every_caution_of_practice(sheets: list[st
 
 
 @needs_poppler
-def test_letter_paper_takes_no_more_sheets(review: Review, sheets: list[str], tmp_path: Path):
-    pages = printed(to_pdf(build(review), "us-letter"), tmp_path)
+def test_letter_paper_takes_no_more_sheets(page: Page, sheets: list[str], tmp_path: Path) -> None:
+    pages = printed(to_pdf(page, "us-letter"), tmp_path)
     assert len(pages) <= len(sheets)
     assert "The first page in numbers" not in pages[0]
 
@@ -122,10 +128,9 @@ def test_a_long_name_and_a_fitted_benchmark_take_no_sheet_more(
 
 
 def test_a_sheet_that_would_spill_is_set_smaller_and_keeps_its_words(
-    review: Review, tmp_path: Path
+    page: Page, tmp_path: Path
 ) -> None:
-    """The player's part with a summary twice as long is still one sheet."""
-    page = build(review)
+    """The player's part with a summary three times as long is still one sheet."""
     made = to_pdf(replace(page, summary=page.summary * 3))
     if shutil.which("pdftotext"):
         first, second, *_ = printed(made, tmp_path)
@@ -142,9 +147,11 @@ def test_the_first_sheet_has_every_part_with_verdict_and_n(
         assert f"{row.verdict}, {row.shots} shots" in sheets[0]
 
 
-def test_every_printed_table_can_be_read_back(sheets: list[str], review: Review) -> None:
+def test_every_printed_table_can_be_read_back(
+    sheets: list[str], review: Review, page: Page
+) -> None:
     text = " ".join(sheets)
-    tables = [table for section in on_paper(build(review)).sections for table in section.tables]
+    tables = [table for section in on_paper(page).sections for table in section.tables]
     assert sum(len(table.rows) for table in tables) > 25
     for table in tables:
         assert " ".join(table.caption.split()) in text
@@ -178,8 +185,7 @@ def test_paper_says_nothing_of_screens_and_nothing_is_missing(sheets: list[str])
     assert not MISSING.search(text)
 
 
-def test_no_heading_stands_at_the_foot_of_a_sheet(sheets: list[str], review: Review) -> None:
-    page = build(review)
+def test_no_heading_stands_at_the_foot_of_a_sheet(sheets: list[str], page: Page) -> None:
     sections = on_paper(page).sections
     for sheet in sheets:
         foot = sheet.rsplit(page.title, 1)[0].rstrip()
@@ -191,8 +197,8 @@ def test_no_heading_stands_at_the_foot_of_a_sheet(sheets: list[str], review: Rev
 @pytest.mark.parametrize("name", [HOSTILE, MARKUP, "אדה לוי", "Zoë 🏌️ O'Hara"])
 def test_what_a_card_says_comes_out_as_text(tmp_path: Path, name: str) -> None:
     with season(card(tmp_path, ONE_HOLE, name)) as store:
-        title = on_paper(build(gather(store, "tour"))).title
-        made = to_pdf(build(gather(store, "tour")))
+        page = build(gather(store, "tour"))
+    title, made = on_paper(page).title, to_pdf(page)
     assert title.startswith(name)
     text = printed(made, tmp_path)[0]
     plain = [word for word in name.split() if word.isascii()]
@@ -223,16 +229,16 @@ def test_no_rounds_is_one_sheet(tmp_path: Path) -> None:
     assert words.NO_ROUNDS in sheets[0]
 
 
-def test_two_single_charts_share_a_row(review: Review) -> None:
-    sections = on_paper(build(review)).sections
+def test_two_single_charts_share_a_row(page: Page) -> None:
+    sections = on_paper(page).sections
     rows = [[section.id for section in row] for row in in_rows(sections)]
     assert [name for row in rows for name in row] == [section.id for section in sections]
     assert [row for row in rows if len(row) > 1] == [["clubs", "trend"]]
 
 
-def test_paper_is_a_closed_list(review: Review, tmp_path: Path) -> None:
+def test_paper_is_a_closed_list(page: Page, tmp_path: Path) -> None:
     with pytest.raises(CallError, match='no paper "a0"; choose of a4, us-letter'):
-        to_pdf(build(review), "a0")
+        to_pdf(page, "a0")
     with season(card(tmp_path, ONE_HOLE)) as store:
         with pytest.raises(CallError, match="a0"):
             write_report(tmp_path / "x.pdf", store, paper="a0")

@@ -45,6 +45,8 @@ def week_plan(
     selection: Selection = EVERYTHING,
     week: int = 1,
     seed: int = SEED,
+    *,
+    strokes: pd.DataFrame | None = None,
 ) -> pd.DataFrame:
     """Return one week's sessions, one row per number to hit, in random order.
 
@@ -53,10 +55,11 @@ def week_plan(
     ``number`` in ``unit`` (yd off the green, ft on it) is drawn from the player's own starts of the
     part; club and swing are those the player mostly used there. ``pass_mark_ft``: the level's
     modelled median finish from that number, feet; ``pass_balls``: how many of 20 balls that level
-    leaves inside it, or holes on the green. Missing where the level has no model.
+    leaves inside it, or holes on the green. Missing where the level has no model. ``strokes``:
+    ``scored`` of the same, where it is at hand.
     """
     curve = in_store(store, benchmark)
-    starts = scored(store, curve, selection)
+    starts = scored(store, curve, selection) if strokes is None else strokes
     rng = np.random.default_rng((seed, week))
     sheets = []
     for session, parts in enumerate(_sessions(quarter_hours(plan, week, seed)), 1):

@@ -134,7 +134,7 @@ def gather(
     table = summarise(store, curve, selection, by, level)
     measuring = None
     if 0 < len(strokes) <= MOST_STROKES:
-        measuring = check_measuring(store, table, curve, selection, by)
+        measuring = check_measuring(store, table, curve, selection, by, strokes=strokes)
         table = table.assign(measuring=measuring.words)
     whole = table["part"] == TOTAL
     parts = with_basis(table[~whole], strokes, curve, ["part"])
@@ -177,7 +177,7 @@ def gather(
         plan=plan,
         hours_from=hours_from,
         load=load_warning(log, hours),
-        week=_week(store, plan, curve, selection, units),
+        week=_week(store, plan, curve, selection, units, strokes),
         ladder=ladder,
         cover=cover(store, ladder, selection),
         numbers=_numbers(store, ladder, curve, selection, level),
@@ -198,12 +198,17 @@ def _numbers(
 
 
 def _week(
-    store: Store, plan: Plan | None, curve: Benchmark, selection: Selection, units: Units
+    store: Store,
+    plan: Plan | None,
+    curve: Benchmark,
+    selection: Selection,
+    units: Units,
+    strokes: pd.DataFrame,
 ) -> pd.DataFrame:
     """Return the first week of the plan on one page; no rows without a plan."""
     if plan is None:
         return pd.DataFrame(columns=list(PAGE_COLUMNS))
-    return session_sheet(week_plan(store, plan, curve, selection), units)
+    return session_sheet(week_plan(store, plan, curve, selection, strokes=strokes), units)
 
 
 def of_one_player(store: Store, selection: Selection) -> Selection:

@@ -77,11 +77,16 @@ def check_measuring(
     selection: Selection = EVERYTHING,
     by: Sequence[str] = ("part",),
     seed: int = SEED,
+    *,
+    strokes: pd.DataFrame | None = None,
 ) -> Measuring:
-    """Return whether each verdict of ``table`` survives; ``table`` is ``summarise`` of the rest."""
+    """Return whether each verdict of ``table`` survives; ``table`` is ``summarise`` of the rest.
+
+    ``strokes``: ``scored`` of the rest, where it is at hand.
+    """
     curve = in_store(store, benchmark)
     keys = summary_keys(store, selection, by)
-    strokes = scored(store, curve, selection)
+    strokes = scored(store, curve, selection) if strokes is None else strokes
     sizes = round_sizes(store, selection)
     words = survival(table, strokes, sizes, keys, curve, total=TOTAL in by, seed=seed)
     checked, disagree = agreement(strokes)

@@ -109,7 +109,7 @@ LONG = "Wilhelmina Featherstonehaugh-Oddlethorpe of Upper and Lower Marshland, j
 
 
 @needs_poppler
-@pytest.mark.parametrize("paper", ["a4", "us-letter"])
+@pytest.mark.parametrize("paper", ["a4", pytest.param("us-letter", marks=pytest.mark.long)])
 def test_a_long_name_and_a_fitted_benchmark_take_no_sheet_more(
     review: Review, sheets: list[str], tmp_path: Path, paper: str
 ) -> None:

@@ -30,7 +30,9 @@ def store(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
 
 
 @pytest.mark.parametrize("by", BY, ids=str)
-@pytest.mark.parametrize("most", [1, 137, 1500])
+@pytest.mark.parametrize(
+    "most", [1, *(pytest.param(n, marks=pytest.mark.long) for n in (137, 1500))]
+)
 def test_any_size_of_block_gives_the_same_frame(
     store: Store, monkeypatch: pytest.MonkeyPatch, by: list[str], most: int
 ) -> None:

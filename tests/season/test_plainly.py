@@ -92,6 +92,7 @@ def test_spoiled_cards(table: Table, delimiter: str) -> None:
     agree(table.csv(delimiter))
 
 
+@pytest.mark.long
 @settings(max_examples=CARDS)
 @given(table=plain_tables(), chance=st.randoms(use_true_random=False))
 def test_cards_with_every_column_in_any_order(table: Table, chance: Random) -> None:

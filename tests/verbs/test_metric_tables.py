@@ -19,33 +19,30 @@ CARDS = ("season.csv", "practice_log.csv", "test_blocks.csv", "bag.csv")
 NOT_METRIC = re.compile(r"\b(yd|yds|yards?|ft|feet|foot)\b", re.IGNORECASE)
 TABLES = (
     "summary",
-    "summary --by band,lie --no-measuring",
     "counts",
     "gained --since 2026-09-01",
     "why",
-    "why --detail misses",
-    "why --detail short-sided",
-    "why --detail carry",
-    "why --detail putting",
-    "why --detail ratio",
     "compare --by club --at 90",
-    "compare --by turf",
     "trend",
-    "trend --split-date 2026-07-01",
     "clubs",
     "clubs --detail cover",
-    "clubs --detail consistency",
-    "clubs --detail questions",
-    "clubs --detail bag",
-    "clubs --detail wear",
-    "clubs --detail changes",
     "number 97",
-    "number --from 80 --to 90",
-    "practice --hours 5 --detail",
     "practice --hours 5 --week",
     "practice --blocks",
-    'practice --what-if "wedge_50_100 long_short_spread -20%"',
     "field",
+)
+DETAILS = (
+    "summary --by band,lie --no-measuring",
+    *(
+        f"why --detail {detail}"
+        for detail in ("misses", "short-sided", "carry", "putting", "ratio")
+    ),
+    "compare --by turf",
+    "trend --split-date 2026-07-01",
+    *(f"clubs --detail {d}" for d in ("consistency", "questions", "bag", "wear", "changes")),
+    "number --from 80 --to 90",
+    "practice --hours 5 --detail",
+    'practice --what-if "wedge_50_100 long_short_spread -20%"',
 )
 
 
@@ -65,7 +62,9 @@ def said(db, call):
     return result.stdout
 
 
-@pytest.mark.parametrize("call", TABLES)
+@pytest.mark.parametrize(
+    "call", [*TABLES, *(pytest.param(call, marks=pytest.mark.long) for call in DETAILS)]
+)
 def test_no_yard_and_no_foot_is_left_in_a_metric_table(db, call):
     table = said(db, f"{call} --units metric")
     assert len(table.splitlines()) > 1

@@ -76,10 +76,15 @@ def _created(path: Path) -> duckdb.DuckDBPyConnection:
     try:
         return _prepared(_open(str(path), read_only=False), str(path))
     except BaseException:
-        for left in (path, path.with_name(path.name + ".wal")):
-            with suppress(OSError):
-                left.unlink()
+        remove(path)
         raise
+
+
+def remove(path: Path) -> None:
+    """Delete a season file and what DuckDB keeps beside it, as far as that can be deleted."""
+    for left in (path, path.with_name(path.name + ".wal")):
+        with suppress(OSError):
+            left.unlink()
 
 
 def _reason(wrong: OSError | UnicodeEncodeError) -> str:

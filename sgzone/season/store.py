@@ -21,7 +21,7 @@ from sgzone.season.backing import write_backup
 from sgzone.season.cells import CELL_VALUES
 from sgzone.season.flat import write_strokes
 from sgzone.season.loading import LoadReport, load_file
-from sgzone.season.opening import connect
+from sgzone.season.opening import connect, remove
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.steps import bindable, step_text
 
@@ -76,6 +76,16 @@ class Store:
     def close(self) -> None:
         """Close the season file; what was loaded is on disk."""
         self._connection.close()
+
+    def discard(self) -> None:
+        """Delete the season file, to be closed next, if nothing was ever loaded into it.
+
+        Nobody else can have it open meanwhile. Where it cannot be asked or deleted it stays.
+        """
+        with suppress(DataError, duckdb.Error):
+            loads = self._run("SELECT load_id FROM loads", None).fetchall()
+            if self.path is not None and not loads:
+                remove(self.path)
 
     def load(self, path: str | Path, *, replace: bool = False) -> LoadReport:
         """Check and load one file: shot card, practice log, test blocks or bag.

@@ -47,7 +47,7 @@ class Desk:
         self.call, self.one_in = call, one_in
         self.done: Counter[str] = Counter()
         self.ends: Counter[int] = Counter()
-        self.call("load", "none.csv", "--db", "empty.duckdb")
+        open_store("empty.duckdb").close()
         self.call("template", "card.csv")
         self.call("template", "card.xlsx")
         self.call("load", "card.csv", "--db", "full.duckdb")

@@ -63,6 +63,51 @@ def test_template_check_load_rounds(run: Run) -> None:
     assert (row["holes"], row["strokes"], row["file"]) == ("1", "4", "card.xlsx")
 
 
+@pytest.mark.parametrize("card", ["bad.csv", "missing.csv"])
+def test_a_first_load_that_comes_to_nothing_leaves_no_season_file(run: Run, card: str) -> None:
+    there = sorted(Path().iterdir())
+    assert run("load", card)[0] == 1
+    assert sorted(Path().iterdir()) == there
+    code, _, err = run("load", card, "good.csv")
+    assert (code, "1 of 2 files not loaded" in err) == (1, True)
+    loaded = run("rounds", "--format", "csv")
+    assert "Ada" in loaded[1]
+    assert run("load", card)[0] == 1
+    assert run("rounds", "--format", "csv") == loaded
+
+
+def test_an_empty_season_file_that_was_there_stays(run: Run) -> None:
+    open_store("sgzone.duckdb").close()
+    assert run("load", "bad.csv")[0] == 1
+    assert Path("sgzone.duckdb").exists()
+
+
+def test_a_stopped_first_load_leaves_no_season_file(
+    run: Run, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def stopped(*_: object, **__: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("sgzone.season.store.load_file", stopped)
+    code, _, err = run("load", "good.csv")
+    assert code == 130
+    assert "whole or not at all" in err
+    assert not Path("sgzone.duckdb").exists()
+
+
+def test_a_season_file_that_another_filled_meanwhile_is_not_deleted(tmp_path: Path) -> None:
+    """Between the look whether it is there and its opening another program may have loaded."""
+    (tmp_path / "good.csv").write_text(GOOD)
+    with open_store(tmp_path / "s.duckdb") as store:
+        store.load(tmp_path / "good.csv")
+        store.discard()
+    with open_store(tmp_path / "s.duckdb", create=False) as store:
+        assert len(store.rounds()) == 1
+        store.execute("DELETE FROM loads")
+        store.discard()
+    assert not list(tmp_path.glob("s.duckdb*"))
+
+
 def test_check_tells_everything_and_writes_nothing(run: Run, tmp_path: Path) -> None:
     before = sorted(tmp_path.iterdir())
     code, out, err = run("check", "bad.csv", "good.csv", "--format", "csv")

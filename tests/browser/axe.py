@@ -21,7 +21,7 @@ Finding = tuple[str, str, list[str]]
 
 
 def there() -> bool:
-    """Return whether axe-core is installed (``make test`` sees to it where there is npm)."""
+    """Return whether axe-core is installed (``make check`` sees to it where there is npm)."""
     return SCRIPT.exists()
 
 

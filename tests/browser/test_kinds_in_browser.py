@@ -38,7 +38,7 @@ pytestmark = [
     ),
 ]
 needs_axe = pytest.mark.skipif(
-    not axe.there(), reason="needs axe-core: `make test` gets it where npm is installed"
+    not axe.there(), reason="needs axe-core: `make check` gets it where npm is installed"
 )
 
 PLAYERS = ["Wim Zander", "Ada Lowry", HOSTILE, "Al Lime"]

@@ -21,6 +21,7 @@ from tests.browser.chromium import DESKTOP, PHONE, complaints, look, printed, re
 from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo_page, demo_review, season
 
 pytestmark = [
+    pytest.mark.long,
     pytest.mark.browser,
     pytest.mark.skipif(
         not there(), reason="needs chromium and chromium-driver: apt-get install them"

@@ -21,6 +21,8 @@ from sgzone.season.store import open_store
 from tests.hard.calls import call, call_apart, inside
 from tests.hard.server import Server
 
+pytestmark = pytest.mark.long
+
 KILLS = int(os.environ.get("SGZONE_KILLS", "4"))
 INTERRUPTED = 130
 ROUNDS = 100
@@ -109,7 +111,6 @@ def server() -> Iterator[Server]:
         yield server
 
 
-@pytest.mark.long
 def test_killed_at_any_moment(home: Path, server: Server, length: float) -> None:
     """Every tenth load is a process from the start, the others come from the fork server."""
     words = ("load", "long.csv", "--db", "season.duckdb")

@@ -8,8 +8,12 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 from tests.hard.calls import call, inside
 from tests.hard.test_crash import card
+
+pytestmark = pytest.mark.long
 
 SCRIPT = (
     "import sys\n"

@@ -11,6 +11,8 @@ from tests.hard.calls import call, inside
 from tests.hard.denied import no_rights, no_room
 from tests.hard.test_crash import card
 
+pytestmark = pytest.mark.long
+
 DB = ("--db", "season.duckdb")
 RANGE = ("number", "--from", "60", "--to", "150", "--out")
 WRITERS = {
@@ -67,7 +69,7 @@ def files(folder: Path) -> dict[str, bytes]:
 
 
 @pytest.mark.parametrize("verb", WRITERS)
-@pytest.mark.parametrize("lacking", ["rights", pytest.param("room", marks=pytest.mark.long)])
+@pytest.mark.parametrize("lacking", ["rights", "room"])
 def test_one_sentence_and_nothing_half_written(home: Path, verb: str, lacking: str) -> None:
     before = files(home)
     with inside(home):

@@ -22,6 +22,8 @@ from tests.hard.denied import no_rights, no_room
 from tests.hard.server import Server
 from tests.hard.test_crash import card
 
+pytestmark = pytest.mark.long
+
 KILLS = int(os.environ.get("SGZONE_KILLS", "2"))
 PRESENT = opening.SCHEMA_VERSION
 OLD = range(opening.FIRST_VERSION, PRESENT)
@@ -167,7 +169,6 @@ MOMENTS = {
 """When the process is killed -> whether the file is of the present schema by then."""
 
 
-@pytest.mark.long
 @pytest.mark.parametrize("moment", MOMENTS, ids="-".join)
 def test_killed_in_the_middle(
     home: Path, old: dict[int, Path], known: dict[int, list[str]], moment: tuple[str, str]
@@ -191,7 +192,6 @@ def server() -> Iterator[Server]:
         yield server
 
 
-@pytest.mark.long
 def test_killed_at_any_moment(
     home: Path, tmp_path: Path, known: dict[int, list[str]], server: Server
 ) -> None:

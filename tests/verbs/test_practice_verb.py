@@ -102,6 +102,14 @@ def test_a_typed_split_is_set_beside(home):
     assert "no part" in run(home, *PLAN, "--split", "driver=100").stderr
 
 
+@pytest.mark.parametrize("number", ["chip_0_30=abc", "chip_0_30=-1", "chip_0_30", "chip_0_30=inf"])
+@pytest.mark.parametrize("option", ["--split", "--ceiling"])
+def test_what_is_no_number_of_a_part_is_named(home, option, number):
+    wrong = run(home, *PLAN, option, f"putt_0_10=50,{number}")
+    assert (wrong.returncode, wrong.stdout) == (2, "")
+    assert f'{option}: "{number}" is no part=number such as approach_100_150=30' in wrong.stderr
+
+
 def test_flags_and_a_file_change_the_plan(home):
     (home / "own.toml").write_text(
         "floor_hours = 0\n[part.sand_0_50]\nfloor_hours = 6\n", encoding="utf-8"

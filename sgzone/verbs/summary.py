@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sgzone.terms import zone_words
+from sgzone.terms import NOT_ENOUGH, zone_words
 from sgzone.units import FT_PER_YD
 from sgzone.verbs.flat import curve_of, source_option
 from sgzone.verbs.options import Ask, check_selection, reading_options
@@ -79,11 +79,22 @@ def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
         str(name): Column(str(name), kept=True)
         for name in table.columns[: table.columns.get_loc("shots")]
     }
-    title = (
-        f"Strokes gained inside {zone_words(ask.units)} against {ask.benchmark}; intervals "
-        f"{ask.level:.0%}, gained > 0 is good, worst loss per round first"
-    )
+    title = _title(table, list(keys), ask)
     emit(table, ask.fmt, {**keys, **SUMMARY}, units=ask.units, title=title)
+
+
+def _title(table: pd.DataFrame, keys: list[str], ask: Ask) -> str:
+    """Return what the table is; an order of cells without a verdict is not called worst first."""
+    from sgzone.review.summary import TOTAL
+
+    cells = table[(table[keys] != TOTAL).all(axis=1)]
+    judged = cells.empty or (cells["verdict"] != NOT_ENOUGH).any()
+    sure = f"intervals {ask.level:.0%}, " if table["low"].notna().any() else ""
+    order = "worst loss per round first" if judged else "lowest first, an order of luck so far"
+    return (
+        f"Strokes gained inside {zone_words(ask.units)} against {ask.benchmark}; {sure}"
+        f"gained > 0 is good, a round is 18 holes, {order}"
+    )
 
 
 @click.command()

@@ -70,6 +70,18 @@ def test_table_has_units_words_and_messages_aside(db):
     assert "picked up: bad holes go missing" in got.stderr
 
 
+def test_an_order_of_cells_without_a_verdict_is_not_called_worst_first(db):
+    def said(*days):
+        return " ".join(ask(summary, db, "--no-measuring", *days).stdout.split("\n\n")[0].split())
+
+    whole, few = said(), said("--since", "2026-10-20")
+    assert "intervals 80%" in whole
+    assert "a round is 18 holes, worst loss per round first" in whole
+    assert "an order of luck so far" in few
+    assert "worst" not in few
+    assert "intervals" not in few
+
+
 @pytest.mark.parametrize("verb", [summary, counts])
 def test_days_without_a_round_get_a_header_only(db, verb):
     got = ask(verb, db, "--since", "2031-01-01", "--format", "csv")

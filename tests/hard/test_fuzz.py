@@ -23,9 +23,9 @@ from tests.hard.trials import (
     run,
 )
 
-SMALL = 20
+SMALL = 30
 MORE = {a_damaged_season_file: 20}  # cheap: most are refused at the door
-BOTH_WAYS = 4  # a process each, of some 600 ms
+BOTH_WAYS = 6  # a process each, of some 600 ms
 FIXED = settings(
     derandomize=True,
     phases=(Phase.explicit, Phase.reuse, Phase.generate),  # a shrunk case costs minutes

@@ -251,11 +251,11 @@ def test_identical_groups_are_seldom_called_better(n):
     """Under 10% of the time, in rounds that have a day of their own."""
     rng = np.random.default_rng(n)
     called = 0
-    for _ in range(120):
+    for _ in range(200):
         rows = strokes(rng, [n, n])
         rows["gained"] += rng.normal(0, 0.035, 20)[rows["round_key"]]
         called += row_of(rows)["verdict"] == BETTER_HERE
-    assert called / 120 < 0.10
+    assert called / 200 < 0.10
 
 
 def test_a_count_of_closest_balls_would_call_identical_groups_apart():

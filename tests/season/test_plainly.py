@@ -29,7 +29,7 @@ from tests.hard.hostile import NEARLY, Table, plain_tables, spoiled_tables
 from tests.season.cardfiles import HEADER, cells_text, write
 from tests.season.plainly import NEIGHBOURS, plain_problems
 
-CARDS = int(os.environ.get("SGZONE_FUZZ", "8"))
+CARDS = int(os.environ.get("SGZONE_FUZZ", "12"))
 
 _read = (name for name in names_of("shot") if name not in ("distance", "result"))
 _cells = (f"cell_{name}" for name in names_of("shot"))

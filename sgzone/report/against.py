@@ -14,12 +14,12 @@ from sgzone.benchmarks.saved import for_costs
 from sgzone.errors import CallError
 from sgzone.report import words_kinds as words
 from sgzone.report.charts_against import pairs_chart
-from sgzone.report.numbers import interval_words, span
 from sgzone.report.parts import Figure, Key, Panel, Section, Show, Table, tabulate
 from sgzone.review.against import two_benchmarks, two_seasons
 from sgzone.scoring.gained import round_sizes
 from sgzone.season.selection import Selection
 from sgzone.terms import DEFAULT_LEVEL, part_words
+from sgzone.words.digits import interval_words, span
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store

@@ -21,7 +21,6 @@ from sgzone.report.charts_putting import putting_curve_chart
 from sgzone.report.charts_team import small_bars
 from sgzone.report.charts_trend import season_curve
 from sgzone.report.charts_why import cause_bars, miss_map, why_chart
-from sgzone.report.numbers import daggered, interval_words, number, thousands
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import (
     BANDS,
@@ -32,6 +31,7 @@ from sgzone.terms import (
     band_words,
     part_words,
 )
+from sgzone.words.digits import daggered, interval_words, number, thousands
 
 __all__ = [
     "benchmark_curves",

@@ -7,9 +7,9 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from sgzone.report.numbers import interval_words
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL, part_words
+from sgzone.words.digits import interval_words
 
 _ROW = 44
 

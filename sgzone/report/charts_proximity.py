@@ -10,10 +10,10 @@ from typing import Any, Literal
 import altair as alt
 import pandas as pd
 
-from sgzone.report.numbers import interval_words
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL, LIES, band_words
 from sgzone.units import M_PER_FT, M_PER_YD
+from sgzone.words.digits import interval_words
 
 Units = Literal["yards", "metric"]
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.report.numbers import number, thousands
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.review.putting import CURVES
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.units import M_PER_FT
+from sgzone.words.digits import number, thousands
 
 OWN_DASH = [1, 0]
 DASHES = [[9, 4], [2, 3], [9, 3, 2, 3]]

@@ -5,9 +5,9 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.report.numbers import interval_words
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL, PART_NAMES, part_words
+from sgzone.words.digits import interval_words
 
 _ROW = 20
 _GAINING, _LOSING, _OPEN = "gain", "loss", "open"

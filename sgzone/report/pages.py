@@ -9,7 +9,6 @@ from sgzone.report import words, words_counts, words_method
 from sgzone.report.charts import by_part, grid, putt_grid
 from sgzone.report.charts_proximity import ENDS, proximity_panel
 from sgzone.report.gather import Review
-from sgzone.report.numbers import interval_cells, number
 from sgzone.report.parts import Figure, Key, Page, Panel, Section, Show, Table, tabulate
 from sgzone.report.sections_clubs import clubs_section
 from sgzone.report.sections_practice import agree_section, practice_section
@@ -17,6 +16,7 @@ from sgzone.report.sections_why import miss_section, trend_section, why_section
 from sgzone.review.counts import GREENS_HIT, PROXIMITY
 from sgzone.terms import LIES, MIN_SHOTS, NOT_ENOUGH, band_words, part_words
 from sgzone.units import M_PER_FT
+from sgzone.words.digits import interval_cells, number
 
 _PARTS = {
     "part": Show("part", words=part_words),

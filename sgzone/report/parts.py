@@ -12,8 +12,8 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
-from sgzone.report.numbers import NO_INTERVAL, number
 from sgzone.units import M_PER_FT, M_PER_YD
+from sgzone.words.digits import NO_INTERVAL, number
 
 _SAYS_NOTHING = {"", NO_INTERVAL}
 

@@ -7,9 +7,9 @@ from sgzone.clubs.sheet import RULES
 from sgzone.report import words_deeper as words
 from sgzone.report.charts_clubs import number_curve, stock_ladder
 from sgzone.report.gather import Review
-from sgzone.report.numbers import interval_cells
 from sgzone.report.parts import Figure, Panel, Section, Show, tabulate
 from sgzone.units import M_PER_YD
+from sgzone.words.digits import interval_cells
 
 _LADDER = {
     "club": Show("club"),

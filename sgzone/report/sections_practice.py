@@ -9,9 +9,9 @@ from sgzone.practice.plan import Plan
 from sgzone.report import words_deeper as words
 from sgzone.report.charts_hours import hours_chart
 from sgzone.report.gather import Review
-from sgzone.report.numbers import interval_words
 from sgzone.report.parts import Figure, Key, Panel, Section, Show, Table, tabulate
 from sgzone.terms import part_words
+from sgzone.words.digits import interval_words
 
 _PLAN = {
     "part": Show("part", words=part_words),

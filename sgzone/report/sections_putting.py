@@ -7,8 +7,8 @@ import pandas as pd
 from sgzone.report import words_putting as words
 from sgzone.report.charts_putting import putting_curve_chart
 from sgzone.report.gather import Review
-from sgzone.report.numbers import interval_cells
 from sgzone.report.parts import Figure, Panel, Show, tabulate
+from sgzone.words.digits import interval_cells
 
 _POINTS = {
     "distance_ft": Show("distance (mean)", 1, length="ft"),

@@ -8,10 +8,10 @@ from sgzone.report import words_deeper as words
 from sgzone.report.charts_trend import season_curve
 from sgzone.report.charts_why import END_WORDS, cause_bars, one_map
 from sgzone.report.gather import Review
-from sgzone.report.numbers import count, interval_words
 from sgzone.report.parts import Figure, Key, Panel, Section, Show, tabulate
 from sgzone.report.sections_putting import putting_figures
 from sgzone.terms import CAUSE_WORDS, PART_NAMES, part_words
+from sgzone.words.digits import count, interval_words
 
 _WHY = {
     "part": Show("part", words=part_words),

@@ -20,7 +20,6 @@ from sgzone.report.charts_proximity import Units
 from sgzone.report.charts_team import small_bars, squad_reach
 from sgzone.report.gather import BLOCK_WEEKS, Review, gather, hours_to_plan
 from sgzone.report.kinds import Report
-from sgzone.report.numbers import interval_words
 from sgzone.report.pages import counts_section, method_section, sources_section, where_section
 from sgzone.report.parts import Figure, Page, Panel, Section, Show, tabulate
 from sgzone.report.sections_practice import practice_section
@@ -30,6 +29,7 @@ from sgzone.review.tables import with_basis
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import DEFAULT_LEVEL, NOT_ENOUGH, PART_NAMES, part_words
+from sgzone.words.digits import interval_words
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store

@@ -10,7 +10,10 @@ from datetime import date
 
 import pandas as pd
 
-from sgzone.report.numbers import (
+from sgzone.review.measuring import HANGS
+from sgzone.terms import MIN_SHOTS, NOT_ENOUGH, band_words, metres, part_words, zone_words
+from sgzone.units import FT_PER_YD
+from sgzone.words.digits import (
     DAGGER,
     PUBLISHED,
     count,
@@ -21,9 +24,6 @@ from sgzone.report.numbers import (
     short_length,
     span,
 )
-from sgzone.review.measuring import HANGS
-from sgzone.terms import MIN_SHOTS, NOT_ENOUGH, band_words, metres, part_words, zone_words
-from sgzone.units import FT_PER_YD
 
 Words = tuple[str, ...]
 

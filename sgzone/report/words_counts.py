@@ -6,9 +6,9 @@ from collections.abc import Mapping
 
 import pandas as pd
 
-from sgzone.report.numbers import count
 from sgzone.report.words import Words
 from sgzone.review.counts import PROXIMITY
+from sgzone.words.digits import count
 
 NO_COUNTS = "There are no holes to count."
 UNIT_NOUNS = {"yd": "yards", "ft": "feet", "m": "metres"}

@@ -7,11 +7,11 @@ import pandas as pd
 from sgzone.clubs.shots import FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
 from sgzone.practice.plan import Plan, behind_words
-from sgzone.report.numbers import count, estimate, listed, number, short_length
 from sgzone.review.trend import CHANCE, MORE_THAN_NOISE, WITHIN_NOISE
 from sgzone.review.why import largest_causes
 from sgzone.terms import CAUSE_WORDS, part_words, zone_words
 from sgzone.units import M_PER_YD
+from sgzone.words.digits import count, estimate, listed, number, short_length
 
 Words = tuple[str, ...]
 

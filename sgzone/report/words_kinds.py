@@ -6,10 +6,10 @@ from datetime import date
 
 import pandas as pd
 
-from sgzone.report.numbers import count, listed, number, span
 from sgzone.report.words import benchmark_words
 from sgzone.stats.verdict import CLEAR, PROBABLE
 from sgzone.terms import part_words, zone_words
+from sgzone.words.digits import count, listed, number, span
 
 Words = tuple[str, ...]
 

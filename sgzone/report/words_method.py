@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from sgzone.report.numbers import DAGGER
 from sgzone.report.words import Words, benchmark_words
 from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, ZONE_FT, zone_words
 from sgzone.units import M_PER_FT
+from sgzone.words.digits import DAGGER
 
 CAUTIONS = (
     "Write the card after the hole and off the green. Never delay play.",

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.report.numbers import count, number, short_length
 from sgzone.report.words import benchmark_words
 from sgzone.review.putting import FIT_FROM_FT, FIT_TO_FT
 from sgzone.units import M_PER_FT
+from sgzone.words.digits import count, number, short_length
 
 READ_WHERE = {
     "read": "published",

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 
 import click
 
+from sgzone.answers import columns_of
 from sgzone.errors import CallError
 from sgzone.terms import (
     BENCHMARK_NAMES,
+    KNOT_STATUSES,
     LIE_ALIASES,
     LIES,
     MAX_OFF_GREEN_FT,
@@ -19,7 +21,7 @@ from sgzone.terms import (
 )
 from sgzone.units import from_ft, split_distance, to_ft
 from sgzone.verbs.options import db_option, format_option
-from sgzone.verbs.show import Column, emit, say
+from sgzone.verbs.show import emit, say
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -27,42 +29,6 @@ if TYPE_CHECKING:
     from sgzone.benchmarks import Benchmark
     from sgzone.season.store import Store
 
-LIST_COLUMNS = {
-    "benchmark": Column("benchmark"),
-    "knots": Column("knots", 0),
-    "published": Column("published", 0),
-    "fitted": Column("fitted", 0),
-    "derived": Column("derived", 0),
-    "extrapolated": Column("extrapolated", 0),
-    "uncertain": Column("uncertain", 0),
-    "sources": Column("sources"),
-}
-VALUE_COLUMNS = {
-    "benchmark": Column("benchmark"),
-    "lie": Column("lie"),
-    "distance": Column("distance", 1),
-    "unit": Column("unit"),
-    "strokes": Column("expected strokes", 2),
-    "status": Column("status"),
-    "source": Column("source"),
-}
-FITTED_COLUMNS = {
-    **{name: VALUE_COLUMNS[name] for name in ("lie", "distance", "unit", "strokes")},
-    "low": Column("low", 2),
-    "high": Column("high", 2),
-    "n": Column("strokes seen (n)"),
-    "base": Column("expected by the base", 2),
-    "status": Column("status"),
-}
-FIGURE_COLUMNS = {
-    "source": Column("source"),
-    "population": Column("who"),
-    "quantity": Column("what"),
-    "condition": Column("where"),
-    "value": Column("value"),
-    "unit": Column("unit"),
-    "status": Column("how checked"),
-}
 
 BETWEEN = "Between these points the curve is a monotone cubic; `--at` reads off one value."
 SOURCES = "`sgzone sources` spells the sources out."
@@ -105,13 +71,13 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
     if place is not None:
         lie, feet, unit = _place(place)
         rows = pd.concat([at(one, lie, feet, unit) for one in chosen], ignore_index=True)
-        emit(rows, fmt, VALUE_COLUMNS, notes=[*plain, SOURCES])
+        emit(rows, fmt, "curve", notes=[*plain, SOURCES])
     elif name:
         knots = chosen[0].knots.copy()
         knots.insert(0, "benchmark", chosen[0].name)
-        emit(knots, fmt, VALUE_COLUMNS, notes=[*plain, BETWEEN, SOURCES])
+        emit(knots, fmt, "curve", notes=[*plain, BETWEEN, SOURCES])
     else:
-        emit(_listing(chosen), fmt, LIST_COLUMNS, notes=[*plain, SOURCES])
+        emit(_listing(chosen), fmt, "benchmarks", notes=[*plain, SOURCES])
 
 
 def _season(db: Path, name: str | None) -> Store:
@@ -137,7 +103,7 @@ def _show_fitted(store: Store, fitted: Benchmark, fmt: str) -> None:
         "Intervals 90%; none where no stroke was seen from that lie. n: strokes nearest to it.",
         BETWEEN,
     ]
-    emit(knots, fmt, FITTED_COLUMNS, title=title, notes=notes)
+    emit(knots, fmt, "fitted", title=title, notes=notes)
 
 
 def _draw(store: Store, name: str | None, file: Path) -> None:
@@ -168,7 +134,7 @@ def sources(fmt: str) -> None:
         f"{work.source}: {work.authors} ({work.year}). {work.title} {work.where} [{work.studied}]"
         for work in works.itertuples()
     ]
-    emit(figures, fmt, FIGURE_COLUMNS, notes=notes)
+    emit(figures, fmt, "figures", notes=notes)
 
 
 def _listing(chosen: list[Benchmark]) -> pd.DataFrame:
@@ -177,10 +143,10 @@ def _listing(chosen: list[Benchmark]) -> pd.DataFrame:
     rows = []
     for one in chosen:
         keys = {key for joined in one.knots["source"] for key in joined.split("+")}
-        counts = {status: int((one.knots["status"] == status).sum()) for status in LIST_COLUMNS}
+        counts = {status: int((one.knots["status"] == status).sum()) for status in KNOT_STATUSES}
         counts |= {"knots": len(one.knots)}
         rows.append({**counts, "benchmark": one.name, "sources": ", ".join(sorted(keys))})
-    return pd.DataFrame(rows, columns=list(LIST_COLUMNS))
+    return pd.DataFrame(rows, columns=[column.name for column in columns_of("benchmarks")])
 
 
 def _place(text: str) -> tuple[str, float, str]:

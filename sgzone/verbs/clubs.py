@@ -10,17 +10,6 @@ import click
 from sgzone.errors import CallError
 from sgzone.harmless import printable
 from sgzone.units import M_PER_YD
-from sgzone.verbs.clubs_columns import (
-    BAG,
-    CHANGES,
-    CONSISTENCY,
-    COVER,
-    LADDER,
-    NUMBER,
-    QUESTIONS,
-    SHEET,
-    WEAR,
-)
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.show import emit, say
 
@@ -93,14 +82,14 @@ def _ladder(
         near = f"{COVER_YD * M_PER_YD:.1f} m" if ask.units == "metric" else f"{COVER_YD:g} yd"
         notes = [f"{alone} of {whole} strokes start farther than {near} from every stock swing."]
         title = f"Your numbers against your stock swings ({source})"
-        emit(table, ask.fmt, COVER, units=ask.units, title=title, notes=notes if whole else ())
+        emit(table, ask.fmt, "cover", ask.say, title=title, notes=notes if whole else ())
         return
     said = (
         "Carries in calm air on the level. Spreads (sd) at that carry, adjusted for few shots.",
         "From good lies. Other shots than these are in --source course, test or range balls.",
     )
     title = f"Stock swings from {source} shots, intervals {ask.level:.0%}"
-    emit(ladder, ask.fmt, LADDER, units=ask.units, title=title, notes=said if len(ladder) else ())
+    emit(ladder, ask.fmt, "clubs", ask.say, title=title, notes=said if len(ladder) else ())
 
 
 def _bag(
@@ -109,14 +98,8 @@ def _bag(
     from sgzone.clubs.wear import ADVICE, bag
 
     table = bag(store, selection, shots, months)
-    emit(
-        table,
-        ask.fmt,
-        BAG,
-        units=ask.units,
-        title="The bag, by what is in the file",
-        notes=[ADVICE],
-    )
+    title = "The bag, by what is in the file"
+    emit(table, ask.fmt, "bag", ask.say, title=title, notes=[ADVICE])
 
 
 def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: str) -> None:
@@ -128,20 +111,20 @@ def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: s
     notes: list[str] = []
     if detail == "consistency":
         table = consistency(store, selection, ask.level, source)
-        columns, title = CONSISTENCY, f"How alike strikes are ({source}), {ends}"
+        answer, title = "consistency", f"How alike strikes are ({source}), {ends}"
     elif detail == "questions":
         table = questions(store, ask.benchmark, selection, ask.level, units)
-        columns, title = QUESTIONS, f"Questions to settle, against {ask.benchmark}, {ends}"
+        answer, title = "questions", f"Questions to settle, against {ask.benchmark}, {ends}"
         notes = ["A gap of 0.10 strokes is settled by about that many shots of each kind."]
     elif detail == "wear":
         table = wear(store, ask.benchmark, selection, ask.level)
-        columns, title = WEAR, f"Change per 100 shots with a club, {ends}"
+        answer, title = "wear", f"Change per 100 shots with a club, {ends}"
         notes = [WARNING, ADVICE]
     else:
         table = changes(store, ask.benchmark, selection, ask.level, units)
-        columns, title = CHANGES, f"Before and after a club was replaced, {ends}"
+        answer, title = "questions", f"Before and after a club was replaced, {ends}"
         notes = [WARNING]
-    emit(table, ask.fmt, columns, units=ask.units, title=title, notes=notes)
+    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)
 
 
 @click.command()
@@ -206,7 +189,7 @@ def _number(
         click.echo(printable(said))
         table = table.assign(played=played_words(table["moved_yd"], ask.units))
     notes = (f"Interval {ask.level:.0%} of the difference: how well the swings are known.", RULES)
-    emit(table, ask.fmt, NUMBER, units=ask.units, title=title, notes=notes if len(table) else ())
+    emit(table, ask.fmt, "number", ask.say, title=title, notes=notes if len(table) else ())
 
 
 def _sheet(
@@ -228,4 +211,4 @@ def _sheet(
     if ask.fmt == "table":
         sheet = sheet.assign(played=played_words(sheet["moved_yd"], ask.units))
     title = f"Numbers from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
-    emit(sheet, ask.fmt, SHEET, units=ask.units, title=title, notes=(RULES,))
+    emit(sheet, ask.fmt, "number", ask.say, title=title, notes=(RULES,))

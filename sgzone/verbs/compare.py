@@ -9,56 +9,10 @@ import click
 
 from sgzone.units import M_PER_YD
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
-from sgzone.verbs.show import Column, emit
+from sgzone.verbs.show import emit
 
 if TYPE_CHECKING:
     import pandas as pd
-
-COMPARE = {
-    "first": Column("first"),
-    "second": Column("second"),
-    "at_yd": Column("at, yd", 0, kept=True),
-    "difference": Column("second - first, strokes", 3, signed=True, kept=True),
-    "low": Column("low", 3, signed=True),
-    "high": Column("high", 3, signed=True),
-    "p_better": Column("P(second better)", 2),
-    "verdict": Column("verdict"),
-    "better": Column("for"),
-    "adjusted": Column("adjusted for few shots", 3, signed=True),
-    "shots": Column("shots"),
-    "proximity": Column("median finish"),
-    "depth_sd": Column("spread short/long (sd)"),
-    "side_sd": Column("spread left/right (sd)"),
-    "known": Column("shots with direction"),
-    "note": Column("note"),
-}
-TREND = {
-    "part": Column("part"),
-    "change": Column("change over the season, strokes per round", 2, signed=True),
-    "change_low": Column("low", 2, signed=True),
-    "change_high": Column("high", 2, signed=True),
-    "p": Column("luck alone goes this far", 2, kept=True),
-    "first_value": Column("first, smoothed", 2, signed=True),
-    "last_value": Column("last, smoothed", 2, signed=True),
-    "rolling": Column("last 5 rounds", 2, signed=True),
-    "shots": Column("shots"),
-    "rounds": Column("rounds"),
-    "verdict": Column("verdict"),
-}
-BEFORE_AFTER = {
-    "part": Column("part"),
-    "before": Column("before, strokes per round", 2, signed=True),
-    "after": Column("after", 2, signed=True),
-    "difference": Column("after - before", 2, signed=True),
-    "low": Column("low", 2, signed=True),
-    "high": Column("high", 2, signed=True),
-    "p": Column("luck alone goes this far", 2, kept=True),
-    "rounds_before": Column("rounds before"),
-    "rounds_after": Column("rounds after"),
-    "shots_before": Column("shots before"),
-    "shots_after": Column("shots after"),
-    "verdict": Column("verdict"),
-}
 
 
 @click.command()
@@ -114,7 +68,9 @@ def compare(
         "Spreads are those at the number in 'at'. Test blocks are not in here.",
     )
     title = f"Compared by {keys} {where}, against {ask.benchmark}"
-    emit(table, ask.fmt, COMPARE, units=ask.units, title=title, notes=notes if len(table) else ())
+    said = notes if len(table) else ()
+    kept = ("at_yd", "difference")
+    emit(table, ask.fmt, "compare", ask.say, title=title, notes=said, kept=kept)
 
 
 @click.command()
@@ -136,18 +92,19 @@ def trend(ask: Ask, split_date: datetime | None) -> None:
             table = before_after(store, split_date.date(), ask.benchmark, selection, ask.level)
         else:
             table = followed(store, ask.benchmark, selection, ask.level)
-    columns, notes = (
-        TREND,
-        ["Luck alone: in this share of cases (parts: corrected for looking at several at once)."],
-    )
+    answer = "trend"
+    notes = [
+        "Luck alone: in this share of cases (parts: corrected for looking at several at once)."
+    ]
     title = f"The season over time against {ask.benchmark}, intervals {ask.level:.0%}"
     if split_date:
-        columns, title = BEFORE_AFTER, f"Before and from {split_date:%Y-%m-%d}: {title}"
+        answer, title = "before_after", f"Before and from {split_date:%Y-%m-%d}: {title}"
         notes += ["Season, course and weather change at the same time: a date is not a cause."]
     elif ask.fmt == "table":
-        table = _whole_season(table)
+        table, answer = _whole_season(table), "season"
         notes += ["One row per part and round: --format csv."]
-    emit(table, ask.fmt, columns, units=ask.units, title=title, notes=notes if len(table) else ())
+    notes = notes if len(table) else []
+    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes, kept=("p",))
 
 
 def _near(at: float, units: str) -> str:

@@ -5,19 +5,7 @@ from __future__ import annotations
 import click
 
 from sgzone.verbs.options import Ask, check_selection, reading_options
-from sgzone.verbs.show import Column, emit
-
-FIELD = {
-    "player": Column("player"),
-    "pool": Column("pool"),
-    "rounds": Column("rounds"),
-    "shared_rounds": Column("shared rounds"),
-    "gained_per_round": Column("gained per round, strokes", 2, signed=True),
-    "against_field": Column("against the field, strokes per round", 2, signed=True),
-    "low": Column("low", 2, signed=True),
-    "high": Column("high", 2, signed=True),
-    "note": Column("note"),
-}
+from sgzone.verbs.show import emit
 
 
 @click.command()
@@ -36,4 +24,4 @@ def field(ask: Ask) -> None:
         "0 is the mean player of the pool. Players share a pool where rounds on the same course",
         "and day link them, also by way of others; between pools nothing can be compared.",
     )
-    emit(table, ask.fmt, FIELD, units=ask.units, title=title, notes=notes if len(table) else ())
+    emit(table, ask.fmt, "field", ask.say, title=title, notes=notes if len(table) else ())

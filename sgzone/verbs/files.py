@@ -51,7 +51,7 @@ def check(files: Sequence[Path], fmt: str) -> None:
         with working(f"Checking {file.name}"):
             problems += _as_given(find_problems(file), file, files)
     if fmt != "table":
-        emit(problem_frame(problems), fmt)
+        emit(problem_frame(problems), fmt, "problems")
     elif problems:
         problem_table(problems)
     errors = [problem for problem in problems if problem.severity == "error"]
@@ -158,7 +158,7 @@ def rounds(
             check_selection(store, selection)
         _warn_apart(store, db)
         frame = store.rounds(selection)
-    emit(frame, fmt, title=f"{_count(len(frame), 'round')} in {db}")
+    emit(frame, fmt, "rounds", title=f"{_count(len(frame), 'round')} in {db}")
 
 
 def _warn_apart(store: Store, db: Path) -> None:

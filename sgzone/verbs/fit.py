@@ -10,7 +10,7 @@ import click
 
 from sgzone.errors import CallError, DataError
 from sgzone.verbs.options import chosen, db_option, format_option, say_not_claimed
-from sgzone.verbs.show import Column, emit, say
+from sgzone.verbs.show import emit, say
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -18,18 +18,6 @@ if TYPE_CHECKING:
     from sgzone.benchmarks import Benchmark
     from sgzone.season.store import Store
 
-CALIBRATION = {
-    "band": Column("from"),
-    "strokes": Column("strokes"),
-    "rounds": Column("rounds"),
-    "observed": Column("needed, strokes", 2),
-    "low": Column("low", 2),
-    "high": Column("high", 2),
-    "base": Column("expected by the base", 2),
-    "fitted": Column("by a curve that had not seen them", 2),
-    "base_error": Column("base - needed", 2, signed=True),
-    "fitted_error": Column("fitted - needed", 2, signed=True),
-}
 LEVEL = 0.90
 _DAY = click.DateTime(formats=["%Y-%m-%d"])
 
@@ -143,7 +131,7 @@ def _show_calibration(rows: pd.DataFrame, base: Benchmark, fmt: str) -> None:
         import pandas as pd
 
         say(f"Fewer than {MIN_ROUNDS} rounds: how well it predicts cannot be said.")
-        emit(pd.DataFrame(columns=CALIBRATION_COLUMNS), fmt, CALIBRATION)
+        emit(pd.DataFrame(columns=CALIBRATION_COLUMNS), fmt, "calibration")
         return
     found = calibrate(rows, base, LEVEL)
     notes = [
@@ -152,6 +140,6 @@ def _show_calibration(rows: pd.DataFrame, base: Benchmark, fmt: str) -> None:
         f"Each round was predicted by a curve fitted to the others ({found.folds} groups).",
     ]
     title = f"Strokes to hole out: needed and expected, intervals {LEVEL:.0%}"
-    emit(found.table, fmt, CALIBRATION, title=title, notes=notes)
+    emit(found.table, fmt, "calibration", title=title, notes=notes)
     if fmt != "table":
         say(notes[0])

@@ -10,29 +10,12 @@ from sgzone.terms import HOLED
 from sgzone.units import FT_PER_YD, M_PER_YD
 from sgzone.verbs.flat import curve_of, flat_gained, flat_options, refuse_half_a_call
 from sgzone.verbs.options import Ask, check_selection, reading_options
-from sgzone.verbs.show import Column, emit
+from sgzone.verbs.show import emit
 
 if TYPE_CHECKING:
     import pandas as pd
 
     from sgzone.benchmarks import Benchmark
-
-COLUMNS = {
-    "player": Column("player"),
-    "date": Column("date"),
-    "round": Column("round"),
-    "hole": Column("hole"),
-    "shot": Column("shot"),
-    "start": Column("from"),
-    "end": Column("to"),
-    "part": Column("part"),
-    "penalty": Column("penalty"),
-    "expected_before": Column("expected before", 2),
-    "expected_after": Column("expected after", 2),
-    "gained": Column("gained, strokes", 2, signed=True),
-    "status": Column("status"),
-    "basis": Column("benchmark value"),
-}
 
 
 @click.command()
@@ -66,7 +49,7 @@ def _show(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> None:
             end=_place(frame["end_lie"], frame["end_distance_yd"], ask.units),
         )
     title = f"Strokes gained against {ask.benchmark}, {len(frame)} strokes"
-    emit(frame, ask.fmt, COLUMNS, units=ask.units, title=title)
+    emit(frame, ask.fmt, "gained", ask.say, title=title)
 
 
 def _place(lie: pd.Series[str], yards: pd.Series[float], units: str) -> pd.Series[str]:

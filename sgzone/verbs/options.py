@@ -20,6 +20,7 @@ from sgzone.verbs.show import say
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
+    from sgzone.words.say import Say
 
 DEFAULT_DB = "sgzone.duckdb"
 FORMATS = ("table", "csv", "json")
@@ -63,6 +64,13 @@ class Ask:
     level: float
     units: str
     fmt: str
+
+    @property
+    def say(self) -> Say:
+        """How the answer is said."""
+        from sgzone.words.say import Say
+
+        return Say(self.units, self.level)
 
     @contextmanager
     def store(self) -> Iterator[Store]:

@@ -12,83 +12,18 @@ from sgzone.practice.cautions import ASSUMPTIONS, CAUTIONS, SCHEDULE
 from sgzone.terms import CAUSE_WORDS, part_words
 from sgzone.units import length_words
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
-from sgzone.verbs.show import Column, emit
+from sgzone.verbs.show import emit
 
 if TYPE_CHECKING:
-    import pandas as pd
-
     from sgzone.practice.plan import Plan
     from sgzone.practice.settings import Settings
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
-PLAN = {
-    "part": Column("part"),
-    "role": Column("role"),
-    "shots": Column("shots"),
-    "rounds": Column("rounds"),
-    "shots_per_round": Column("shots per round", 1),
-    "loss_per_round": Column("loss per round, strokes", 2, signed=True),
-    "low": Column("low", 2, signed=True),
-    "high": Column("high", 2, signed=True),
-    "share": Column("share of hours"),
-    "share_low": Column("low (90%)"),
-    "share_high": Column("high"),
-    "hours_per_week": Column("hours a week", 1),
-    "p_first": Column("P(first)", 2),
-    "tied": Column("too close to the first"),
-    "share_by_loss": Column("by loss"),
-    "share_equal": Column("equal"),
-    "share_now": Column("now"),
-    "recoverable": Column("assumed recoverable", 2),
-    "rate_hours": Column("assumed rate, hours", 0),
-    "floor_hours": Column("floor, hours", 1),
-    "ceiling_hours": Column("ceiling, hours", 1),
-}
-DETAIL = {
-    "marginal": Column("one hour more, strokes per round", 4, signed=True),
-    "marginal_low": Column("low (90%)", 4, signed=True),
-    "marginal_high": Column("high", 4, signed=True),
-    "share_half_rate": Column("share at half the rate"),
-    "share_double_rate": Column("share at double the rate"),
-}
-SPLITS = {
-    "split": Column("split of the hours"),
-    "strokes_per_round": Column("expected, strokes per round", 2, signed=True),
-    "low": Column("low (90%)", 2, signed=True),
-    "high": Column("high", 2, signed=True),
-    "plan_lead": Column("the plan is better by", 2, signed=True),
-    "lead_low": Column("low (90%)", 2, signed=True),
-    "lead_high": Column("high", 2, signed=True),
-}
-WEEK = {
-    "session": Column("session"),
-    "minutes": Column("min"),
-    "part": Column("part"),
-    "balls": Column("balls"),
-    "numbers": Column("numbers, in this order"),
-    "swings": Column("swing"),
-    "pass_mark": Column("pass mark"),
-}
-BLOCKS = {
-    "part": Column("part"),
-    "ball": Column("ball"),
-    "surface": Column("surface"),
-    "days_before": Column("days before"),
-    "days_after": Column("days after"),
-    "balls": Column("balls"),
-    "change": Column("change of the miss"),
-    "low": Column("low"),
-    "high": Column("high"),
-    "smallest_seen": Column("smallest change so many days show"),
-    "hours_between": Column("hours between", 1),
-    "recoverable": Column("recoverable share", 2),
-    "recoverable_low": Column("low", 2),
-    "recoverable_high": Column("high", 2),
-}
 HOURS_OF_A_WEEK = 7 * 24
-_SHARES = ("share", "share_low", "share_high", "share_by_loss", "share_equal", "share_now")
-_RATES = ("share_half_rate", "share_double_rate")
+_ONLY_DETAIL = (
+    *("marginal", "marginal_low", "marginal_high", "share_half_rate", "share_double_rate"),
+)
 
 
 @click.command()
@@ -165,7 +100,7 @@ def practice(
         )
         if not sum(plan.shots):
             click.echo("No strokes to plan from in this selection.", err=True)
-            emit(plan.table.iloc[:0], ask.fmt)
+            emit(plan.table.iloc[:0], ask.fmt, "practice")
         elif week:
             _show_week(store, plan, level, selection, ask, week)
         else:
@@ -213,37 +148,25 @@ def _show_plan(
 
     table = plan.table.merge(plan.detail, on="part") if detail else plan.table
     if ask.fmt != "table":
-        emit(table, ask.fmt)
+        emit(table, ask.fmt, "practice")
         return
     shown = plan.table.merge(plan.detail, on="part").assign(
         role=plan.roles, shots=plan.shots, rounds=plan.rounds
     )
+    if not detail:
+        shown = shown.drop(columns=list(_ONLY_DETAIL))
     title = (
         f"{plan.hours:g} hours a week for {plan.weeks:g} weeks, losses against {level}; loss > 0 "
         f"costs strokes, interval {ask.level:.0%}, shares to the nearest 5%. {ASSUMPTIONS}"
     )
     for line in thin_words(plan):
         click.echo(line)
-    emit(_percent(shown), "table", PLAN | (DETAIL if detail else {}), units=ask.units, title=title)
+    emit(shown, "table", "practice", ask.say, title=title)
     title = f"What each split would win back, if the assumptions hold. {ASSUMPTIONS}"
-    emit(plan.alternatives, "table", SPLITS, title=title, notes=_notes(plan, ask.units))
+    emit(plan.alternatives, "table", "splits", ask.say, title=title, notes=_notes(plan, ask.units))
     warning = load_warning(practice_log(store, selection), plan.hours)
     for line in (*filter(None, [warning]), *CAUTIONS):
         click.echo(line)
-
-
-def _percent(table: pd.DataFrame) -> pd.DataFrame:
-    """Return the plan in words, shares to the nearest 5%: more digits would not be true."""
-    shown = table.assign(tied=table["tied"].map({True: "yes", False: ""}))
-    for name in (*_SHARES, *_RATES):
-        shown[name] = [_share(value) for value in shown[name]]
-    return shown
-
-
-def _share(value: float) -> str:
-    if value != value:
-        return ""
-    return f"{5 * round(value * 20)}%" if value >= 0.025 else "under 5%"
 
 
 def _notes(plan: Plan, units: str) -> list[str]:
@@ -280,7 +203,7 @@ def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask
 
     found = what_if(store, text, level, selection, ask.level)
     if ask.fmt != "table":
-        emit(pd.DataFrame([asdict(found)]), ask.fmt)
+        emit(pd.DataFrame([asdict(found)]), ask.fmt, "what_if")
         return
     now, then = (
         length_words(feet, ask.units) for feet in (found.median_now_ft, found.median_then_ft)
@@ -302,10 +225,6 @@ def _show_blocks(
 
     rounds = rounds_to_show(store, level, selection)
     table = block_change(store, level, selection, settings=settings, level=ask.level)
-    if ask.fmt == "table":
-        table["smallest_seen"] *= -1
-        for name in ("change", "low", "high", "smallest_seen"):
-            table[name] = ["" if v != v else f"{v:+.0%}" for v in table[name].astype(float)]
     notes = (
         "Change < 0: misses got smaller, from the first half of the test days to the second; a day "
         "counts as one.",
@@ -316,7 +235,7 @@ def _show_blocks(
         ASSUMPTIONS,
     )
     title = f"Test blocks of mixed numbers, {level}"
-    emit(table, ask.fmt, BLOCKS, units=ask.units, title=title, notes=notes)
+    emit(table, ask.fmt, "blocks", ask.say, title=title, notes=notes)
 
 
 def _show_week(
@@ -329,8 +248,9 @@ def _show_week(
     table = week_plan(store, plan, level, selection, week)
     balls = float(table["balls"].sum())
     warning = load_warning(practice_log(store, selection), plan.hours, balls)
+    answer = "week"
     if ask.fmt == "table":
-        table = session_sheet(table, ask.units)
+        table, answer = session_sheet(table, ask.units), "week_page"
     notes = (
         f"{balls:.0f} balls a week, two at each number. Pass mark: from that number half of the "
         f"shots of {level} end that near, modelled; putts: how many of 20 that level holes. A "
@@ -341,4 +261,4 @@ def _show_week(
         *CAUTIONS,
     )
     title = f"Week {week} of {plan.weeks:g}, {plan.hours:g} hours"
-    emit(table, ask.fmt, WEEK, units=ask.units, title=title, notes=notes)
+    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)

@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 import json
-import re
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from sgzone.answers import SHORT, columns_of
 from sgzone.errors import Problem, number_of
 from sgzone.harmless import csv_text, json_text, printable
-from sgzone.terms import band_words, part_words
-from sgzone.units import M_PER_FT, M_PER_YD
 from sgzone.verbs import layout
 from sgzone.verbs.progress import finished
 
@@ -23,45 +20,29 @@ if TYPE_CHECKING:
     import pandas as pd
     from rich.table import Table
 
+    from sgzone.words.say import Say
+
 HEADING_WIDTH = 14
 MOST_PROBLEMS = 1000  # in a table for eyes
 MOST_LETTERS = 300
-_METRES = {"yd": M_PER_YD, "ft": M_PER_FT}
 PLAIN_WIDTH = 1000  # a pipe has no width: never fold or cut what another program reads
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """How one column stands in a printed table.
-
-    ``length``: ``yd`` or ``ft`` where the column is one and its name does not end in it.
-    ``kept``: it stands there blank too, as it was asked for or words under the table speak of it.
-    """
-
-    heading: str
-    decimals: int | None = None
-    signed: bool = False
-    length: str = ""
-    kept: bool = False
 
 
 def emit(
     frame: pd.DataFrame,
     fmt: str,
-    columns: Mapping[str, Column] | None = None,
+    answer: str,
+    say: Say | None = None,
     *,
-    units: str = "yards",
     title: str | None = None,
     notes: Iterable[str] = (),
+    **shown: Any,
 ) -> None:
-    """Print a finished frame.
+    """Print a finished frame, which is one of the ``answers``.
 
     ``csv`` and ``json`` hold every column, unrounded; missing is empty or null; a text cell of csv
-    that a spreadsheet would take for a formula starts with an apostrophe. ``table`` shows
-    the columns of ``columns`` (all where None), in that order, with their headings; a pair headed
-    ``low`` and ``high`` stands in one column, and a column that no row fills is left out. Only
-    there ``units`` counts: lengths are turned, and the columns ``part`` and ``band`` are put into
-    words.
+    that a spreadsheet would take for a formula starts with an apostrophe. ``table`` shows what
+    ``words.tables.table_of`` makes of it (``shown``: its further arguments), and ``notes`` below.
     """
     finished()
     if fmt == "csv":
@@ -70,7 +51,13 @@ def emit(
         text = json.dumps(_records(frame), ensure_ascii=False, indent=1, allow_nan=False)
         click.echo(json_text(text))
     else:
-        _table(frame, columns or {str(c): Column(str(c)) for c in frame.columns}, units, title)
+        from sgzone.words.say import Say
+        from sgzone.words.tables import NUMBER, table_of
+
+        table = table_of(frame, answer, say or Say(), title or "", **shown)
+        sides = ["right" if kind == NUMBER else "left" for kind in table.kinds]
+        headings = [fill(h, HEADING_WIDTH, break_long_words=False) for h in table.headings]
+        _rich_table(headings, table.rows, sides, title)
         for note in notes:
             click.echo(printable(note))
 
@@ -91,7 +78,7 @@ def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
         (p.severity, p.file, "" if p.row is None else str(p.row), p.column, p.value, p.wrong, p.fix)
         for p in shown
     ]
-    headings = ("", "file", "row", "column", "value", "what is wrong", "what to do")
+    headings = tuple(column.heading for column in columns_of("problems") if column.shown == SHORT)
     shortened = [[_short(cell) for cell in row] for row in rows]
     _rich_table(headings, shortened, ("left",) * len(headings), None, err=err, whole=True)
     left = Counter[str]()
@@ -124,69 +111,6 @@ def _json_value(value: Any) -> Any:
 
 def _moment(value: Any) -> str:
     return str(value.isoformat()).removesuffix("T00:00:00")
-
-
-def _table(
-    frame: pd.DataFrame, columns: Mapping[str, Column], units: str, title: str | None
-) -> None:
-    frame = _in_words(frame, units)
-    cells: list[list[str]] = []
-    headings: list[str] = []
-    sides: list[str] = []
-    kept: list[bool] = []
-    for name, column in columns.items():
-        if name not in frame.columns:
-            continue
-        factor, heading = _in_units(name, column, units)
-        numeric = frame[name].dtype.kind in "fiu"
-        known = frame[name].astype(object).where(frame[name].notna(), None)
-        texts = [_cell(value, column, factor if numeric else None) for value in known]
-        if headings and headings[-1].startswith("low") and heading.startswith("high"):
-            headings[-1] = headings[-1].replace("low", "interval", 1)
-            cells[-1] = [_span(low, high) for low, high in zip(cells[-1], texts, strict=True)]
-            continue
-        cells.append(texts)
-        headings.append(heading)
-        sides.append("right" if numeric else "left")
-        kept.append(column.kept or frame.empty)
-    # a column that nobody fills only pushes the others off the screen
-    said = [place for place, texts in enumerate(cells) if any(texts) or kept[place]]
-    folded = [fill(headings[i], HEADING_WIDTH, break_long_words=False) for i in said]
-    rows = list(zip(*(cells[i] for i in said), strict=True))
-    _rich_table(folded, rows, [sides[i] for i in said], title)
-
-
-def _span(low: str, high: str) -> str:
-    return f"{low} to {high}" if low or high else ""
-
-
-def _in_words(frame: pd.DataFrame, units: str) -> pd.DataFrame:
-    """Return the frame with parts and bands as a player says them; other cells stay (``total``)."""
-    words = {"part": part_words(units), "band": band_words(units)}
-    said = {
-        name: frame[name].map(of).fillna(frame[name]) for name, of in words.items() if name in frame
-    }
-    return frame.assign(**said)
-
-
-def _in_units(name: str, column: Column, units: str) -> tuple[float, str]:
-    """Return the factor and the heading of a column in the units asked for."""
-    length = column.length or name.rpartition("_")[2]
-    if units != "metric" or length not in _METRES:
-        return 1.0, column.heading
-    return _METRES[length], re.sub(rf"\b{length}\b", "m", column.heading)
-
-
-def _cell(value: Any, column: Column, factor: float | None) -> str:
-    if value is None:
-        return ""
-    if factor is not None and column.decimals is not None:
-        sign = "+" if column.signed else ""
-        text = f"{float(value) * factor:{sign}.{column.decimals}f}"
-        return text if text.strip("+-0.") else text.lstrip("+-")  # nothing is neither more nor less
-    if hasattr(value, "isoformat"):
-        return _moment(value)
-    return str(value)
 
 
 def _rich_table(

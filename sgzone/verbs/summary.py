@@ -11,7 +11,7 @@ from sgzone.terms import NOT_ENOUGH, zone_words
 from sgzone.units import FT_PER_YD
 from sgzone.verbs.flat import curve_of, source_option
 from sgzone.verbs.options import Ask, check_selection, reading_options
-from sgzone.verbs.show import Column, emit, say
+from sgzone.verbs.show import emit, say
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -19,36 +19,6 @@ if TYPE_CHECKING:
     from sgzone.benchmarks import Benchmark
     from sgzone.review.measuring import Measuring
     from sgzone.season.store import Store
-
-SUMMARY = {
-    "shots": Column("shots"),
-    "rounds": Column("rounds"),
-    "gained_per_round": Column("gained per round, strokes", 2, signed=True),
-    "low_per_round": Column("low", 2, signed=True),
-    "high_per_round": Column("high", 2, signed=True),
-    "gained_per_shot": Column("gained per shot, strokes", 3, signed=True),
-    "low": Column("low", 3, signed=True),
-    "high": Column("high", 3, signed=True),
-    "shrunk_per_shot": Column("adjusted for few shots", 3, signed=True),
-    "shrunk_low": Column("low", 3, signed=True),
-    "shrunk_high": Column("high", 3, signed=True),
-    "verdict": Column("verdict"),
-    "note": Column("note"),
-    "measuring": Column("measuring"),
-    "basis": Column("benchmark value"),
-}
-COUNTS = {
-    "player": Column("player"),
-    "measure": Column("measure"),
-    "band": Column("from"),
-    "value": Column("value"),
-    "low": Column("low"),
-    "high": Column("high"),
-    "n": Column("n"),
-    "counted": Column("of"),
-    "rounds": Column("rounds"),
-    "note": Column("note"),
-}
 
 
 @click.command()
@@ -75,12 +45,8 @@ def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
         table = _of_season(ask, columns, measuring)
     else:
         table = _of_files(ask, columns, measuring, source)
-    keys = {
-        str(name): Column(str(name), kept=True)
-        for name in table.columns[: table.columns.get_loc("shots")]
-    }
-    title = _title(table, list(keys), ask)
-    emit(table, ask.fmt, {**keys, **SUMMARY}, units=ask.units, title=title)
+    keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
+    emit(table, ask.fmt, "summary", ask.say, title=_title(table, keys, ask), keys=keys)
 
 
 def _title(table: pd.DataFrame, keys: list[str], ask: Ask) -> str:
@@ -106,10 +72,7 @@ def counts(ask: Ask) -> None:
     with ask.store() as store:
         check_selection(store, ask.selection)
         table = count(store, ask.selection, ask.level)
-    if ask.fmt == "table":
-        table = _readable(table, ask.units)
-    title = f"Plain counts, intervals {ask.level:.0%}"
-    emit(table, ask.fmt, COUNTS, units=ask.units, title=title)
+    emit(table, ask.fmt, "counts", ask.say, title=f"Plain counts, intervals {ask.level:.0%}")
 
 
 def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
@@ -214,22 +177,3 @@ def _say_endings(endings: dict[str, int]) -> None:
     for ending, words in said.items():
         if endings[ending]:
             say(f"{endings[ending]} of {holes} holes {words}.")
-
-
-def _readable(table: pd.DataFrame, units: str) -> pd.DataFrame:
-    """Return the counts with their units beside the numbers."""
-    from sgzone.units import M_PER_FT
-
-    metric = units == "metric"
-    forms = {
-        "share": (100.0, "{:.0f}%"),
-        "ft": (M_PER_FT, "{:.1f} m") if metric else (1.0, "{:.1f} ft"),
-        "per round": (1.0, "{:.2f}"),
-    }
-    shown = table.copy()
-    for name in ("value", "low", "high"):
-        shown[name] = [
-            "" if value != value else forms[unit][1].format(value * forms[unit][0])
-            for value, unit in zip(table[name], table["unit"], strict=True)
-        ]
-    return shown

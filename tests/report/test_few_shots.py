@@ -12,7 +12,7 @@ import pandas as pd
 from sgzone.report import words_paper
 from sgzone.report.gather import gather
 from sgzone.report.kinds import player_report
-from sgzone.report.numbers import NO_INTERVAL
+from sgzone.words.digits import NO_INTERVAL
 from sgzone.report.pages import grid_section, where_section
 from sgzone.report.paper import on_paper
 from sgzone.report.parts import Page, Show, Table, tabulate

@@ -1,0 +1,156 @@
+"""A finished frame as a table of text, for terminal, page and paper alike."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+import pandas as pd
+
+from sgzone.answers import BY_ROW, DATA, SHORT, Column, columns_of
+from sgzone.words.digits import MINUS, number, thousands
+from sgzone.words.say import Say
+
+LONG_TEXT = 28
+"""A text column whose longest cell is wider may be broken over lines."""
+NUMBER, WORD, TEXT = "num", "word", "text"
+_BY_UNIT = {"share": (0, 1), "ft": (1, 0), "per round": (2, 0)}
+"""Unit of a row -> decimals and percent step of its numbers."""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table ready to print.
+
+    ``kinds``: per column ``num`` (flush right), ``word`` (kept on one line) or ``text``. ``short``:
+    whether the column is in the short table too.
+    """
+
+    caption: str
+    headings: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    kinds: tuple[str, ...]
+    short: tuple[bool, ...]
+
+    def only_short(self) -> Table:
+        """Return the table without its wide columns."""
+        kept = [place for place, short in enumerate(self.short) if short]
+        return Table(
+            self.caption,
+            tuple(self.headings[k] for k in kept),
+            tuple(tuple(row[k] for k in kept) for row in self.rows),
+            tuple(self.kinds[k] for k in kept),
+            (True,) * len(kept),
+        )
+
+    def typeset(self) -> Table:
+        """Return the table with true minus signs, for page and paper."""
+        rows = tuple(
+            tuple(
+                cell.replace("-", MINUS) if kind == NUMBER else cell
+                for cell, kind in zip(row, self.kinds, strict=True)
+            )
+            for row in self.rows
+        )
+        return replace(self, rows=rows)
+
+
+def table_of(
+    frame: pd.DataFrame,
+    answer: str,
+    say: Say,
+    caption: str = "",
+    *,
+    keys: Collection[str] = (),
+    kept: Collection[str] = (),
+    named: Mapping[str, str] | None = None,
+) -> Table:
+    """Return the shown columns of an answer as text; a missing value is an empty cell.
+
+    A column in which no row says anything is left out, unless it is one of ``kept``. Low and high
+    end of a range are one column. ``keys``: columns of the answer ``by`` that stand before the
+    answer's own. ``named``: what stands in headings for ``{...}``.
+    """
+    by = {column.name: column for column in columns_of("by")}
+    own = [c for c in columns_of(answer) if c.name not in keys]
+    columns = [c for c in (*(by[k] for k in keys), *own) if c.name in frame and c.shown != DATA]
+    made = []
+    while columns:
+        column = columns.pop(0)
+        texts = _texts(frame, column, say)
+        if column.range_of and columns and columns[0].range_of == column.range_of:
+            high = _texts(frame, columns.pop(0), say)
+            texts = [f"{a} to {b}" if a or b else "" for a, b in zip(texts, high, strict=True)]
+        if any(texts) or frame.empty or column.name in kept or column.name in keys:
+            made.append((column, texts))
+    return Table(
+        caption=caption,
+        headings=tuple(_heading(column, say, named or {}) for column, _ in made),
+        rows=tuple(zip(*(texts for _, texts in made), strict=True)),
+        kinds=tuple(_kind(column, texts) for column, texts in made),
+        short=tuple(column.shown == SHORT for column, _ in made),
+    )
+
+
+def _kind(column: Column, texts: list[str]) -> str:
+    if column.numeric:
+        return NUMBER
+    return TEXT if max(map(len, texts), default=0) > LONG_TEXT else WORD
+
+
+def _heading(column: Column, say: Say, named: Mapping[str, str]) -> str:
+    heading = column.heading.format(**named) if named else column.heading
+    length = column.unit in ("yd", "ft") and not column.range_of
+    return f"{heading}, {say.unit(column.unit)}" if length else heading
+
+
+def _texts(frame: pd.DataFrame, column: Column, say: Say) -> list[str]:
+    values = frame[column.name]
+    if column.unit == BY_ROW:
+        return [_in_unit(v, unit, say) for v, unit in zip(values, frame["unit"], strict=True)]
+    known = values.astype(object).where(values.notna(), None)
+    words = say.words(column.name)
+    return [_cell(value, column, say, words) for value in known]
+
+
+def _in_unit(value: float, unit: str, say: Say) -> str:
+    """Return a number with the unit of its row: ``42%``, ``18.5 ft``, ``1.80``."""
+    if value != value:
+        return ""
+    places, share = _BY_UNIT[unit]
+    if share:
+        return f"{100 * value:.{places}f}%"
+    if unit == "ft":
+        return say.length(value, unit, places)
+    return f"{value:.{places}f}"
+
+
+def _cell(value: Any, column: Column, say: Say, words: Mapping[str, str]) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else ""
+    if column.decimals is not None and not isinstance(value, str):
+        return _number(float(value), column, say)
+    if hasattr(value, "isoformat"):
+        return str(value.isoformat()).removesuffix("T00:00:00")
+    return words.get(str(value), str(value))
+
+
+def _number(value: float, column: Column, say: Say) -> str:
+    places, signed = column.decimals or 0, column.signed
+    if column.share == 1:
+        return f"{_plain(100 * value, places, signed=signed)}%"
+    if column.share:
+        nearest = column.share * round(100 * value / column.share)
+        return f"{nearest}%" if value >= column.share / 200 else f"under {column.share}%"
+    if column.unit:
+        return _plain(value * say.factor(column.unit), places, signed=signed)
+    if places == 0 and not signed:
+        return thousands(value)
+    return _plain(value, places, signed=signed)
+
+
+def _plain(value: float, places: int, *, signed: bool) -> str:
+    return number(value, places, signed=signed).replace(MINUS, "-")

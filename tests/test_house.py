@@ -15,10 +15,10 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "sgzone"
 
-GROUND = ("errors", "units", "terms", "resources", "harmless", "writing")
+GROUND = ("errors", "units", "terms", "resources", "harmless", "writing", "answers")
 ORDER = (
     *("stats", "cards", "season", "benchmarks", "scoring", "distributed", "review", "clubs"),
-    *("practice", "report", "demo", "verbs", "cli", "start"),
+    *("practice", "words", "report", "demo", "verbs", "cli", "start"),
 )
 HEAVY = ("numpy", "pandas", "duckdb", "scipy", "statsmodels", "altair", "pyarrow", "jinja2")
 MODULES = sorted(PACKAGE.rglob("*.py"))

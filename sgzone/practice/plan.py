@@ -279,6 +279,16 @@ def _alternatives(splits: Mapping[str, Floats], drawn: _Draws) -> pd.DataFrame:
     return pd.DataFrame(rows)
 
 
+def plan_table(plan: Plan, *, detail: bool = False) -> pd.DataFrame:
+    """Return the plan's table with each part's role, n and what is assumed of it.
+
+    ``detail``: with what one hour more brings, and the shares at half and double the rate.
+    """
+    more = plan.detail if detail else plan.detail[["part", *ASSUMED_COLUMNS]]
+    whole = plan.table.merge(more, on="part")
+    return whole.assign(role=plan.roles, shots=plan.shots, rounds=plan.rounds)
+
+
 def behind_words(plan: Plan) -> tuple[str, ...]:
     """Return in a sentence which splits win back more than the plan, surely and visibly so."""
     better = plan.alternatives[plan.alternatives["lead_high"].round(2) < 0]

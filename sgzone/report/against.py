@@ -14,12 +14,14 @@ from sgzone.benchmarks.saved import for_costs
 from sgzone.errors import CallError
 from sgzone.report import words_kinds as words
 from sgzone.report.charts_against import pairs_chart
-from sgzone.report.parts import Figure, Key, Panel, Section, Show, Table, tabulate
+from sgzone.report.parts import Figure, Key, Panel, Section
 from sgzone.review.against import two_benchmarks, two_seasons
 from sgzone.scoring.gained import round_sizes
 from sgzone.season.selection import Selection
-from sgzone.terms import DEFAULT_LEVEL, part_words
-from sgzone.words.digits import interval_words, span
+from sgzone.terms import DEFAULT_LEVEL
+from sgzone.words.digits import span
+from sgzone.words.say import Say
+from sgzone.words.tables import Table, table_of
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -117,28 +119,7 @@ def against_section(found: SideBySide, units: str = "yards") -> Section:
 
 
 def _table(found: SideBySide, units: str) -> Table:
-    table = found.table
-    ends = {
-        "first": ("low_per_round", "high_per_round"),
-        "second": ("low_per_round_other", "high_per_round_other"),
-        "gap": ("difference_low", "difference_high"),
-    }
-    rows = table.assign(
-        **{
-            name: ["" if text.startswith("none") else text for text in texts]
-            for name, (low, high) in ends.items()
-            for texts in [interval_words(table[low], table[high], 2)]
-        }
-    )
-    columns = {
-        "part": Show("part", words={**part_words(units), "total": "all parts"}),
-        "shots": Show("shots", 0),
-        "gained_per_round": Show(f"{found.names[0]}, strokes per round", 2, signed=True),
-        "first": Show("interval", kind="num"),
-        "shots_other": Show("shots", 0),
-        "gained_per_round_other": Show(f"{found.names[1]}, strokes per round", 2, signed=True),
-        "second": Show("interval", kind="num"),
-        "difference": Show("difference, strokes per round", 2, signed=True),
-        **({"gap": Show("interval", kind="num")} if found.seasons else {}),
-    }
-    return tabulate(rows, columns, "Side by side, by part", units)
+    names = {"first": found.names[0], "second": found.names[1]}
+    rows = found.table.assign(part=found.table["part"].replace("total", "all parts"))
+    say = Say(units, found.level)
+    return table_of(rows, "sides", say, "Side by side, by part", named=names)

@@ -37,6 +37,7 @@ from sgzone.review.why import why_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import DEFAULT_LEVEL, NOT_ENOUGH
+from sgzone.words.say import Say
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -107,6 +108,11 @@ class Review:
     ladder: pd.DataFrame
     cover: pd.DataFrame
     numbers: pd.DataFrame
+
+    @property
+    def say(self) -> Say:
+        """How the report is said."""
+        return Say(self.units, self.level)
 
 
 def gather(

@@ -6,26 +6,20 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from sgzone.report import words_paper
-from sgzone.report.parts import Figure, Page, Section, Table
+from sgzone.report.parts import Page, Section
+from sgzone.words.tables import Table
 
 PLAYER_SECTIONS = ("agree", "where", "practice")
 """What stands on the first sheet, under the summary, in the order of the page."""
 FINE_PRINT = ("method", "sources", "cautions")
 """What closes a report, in smaller type."""
 
-_IN_PRINT = {
-    "where": (
-        *("part", "shots", "gained per round, strokes", "adjusted for few shots"),
-        *("verdict", "measuring"),
-    ),
-    "against": (),
-}
-"""Sections whose figure's numbers are printed too, and the columns; none named: all of them.
+_IN_PRINT = ("where", "against")
+"""Sections whose figure's numbers are printed too, as the short table.
 
 A chart on paper has no tooltips. The other figures show their numbers, or more of them than a
 sheet can hold, which the screen and the export have.
 """
-_INTERVAL = "interval"
 _SESSIONS = "practice"
 """The section whose tables, after the first, are the last sheet: to tear off."""
 
@@ -81,24 +75,5 @@ def _tables(section: Section) -> Iterator[Table]:
     """Yield the tables of a section that are printed, those behind its figures first."""
     if section.id in _IN_PRINT:
         for figure in section.figures:
-            yield _narrow(figure, _IN_PRINT[section.id])
+            yield figure.table.only_short()
     yield from section.tables[:1] if section.id == _SESSIONS else section.tables
-
-
-def _narrow(figure: Figure, headings: tuple[str, ...]) -> Table:
-    """Return a figure's numbers with these columns, each with the interval that follows it."""
-    table = figure.table
-    if not headings:
-        return table
-    kept = [
-        place
-        for place, heading in enumerate(table.headings)
-        if heading in headings
-        or (heading == _INTERVAL and place and table.headings[place - 1] in headings)
-    ]
-    return Table(
-        caption=table.caption,
-        headings=tuple(table.headings[k] for k in kept),
-        rows=tuple(tuple(row[k] for k in kept) for row in table.rows),
-        kinds=tuple(table.kinds[k] for k in kept),
-    )

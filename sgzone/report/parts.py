@@ -5,30 +5,11 @@ A new section of the report is a function that returns a ``Section``; the templa
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Any
 
 import altair as alt
-import pandas as pd
 
-from sgzone.units import M_PER_FT, M_PER_YD
-from sgzone.words.digits import NO_INTERVAL, number
-
-_SAYS_NOTHING = {"", NO_INTERVAL}
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """A table ready to print.
-
-    ``kinds``: per column ``num`` (flush right), ``word`` (kept on one line) or ``text``.
-    """
-
-    caption: str
-    headings: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-    kinds: tuple[str, ...]
+from sgzone.words.tables import Table
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,72 +71,3 @@ class Page:
     summary: tuple[str, ...]
     sections: tuple[Section, ...]
     colophon: tuple[str, ...] = field(default=())
-
-
-@dataclass(frozen=True, slots=True)
-class Show:
-    """How one column of a frame stands in a table.
-
-    ``length``: ``yd`` or ``ft`` where the column is one, so that it can be shown in metres.
-    ``words``: what to print instead of the values, or a function that returns it for the report's
-    units. ``kind``: see ``Table``.
-    """
-
-    heading: str
-    decimals: int | None = None
-    signed: bool = False
-    percent: bool = False
-    length: str = ""
-    words: Mapping[str, str] | Callable[[str], Mapping[str, str]] | None = None
-    kind: str = "word"
-
-
-def tabulate(
-    frame: pd.DataFrame, columns: Mapping[str, Show], caption: str, units: str = "yards"
-) -> Table:
-    """Return the columns of a frame as text; a missing value is an empty cell.
-
-    A column in which no row says anything is left out.
-    """
-    shown = {name: show for name, show in columns.items() if name in frame}
-    cells = {name: _cells(frame[name], show, units) for name, show in shown.items()}
-    told = [name for name in shown if not len(frame) or not set(cells[name]) <= _SAYS_NOTHING]
-    return Table(
-        caption=caption,
-        headings=tuple(_heading(shown[name], units) for name in told),
-        rows=tuple(zip(*(cells[name] for name in told), strict=True)),
-        kinds=tuple(_kind(shown[name]) for name in told),
-    )
-
-
-def _kind(show: Show) -> str:
-    return show.kind if show.decimals is None else "num"
-
-
-def _heading(show: Show, units: str) -> str:
-    return (
-        f"{show.heading}, {'m' if units == 'metric' else show.length}"
-        if show.length
-        else (show.heading)
-    )
-
-
-def _cells(values: pd.Series, show: Show, units: str) -> list[str]:
-    words = show.words(units) if callable(show.words) else show.words
-    if words is None:
-        return [_cell(value, show, units) for value in values]
-    return ["" if value != value else words.get(value, str(value)) for value in values]
-
-
-def _cell(value: Any, show: Show, units: str) -> str:
-    if value is None or value != value:
-        return ""
-    if show.decimals is None:
-        return str(value)
-    factor = 100.0 if show.percent else 1.0
-    if units == "metric" and show.length:
-        factor = {"yd": M_PER_YD, "ft": M_PER_FT}[show.length]
-    text = number(float(value) * factor, show.decimals, signed=show.signed)
-    if show.decimals == 0 and not show.percent and not show.length:
-        text = f"{float(value):,.0f}"
-    return f"{text}%" if show.percent else text

@@ -22,9 +22,10 @@ import vl_convert
 from sgzone.errors import CallError
 from sgzone.report.html import spec
 from sgzone.report.paper import FINE_PRINT, PLAYER_SECTIONS, on_paper
-from sgzone.report.parts import Figure, Page, Section, Table
+from sgzone.report.parts import Figure, Page, Section
 from sgzone.report.signs import FONTS, printable
 from sgzone.report.theme import LIGHT, WIDE, config
+from sgzone.words.tables import Table
 from sgzone.writing import unwritten
 
 PAPERS = ("a4", "us-letter")
@@ -212,4 +213,4 @@ def _thinned(layer: dict[str, Any]) -> dict[str, Any]:
 def _table(table: Table) -> dict[str, Any]:
     """Return a table, its long headings folded so that they widen no column."""
     folded = [fill(h, _HEADING, break_long_words=False) for h in table.headings]
-    return {**asdict(table), "headings": folded}
+    return {**asdict(table.typeset()), "headings": folded}

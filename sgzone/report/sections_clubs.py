@@ -7,39 +7,8 @@ from sgzone.clubs.sheet import RULES
 from sgzone.report import words_deeper as words
 from sgzone.report.charts_clubs import number_curve, stock_ladder
 from sgzone.report.gather import Review
-from sgzone.report.parts import Figure, Panel, Section, Show, tabulate
-from sgzone.units import M_PER_YD
-from sgzone.words.digits import interval_cells
-
-_LADDER = {
-    "club": Show("club"),
-    "swing": Show("swing"),
-    "carry_yd": Show("carry", 0, length="yd"),
-    "interval": Show("interval", kind="num"),
-    "shots": Show("shots", 0),
-    "depth_sd_ft": Show("spread short/long", 0, length="ft"),
-    "side_sd_ft": Show("spread left/right", 0, length="ft"),
-    "spread_shots": Show("shots of the spread", 0),
-    "mishit_share": Show("mishits", 0, percent=True),
-    "gap_yd": Show("to the next", 0, length="yd"),
-    "step": Show("step"),
-    "note": Show("note", kind="text"),
-}
-
-
-_NUMBERS = {
-    "number_yd": Show("number", 0, length="yd"),
-    "place": Show("place", 0),
-    "club": Show("club"),
-    "swing": Show("swing"),
-    "played": Show("played"),
-    "landing_yd": Show("land it", 0, length="yd"),
-    "expected_strokes": Show("strokes to hole out", 2),
-    "difference": Show("more than the best", 2, signed=True),
-    "interval": Show("interval", kind="num"),
-    "shots": Show("shots", 0),
-    "verdict": Show("verdict"),
-}
+from sgzone.report.parts import Figure, Panel, Section
+from sgzone.words.tables import table_of
 
 
 def clubs_section(review: Review) -> Section:
@@ -48,11 +17,7 @@ def clubs_section(review: Review) -> Section:
     ladder = review.ladder
     if ladder.empty:
         return Section(*head, lead=(words.NO_CLUBS,))
-    scale = M_PER_YD if review.units == "metric" else 1.0
-    rows = ladder.assign(
-        interval=interval_cells(ladder["low"] * scale, ladder["high"] * scale, signed=False)
-    )
-    table = tabulate(rows, _LADDER, "Stock swings from course shots", review.units)
+    table = table_of(ladder, "clubs", review.say, "Stock swings from course shots")
     lead = words.clubs_lead(ladder, review.cover, review.units)
     notes = (words.CLUBS_REST, RULES)
     figure = Figure(
@@ -73,15 +38,11 @@ def clubs_section(review: Review) -> Section:
 def _numbers_figure(review: Review) -> Figure:
     """Return which swing is best at which number; paper has the sheet of ``sgzone number``."""
     numbers, units = review.numbers, review.units
-    rows = numbers.assign(
-        place=numbers["rank"],
-        played=played_words(numbers["moved_yd"], units),
-        interval=interval_cells(numbers["low"], numbers["high"], 2),
-    )
+    rows = numbers.assign(played=played_words(numbers["moved_yd"], units))
     chart = number_curve(numbers, level=review.level, units=units)
     return Figure(
         panels=(Panel("numbers", chart, words.numbers_alt(numbers, units)),),
         caption=words.READ_NUMBERS,
-        table=tabulate(rows, _NUMBERS, "The best swings for each number", units),
+        table=table_of(rows, "number", review.say, "The best swings for each number"),
         on_paper=False,
     )

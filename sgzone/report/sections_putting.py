@@ -7,17 +7,9 @@ import pandas as pd
 from sgzone.report import words_putting as words
 from sgzone.report.charts_putting import putting_curve_chart
 from sgzone.report.gather import Review
-from sgzone.report.parts import Figure, Panel, Show, tabulate
+from sgzone.report.parts import Figure, Panel
 from sgzone.words.digits import interval_cells
-
-_POINTS = {
-    "distance_ft": Show("distance (mean)", 1, length="ft"),
-    "putts": Show("putts", 0),
-    "holed_share": Show("holed", 0, percent=True),
-    "interval": Show("interval, %", kind="num"),
-    "benchmark_share": Show("benchmark", 0, percent=True),
-    "basis": Show("benchmark value", words=words.READ_WHERE),
-}
+from sgzone.words.tables import table_of
 
 
 def putting_figures(review: Review) -> tuple[Figure, ...]:
@@ -32,7 +24,8 @@ def putting_figures(review: Review) -> tuple[Figure, ...]:
     chart = putting_curve_chart(curves, points, level=review.level, units=units)
     title = words.putting_title(int(points["putts"].sum()), units)
     panel = Panel("why-putts", chart, words.putting_alt(points, units), title)
-    table = tabulate(points, _POINTS, words.PUTTS_HOLED, units)
+    said = points.assign(basis=points["basis"].replace(words.READ_WHERE))
+    table = table_of(said, "putts", review.say, words.PUTTS_HOLED)
     return (Figure((panel,), words.read_putting(review.level), table, on_paper=False),)
 
 

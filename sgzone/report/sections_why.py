@@ -8,39 +8,12 @@ from sgzone.report import words_deeper as words
 from sgzone.report.charts_trend import season_curve
 from sgzone.report.charts_why import END_WORDS, cause_bars, one_map
 from sgzone.report.gather import Review
-from sgzone.report.parts import Figure, Key, Panel, Section, Show, tabulate
+from sgzone.report.parts import Figure, Key, Panel, Section
 from sgzone.report.sections_putting import putting_figures
-from sgzone.terms import CAUSE_WORDS, PART_NAMES, part_words
-from sgzone.words.digits import count, interval_words
+from sgzone.terms import PART_NAMES, part_words
+from sgzone.words.digits import count
+from sgzone.words.tables import table_of
 
-_WHY = {
-    "part": Show("part", words=part_words),
-    "factor": Show("cause", words=CAUSE_WORDS),
-    "loss_per_shot": Show("loss per shot, strokes", 3, signed=True),
-    "interval": Show("interval", kind="num"),
-    "proximity": Show("of it proximity", 3, signed=True),
-    "missed_green": Show("of it missed green", 3, signed=True),
-    "loss_per_round": Show("loss per round, strokes", 2, signed=True),
-    "shots": Show("shots", 0),
-    "note": Show("note", kind="text"),
-}
-_MISSES = {
-    "part": Show("part", words=part_words),
-    "miss": Show("miss"),
-    "share": Show("share of shots", 0, percent=True),
-    "loss_per_shot": Show("loss per shot, strokes", 2, signed=True),
-    "interval": Show("interval", kind="num"),
-    "shots": Show("shots", 0),
-    "rounds": Show("rounds", 0),
-}
-_TREND = {
-    "part": Show("part", words=part_words),
-    "change": Show("change over the season, strokes per round", 2, signed=True),
-    "interval": Show("interval", kind="num"),
-    "p": Show("luck alone goes this far", 2),
-    "rounds": Show("rounds", 0),
-    "verdict": Show("verdict"),
-}
 _MAPS = 3
 
 
@@ -69,7 +42,7 @@ def _causes(review: Review) -> Figure:
     return Figure(
         panels=tuple(panels),
         caption=words.READ_WHY,
-        table=tabulate(_wide(table), _WHY, "Causes by part", review.units),
+        table=table_of(_wide(table), "causes", review.say, "Causes by part"),
         keys=(Key("loss", "proximity"), Key("loss-tint", "missed green")),
         columns=2 if len(panels) > 1 else 1,
     )
@@ -88,11 +61,10 @@ def miss_section(review: Review) -> Section:
         chart = one_map(group, own, contours[contours["group"] == group], None, review.units)
         panels.append(Panel(f"misses-{group}", chart, words.miss_alt(group, own, review.units)))
     happened = review.misses[review.misses["shots"] > 0]
-    rows = happened.assign(interval=interval_words(happened["low"], happened["high"], 2))
     figure = Figure(
         panels=tuple(panels),
         caption=words.READ_MISS,
-        table=tabulate(rows, _MISSES, "The miss that hurts", review.units),
+        table=table_of(happened, "misses", review.say, "The miss that hurts"),
         keys=(Key("dot", END_WORDS["green"]), Key("triangle", END_WORDS["missed"])),
         columns=2 if len(panels) > 1 else 1,
     )
@@ -107,11 +79,10 @@ def trend_section(review: Review) -> Section:
     if total.empty or total["smoothed"].isna().all():
         return Section(*head, lead)
     last = trend.drop_duplicates("part", keep="last")
-    rows = last.assign(interval=interval_words(last["change_low"], last["change_high"], 2))
     figure = Figure(
         panels=(Panel("trend-total", season_curve(total), words.trend_alt(total)),),
         caption=words.READ_TREND,
-        table=tabulate(rows, _TREND, "Change over the season, by part", review.units),
+        table=table_of(last, "season", review.say, "Change over the season, by part"),
     )
     return Section(
         *head, lead, (figure,), notes=words.trend_notes(trend, review.level, review.units)
@@ -125,4 +96,4 @@ def _wide(table: pd.DataFrame) -> pd.DataFrame:
     for column in ("proximity", "missed_green"):
         rows = table[table["column"] == column].set_index(keys)["loss_per_shot"]
         wide = wide.join(rows.rename(column), on=keys)
-    return wide.assign(interval=interval_words(wide["low"], wide["high"], 3))
+    return wide

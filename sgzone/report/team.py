@@ -21,29 +21,20 @@ from sgzone.report.charts_team import small_bars, squad_reach
 from sgzone.report.gather import BLOCK_WEEKS, Review, gather, hours_to_plan
 from sgzone.report.kinds import Report
 from sgzone.report.pages import counts_section, method_section, sources_section, where_section
-from sgzone.report.parts import Figure, Page, Panel, Section, Show, tabulate
+from sgzone.report.parts import Figure, Page, Panel, Section
 from sgzone.report.sections_practice import practice_section
 from sgzone.review.counts import counts, hole_endings
 from sgzone.review.summary import TOTAL, summarise
 from sgzone.review.tables import with_basis
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.terms import DEFAULT_LEVEL, NOT_ENOUGH, PART_NAMES, part_words
-from sgzone.words.digits import interval_words
+from sgzone.terms import DEFAULT_LEVEL, NOT_ENOUGH, PART_NAMES
+from sgzone.words.say import Say
+from sgzone.words.tables import table_of
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
 
-_COLUMNS = {
-    "label": Show("player"),
-    "part": Show("part", words=part_words),
-    "shots": Show("shots", 0),
-    "rounds": Show("rounds", 0),
-    "gained_per_round": Show("gained per round, strokes", 2, signed=True),
-    "interval": Show("interval", kind="num"),
-    "shrunk_per_shot": Show("adjusted for few shots", 3, signed=True),
-    "verdict": Show("verdict"),
-}
 _SMALL_COLUMNS = 2
 
 
@@ -209,11 +200,11 @@ def _squad_section(
         chart = small_bars(own.drop(columns=["label", "player"]), reach, level=level, units=units)
         said = squad_words.squad_alt(label, own, units)
         panels.append(Panel(f"squad-{number}", chart, said, label))
-    rows = table.assign(interval=interval_words(table["low_per_round"], table["high_per_round"], 2))
+    rows = table.assign(player=table["label"])
     figure = Figure(
         panels=tuple(panels),
         caption=squad_words.READ_SQUAD,
-        table=tabulate(rows, _COLUMNS, "Strokes gained by player and part", units),
+        table=table_of(rows, "squad", Say(units, level), "Strokes gained by player and part"),
         columns=_SMALL_COLUMNS if len(panels) > 1 else 1,
     )
     return Section("squad", "The squad, part by part", (), (figure,))

@@ -6,6 +6,7 @@ import pandas as pd
 
 from sgzone.clubs.shots import FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
+from sgzone.practice.cautions import ASSUMPTIONS
 from sgzone.practice.plan import Plan, behind_words
 from sgzone.review.trend import CHANCE, MORE_THAN_NOISE, WITHIN_NOISE
 from sgzone.review.why import largest_causes
@@ -47,6 +48,9 @@ AGREE_NOTHING = (
     "These strokes do not single anything out. Agree what to measure next: distances first, then "
     "where balls finish, short or long and left or right."
 )
+
+
+SPLITS = f"What each split may win back. {ASSUMPTIONS}"
 
 
 def agree_lead(

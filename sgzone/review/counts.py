@@ -60,6 +60,19 @@ def counts(
     return pd.DataFrame(rows, columns=names)
 
 
+def counts_by_band(table: pd.DataFrame) -> pd.DataFrame:
+    """Return one row per band of ``counts``: greens hit and proximity beside each other."""
+    keys, ends = ["band", "n", "rounds"], ["value", "low", "high"]
+    wide = table.loc[table["band"].notna(), keys].drop_duplicates()
+    for measure, names in (
+        (GREENS_HIT, ("hit", "hit_low", "hit_high")),
+        (PROXIMITY, ("near_ft", "near_low_ft", "near_high_ft")),
+    ):
+        own = table[table["measure"] == measure].rename(columns=dict(zip(ends, names, strict=True)))
+        wide = wide.merge(own[[*keys, *names]], on=keys, how="left")
+    return wide
+
+
 def hole_endings(store: Store, selection: Selection = EVERYTHING) -> dict[str, int]:
     """Return how many holes of the selection were ``holed``, ``conceded`` and ``picked_up``."""
     rounds = _ask(store, "putts", selection)

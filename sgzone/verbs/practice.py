@@ -21,9 +21,6 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 HOURS_OF_A_WEEK = 7 * 24
-_ONLY_DETAIL = (
-    *("marginal", "marginal_low", "marginal_high", "share_half_rate", "share_double_rate"),
-)
 
 
 @click.command()
@@ -144,17 +141,13 @@ def _show_plan(
     store: Store, plan: Plan, level: str, selection: Selection, ask: Ask, *, detail: bool
 ) -> None:
     from sgzone.practice.log import load_warning, practice_log
-    from sgzone.practice.plan import thin_words
+    from sgzone.practice.plan import plan_table, thin_words
 
     table = plan.table.merge(plan.detail, on="part") if detail else plan.table
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
-    shown = plan.table.merge(plan.detail, on="part").assign(
-        role=plan.roles, shots=plan.shots, rounds=plan.rounds
-    )
-    if not detail:
-        shown = shown.drop(columns=list(_ONLY_DETAIL))
+    shown = plan_table(plan, detail=detail)
     title = (
         f"{plan.hours:g} hours a week for {plan.weeks:g} weeks, losses against {level}; loss > 0 "
         f"costs strokes, interval {ask.level:.0%}, shares to the nearest 5%. {ASSUMPTIONS}"

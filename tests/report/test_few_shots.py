@@ -12,14 +12,15 @@ import pandas as pd
 from sgzone.report import words_paper
 from sgzone.report.gather import gather
 from sgzone.report.kinds import player_report
-from sgzone.words.digits import NO_INTERVAL
 from sgzone.report.pages import grid_section, where_section
 from sgzone.report.paper import on_paper
-from sgzone.report.parts import Page, Show, Table, tabulate
+from sgzone.report.parts import Page
 from sgzone.report.sections_why import miss_section
 from sgzone.report.words import parts_lead
 from sgzone.report.words_counts import counts_lead
 from sgzone.terms import NOT_ENOUGH
+from sgzone.words.digits import NO_INTERVAL
+from sgzone.words.tables import Table
 from tests.report.seasons import ONE_HOLE, card, demo, demo_report, demo_review, season
 
 
@@ -89,16 +90,6 @@ def test_counts_without_an_interval_have_no_word_of_one() -> None:
     rows = pd.DataFrame({"measure": ["sand saves"], "low": [float("nan")]})
     assert counts_lead(rows, 0.8) == ("What can be counted without a benchmark.",)
     assert "intervals 90%" in counts_lead(rows.assign(low=0.2), 0.9)[0]
-
-
-def test_a_column_is_left_out_only_where_no_row_says_anything() -> None:
-    columns = {name: Show(name) for name in ("part", "note", "interval", "low")}
-    frame = pd.DataFrame(
-        {"part": ["a", "b"], "note": ["", "x"], "interval": [NO_INTERVAL] * 2, "low": [None] * 2}
-    )
-    assert tabulate(frame, columns, "").headings == ("part", "note")
-    assert tabulate(frame[:1], columns, "").rows == (("a",),)
-    assert tabulate(frame[:0], columns, "").headings == tuple(columns)
 
 
 def first_rounds(folder: Path, days: int) -> Path:

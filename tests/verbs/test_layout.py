@@ -9,7 +9,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sgzone.verbs.layout import GAP, LONG_TEXT, blocks, folded, may_wrap
-from sgzone.verbs.show import Column, _cell
 from tests.hard.calls import call, inside
 from tests.season.cardfiles import card_text, write
 
@@ -81,20 +80,3 @@ def test_a_terminal_shows_every_number_whole(
     numbers = {word for word in piped.split() if word[-1].isdigit() and "." in word}
     assert len(numbers) == 4
     assert numbers <= set(shown.split())
-
-
-@pytest.mark.parametrize(
-    ("value", "decimals", "said"),
-    [
-        *((0.0004, 3, "0.000"), (-0.0004, 3, "0.000"), (0.0006, 3, "+0.001")),
-        *(
-            (-0.0006, 3, "-0.001"),
-            (-0.4, 0, "0"),
-            (0.4, 0, "0"),
-            (10.0, 0, "+10"),
-            (-0.0, 2, "0.00"),
-        ),
-    ],
-)
-def test_what_rounds_to_nothing_has_no_sign(value: float, decimals: int, said: str) -> None:
-    assert _cell(value, Column("gained", decimals, signed=True), 1.0) == said

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sgzone.report import numbers
+from sgzone.words import digits as numbers
 
 
 @pytest.mark.parametrize(

@@ -90,7 +90,7 @@ def test_a_page_is_the_same_bytes_with_a_copy_and_without(
 ) -> None:
     monkeypatch.setenv(CACHE, str(tmp_path))
     chart = alt.Chart(pd.DataFrame({"x": [1, 2]})).mark_point().encode(x=alt.X("x:Q"))
-    figure = Figure((Panel("one", chart, "Two points."),), ("Points.",), Table("", (), (), ()))
+    figure = Figure((Panel("one", chart, "Two points."),), ("Points.",), Table("", (), (), (), ()))
     page = Page("A page", "", (), (Section("s", "A section", figures=(figure,)),))
     vega_bundle.cache_clear()
     cold = to_html(page)

@@ -155,7 +155,7 @@ def test_every_printed_table_can_be_read_back(
     assert sum(len(table.rows) for table in tables) > 25
     for table in tables:
         assert " ".join(table.caption.split()) in text
-        for row in table.rows:
+        for row in table.typeset().rows:
             for cell in row:
                 assert all(word in text for word in cell.split())
     worst = review.parts.iloc[0]

@@ -45,9 +45,9 @@ def test_the_figure_has_its_chart_words_and_numbers() -> None:
         "Share of putts holed by distance: from 3 ft 94% (91 to 96%, n 174)"
     )
     assert figure.table.headings == (
-        *("distance (mean), ft", "putts", "holed", "interval, %", "benchmark", "benchmark value"),
+        *("distance (mean), ft", "putts", "holed", "interval", "benchmark", "benchmark value"),
     )
-    assert figure.table.rows[0][:5] == ("2.7", "174", "94%", "91 to 96", "97%")
+    assert figure.table.rows[0][:5] == ("2.7", "174", "94%", "91% to 96%", "97%")
     assert {row[5] for row in figure.table.rows} <= {
         *("published, seen in a copy", "quoted from memory"),
     }
@@ -74,7 +74,7 @@ def test_putts_alone_have_it_and_five_rounds_are_needed(tmp_path: Path) -> None:
     with season(card(tmp_path, ONLY_PUTTS)) as store:
         review = gather(store, "tour")
     (figure,) = why_section(review).figures
-    assert figure.table.rows == (("9.0", "42", "0%", "0 to 4", "45%", figure.table.rows[0][5]),)
+    assert figure.table.rows == (("9.0", "42", "0%", "0% to 4%", "45%", figure.table.rows[0][5]),)
     few = "\n".join(row for row in ONLY_PUTTS.split() if row < "2026-05-05")
     with season(card(tmp_path, few)) as store:
         assert putting_figures(gather(store, "tour")) == ()

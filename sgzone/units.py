@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import re
+from typing import Literal
+
+Units = Literal["yards", "metric"]
+"""In which lengths are shown: yards, and feet near the hole; or metres."""
 
 FT_PER_YD = 3
 M_PER_YD = 0.9144  # exact by definition

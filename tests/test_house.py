@@ -69,6 +69,34 @@ def test_statistics_know_no_golf() -> None:
             assert name not in ("sgzone.terms", "sgzone.units"), f"{path.name} imports {name}"
 
 
+INSIDE = {
+    "report": ("page", "asked", "charts", "screen", "paper", "sections", "player", "squad"),
+    "review": ("where", "why", "beside"),
+}
+"""The order inside a room; what it does not name may import all of the room."""
+
+
+def test_rooms_inside_a_room_have_an_order_too() -> None:
+    for room, order in INSIDE.items():
+        for path in (PACKAGE / room).rglob("*.py"):
+            inner = path.relative_to(PACKAGE / room).with_suffix("").parts[0]
+            if inner not in order:
+                continue
+            for name, _ in _imports(path):
+                parts = name.split(".")
+                if parts[:2] == ["sgzone", room] and len(parts) > 2 and parts[2] in order:
+                    assert order.index(parts[2]) <= order.index(inner), f"{path}: {name}"
+
+
+def test_no_folder_is_crowded() -> None:
+    """At most 22 modules, and no two that only a prefix holds together."""
+    for folder in {path.parent for path in MODULES}:
+        names = [p.stem for p in folder.glob("*.py") if not p.stem.startswith("__")]
+        assert len(names) <= 22, folder
+        firsts = [name.split("_")[0] for name in names if "_" in name]
+        assert len(firsts) == len(set(firsts)), folder
+
+
 def test_library_imports_stand_at_the_top() -> None:
     """Inside a function only to keep a heavy library out of ``sgzone --help``: in verbs and cli.
 

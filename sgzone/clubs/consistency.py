@@ -9,7 +9,7 @@ import pandas as pd
 
 from sgzone.benchmarks import Benchmark
 from sgzone.clubs.shots import COURSE, GOOD_LIES, club_shots, with_carry
-from sgzone.review.compare import COMPARE_COLUMNS, GAP, PRIOR, compare
+from sgzone.review.beside.groups import COMPARE_COLUMNS, GAP, PRIOR, compare
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats import robust
 from sgzone.stats.groups import needed_each

@@ -21,7 +21,7 @@ from sgzone.clubs.options import Swings, swings_of
 from sgzone.clubs.shots import COURSE, club_shots
 from sgzone.clubs.spreads import LIE_CLASS, LIE_CLASSES
 from sgzone.errors import CallError
-from sgzone.review.reference import ASSUMPTIONS
+from sgzone.review.why.reference import ASSUMPTIONS
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.quadrature import POINTS, Kind, Points, miss_points
 from sgzone.stats.resample import SEED

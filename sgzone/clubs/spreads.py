@@ -9,7 +9,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
-from sgzone.review.reference import reference_model
+from sgzone.review.why.reference import reference_model
 from sgzone.stats import robust
 from sgzone.stats.cluster import sums
 from sgzone.units import FT_PER_YD

@@ -13,8 +13,8 @@ from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
 from sgzone.clubs.shots import FROM_YD
-from sgzone.review.compare import COMPARE_COLUMNS, chosen_strokes, compare_table
-from sgzone.review.grouping import labels
+from sgzone.review.beside.grouping import labels
+from sgzone.review.beside.groups import COMPARE_COLUMNS, chosen_strokes, compare_table
 from sgzone.scoring import scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.slope import clustered_slope

@@ -19,7 +19,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.practice.log import practice_log
 from sgzone.practice.settings import Settings
-from sgzone.review.reference import reference_finish
+from sgzone.review.why.reference import reference_finish
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import DEFAULT_LEVEL, PARTS, ZONE_FT

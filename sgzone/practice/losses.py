@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import for_costs
-from sgzone.review.cells import OF_LIES, gather, posterior_of
+from sgzone.review.where.cells import OF_LIES, gather, posterior_of
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import Selection
 

@@ -11,8 +11,8 @@ from numpy.typing import NDArray
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.practice.plan import Plan
-from sgzone.review.putting import holed_share
-from sgzone.review.reference import reference_model
+from sgzone.review.why.putting import holed_share
+from sgzone.review.why.reference import reference_model
 from sgzone.scoring import scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED

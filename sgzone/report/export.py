@@ -14,10 +14,10 @@ import pandas as pd
 import vl_convert
 
 from sgzone.harmless import csv_text
-from sgzone.report.html import spec
-from sgzone.report.kinds import Report
-from sgzone.report.parts import Page, Panel
-from sgzone.report.theme import LIGHT, WIDE, config
+from sgzone.report.charts.theme import LIGHT, WIDE, config
+from sgzone.report.page import Page, Panel
+from sgzone.report.player import Report
+from sgzone.report.screen.html import spec
 from sgzone.season.selection import Selection
 from sgzone.writing import unwritten, whole, write_whole
 

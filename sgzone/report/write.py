@@ -11,15 +11,15 @@ from altair.utils.schemapi import debug_mode
 
 from sgzone.benchmarks import Benchmark
 from sgzone.errors import CallError
-from sgzone.report.charts_proximity import Units
+from sgzone.report.asked import BLOCK_WEEKS
 from sgzone.report.export import card_notes, write_export
-from sgzone.report.gather import BLOCK_WEEKS
-from sgzone.report.html import to_html
-from sgzone.report.kinds import Report, check_report_kind, last_weeks, player_report
-from sgzone.report.pdf import check_paper, to_pdf
-from sgzone.report.team import labels_of, team_report
+from sgzone.report.paper.pdf import check_paper, to_pdf
+from sgzone.report.player import Report, check_report_kind, last_weeks, player_report
+from sgzone.report.screen.html import to_html
+from sgzone.report.squad import labels_of, team_report
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import DEFAULT_LEVEL
+from sgzone.units import Units
 from sgzone.writing import unwritten, write_whole
 
 if TYPE_CHECKING:

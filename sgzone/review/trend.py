@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
-from sgzone.review.cells import HOLES_PER_ROUND
+from sgzone.review.where.cells import HOLES_PER_ROUND
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED

@@ -110,8 +110,8 @@ def _draw(store: Store, name: str | None, file: Path) -> None:
     from sgzone.benchmarks.outcomes import outcomes
     from sgzone.benchmarks.saved import in_store, strokes_of
     from sgzone.benchmarks.shown import curve_table, point_table
-    from sgzone.report.chart_file import write_chart
-    from sgzone.report.charts_benchmark import benchmark_curves
+    from sgzone.report.charts.benchmark import benchmark_curves
+    from sgzone.report.charts.file import write_chart
 
     if name is None:
         raise CallError("--chart draws one fitted benchmark: name it.")

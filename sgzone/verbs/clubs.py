@@ -179,8 +179,8 @@ def _number(
     store: Store, selection: Selection, ask: Ask, yards: float, how: dict[str, Any]
 ) -> None:
     from sgzone.clubs.number import plan_number, played_words
-    from sgzone.clubs.say import sentence
     from sgzone.clubs.sheet import RULES
+    from sgzone.words.number import sentence
 
     table = plan_number(store, yards, ask.benchmark, selection, ask.level, **how)
     said = sentence(table, yards, ask.units)
@@ -201,7 +201,7 @@ def _sheet(
     numbers = numbers_of(given["from_"], given["to"], given["step"])
     sheet = number_sheet(store, numbers, ask.benchmark, selection, ask.level, **how)
     if given["out"]:
-        from sgzone.report.number_sheet import write_sheet
+        from sgzone.report.paper.pocket_card import write_sheet
 
         name = selection.player or "nobody"
         said = f"{name}, from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"

@@ -37,8 +37,8 @@ def compare(
     split_date: datetime | None,
 ) -> None:
     """Compare clubs, swings or conditions at the same number and lie; course shots only."""
-    from sgzone.review.compare import GAP
-    from sgzone.review.compare import compare as compared
+    from sgzone.review.beside.groups import GAP
+    from sgzone.review.beside.groups import compare as compared
 
     keys = by or ("date" if split_date else "")
     chosen = [name.strip() for name in groups.split(",")] if groups else None
@@ -108,7 +108,7 @@ def trend(ask: Ask, split_date: datetime | None) -> None:
 
 
 def _near(at: float, units: str) -> str:
-    from sgzone.review.compare import WINDOW_YD
+    from sgzone.review.beside.groups import WINDOW_YD
 
     if units == "metric":
         return f"within {WINDOW_YD * M_PER_YD:.0f} m of {at * M_PER_YD:.0f} m"

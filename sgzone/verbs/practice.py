@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.errors import CallError
-from sgzone.practice.cautions import ASSUMPTIONS, CAUTIONS, SCHEDULE
 from sgzone.terms import CAUSE_WORDS, part_words
 from sgzone.units import length_words
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.show import emit
+from sgzone.words.cautions import ASSUMPTIONS, CAUTIONS, SCHEDULE
 
 if TYPE_CHECKING:
     from sgzone.practice.plan import Plan

@@ -14,7 +14,7 @@ from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
 
 if TYPE_CHECKING:
-    from sgzone.report.charts_proximity import Units
+    from sgzone.report.charts.proximity import Units
 
 DEMO_FILES = ("season.csv", "practice_log.csv", "test_blocks.csv", "bag.csv")
 DEMO_DIR = Path("reports/demo")
@@ -81,7 +81,7 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
 
 def _warn_large(file: Path, *, team: bool) -> None:
     """Say what to do about a page that is too large for a mail."""
-    from sgzone.report.html import MOST_BYTES
+    from sgzone.report.screen.html import MOST_BYTES
 
     size = file.stat().st_size
     if file.suffix.lower() == ".html" and size > MOST_BYTES:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     import pandas as pd
 
     from sgzone.benchmarks import Benchmark
-    from sgzone.review.measuring import Measuring
+    from sgzone.review.where.measuring import Measuring
     from sgzone.season.store import Store
 
 
@@ -51,7 +51,7 @@ def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
 
 def _title(table: pd.DataFrame, keys: list[str], ask: Ask) -> str:
     """Return what the table is; an order of cells without a verdict is not called worst first."""
-    from sgzone.review.summary import TOTAL
+    from sgzone.review.where.summary import TOTAL
 
     cells = table[(table[keys] != TOTAL).all(axis=1)]
     judged = cells.empty or (cells["verdict"] != NOT_ENOUGH).any()
@@ -67,7 +67,7 @@ def _title(table: pd.DataFrame, keys: list[str], ask: Ask) -> str:
 @reading_options
 def counts(ask: Ask) -> None:
     """Show the plain counts: up-and-downs, sand saves, greens hit, proximity, putts."""
-    from sgzone.review.counts import counts as count
+    from sgzone.review.where.counts import counts as count
 
     with ask.store() as store:
         check_selection(store, ask.selection)
@@ -77,8 +77,8 @@ def counts(ask: Ask) -> None:
 
 def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
     from sgzone.benchmarks.saved import in_store
-    from sgzone.review.counts import hole_endings
-    from sgzone.review.summary import summarise
+    from sgzone.review.where.counts import hole_endings
+    from sgzone.review.where.summary import summarise
     from sgzone.scoring import scored
 
     with ask.store() as store:
@@ -96,7 +96,7 @@ def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
 
 def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.DataFrame:
     """Return the same table of strokes in Parquet files; what needs a season file is said."""
-    from sgzone.review.summary import summarise
+    from sgzone.review.where.summary import summarise
     from sgzone.scoring.flat import gained_reader
     from sgzone.season.flat import FlatStrokes, parquet_files
 
@@ -123,8 +123,8 @@ def _marked(
     table: pd.DataFrame, curve: Benchmark, rows: Callable[[], pd.DataFrame]
 ) -> pd.DataFrame:
     """Return the table with what its benchmark values rest on, where that is not published."""
-    from sgzone.review.measuring import MOST_STROKES
-    from sgzone.review.tables import PUBLISHED, with_basis
+    from sgzone.review.where.measuring import MOST_STROKES
+    from sgzone.review.where.proximity import PUBLISHED, with_basis
 
     keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
     if table.empty or table["shots"].sum() > 2 * MOST_STROKES:
@@ -139,7 +139,7 @@ def _marked(
 
 def _measured(store: Store, ask: Ask, by: list[str], table: pd.DataFrame) -> pd.DataFrame:
     """Return the table with whether each verdict survives measuring; say what was noticed."""
-    from sgzone.review.measuring import MOST_STROKES, check_measuring
+    from sgzone.review.where.measuring import MOST_STROKES, check_measuring
 
     # A total beside cells counts every stroke a second time.
     twice = "total" in by and not {"total", "player"}.issuperset(by)

@@ -47,7 +47,7 @@ def why(ask: Ask, ratio: float, detail: str | None) -> None:
 
 
 def _causes(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
-    from sgzone.review.why import why as split
+    from sgzone.review.why.split import why as split
 
     units = ask.units if ask.fmt == "table" else "yards"
     table = split(store, ask.benchmark, selection, ask.level, ratio, units=units)
@@ -65,7 +65,7 @@ def _causes(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
 
 
 def _at_ratios(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
-    from sgzone.review.why import why_sensitivity
+    from sgzone.review.why.split import why_sensitivity
 
     units = ask.units if ask.fmt == "table" else "yards"
     table = why_sensitivity(store, ask.benchmark, selection, ask.level, ratio, units=units)
@@ -80,9 +80,9 @@ def _at_ratios(store: Store, selection: Selection, ask: Ask, ratio: float) -> No
 
 def _behind(store: Store, selection: Selection, ask: Ask, detail: str) -> None:
     from sgzone.benchmarks.saved import for_costs
-    from sgzone.review.misses import misses, short_sided
-    from sgzone.review.putting import putting
-    from sgzone.review.release import release
+    from sgzone.review.why.flight import release
+    from sgzone.review.why.misses import misses, short_sided
+    from sgzone.review.why.putting import putting
     from sgzone.scoring import scored
 
     curve = for_costs(store, ask.benchmark, selection)

@@ -12,7 +12,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from sgzone.demo.simulate import SEASON_ROUNDS, write_cards
-from sgzone.report.bundle import CACHE, vega_bundle
+from sgzone.report.screen.script import CACHE, vega_bundle
 from sgzone.report.write import write_report
 from sgzone.resources import data_path
 from sgzone.season.store import open_store

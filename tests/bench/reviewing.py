@@ -7,7 +7,7 @@ from functools import cache
 import numpy as np
 import pandas as pd
 
-from sgzone.review.summary import summarise
+from sgzone.review.where.summary import summarise
 from sgzone.scoring.gained import round_sums
 from sgzone.season.selection import Selection
 from sgzone.season.store import open_store

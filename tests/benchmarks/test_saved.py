@@ -25,9 +25,9 @@ from sgzone.benchmarks.saved import (
 from sgzone.errors import CallError
 from sgzone.harmless import csv_text
 from sgzone.practice.plan import practice_plan
-from sgzone.review.summary import summarise
 from sgzone.review.trend import trend
-from sgzone.review.why import why
+from sgzone.review.where.summary import summarise
+from sgzone.review.why.split import why
 from sgzone.scoring import round_sums, strokes_gained
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store, open_store

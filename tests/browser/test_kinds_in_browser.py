@@ -18,13 +18,13 @@ from selenium.webdriver import Chrome
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
 
-from sgzone.report import pdf
-from sgzone.report import words_kinds as words
-from sgzone.report.html import spec, to_html
-from sgzone.report.kinds import Report, player_report
-from sgzone.report.paper import on_paper
-from sgzone.report.team import team_report
+from sgzone.report.paper import pdf
+from sgzone.report.paper.order import on_paper
+from sgzone.report.player import Report, player_report
+from sgzone.report.screen.html import spec, to_html
+from sgzone.report.squad import team_report
 from sgzone.terms import PART_WORDS
+from sgzone.words import squad as words
 from tests.browser import axe
 from tests.browser.chromium import DESKTOP, PHONE, complaints, cut, look, printed, requests, there
 from tests.report.seasons import HOSTILE, ONE_HOLE, card, demo_report, season

@@ -13,10 +13,10 @@ from selenium.webdriver import Chrome
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
 
-from sgzone.report.gather import Review, gather
-from sgzone.report.html import to_html
-from sgzone.report.pages import build
-from sgzone.report.theme import DARK, LIGHT
+from sgzone.report.asked import Review, gather
+from sgzone.report.charts.theme import DARK, LIGHT
+from sgzone.report.player import build
+from sgzone.report.screen.html import to_html
 from tests.browser.chromium import DESKTOP, PHONE, complaints, look, printed, requests, there
 from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo_page, demo_review, season
 

@@ -21,9 +21,9 @@ from sgzone.clubs.number import (
     number_table,
     plays_of,
 )
-from sgzone.clubs.say import sentence
 from sgzone.errors import CallError
 from sgzone.stats.quadrature import miss_points
+from sgzone.words.number import sentence
 from tests.clubs.swings import known_swings
 
 TOUR = benchmark("tour")

@@ -16,7 +16,7 @@ from scipy.special import expit
 from scipy.stats import norm
 
 from sgzone.benchmarks.sources import read_published
-from sgzone.review.putting import CURVES, published_curve
+from sgzone.review.why.putting import CURVES, published_curve
 from sgzone.stats.logistic import logistic_fit
 
 IN_PER_FT = 12

@@ -14,7 +14,7 @@ from scipy.stats import rayleigh
 
 from sgzone.benchmarks import benchmark
 from sgzone.benchmarks.sources import sources
-from sgzone.review.reference import Assumptions, reference_model
+from sgzone.review.why.reference import Assumptions, reference_model
 from sgzone.stats.split import Misses, RadialTable, Reference, set_means
 
 CIRCLE = Assumptions(ratio=(1.0, 1.0, 1.0), mishit_share=0.0)

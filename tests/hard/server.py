@@ -37,7 +37,7 @@ NEEDED = (
     *("numpy", "pandas", "pandas.io.formats.style", "pyarrow.parquet", "duckdb", "openpyxl"),
     *("python_calamine", "rich.console", "rich.table", "rich.progress", "scipy.stats"),
     *("sgzone.season.store", "sgzone.season.reading", "sgzone.season.backing"),
-    *("sgzone.scoring.gained", "sgzone.review.summary", "sgzone.review.counts"),
+    *("sgzone.scoring.gained", "sgzone.review.where.summary", "sgzone.review.where.counts"),
     *("sgzone.benchmarks.saved", "sgzone.cards.reader", "sgzone.cards.template"),
 )
 THEMES = ("files", "gained", "summary", "why", "compare", "clubs", "practice")

@@ -18,7 +18,7 @@ from sgzone.practice.blocks import (
 from sgzone.practice.series import block_series
 from sgzone.practice.settings import Settings
 from sgzone.resources import data_path
-from sgzone.review.reference import reference_finish
+from sgzone.review.why.reference import reference_finish
 from sgzone.season.selection import EVERYTHING
 from sgzone.season.store import open_store
 

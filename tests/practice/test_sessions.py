@@ -13,7 +13,7 @@ from sgzone.practice.plan import plan_from, practice_plan
 from sgzone.practice.sessions import SHEET_COLUMNS, quarter_hours, week_plan
 from sgzone.practice.settings import Settings
 from sgzone.resources import data_path
-from sgzone.review.reference import reference_finish, reference_model
+from sgzone.review.why.reference import reference_finish, reference_model
 from sgzone.scoring import scored
 from sgzone.season.store import open_store
 from tests.practice.players import PARTS, losses

@@ -10,8 +10,8 @@ from sgzone.benchmarks import benchmark
 from sgzone.errors import CallError
 from sgzone.practice.whatif import parse_change, what_if
 from sgzone.resources import data_path
-from sgzone.review.reference import reference_model
-from sgzone.review.why import why
+from sgzone.review.why.reference import reference_model
+from sgzone.review.why.split import why
 from sgzone.season.store import open_store
 
 

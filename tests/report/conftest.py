@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from sgzone.report.gather import Review
+from sgzone.report.asked import Review
 from sgzone.season.store import Store
 from tests.report.seasons import demo, demo_review, season
 

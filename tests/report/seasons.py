@@ -7,10 +7,9 @@ from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
-from sgzone.report.gather import Review, gather
-from sgzone.report.html import to_html
-from sgzone.report.kinds import Report, player_report
-from sgzone.report.pages import build
+from sgzone.report.asked import Review, gather
+from sgzone.report.player import Report, build, player_report
+from sgzone.report.screen.html import to_html
 from sgzone.resources import data_path
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store, open_store

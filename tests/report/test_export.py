@@ -14,7 +14,7 @@ import vl_convert
 
 from sgzone.errors import DataError
 from sgzone.report.export import write_export
-from sgzone.report.kinds import Report
+from sgzone.report.player import Report
 from sgzone.report.write import write_report
 from sgzone.season.store import open_store
 from tests.report.seasons import demo_report

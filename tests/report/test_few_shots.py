@@ -9,18 +9,19 @@ from pathlib import Path
 
 import pandas as pd
 
-from sgzone.report import words_paper
-from sgzone.report.gather import gather
-from sgzone.report.kinds import player_report
-from sgzone.report.pages import grid_section, where_section
-from sgzone.report.paper import on_paper
-from sgzone.report.parts import Page
-from sgzone.report.sections_why import miss_section
-from sgzone.report.words import parts_lead
-from sgzone.report.words_counts import counts_lead
+from sgzone.report.asked import gather
+from sgzone.report.page import Page
+from sgzone.report.paper.order import on_paper
+from sgzone.report.player import player_report
+from sgzone.report.sections.grid import grid_section
+from sgzone.report.sections.misses import miss_section
+from sgzone.report.sections.where import where_section
 from sgzone.terms import NOT_ENOUGH
+from sgzone.words import paper as words
+from sgzone.words.counts import counts_lead
 from sgzone.words.digits import NO_INTERVAL
 from sgzone.words.tables import Table
+from sgzone.words.where import parts_lead
 from tests.report.seasons import ONE_HOLE, card, demo, demo_report, demo_review, season
 
 
@@ -65,10 +66,10 @@ def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_
     assert "interval" not in " ".join(sections["where"].lead)
     assert "an order of luck so far" in sections["where"].lead[0]
     printed = {section.id: section for section in on_paper(page).sections}
-    assert printed["where"].lead == (*sections["where"].lead, words_paper.ON_THE_NEXT)
+    assert printed["where"].lead == (*sections["where"].lead, words.ON_THE_NEXT)
     assert printed["numbers"].tables[0].caption == parts.caption
     whole = {section.id: section for section in on_paper(demo_report("season").page).sections}
-    assert words_paper.ON_THE_NEXT not in whole["where"].lead
+    assert words.ON_THE_NEXT not in whole["where"].lead
     assert "intervals 80%" in sections["counts"].lead[0]  # these have some
 
 

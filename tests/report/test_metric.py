@@ -12,13 +12,12 @@ from typing import Any
 import altair as alt
 import pytest
 
-from sgzone.report.charts_clubs import stock_ladder
-from sgzone.report.gather import Review
-from sgzone.report.kinds import Report, player_report
-from sgzone.report.pages import build
-from sgzone.report.parts import Page, Panel
-from sgzone.report.pdf import to_pdf
-from sgzone.report.team import team_report
+from sgzone.report.asked import Review
+from sgzone.report.charts.clubs import stock_ladder
+from sgzone.report.page import Page, Panel
+from sgzone.report.paper.pdf import to_pdf
+from sgzone.report.player import Report, build, player_report
+from sgzone.report.squad import team_report
 from sgzone.season.store import Store
 from sgzone.units import M_PER_FT, M_PER_YD
 from tests.report.seasons import demo_report

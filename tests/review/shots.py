@@ -9,7 +9,7 @@ import pandas as pd
 from scipy.special import expit
 
 from sgzone.benchmarks import Benchmark
-from sgzone.review.reference import ASSUMPTIONS, reference_model
+from sgzone.review.why.reference import ASSUMPTIONS, reference_model
 from sgzone.terms import PARTS
 
 

@@ -13,7 +13,7 @@ import pyarrow.parquet as pq
 import pytest
 
 from sgzone.errors import CallError, DataError
-from sgzone.review.summary import summarise
+from sgzone.review.where.summary import summarise
 from sgzone.scoring import round_sums, strokes_gained
 from sgzone.scoring.flat import flat_gained_query, flat_sums_query, gained_reader, sums_reader
 from sgzone.season.flat import BATCH_ROWS, FlatStrokes

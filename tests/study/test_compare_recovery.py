@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from sgzone.review.compare import BETTER_HERE, NO_DIFFERENCE, PRIOR, verdicts
+from sgzone.review.beside.groups import BETTER_HERE, NO_DIFFERENCE, PRIOR, verdicts
 from sgzone.review.trend import MORE_THAN_NOISE, trend_table
 from sgzone.stats.groups import Observations, compare, scatter
 

@@ -15,7 +15,7 @@ from sgzone.demo.presets import tour_level
 from sgzone.demo.rounds import play_rounds
 from sgzone.practice.plan import plan_from
 from sgzone.practice.settings import Settings
-from sgzone.review.reference import reference_model
+from sgzone.review.why.reference import reference_model
 from sgzone.stats.response import best_split, returns
 from tests.practice.players import PARTS, SHOTS_PER_ROUND, known_player
 

@@ -16,8 +16,8 @@ from sgzone.demo.courses import CHAMPIONSHIP
 from sgzone.demo.presets import demo_player, strong_amateur, tour_level
 from sgzone.demo.rounds import play_rounds
 from sgzone.demo.truth import gained, parts_of
-from sgzone.review.cells import OF_LIES, adjusted, estimates, gather
-from sgzone.review.enough import MARGIN, enough, margin
+from sgzone.review.where.cells import OF_LIES, adjusted, estimates, gather
+from sgzone.review.where.enough import MARGIN, enough, margin
 from sgzone.stats.cluster import per_unit
 from sgzone.terms import BANDS
 

@@ -7,8 +7,8 @@ import pandas as pd
 import pytest
 
 from sgzone.benchmarks import benchmark
-from sgzone.review.reference import reference_model
-from sgzone.review.why import CAUSES, DIRECTIONS, why_table
+from sgzone.review.why.reference import reference_model
+from sgzone.review.why.split import CAUSES, DIRECTIONS, why_table
 from sgzone.stats.split import Misses, Reference, set_means
 from tests.review.shots import Truth, play
 
@@ -37,7 +37,7 @@ def _worst(parts: pd.DataFrame) -> str:
 
 @pytest.mark.parametrize("n", list(LEAST))
 def test_clear_faults_are_named_first(n: int, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("sgzone.review.why.DRAWS", 2)
+    monkeypatch.setattr("sgzone.review.why.split.DRAWS", 2)
     rng = np.random.default_rng(n)
     for fault, truth in FAULTS.items():
         named = [_worst(_parts(play(truth, TOUR, n, max(n // 8, 5), rng))) for _ in range(100)]
@@ -49,10 +49,10 @@ def test_intervals_of_planted_causes_cover(monkeypatch: pytest.MonkeyPatch) -> N
     truth = Truth(depth_bias=-0.6, depth_spread=1.3, side_bias=0.7, side_spread=1.3)
     rng = np.random.default_rng(11)
     with monkeypatch.context() as fast:
-        fast.setattr("sgzone.review.why.DRAWS", 2)
+        fast.setattr("sgzone.review.why.split.DRAWS", 2)
         wide = [_parts(play(truth, TOUR, 40_000, 400, rng))["loss_per_shot"] for _ in range(3)]
     true = pd.concat(wide, axis=1).mean(axis=1)
-    monkeypatch.setattr("sgzone.review.why.DRAWS", 300)
+    monkeypatch.setattr("sgzone.review.why.split.DRAWS", 300)
     hits = []
     for _ in range(250):
         parts = _parts(play(truth, TOUR, 300, 40, rng)).loc[list(DIRECTIONS)]
@@ -82,7 +82,7 @@ def test_one_at_a_time_loses_part_of_the_whole() -> None:
 
 def test_a_benchmark_player_is_rarely_blamed(monkeypatch: pytest.MonkeyPatch) -> None:
     """No fault planted: a cause whose 90% interval lies above 0 comes up in few samples."""
-    monkeypatch.setattr("sgzone.review.why.DRAWS", 300)
+    monkeypatch.setattr("sgzone.review.why.split.DRAWS", 300)
     rng = np.random.default_rng(21)
     blamed = [
         (_parts(play(Truth(), TOUR, 200, 25, rng)).loc[list(DIRECTIONS), "low"] > 0.0).to_numpy()

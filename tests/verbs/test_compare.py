@@ -12,7 +12,7 @@ from click.testing import CliRunner, Result
 
 from sgzone.errors import CallError
 from sgzone.resources import data_path
-from sgzone.review.compare import COMPARE_COLUMNS
+from sgzone.review.beside.groups import COMPARE_COLUMNS
 from sgzone.review.trend import BEFORE_AFTER_COLUMNS, TREND_COLUMNS
 from sgzone.season.store import open_store
 from sgzone.verbs.compare import compare, trend

@@ -8,7 +8,7 @@ from click.testing import CliRunner
 
 from sgzone.benchmarks.saved import saved_names
 from sgzone.errors import CallError, DataError
-from sgzone.report.chart_file import write_chart
+from sgzone.report.charts.file import write_chart
 from sgzone.resources import data_path
 from sgzone.season.store import open_store
 from sgzone.verbs.fit import fit

@@ -13,10 +13,10 @@ import pandas as pd
 import pytest
 
 from sgzone.cli import main
-from sgzone.practice.cautions import ASSUMPTIONS, CAUTIONS
 from sgzone.practice.plan import DETAIL_COLUMNS, PLAN_COLUMNS
 from sgzone.resources import data_path
 from sgzone.season.store import open_store
+from sgzone.words.cautions import ASSUMPTIONS, CAUTIONS
 
 PLAN = ("--hours", "2", "--weeks", "6")
 

@@ -99,7 +99,7 @@ def test_a_page_too_large_for_a_mail_is_written_and_said(
 ) -> None:
     files = (tmp_path / "r.html", tmp_path / "r.pdf")
     assert "mail" not in _run("report", *files, "--db", db)[1]
-    monkeypatch.setattr("sgzone.report.html.MOST_BYTES", 1000)
+    monkeypatch.setattr("sgzone.report.screen.html.MOST_BYTES", 1000)
     said = _run("report", *files, "--kind", "team", "--db", db)[1]
     assert said.count("that mail") == 1  # of the page, not of the PDF
     assert "each group of players" in said

@@ -10,8 +10,8 @@ import pytest
 from click.testing import CliRunner
 
 from sgzone.resources import data_path
-from sgzone.review.counts import COUNT_COLUMNS
-from sgzone.review.summary import VALUE_COLUMNS, summarise
+from sgzone.review.where.counts import COUNT_COLUMNS
+from sgzone.review.where.summary import VALUE_COLUMNS, summarise
 from sgzone.season.store import open_store
 from sgzone.verbs.summary import counts, summary
 
@@ -105,9 +105,9 @@ def test_counts_in_csv_and_table(db):
 def test_too_many_strokes_are_not_rerun_and_that_is_said(db, by, monkeypatch):
     with open_store(db, read_only=True, create=False) as store:
         shots = int(summarise(store, by=("total",))["shots"].iloc[0])
-    monkeypatch.setattr("sgzone.review.measuring.MOST_STROKES", shots)
+    monkeypatch.setattr("sgzone.review.where.measuring.MOST_STROKES", shots)
     assert "measuring" in ask(summary, db, "--by", by, "--format", "csv").stdout
-    monkeypatch.setattr("sgzone.review.measuring.MOST_STROKES", shots - 1)
+    monkeypatch.setattr("sgzone.review.where.measuring.MOST_STROKES", shots - 1)
     got = ask(summary, db, "--by", by, "--format", "csv")
     assert "measuring" not in got.stdout
     assert f"{shots} strokes: verdicts were not rerun" in got.stderr

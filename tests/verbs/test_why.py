@@ -12,7 +12,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from sgzone.errors import CallError
-from sgzone.review.why import COLUMNS, FACTORS, WHY_COLUMNS
+from sgzone.review.why.split import COLUMNS, FACTORS, WHY_COLUMNS
 from sgzone.season.store import open_store
 from sgzone.verbs.why import DETAILS, why
 

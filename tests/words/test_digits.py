@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sgzone.words import digits as numbers
+from sgzone.words import digits as words
 
 
 @pytest.mark.parametrize(
@@ -25,12 +25,12 @@ from sgzone.words import digits as numbers
     ],
 )
 def test_digits_follow_the_standard_error(value: float, se: float, said: str) -> None:
-    assert numbers.rounded(value, se) == said
+    assert words.rounded(value, se) == said
 
 
 @given(st.floats(-50, 50), st.floats(0.004, 20))
 def test_rounding_costs_at_most_half_a_standard_error(value: float, se: float) -> None:
-    back = float(numbers.rounded(value, se).replace(numbers.MINUS, "-"))
+    back = float(words.rounded(value, se).replace(words.MINUS, "-"))
     assert abs(back - value) <= max(0.5 * se, 0.0005) + 1e-12 or (
         se >= 1 and abs(back - value) <= 0.5
     )
@@ -48,23 +48,23 @@ def test_rounding_costs_at_most_half_a_standard_error(value: float, se: float) -
 def test_an_estimate_is_its_size_with_both_ends(
     value: float, low: float, high: float, said: str
 ) -> None:
-    assert numbers.estimate(value, low, high, 0.80) == said
+    assert words.estimate(value, low, high, 0.80) == said
 
 
 def test_dates_lists_and_counts_are_plain_words() -> None:
-    assert numbers.span(date(2026, 4, 4), date(2026, 10, 21)) == "from 4 April to 21 October 2026"
-    assert numbers.span(date(2025, 12, 1), date(2026, 1, 2)) == (
+    assert words.span(date(2026, 4, 4), date(2026, 10, 21)) == "from 4 April to 21 October 2026"
+    assert words.span(date(2025, 12, 1), date(2026, 1, 2)) == (
         "from 1 December 2025 to 2 January 2026"
     )
-    assert numbers.span(date(2026, 4, 4), date(2026, 4, 4)) == "on 4 April 2026"
-    assert numbers.listed(["a", "b", "c"]) == "a, b and c"
-    assert numbers.count(1, "round") == "1 round"
-    assert numbers.count(1890, "stroke") == "1,890 strokes"
-    assert numbers.short_length(10, "metric") == "3.0 m"
-    assert numbers.short_length(10, "yards") == "10 ft"
+    assert words.span(date(2026, 4, 4), date(2026, 4, 4)) == "on 4 April 2026"
+    assert words.listed(["a", "b", "c"]) == "a, b and c"
+    assert words.count(1, "round") == "1 round"
+    assert words.count(1890, "stroke") == "1,890 strokes"
+    assert words.short_length(10, "metric") == "3.0 m"
+    assert words.short_length(10, "yards") == "10 ft"
 
 
 def test_a_value_that_is_not_published_is_marked() -> None:
-    assert numbers.daggered("−0.1", "derived") == "−0.1†"
-    assert numbers.daggered("−0.1", "published") == "−0.1"
-    assert numbers.daggered("−0.1", float("nan")) == "−0.1"  # type: ignore[arg-type]
+    assert words.daggered("−0.1", "derived") == "−0.1†"
+    assert words.daggered("−0.1", "published") == "−0.1"
+    assert words.daggered("−0.1", float("nan")) == "−0.1"  # type: ignore[arg-type]

@@ -1,0 +1,89 @@
+"""A fitted benchmark beside the published curve it started from, with its band and the strokes."""
+
+from __future__ import annotations
+
+import altair as alt
+import pandas as pd
+
+from sgzone.report.charts.theme import LIGHT, layered
+from sgzone.terms import LIES
+from sgzone.units import FT_PER_YD
+
+_WIDTH, _HEIGHT = 560, 200  # panels one under another cannot take "the room there is"
+
+
+def benchmark_curves(
+    curves: pd.DataFrame, points: pd.DataFrame, fitted: str, base: str
+) -> alt.VConcatChart:
+    """Draw expected strokes by distance, one panel a lie: fitted with its band, and its base.
+
+    ``curves``: ``benchmarks.shown.curve_table``; ``points``: ``point_table``, means of what was
+    needed, larger where there were more strokes. ``fitted``, ``base``: the curves' names.
+    """
+    lies = [lie for lie in LIES if (curves["lie"] == lie).any()]
+    panels = [
+        _panel(lie, curves[curves["lie"] == lie], points[points["lie"] == lie], (fitted, base))
+        for lie in lies
+    ]
+    chart = alt.vconcat(*panels)
+    assert isinstance(chart, alt.VConcatChart)
+    return chart
+
+
+def _panel(
+    lie: str, curves: pd.DataFrame, points: pd.DataFrame, names: tuple[str, str]
+) -> alt.LayerChart:
+    feet = lie == "green"
+    unit, factor = ("ft", 1.0) if feet else ("yd", FT_PER_YD)
+    curves, points = (
+        table.assign(distance=table["distance_ft"] / factor).reset_index(drop=True)
+        for table in (curves, points)
+    )
+    x = alt.X("distance:Q", title=f"from the {lie}, {unit}", scale=alt.Scale(zero=False))
+    title = "strokes to hole out"
+    y = alt.Y("low:Q", title=title, scale=alt.Scale(zero=False))
+    band = (
+        alt.Chart(curves)
+        .mark_area(color=LIGHT.line, opacity=0.55)
+        .encode(x=x, y=y, y2=alt.Y2("high:Q"))
+    )
+    lines = _lines(curves, names, x)
+    seen = alt.Chart(points)
+    tips = [
+        alt.Tooltip("band:N"),
+        alt.Tooltip("strokes:Q", format=".2f", title=f"{title}, mean"),
+        alt.Tooltip("low:Q", format=".2f"),
+        alt.Tooltip("high:Q", format=".2f"),
+        alt.Tooltip("n:Q", title="strokes (n)"),
+        alt.Tooltip("rounds:Q"),
+    ]
+    size = alt.Size("n:Q", title="strokes seen (n)", scale=alt.Scale(range=[15, 150]))
+    dots = seen.mark_point(color=LIGHT.ink, filled=True, opacity=0.8).encode(
+        x=x, y=alt.Y("strokes:Q"), size=size, tooltip=tips
+    )
+    whiskers = seen.mark_rule(color=LIGHT.ink).encode(x=x, y=alt.Y("low:Q"), y2=alt.Y2("high:Q"))
+    return layered(band, lines, whiskers, dots).properties(width=_WIDTH, height=_HEIGHT)
+
+
+def _lines(curves: pd.DataFrame, names: tuple[str, str], x: alt.X) -> alt.Chart:
+    """Return both curves, told apart by colour and by dashes."""
+    long = pd.concat(
+        [
+            curves[["distance"]].assign(strokes=curves[column], curve=name)
+            for column, name in zip(("fitted", "base"), names, strict=True)
+        ],
+        ignore_index=True,
+    )
+    colour = alt.Scale(domain=list(names), range=[LIGHT.gain, LIGHT.soft])
+    dash = alt.Scale(domain=list(names), range=[[1, 0], [5, 4]])
+    lines: alt.Chart = (
+        alt.Chart(long)
+        .mark_line(strokeWidth=1.8)
+        .encode(
+            x=x,
+            y=alt.Y("strokes:Q"),
+            color=alt.Color("curve:N", title=None, scale=colour),
+            strokeDash=alt.StrokeDash("curve:N", title=None, scale=dash),
+        )
+    )
+    return lines

@@ -1,0 +1,277 @@
+"""Clubs: the ladder of stock swings, strokes by number, a number on its green, wear."""
+
+from __future__ import annotations
+
+import altair as alt
+import pandas as pd
+
+from sgzone.clubs.number import played_words
+from sgzone.clubs.picture import Picture
+from sgzone.clubs.stock import NOT_APART
+from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.terms import DEFAULT_LEVEL
+from sgzone.units import FT_PER_YD, M_PER_FT, M_PER_YD
+
+_ROW = 26
+_HEIGHT = 280
+_TURNS, _LINE = 4, 14  # heights of the names of a number curve, and pixels between them
+_FEET_PER_PIXEL = 0.45
+_COLOURS = [LIGHT.gain, LIGHT.loss, LIGHT.soft]
+_APART = 1.0  # shots, between the marks of a club and its successor
+_SAID = {NOT_APART: "unclear"}  # the whole of it has no room on a phone
+_DASHES = [[1, 0], [6, 3], [2, 2]]
+
+
+def _units(units: str) -> tuple[float, float, str, str]:
+    """Return what yards and feet are multiplied by to be shown, and their signs."""
+    if units == "metric":
+        return M_PER_YD, M_PER_FT, "m", "m"
+    return 1.0, 1.0, "yd", "ft"
+
+
+def stock_ladder(
+    ladder: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+) -> alt.LayerChart:
+    """Draw the stock carries with their intervals and spreads; wide gaps and overlaps are named.
+
+    ``ladder``: as ``clubs.stock.clubs``. The pale bar is two thirds of the shots (one sd either
+    way), the short dark line the interval of the median. ``units``: yards or metric.
+    """
+    yd, ft, long, short = _units(units)
+    ladder = ladder.assign(
+        **{name: ladder[name] * yd for name in ("carry_yd", "low", "high", "gap_yd")},
+        reach=ladder["depth_sd_ft"] / FT_PER_YD * yd,
+        depth_sd_ft=ladder["depth_sd_ft"] * ft,
+    )
+    name = (ladder["club"] + " " + ladder["swing"]).str.strip()
+    rows = ladder.assign(
+        name=name + " (" + ladder["shots"].astype(str) + ")",
+        sd_low=ladder["carry_yd"] - ladder["reach"],
+        sd_high=ladder["carry_yd"] + ladder["reach"],
+        start=(ladder["carry_yd"] - ladder["reach"]).clip(upper=ladder["low"]),
+        end=(ladder["carry_yd"] + ladder["reach"]).clip(lower=ladder["high"]),
+        said=[
+            f"{gap:.0f} {long}: {_SAID.get(step, step)}" if step else ""
+            for gap, step in zip(ladder["gap_yd"], ladder["step"], strict=True)
+        ],
+    ).reset_index(drop=True)
+    y = alt.Y("name:N", sort=None, title=None, axis=alt.Axis(ticks=False, labelLimit=200))
+    title = f"carry, {long} (calm, level)"
+    scale = alt.Scale(zero=False, nice=True)
+    tips = [
+        alt.Tooltip("name:N", title="swing (shots)"),
+        alt.Tooltip("carry_yd:Q", format=".0f", title=f"median carry, {long}"),
+        alt.Tooltip("low:Q", format=".0f", title=f"{level:.0%} interval from, {long}"),
+        alt.Tooltip("high:Q", format=".0f", title=f"to, {long}"),
+        alt.Tooltip("depth_sd_ft:Q", format=".0f", title=f"spread short/long (sd), {short}"),
+        alt.Tooltip("gap_yd:Q", format=".0f", title=f"to the next, {long}"),
+        alt.Tooltip("note:N"),
+    ]
+    base = alt.Chart(rows)
+    spread = base.mark_bar(height=12, color=LIGHT.even_tint, stroke=LIGHT.line).encode(
+        x=alt.X("sd_low:Q", title=title, scale=scale), x2=alt.X2("sd_high:Q"), y=y, tooltip=tips
+    )
+    reach = base.mark_bar(height=5, color=LIGHT.gain).encode(
+        x=alt.X("low:Q", title=title), x2=alt.X2("high:Q"), y=y, tooltip=tips
+    )
+    middle = base.mark_tick(color=LIGHT.ink, thickness=2, height=14).encode(
+        x=alt.X("carry_yd:Q"), y=y
+    )
+    # Words stand on the side where a narrow screen has room for them.
+    far = f"datum.carry_yd > {float(rows['carry_yd'].min() + rows['carry_yd'].max()) / 2}"
+    after = base.transform_filter(f"!({far})").mark_text(align="left", dx=8, color=LIGHT.loss)
+    before = base.transform_filter(far).mark_text(align="right", dx=-8, color=LIGHT.loss)
+    words = [
+        after.encode(x=alt.X("end:Q"), y=y, text=alt.Text("said:N")),
+        before.encode(x=alt.X("start:Q"), y=y, text=alt.Text("said:N")),
+    ]
+    return layered(spread, reach, middle, *words).properties(width=WIDE, height=_ROW * len(rows))
+
+
+def number_curve(
+    sheet: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+) -> alt.LayerChart:
+    """Draw strokes to hole out by number: the best swing as a line, the next two as marks.
+
+    ``sheet``: as ``clubs.sheet.number_sheet``. ``units``: yards or metric.
+    """
+    yd, _, long, _ = _units(units)
+    words = {1: "best", 2: "second", 3: "third"}
+    rows = sheet[sheet["club"].notna()]
+    rows = rows.assign(
+        **{name: rows[name] * yd for name in ("number_yd", "landing_yd")},
+        place=rows["rank"].map(words),
+        played=played_words(rows["moved_yd"], units),
+        swing_name=(rows["club"].astype(str) + " " + rows["swing"].astype(str)).str.strip(),
+    ).reset_index(drop=True)
+    x = alt.X(
+        "number_yd:Q",
+        title=f"number, {long}",
+        scale=alt.Scale(zero=False, nice=False, padding=28),
+        axis=alt.Axis(tickMinStep=10),  # numbers of a report are tens
+    )
+    y = alt.Y(
+        "expected_strokes:Q",
+        title="strokes to hole out",
+        scale=alt.Scale(zero=False, padding=_LINE * _TURNS + 8),
+    )
+    domain = list(words.values())
+    tips = [
+        alt.Tooltip("number_yd:Q", format=".0f", title=f"number, {long}"),
+        alt.Tooltip("swing_name:N", title="swing"),
+        alt.Tooltip("played:N"),
+        alt.Tooltip("landing_yd:Q", format=".0f", title=f"land it, {long}"),
+        alt.Tooltip("expected_strokes:Q", format=".2f", title="strokes to hole out"),
+        alt.Tooltip("difference:Q", format="+.2f", title="more than the best"),
+        alt.Tooltip("low:Q", format="+.2f", title=f"{level:.0%} interval from"),
+        alt.Tooltip("high:Q", format="+.2f", title="to"),
+        alt.Tooltip("verdict:N"),
+        alt.Tooltip("shots:Q", title="shots (n)"),
+    ]
+    marks = (
+        alt.Chart(rows)
+        .mark_point(filled=True, size=55)
+        .encode(
+            x=x,
+            y=y,
+            color=alt.Color("place:N", title=None, scale=alt.Scale(domain=domain, range=_COLOURS)),
+            shape=alt.Shape(
+                "place:N",
+                title=None,
+                scale=alt.Scale(domain=domain, range=["circle", "diamond", "triangle-up"]),
+            ),
+            tooltip=tips,
+        )
+    )
+    best = rows[rows["rank"] == 1].reset_index(drop=True)
+    change = best["swing_name"] != best["swing_name"].shift()
+    line = alt.Chart(best).mark_line(color=LIGHT.gain, strokeWidth=1.5).encode(x=x, y=y)
+    named = best[change]
+    names = [  # at the foot, in turn at four heights: neighbours stay apart on a narrow screen
+        alt.Chart(named[turn::_TURNS].reset_index(drop=True))
+        .mark_text(align="center", color=LIGHT.ink, fontSize=11)
+        .encode(x=x, y=alt.value(_HEIGHT - 8 - _LINE * turn), text=alt.Text("swing_name:N"))
+        for turn in range(min(_TURNS, len(named)))
+    ]
+    return layered(line, marks, *names).properties(width=WIDE, height=_HEIGHT)
+
+
+def green_map(seen: Picture) -> alt.LayerChart:
+    """Draw a number on its green, to scale: edge, hole, landing and finish of the best ways.
+
+    ``seen``: as ``clubs.picture.picture``. Both axes have one scale, feet from the hole.
+    """
+    plays = list(dict.fromkeys(seen.marks["play"]))
+    whole = pd.concat([seen.edge, seen.contours, seen.marks])[["depth_ft", "side_ft"]]
+    low, high = whole.min() - 6, whole.max() + 6
+    x = alt.X(
+        "side_ft:Q",
+        title="left (-) or right (+) of the hole, ft",
+        scale=alt.Scale(domain=[low["side_ft"], high["side_ft"]], nice=False),
+    )
+    y = alt.Y(
+        "depth_ft:Q",
+        title="short (-) or long (+) of the hole, ft",
+        scale=alt.Scale(domain=[low["depth_ft"], high["depth_ft"]], nice=False),
+    )
+    colour = alt.Color(
+        "play:N",
+        title=None,
+        sort=plays,
+        scale=alt.Scale(domain=plays, range=_COLOURS[: len(plays)]),
+        legend=alt.Legend(orient="top", direction="vertical", labelLimit=260),
+    )
+    dash = alt.StrokeDash(
+        "play:N",
+        sort=plays,
+        legend=None,
+        scale=alt.Scale(domain=plays, range=_DASHES[: len(plays)]),
+    )
+    edge = (
+        alt.Chart(seen.edge)
+        .mark_line(color=LIGHT.ink, strokeWidth=1.5)
+        .encode(x=x, y=y, order=alt.Order("step:Q"))
+    )
+    lines = (
+        alt.Chart(seen.contours)
+        .mark_line(strokeWidth=1.3)
+        .encode(
+            x=x,
+            y=y,
+            order=alt.Order("step:Q"),
+            color=colour,
+            strokeDash=dash,
+            detail=alt.Detail("share:Q"),
+        )
+    )
+    marks = (
+        alt.Chart(seen.marks)
+        .mark_point(filled=True, size=70)
+        .encode(
+            x=x,
+            y=y,
+            color=colour,
+            shape=alt.Shape(
+                "what:N",
+                title=None,
+                scale=alt.Scale(domain=["landing", "finish"], range=["triangle-down", "circle"]),
+                legend=alt.Legend(orient="top"),
+            ),
+            tooltip=[
+                alt.Tooltip("play:N", title="swing"),
+                alt.Tooltip("what:N", title="which"),
+                alt.Tooltip("depth_ft:Q", format="+.0f", title="short (-) or long (+), ft"),
+                alt.Tooltip("side_ft:Q", format="+.0f", title="left (-) or right (+), ft"),
+            ],
+        )
+    )
+    hole = (
+        alt.Chart(pd.DataFrame({"side_ft": [0.0], "depth_ft": [0.0]}))
+        .mark_point(shape="cross", color=LIGHT.ink, filled=True, size=110)
+        .encode(x=x, y=y)
+    )
+    size = (high - low) / _FEET_PER_PIXEL
+    return layered(edge, lines, marks, hole).properties(
+        width=float(size["side_ft"]), height=float(size["depth_ft"])
+    )
+
+
+def wear_curve(steps: pd.DataFrame, *, unit: str = "strokes per shot") -> alt.LayerChart:
+    """Draw the mean of every 20 shots since a club was new, with its interval.
+
+    ``steps``: as ``clubs.wear.wear_steps`` for one club; a replaced club has a line per one.
+    """
+    since = pd.to_datetime(steps["in_play_from"]).dt.strftime("%Y-%m-%d")
+    rows = steps.assign(since="in play from " + since).reset_index(drop=True)
+    names = sorted(rows["since"].unique())
+    rows["since_new"] += _APART * rows["since"].map(names.index)
+    x = alt.X("since_new:Q", title="shots on cards since new", scale=alt.Scale(zero=True))
+    y = alt.Y("mean:Q", title=unit)
+    colour = alt.Color(
+        "since:N",
+        title=None,
+        legend=alt.Legend(labelLimit=0),
+        scale=alt.Scale(domain=names, range=_COLOURS[: max(len(names), 1)]),
+    )
+    shape = alt.Shape("since:N", title=None, scale=alt.Scale(domain=names))
+    tips = [
+        alt.Tooltip("since:N", title="club"),
+        alt.Tooltip("since_new:Q", format=".0f", title="shots since new"),
+        alt.Tooltip("mean:Q", format="+.2f", title=unit),
+        alt.Tooltip("low:Q", format="+.2f", title="interval from"),
+        alt.Tooltip("high:Q", format="+.2f", title="to"),
+        alt.Tooltip("shots:Q", title="shots (n)"),
+    ]
+    base = alt.Chart(rows)
+    zero = (
+        alt.Chart(pd.DataFrame({"zero": [0.0]}))
+        .mark_rule(color=LIGHT.line)
+        .encode(y=alt.Y("zero:Q"))
+    )
+    reach = base.mark_rule(strokeWidth=1.5).encode(
+        x=x, y=alt.Y("low:Q", title=unit), y2=alt.Y2("high:Q"), color=colour
+    )
+    dots = base.mark_point(filled=True, size=60).encode(
+        x=x, y=y, color=colour, shape=shape, tooltip=tips
+    )
+    return layered(zero, reach, dots).properties(width=WIDE, height=_HEIGHT)

@@ -1,0 +1,103 @@
+"""Two ways of playing side by side: how near the hole their shots finish, and the difference."""
+
+from __future__ import annotations
+
+import altair as alt
+import pandas as pd
+
+from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.terms import DEFAULT_LEVEL
+
+_HEIGHT = 260
+_ROW = 30
+
+
+def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
+    """Draw the share of each group's shots that finish within so many feet of the hole.
+
+    ``shares``: as ``review.pairs.finish_shares``, two groups. ``break_even_ft``: from where a shot
+    gained nothing, the dashed line; NaN leaves it out.
+    """
+    groups = list(dict.fromkeys(shares["group"]))
+    count = shares.groupby("group")["shots"].first()
+    rows = shares.assign(name=[f"{g} ({count[g]} shots)" for g in shares["group"]])
+    names = [f"{group} ({count[group]} shots)" for group in groups]
+    x = alt.X("finish_ft:Q", title="within this distance of the hole, ft")
+    y = alt.Y(
+        "share:Q",
+        title="share of shots",
+        axis=alt.Axis(format=".0%", tickCount=5),
+        scale=alt.Scale(domain=[0, 1]),
+    )
+    lines = (
+        alt.Chart(rows)
+        .mark_line(interpolate="step-after", strokeWidth=2)
+        .encode(
+            x=x,
+            y=y,
+            color=alt.Color(
+                "name:N",
+                title=None,
+                sort=names,
+                legend=alt.Legend(labelLimit=0),
+                scale=alt.Scale(domain=names, range=[LIGHT.gain, LIGHT.loss]),
+            ),
+            strokeDash=alt.StrokeDash(
+                "name:N",
+                title=None,
+                sort=names,
+                scale=alt.Scale(domain=names, range=[[1, 0], [6, 3]]),
+            ),
+            tooltip=[
+                alt.Tooltip("name:N", title="group"),
+                alt.Tooltip("finish_ft:Q", format=".1f", title="within, ft"),
+                alt.Tooltip("share:Q", format=".0%", title="share of shots"),
+            ],
+        )
+    )
+    line = pd.DataFrame({"finish_ft": [break_even_ft], "label": ["break-even"]}).dropna()
+    rule = alt.Chart(line).mark_rule(color=LIGHT.soft, strokeDash=[3, 3]).encode(x=x)
+    word = (
+        alt.Chart(line)
+        .mark_text(align="left", dx=5, baseline="bottom", color=LIGHT.soft)
+        .encode(x=x, y=alt.value(_HEIGHT - 6), text=alt.Text("label:N"))
+    )
+    return layered(rule, lines, word).properties(width=WIDE, height=_HEIGHT)
+
+
+def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
+    """Draw each pair's difference, strokes per shot, raw with its interval and adjusted.
+
+    ``table``: as ``review.compare.compare``. Right of 0 the second of the pair is better.
+    """
+    pair = table["second"] + " against " + table["first"]
+    shots = table["shots_second"].astype(str) + " and " + table["shots_first"].astype(str)
+    rows = table.assign(pair=pair + "|" + table["verdict"] + ", " + shots + " shots")
+    rows = rows.reset_index(drop=True)
+    y = alt.Y(
+        "pair:N",
+        sort=None,
+        title=None,
+        axis=alt.Axis(labelExpr="split(datum.label, '|')", labelLimit=320, ticks=False),
+    )
+    x = alt.X(
+        "difference:Q", title="second less first, strokes per shot", axis=alt.Axis(format="+.2f")
+    )
+    tips = [
+        alt.Tooltip("difference:Q", format="+.3f", title="difference, strokes per shot"),
+        alt.Tooltip("low:Q", format="+.3f", title=f"{level:.0%} interval from"),
+        alt.Tooltip("high:Q", format="+.3f", title="to"),
+        alt.Tooltip("adjusted:Q", format="+.3f", title="adjusted for few shots"),
+        alt.Tooltip("p_better:Q", format=".2f", title="P(second better)"),
+        alt.Tooltip("shots_to_settle:Q", title="shots each to settle 0.10"),
+    ]
+    base = alt.Chart(rows)
+    zero = base.mark_rule(color=LIGHT.line).encode(x=alt.XDatum(0))
+    reach = base.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(
+        x=alt.X("low:Q"), x2=alt.X2("high:Q"), y=y, tooltip=tips
+    )
+    raw = base.mark_point(color=LIGHT.ink, size=50, filled=False).encode(x=x, y=y, tooltip=tips)
+    pulled = base.mark_point(color=LIGHT.gain, size=60, filled=True, shape="diamond").encode(
+        x=alt.X("adjusted:Q"), y=y, tooltip=tips
+    )
+    return layered(zero, reach, raw, pulled).properties(width=WIDE, height=alt.Step(_ROW + 10))

@@ -1,0 +1,178 @@
+"""The chart of proximity against break-even: where balls finished, by lie and distance.
+
+Takes finished tables and returns an Altair chart; lengths are converted for show only.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.terms import DEFAULT_LEVEL, LIES, band_words
+from sgzone.units import M_PER_FT, M_PER_YD, Units
+from sgzone.words.digits import interval_words
+
+ENDS = {"green": "on the green", "missed": "missed the green"}
+_TICKS_FT = [0, 2, 5, 10, 20, 30, 50, 75, 100, 150, 200]
+_TICKS_M = [0, 0.5, 1.5, 3, 6, 10, 15, 25, 40, 60]
+_PANEL = 330
+_HEIGHT = 260
+
+
+def proximity(
+    points: pd.DataFrame,
+    medians: pd.DataFrame,
+    break_even: pd.DataFrame,
+    *,
+    level: float = DEFAULT_LEVEL,
+    units: Units = "yards",
+) -> alt.ConcatChart:
+    """Draw a panel per lie, two in a row: where balls finished against break-even, by distance.
+
+    Tables: as ``review.tables.proximity_points``, ``proximity_table``, ``break_even_table``.
+    """
+    lies = [lie for lie in LIES if lie in set(points["lie"])]
+    tables = (points, medians, break_even)
+    panels = [
+        proximity_panel(*tables, lie, level=level, units=units).properties(width=_PANEL, title=lie)
+        for lie in lies
+    ]
+    return alt.concat(*panels, columns=2)
+
+
+def proximity_panel(
+    points: pd.DataFrame,
+    medians: pd.DataFrame,
+    break_even: pd.DataFrame,
+    lie: str,
+    *,
+    level: float = DEFAULT_LEVEL,
+    units: Units = "yards",
+    legend: bool = True,
+) -> alt.LayerChart:
+    """Draw one lie of ``proximity``: strokes, the median of each band, the break-even line.
+
+    Without ``legend`` the page says what the shapes mean.
+    """
+    far, near = (M_PER_YD, M_PER_FT) if units == "metric" else (1.0, 1.0)
+    yd, ft = ("m", "m") if units == "metric" else ("yd", "ft")
+    dots = _of(points, lie, {"distance_yd": far, "finish_ft": near})
+    dots = dots.assign(ended=dots["end"].map(ENDS))[["distance_yd", "finish_ft", "ended"]]
+    bands = _of(
+        medians[medians["finish_ft"].notna()],
+        lie,
+        {"from_yd": far, "to_yd": far, "finish_ft": near, "low": near, "high": near},
+    )
+    bands["band"] = bands["band"].map(band_words(units))
+    bands["interval"] = interval_words(bands["low"], bands["high"], 1, signed=False)
+    line = _of(break_even, lie, {"distance_yd": far, "break_even_ft": near})
+    x = alt.X(
+        "distance_yd:Q",
+        title=f"distance to the hole, {yd}",
+        scale=alt.Scale(nice=False, zero=False, padding=6),
+        axis=alt.Axis(tickCount=6, grid=False),
+    )
+    ticks = _TICKS_M if units == "metric" else _TICKS_FT
+    y = alt.Y(
+        "finish_ft:Q",
+        title=f"finish from the hole, {ft}",
+        scale=alt.Scale(type="sqrt", nice=False, zero=True),
+        axis=alt.Axis(values=ticks),
+    )
+    layers = [
+        _band_areas(bands, x, y) if len(bands) else None,
+        _dots(dots, x, y, yd, ft, legend),
+        _line(line, x, yd, ft) if len(line) else None,
+        _band_lines(bands, x, y, level, ft) if len(bands) else None,
+    ]
+    drawn = layered(*(layer for layer in layers if layer is not None))
+    return drawn.properties(width=WIDE, height=_HEIGHT)
+
+
+def _band_areas(bands: pd.DataFrame, x: alt.X, y: alt.Y) -> alt.Chart:
+    chart: alt.Chart = (
+        alt.Chart(bands)
+        .mark_rect(color=LIGHT.soft, opacity=0.18)
+        .encode(
+            x=_field(x, "from_yd"), x2=alt.X2("to_yd:Q"), y=_field(y, "low"), y2=alt.Y2("high:Q")
+        )
+    )
+    return chart
+
+
+def _band_lines(bands: pd.DataFrame, x: alt.X, y: alt.Y, level: float, ft: str) -> alt.Chart:
+    tips = [
+        alt.Tooltip("band:N", title="from"),
+        alt.Tooltip("finish_ft:Q", format=".1f", title=f"median finish, {ft}"),
+        alt.Tooltip("interval:N", title=f"{level:.0%} interval, {ft}"),
+        alt.Tooltip("inside:Q", format=".0%", title="on the green inside break-even"),
+        alt.Tooltip("shots:Q", title="shots (n)"),
+        alt.Tooltip("rounds:Q", title="rounds"),
+    ]
+    chart: alt.Chart = (
+        alt.Chart(bands)
+        .mark_rule(color=LIGHT.ink, strokeWidth=3)
+        .encode(x=_field(x, "from_yd"), x2=alt.X2("to_yd:Q"), y=y, tooltip=tips)
+    )
+    return chart
+
+
+def _dots(dots: pd.DataFrame, x: alt.X, y: alt.Y, yd: str, ft: str, legend: bool) -> alt.Chart:
+    key: dict[str, Any] = {} if legend else {"legend": None}
+    ends = list(ENDS.values())
+    chart: alt.Chart = (
+        alt.Chart(dots)
+        .mark_point(filled=True, size=26, opacity=0.55)
+        .encode(
+            x=x,
+            y=y,
+            color=alt.Color(
+                "ended:N",
+                title=None,
+                scale=alt.Scale(domain=ends, range=[LIGHT.gain, LIGHT.loss]),
+                **key,
+            ),
+            shape=alt.Shape(
+                "ended:N",
+                title=None,
+                scale=alt.Scale(domain=ends, range=["circle", "triangle-up"]),
+                **key,
+            ),
+            tooltip=[
+                alt.Tooltip("distance_yd:Q", format=".0f", title=f"from, {yd}"),
+                alt.Tooltip("finish_ft:Q", format=".1f", title=f"finish, {ft}"),
+                alt.Tooltip("ended:N"),
+            ],
+        )
+    )
+    return chart
+
+
+def _line(line: pd.DataFrame, x: alt.X, yd: str, ft: str) -> alt.LayerChart:
+    base = alt.Chart(line).encode(x=x, y=alt.Y("break_even_ft:Q"))
+    tips = [
+        alt.Tooltip("distance_yd:Q", format=".0f", title=f"from, {yd}"),
+        alt.Tooltip("break_even_ft:Q", format=".1f", title=f"break-even, {ft}"),
+        alt.Tooltip("status:N", title="benchmark value"),
+    ]
+    drawn = base.mark_line(color=LIGHT.ink, strokeWidth=1.5, strokeDash=[5, 3])
+    wide = base.mark_line(opacity=0, strokeWidth=12).encode(tooltip=tips)
+    return layered(drawn, wide)
+
+
+def _field(axis: alt.X | alt.Y, name: str) -> alt.X | alt.Y:
+    """Return the same axis for another column."""
+    copy = axis.copy()
+    copy.shorthand = f"{name}:Q"
+    return copy
+
+
+def _of(table: pd.DataFrame, lie: str, factors: dict[str, float]) -> pd.DataFrame:
+    """Return the rows of one lie with columns times their factors."""
+    rows = table[table["lie"] == lie].reset_index(drop=True)
+    for name, factor in factors.items():
+        rows[name] = rows[name].astype(float) * factor
+    return rows

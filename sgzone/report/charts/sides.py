@@ -1,0 +1,84 @@
+"""Two seasons or two benchmarks, part by part, in pairs."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import altair as alt
+import pandas as pd
+
+from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.terms import DEFAULT_LEVEL, part_words
+from sgzone.words.digits import interval_words
+
+_ROW = 44
+
+
+def pairs_chart(
+    table: pd.DataFrame,
+    names: tuple[str, str],
+    *,
+    level: float = DEFAULT_LEVEL,
+    units: str = "yards",
+) -> alt.LayerChart:
+    """Draw gained per round by part in pairs: a dot and a ring, each with its interval.
+
+    ``table``: as ``review.against``, of which ``total`` is left out; ``names``: what dot and
+    ring are.
+    """
+    words = part_words(units)
+    table = table[table["part"].isin(words)]
+    sides = []
+    for end, name in zip(("", "_other"), names, strict=True):
+        sides.append(
+            pd.DataFrame(
+                {
+                    "name": table["part"].map(words),
+                    "side": name,
+                    "gained": table[f"gained_per_round{end}"],
+                    "low": table[f"low_per_round{end}"],
+                    "high": table[f"high_per_round{end}"],
+                    "shots": table[f"shots{end}"],
+                    "rounds": table[f"rounds{end}"],
+                }
+            )
+        )
+    rows = pd.concat(sides, ignore_index=True)
+    rows = rows[rows["gained"].notna()].reset_index(drop=True)
+    rows["interval"] = interval_words(rows["low"], rows["high"], 2)
+    order = [words[part] for part in table["part"]]
+    y = alt.Y("name:N", sort=order, title=None, axis=alt.Axis(ticks=False, labelLimit=220))
+    offset = alt.YOffset("side:N", sort=list(names))
+    title = "← lost · strokes per round · gained →"
+    x = alt.X("gained:Q", title=title, axis=alt.Axis(tickCount=6))
+    scale = alt.Scale(domain=list(names), range=[LIGHT.gain, LIGHT.loss])
+    colour = alt.Color("side:N", scale=scale, legend=None)
+    tips = [
+        alt.Tooltip("name:N", title="part"),
+        alt.Tooltip("side:N", title="of"),
+        alt.Tooltip("gained:Q", format="+.2f", title="gained per round, strokes"),
+        alt.Tooltip("interval:N", title=f"{level:.0%} interval, strokes per round"),
+        alt.Tooltip("shots:Q", title="shots (n)", format=","),
+        alt.Tooltip("rounds:Q", title="rounds"),
+    ]
+    base = alt.Chart(rows).encode(y=y, yOffset=offset, color=colour, tooltip=tips)
+    zero = (
+        alt.Chart(pd.DataFrame({"zero": [0.0]}))
+        .mark_rule(color=LIGHT.soft)
+        .encode(x=alt.X("zero:Q"))
+    )
+    sure = base.transform_filter("isValid(datum.low)").mark_rule(strokeWidth=1.5)
+    first = base.transform_filter(alt.datum.side == names[0])
+    second = base.transform_filter(alt.datum.side == names[1])
+    ring: dict[str, Any] = {"size": 60, "strokeWidth": 2}
+    layers = [
+        zero,
+        *(
+            [sure.encode(x=alt.X("low:Q"), x2=alt.X2("high:Q"))]
+            if rows["low"].notna().any()
+            else []
+        ),
+        first.mark_point(filled=True, size=60, opacity=1).encode(x=x),
+        second.mark_point(fill=LIGHT.paper, filled=False, opacity=1, **ring).encode(x=x),
+    ]
+    return layered(*layers).properties(width=WIDE, height=_ROW * len(order))

@@ -1,0 +1,82 @@
+"""A squad's small charts: one a player, all on one scale."""
+
+from __future__ import annotations
+
+import altair as alt
+import pandas as pd
+
+from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.terms import DEFAULT_LEVEL, PART_NAMES, part_words
+from sgzone.words.digits import interval_words
+
+_ROW = 20
+_GAINING, _LOSING, _OPEN = "gain", "loss", "open"
+
+
+def squad_reach(table: pd.DataFrame) -> float:
+    """Return how far from zero a scale for all players of a squad must go, strokes per round."""
+    ends = table[["gained_per_round", "low_per_round", "high_per_round"]].abs().max().max()
+    return float(ends) if ends == ends and ends > 0 else 1.0
+
+
+def small_bars(
+    parts: pd.DataFrame, reach: float, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+) -> alt.LayerChart:
+    """Draw one player's strokes gained per round by part, parts in their own order.
+
+    ``parts``: the player's rows of ``review.summary.summarise`` by part. ``reach``: the end of the
+    scale on both sides (``squad_reach``).
+    """
+    words = part_words(units)
+    rows = parts.assign(
+        name=parts["part"].map(words),
+        side=[_side(verdict) for verdict in parts["verdict"]],
+        interval=interval_words(parts["low_per_round"], parts["high_per_round"], 2),
+    ).reset_index(drop=True)
+    order = [words[name] for name in PART_NAMES]
+    y = alt.Y(
+        "name:N",
+        title=None,
+        scale=alt.Scale(domain=order),
+        axis=alt.Axis(ticks=False, labelFontSize=10, labelLimit=150),
+    )
+    scale = alt.Scale(domain=[-reach, reach], nice=False)
+    x = alt.X(
+        "gained_per_round:Q",
+        title="strokes per round",
+        scale=scale,
+        axis=alt.Axis(tickCount=4, labelFontSize=10, titleFontSize=10),
+    )
+    palette = alt.Scale(
+        domain=[_LOSING, _GAINING, _OPEN], range=[LIGHT.loss, LIGHT.gain, LIGHT.line]
+    )
+    tips = [
+        alt.Tooltip("name:N", title="part"),
+        alt.Tooltip("gained_per_round:Q", format="+.2f", title="gained per round, strokes"),
+        alt.Tooltip("interval:N", title=f"{level:.0%} interval, strokes per round"),
+        alt.Tooltip("verdict:N"),
+        alt.Tooltip("shots:Q", title="shots (n)", format=","),
+        alt.Tooltip("rounds:Q", title="rounds"),
+    ]
+    base = alt.Chart(rows)
+    bars = base.mark_bar(height=10).encode(
+        x=x, y=y, color=alt.Color("side:N", scale=palette, legend=None), tooltip=tips
+    )
+    zero = (
+        alt.Chart(pd.DataFrame({"zero": [0.0]}))
+        .mark_rule(color=LIGHT.ink)
+        .encode(x=alt.X("zero:Q"))
+    )
+    layers = [bars, zero]
+    if rows["low_per_round"].notna().any():
+        known = base.transform_filter("isValid(datum.low_per_round)")
+        sure = known.mark_rule(color=LIGHT.ink, strokeWidth=1)
+        layers.append(sure.encode(x=alt.X("low_per_round:Q"), x2=alt.X2("high_per_round:Q"), y=y))
+    return layered(*layers).properties(width=WIDE, height=_ROW * len(order))
+
+
+def _side(verdict: str) -> str:
+    for side in (_LOSING, _GAINING):
+        if verdict.endswith(side):
+            return side
+    return _OPEN

@@ -1,0 +1,119 @@
+"""The chart of strokes gained by part.
+
+Each takes finished tables and returns an Altair chart, as wide as the room it is given.
+"""
+
+from __future__ import annotations
+
+import altair as alt
+import pandas as pd
+
+from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.terms import (
+    DEFAULT_LEVEL,
+    NOT_ENOUGH,
+    PART_WORDS,
+    part_words,
+)
+from sgzone.words.digits import daggered, interval_words, thousands
+
+_LOSS, _GAIN, _OPEN = "loss", "gain", "open"
+_SIDES = [_LOSS, _GAIN, _OPEN]
+_SIGNED = "datum.value === 0 ? '0' : format(datum.value, '+.2~f')"
+_ROW = 46
+
+
+def by_part(
+    table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+) -> alt.LayerChart:
+    """Draw strokes gained per round by part: a bar, its interval, verdict and number of shots.
+
+    ``table``: as ``review.summary.summarise`` by part returns it, in the order to be drawn; rows
+    of other keys (``total``) are left out. Cells with too few shots have a pale bar, no interval.
+    """
+    rows = table[table["part"].isin(PART_WORDS)]
+    names = rows["part"].map(part_words(units))
+    titles = [daggered(n, b) for n, b in zip(names, basis_of(rows), strict=True)]
+    seconds = [_second_line(v, n) for v, n in zip(rows["verdict"], rows["shots"], strict=True)]
+    rows = rows.assign(
+        label=[f"{first}|{second}" for first, second in zip(titles, seconds, strict=True)],
+        name=names,
+        side=rows["verdict"].map(_side),
+        interval=interval_words(rows["low_per_round"], rows["high_per_round"], 2),
+        shot_interval=interval_words(rows["low"], rows["high"], 3),
+    ).reset_index(drop=True)
+    y = alt.Y(
+        "label:N",
+        sort=None,
+        title=None,
+        axis=alt.Axis(
+            labelExpr="split(datum.label, '|')",
+            labelColor=LIGHT.ink,
+            labelLimit=220,
+            labelBaseline="middle",
+            labelLineHeight=13,  # the two lines of a part closer than those of two parts
+            labelOffset=-6.5,
+            ticks=False,
+            labelPadding=10,
+        ),
+    )
+    x = alt.X(
+        "gained_per_round:Q",
+        title="← lost · strokes per round · gained →",
+        axis=alt.Axis(
+            labelExpr=_SIGNED,
+            tickCount=5,
+            titleFontSize=alt.ExprRef("width < 230 ? 11 : 12"),  # a phone's plot is narrow
+        ),
+    )
+    tips = [
+        alt.Tooltip("name:N", title="part"),
+        alt.Tooltip("gained_per_round:Q", format="+.2f", title="gained per round, strokes"),
+        alt.Tooltip("interval:N", title=f"{level:.0%} interval, strokes per round"),
+        alt.Tooltip("gained_per_shot:Q", format="+.3f", title="gained per shot, strokes"),
+        alt.Tooltip("shot_interval:N", title=f"{level:.0%} interval, strokes per shot"),
+        alt.Tooltip("verdict:N"),
+        alt.Tooltip("shots:Q", title="shots (n)", format=","),
+        alt.Tooltip("rounds:Q", title="rounds"),
+    ]
+    base = alt.Chart(rows)
+    bars = base.mark_bar(height=15).encode(x=x, y=y, color=_side_colour(), tooltip=tips)
+    nothing = alt.Chart(pd.DataFrame({"zero": [0.0]}))
+    zero = nothing.mark_rule(color=LIGHT.ink, strokeWidth=1).encode(x=alt.X("zero:Q"))
+    sure = _intervals(base, y, tips) if rows["low_per_round"].notna().any() else []
+    chart = layered(bars, zero, *sure)
+    return chart.properties(width=WIDE, height=_ROW * len(rows))
+
+
+def _intervals(base: alt.Chart, y: alt.Y, tips: list[alt.Tooltip]) -> list[alt.Chart]:
+    """Return a line from low to high with a tick at each end, for the rows that have both."""
+    some = base.transform_filter("isValid(datum.low_per_round)")
+    ends = {"x": alt.X("low_per_round:Q"), "x2": alt.X2("high_per_round:Q")}
+    ticks = [
+        some.mark_tick(color=LIGHT.ink, thickness=1.5, height=9).encode(x=alt.X(f"{end}:Q"), y=y)
+        for end in ("low_per_round", "high_per_round")
+    ]
+    line = some.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(**ends, y=y, tooltip=tips)
+    return [line, *ticks]
+
+
+def _second_line(verdict: str, shots: int) -> str:
+    if verdict == NOT_ENOUGH:
+        return f"{NOT_ENOUGH} ({shots})"
+    return f"{verdict}, {thousands(shots)} shots"
+
+
+def _side(verdict: str) -> str:
+    if verdict.endswith(_LOSS):
+        return _LOSS
+    return _GAIN if verdict.endswith(_GAIN) else _OPEN
+
+
+def _side_colour() -> alt.Color:
+    scale = alt.Scale(domain=_SIDES, range=[LIGHT.loss, LIGHT.gain, LIGHT.line])
+    return alt.Color("side:N", scale=scale, legend=None)
+
+
+def basis_of(rows: pd.DataFrame) -> pd.Series:
+    """Return what each row's benchmark value rests on; empty words where nobody says."""
+    return rows["basis"] if "basis" in rows else pd.Series("", index=rows.index)

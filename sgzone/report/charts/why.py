@@ -1,0 +1,251 @@
+"""Charts of why strokes go: the causes of each part, and where the ball finishes.
+
+Each takes finished tables and returns an Altair chart. Blue and orange, and shapes beside them,
+tell things apart without red and green.
+"""
+
+from __future__ import annotations
+
+import math
+
+import altair as alt
+import pandas as pd
+
+from sgzone.report.charts.theme import LIGHT, WIDE
+from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS, part_words
+from sgzone.units import M_PER_FT
+
+BLUE, ORANGE, INK, PALE = LIGHT.gain, LIGHT.loss, LIGHT.ink, LIGHT.soft
+PIECES = [LIGHT.loss, LIGHT.loss_tint]
+"""Proximity and missed green: two shades of a loss, for neither of them is a gain."""
+COLUMN_WORDS = {"proximity": "proximity", "missed_green": "missed green"}
+END_WORDS = {"green": "on the green", "missed": "missed the green"}
+
+_LEGEND = alt.Legend(orient="top")
+_ROW = 22
+_MAP_SIZE = 240
+_MAPS_A_ROW = 3
+_MOST_TICKS = 5  # labels of a narrow panel that leave room between them
+
+
+def why_chart(
+    table: pd.DataFrame, *, against: str = "", level: float = DEFAULT_LEVEL
+) -> alt.FacetChart:
+    """Draw the causes of each part as diverging bars, strokes per shot, with their intervals.
+
+    ``table``: as ``review.why.why`` returns it. The bar is split into proximity and missed
+    green, which may point either way; the dot is their sum and the line its interval at
+    ``level``. Parts without a split show their total alone. ``against``: the benchmark's name.
+    """
+    chart: alt.FacetChart = (
+        _cause_layers(level, _rows(table))
+        .properties(width=420, height=alt.Step(18))
+        .facet(
+            row=alt.Row(
+                "part:N",
+                sort=list(PART_WORDS.values()),
+                title=None,
+                header=alt.Header(labelAngle=0, labelAnchor="start", labelOrient="top"),
+            ),
+            title=alt.Title(
+                f"Why strokes go against {against}" if against else "Why strokes go",
+                subtitle=f"Dot: loss per shot; line: {level:.0%} interval. Causes add up to total.",
+            ),
+        )
+        .resolve_scale(y="independent")
+    )
+    return chart
+
+
+def cause_bars(
+    table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+) -> alt.LayerChart:
+    """Draw the causes of one part as ``why_chart`` does, as wide as the room it is given.
+
+    ``table``: the part's rows of ``review.why.why``.
+    """
+    chart = _cause_layers(level, _rows(table, units), legend=None)
+    return chart.properties(width=WIDE, height=_ROW * table["factor"].nunique())
+
+
+def _rows(table: pd.DataFrame, units: str = "yards") -> pd.DataFrame:
+    rows = table.assign(
+        part=table["part"].map(part_words(units)),
+        cause=table["factor"].map(CAUSE_WORDS),
+        piece=table["column"].map(COLUMN_WORDS),
+    )
+    rows["interval"] = [
+        f"{low:+.3f} to {high:+.3f}" if low == low else "none: one round"
+        for low, high in zip(rows["low"], rows["high"], strict=True)
+    ]
+    return _plain(rows)
+
+
+def _cause_layers(
+    level: float, rows: pd.DataFrame, legend: alt.Legend | None = _LEGEND
+) -> alt.LayerChart:
+    inside = f"{level:.0%} interval"
+    words = list(CAUSE_WORDS.values())
+    pieces = list(COLUMN_WORDS.values())
+    y = alt.Y("cause:N", sort=words, title=None)
+    title = "loss per shot, strokes (right of 0 costs)"
+    tips = [
+        alt.Tooltip("part:N"),
+        alt.Tooltip("cause:N"),
+        alt.Tooltip("loss_per_shot:Q", format="+.3f", title="loss per shot, strokes"),
+        alt.Tooltip("interval:N", title=inside),
+        alt.Tooltip("loss_per_round:Q", format="+.2f", title="loss per round, strokes"),
+        alt.Tooltip("shots:Q", title="shots of the part"),
+        alt.Tooltip("note:N"),
+    ]
+    base = alt.Chart()
+    bars = (
+        base.transform_filter("datum.column != 'total'")
+        .mark_bar(height=11)
+        .encode(
+            x=alt.X("loss_per_shot:Q", title=title, axis=_axis(rows)),
+            y=y,
+            color=alt.Color(
+                "piece:N",
+                title="lost by",
+                scale=alt.Scale(domain=pieces, range=PIECES),
+                legend=legend,
+            ),
+            tooltip=[alt.Tooltip("piece:N", title="lost by"), *tips],
+        )
+    )
+    sums = base.transform_filter("datum.column == 'total'")
+    whiskers = sums.mark_rule(color=INK).encode(
+        x=alt.X("low:Q", title=title), x2=alt.X2("high:Q"), y=y
+    )
+    dots = sums.mark_point(color=INK, filled=True, size=36).encode(
+        x=alt.X("loss_per_shot:Q", title=title), y=y, tooltip=tips
+    )
+    zero = base.mark_rule(color=PALE).encode(x=alt.XDatum(0))
+    chart = alt.layer(zero, bars, whiskers, dots, data=rows)
+    assert isinstance(chart, alt.LayerChart)
+    return chart
+
+
+def _axis(rows: pd.DataFrame) -> alt.Axis:
+    """Return an axis that always names 0, its ticks few and their steps whole."""
+    ticks, places = _ticks(*_reach(rows))
+    said = f"datum.value === 0 ? '0' : format(datum.value, '+.{places}f')"
+    return alt.Axis(values=ticks, labelExpr=said, labelOverlap=False)
+
+
+def _reach(rows: pd.DataFrame) -> tuple[float, float]:
+    """Return how far bars and intervals go to the left and to the right of 0."""
+    pieces = rows[rows["column"] != "total"]
+    keys = [pieces["part"], pieces["factor"]]
+    left = pieces["loss_per_shot"].clip(upper=0).groupby(keys).sum().min()
+    right = pieces["loss_per_shot"].clip(lower=0).groupby(keys).sum().max()
+    ends = pd.Series([0.0, left, right, rows["low"].min(), rows["high"].max()])
+    return float(ends.min()), float(ends.max())
+
+
+def _ticks(low: float, high: float) -> tuple[list[float], int]:
+    """Return the multiples of the smallest step that has few of them, and the step's decimals.
+
+    Steps are 1, 2 or 5 in a decimal place. ``low`` is at most 0 and ``high`` at least.
+    """
+    finest = 1 - math.floor(math.log10(max(high - low, 1e-6)))
+    steps = [(d / 10.0**place, place) for place in range(finest, finest - 3, -1) for d in (1, 2, 5)]
+    step, place = next(
+        (step, place)
+        for step, place in steps
+        if math.floor(high / step) - math.ceil(low / step) < _MOST_TICKS
+    )
+    ticks = range(math.ceil(low / step), math.floor(high / step) + 1)
+    return [round(k * step, place) for k in ticks], max(place, 0)
+
+
+def miss_map(points: pd.DataFrame, contours: pd.DataFrame) -> alt.ConcatChart:
+    """Draw where the ball finished around the hole, one map a group, depth up and side across.
+
+    ``points`` and ``contours``: as ``review.misses.miss_points`` and ``miss_contours`` return
+    them, feet. Both axes of a map have one scale, and the cross is the hole; maps differ in scale.
+    """
+    groups = list(dict.fromkeys(points["group"]))
+    known = [part for part in PART_WORDS if part in groups]
+    groups = known + [group for group in groups if group not in known]
+    maps = [
+        one_map(str(group), points[points["group"] == group], contours[contours["group"] == group])
+        for group in groups
+    ]
+    return alt.concat(*maps, columns=_MAPS_A_ROW).properties(
+        title=alt.Title(
+            "Where the ball finishes",
+            subtitle=[
+                "Feet from the hole (cross), seen along the line of the shot.",
+                "Lines: half and 80% of a normal pattern lie inside.",
+            ],
+        )
+    )
+
+
+def one_map(
+    group: str,
+    points: pd.DataFrame,
+    contours: pd.DataFrame,
+    legend: alt.Legend | None = _LEGEND,
+    units: str = "yards",
+) -> alt.LayerChart | alt.FacetChart:
+    """Draw one group of ``miss_map``; ``legend`` None where a key stands beside.
+
+    ``units``: yards (feet on the axes) or metric.
+    """
+    unit, form = ("m", "+.1f") if units == "metric" else ("ft", "+.0f")
+    if units == "metric":
+        points, contours = (
+            t.assign(depth_ft=t["depth_ft"] * M_PER_FT, side_ft=t["side_ft"] * M_PER_FT)
+            for t in (points, contours)
+        )
+    shown = pd.concat([points[["depth_ft", "side_ft"]], contours[["depth_ft", "side_ft"]]])
+    reach = float(shown.abs().max().max()) * 1.05 + 1
+    scale = alt.Scale(domain=[-reach, reach], nice=False)
+    x = alt.X("side_ft:Q", scale=scale, title=f"left (-) or right (+), {unit}")
+    y = alt.Y("depth_ft:Q", scale=scale, title=f"short (-) or long (+), {unit}")
+    ends = list(END_WORDS.values())
+    dots = (
+        alt.Chart(_plain(points.assign(ended=points["end"].map(END_WORDS))))
+        .mark_point(size=22, opacity=0.6)
+        .encode(
+            x=x,
+            y=y,
+            color=alt.Color(
+                "ended:N",
+                title=None,
+                scale=alt.Scale(domain=ends, range=[BLUE, ORANGE]),
+                legend=legend,
+            ),
+            shape=alt.Shape(
+                "ended:N",
+                title=None,
+                scale=alt.Scale(domain=ends, range=["circle", "triangle-up"]),
+                legend=legend,
+            ),
+            tooltip=[
+                alt.Tooltip("depth_ft:Q", format=form, title=f"short (-) or long (+), {unit}"),
+                alt.Tooltip("side_ft:Q", format=form, title=f"left (-) or right (+), {unit}"),
+                alt.Tooltip("ended:N", title="ended"),
+            ],
+        )
+    )
+    lines = (
+        alt.Chart(_plain(contours))
+        .mark_line(color=INK, strokeWidth=1.2)
+        .encode(x=x, y=y, order=alt.Order("step:Q"), detail=alt.Detail("share:Q"))
+    )
+    hole = (
+        alt.Chart(pd.DataFrame({"side_ft": [0.0], "depth_ft": [0.0]}))
+        .mark_point(shape="cross", color=INK, filled=True, size=90)
+        .encode(x=x, y=y)
+    )
+    title = alt.Title(part_words(units).get(group, group), subtitle=f"{len(points)} shots")
+    return alt.layer(dots, lines, hole).properties(width=_MAP_SIZE, height=_MAP_SIZE, title=title)
+
+
+def _plain(frame: pd.DataFrame) -> pd.DataFrame:
+    """Return the rows numbered afresh, as Altair wants them."""
+    return frame.reset_index(drop=True)

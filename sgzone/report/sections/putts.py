@@ -1,0 +1,38 @@
+"""The figure of putts holed by distance, beside what the benchmark holes."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from sgzone.report.asked import Review
+from sgzone.report.charts.putts import putting_curve_chart
+from sgzone.report.page import Figure, Panel
+from sgzone.words import putts as words
+from sgzone.words.digits import interval_cells
+from sgzone.words.tables import table_of
+
+
+def putting_figures(review: Review) -> tuple[Figure, ...]:
+    """Return the chart of putts holed; none where the benchmark has no table of them.
+
+    Not on paper: the coach's three sheets are full.
+    """
+    points, units = beside(review.putt_points, review.putts), review.units
+    if points.empty:
+        return ()
+    curves = review.putts.assign(who=words.who(review.against))
+    chart = putting_curve_chart(curves, points, level=review.level, units=units)
+    title = words.putting_title(int(points["putts"].sum()), units)
+    panel = Panel("why-putts", chart, words.putting_alt(points, units), title)
+    said = points.assign(basis=points["basis"].replace(words.READ_WHERE))
+    table = table_of(said, "putts", review.say, words.PUTTS_HOLED)
+    return (Figure((panel,), words.read_putting(review.level), table, on_paper=False),)
+
+
+def beside(points: pd.DataFrame, curve: pd.DataFrame) -> pd.DataFrame:
+    """Return the points with what the benchmark holes from there, and what that rests on."""
+    low, high = (points[end] * 100 for end in ("low", "high"))
+    columns = {"holed_share": "benchmark_share", "source": "basis"}
+    theirs = curve[["distance_ft", *columns]].rename(columns=columns)
+    rows = points.assign(interval=interval_cells(low, high, signed=False))
+    return rows.merge(theirs, on="distance_ft", how="left")

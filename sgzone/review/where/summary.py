@@ -1,0 +1,152 @@
+"""Where strokes are won and lost, how sure that is, and what may be said of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pandas as pd
+
+from sgzone.benchmarks.saved import find, for_costs, refuse_own
+from sgzone.errors import CallError
+from sgzone.review.where.cells import OF_LIES, Cells, adjusted, estimates, gather
+from sgzone.review.where.enough import enough, with_counts
+from sgzone.scoring import flat
+from sgzone.scoring.gained import BY_COLUMNS, sums_and_sizes
+from sgzone.season.flat import FlatStrokes
+from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.terms import BAND_NAMES, DEFAULT_LEVEL, LIES, MEASURED, PART_NAMES
+
+if TYPE_CHECKING:
+    from sgzone.benchmarks import Benchmark
+    from sgzone.season.store import Store
+
+TOTAL = "total"
+SUMMARY_BY = ("player", *BY_COLUMNS, TOTAL)
+
+VALUE_COLUMNS = (
+    *("shots", "rounds", "gained_per_shot", "low", "high"),
+    *("gained_per_round", "low_per_round", "high_per_round"),
+    *("shrunk_per_shot", "shrunk_low", "shrunk_high", "verdict", "note"),
+)
+_UNCERTAIN = ["low", "high", "low_per_round", "high_per_round"]
+_ADJUSTED = ["shrunk_per_shot", "shrunk_low", "shrunk_high"]
+
+_ORDER = {
+    name: {word: place for place, word in enumerate(words)}
+    for name, words in (
+        ("part", PART_NAMES),
+        ("band", BAND_NAMES),
+        ("lie", LIES),
+        ("measured", MEASURED),
+    )
+}
+
+
+def summarise(
+    store: Store | FlatStrokes,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    by: Sequence[str] = ("part",),
+    level: float = DEFAULT_LEVEL,
+) -> pd.DataFrame:
+    """Return one row per cell of strokes inside 150 yards, the worst loss per round first.
+
+    Columns: the keys, then ``VALUE_COLUMNS``: scored strokes, rounds with one, gained in strokes
+    per shot and per round with intervals of ``level``, the same per shot adjusted for few shots,
+    verdict and note. ``by``: columns of ``SUMMARY_BY``, crossed; ``total`` among them adds a
+    last row of all strokes. Several players and none chosen: ``player`` is the first key and no
+    player leans on another. A cell with too few shots keeps what was gained and has no interval.
+    ``store`` may be strokes in Parquet files: the same numbers without a season file.
+    Raises ``CallError`` for an unknown column and against the player's own curve.
+    """
+    keys = summary_keys(store, selection, by)
+    columns = [name for name in keys if name != "player"]
+    if isinstance(store, FlatStrokes):
+        curve = find(benchmark)
+        refuse_own(store, curve, selection)
+        sums, sizes = flat.sums_and_sizes(store, curve, selection, columns, OF_LIES)
+    else:
+        curve = for_costs(store, benchmark, selection)
+        sums, sizes = sums_and_sizes(store, curve, selection, columns, OF_LIES)
+    return summary_table(sums, sizes, keys, level, total=TOTAL in by)
+
+
+def summary_keys(store: Store | FlatStrokes, selection: Selection, by: Sequence[str]) -> list[str]:
+    """Return the key columns of a summary: ``by`` without ``total``, ``player`` where needed."""
+    for name in by:
+        if name not in SUMMARY_BY:
+            raise CallError(f'no column "{name}" to group by; choose of: {", ".join(SUMMARY_BY)}')
+    keys = [name for name in dict.fromkeys(by) if name not in (TOTAL, "player")]
+    several = selection.player is None and len(store.players()) > 1
+    return ["player", *keys] if several or "player" in by else keys
+
+
+def summary_table(
+    sums: pd.DataFrame,
+    sizes: pd.DataFrame,
+    keys: Sequence[str],
+    level: float,
+    *,
+    total: bool = False,
+) -> pd.DataFrame:
+    """Return the summary of per-round sums; see ``summarise``.
+
+    ``sums``, ``sizes``: as ``gather``.
+    """
+    places = [name for name in keys if name != "player"]
+    shared = [name for name in keys if name == "player"]
+    tables = []
+    if places or not total:
+        tables.append(_ranked(_table(gather(sums, sizes, keys), level), places))
+    if total:
+        whole = _table(gather(sums, sizes, shared), level)
+        whole.insert(len(shared), places[0] if places else "part", TOTAL)
+        tables.append(whole)
+    table = pd.concat(tables, ignore_index=True)
+    if shared:
+        table = table.sort_values("player", kind="stable", ignore_index=True)
+    names = [*keys, *([] if places or not total else ["part"]), *VALUE_COLUMNS]
+    return table.reindex(columns=names)
+
+
+def _table(cells: Cells, level: float) -> pd.DataFrame:
+    counts = pd.DataFrame({"shots": cells.shots.astype(int), "rounds": cells.rounds.astype(int)})
+    table = pd.concat([cells.keys, counts, estimates(cells, level), adjusted(cells, level)], axis=1)
+    words, notes = with_counts(
+        table["verdict"].to_numpy(), cells.shots, cells.rounds, table["held_back"]
+    )
+    table["verdict"] = words
+    table["note"] = _join(notes, _left_out(cells))
+    table.loc[~enough(cells.shots, cells.rounds), [*_UNCERTAIN, *_ADJUSTED]] = np.nan
+    return table
+
+
+def _left_out(cells: Cells) -> list[str]:
+    """Return in words how many strokes of each cell have no value, by why."""
+    unended = cells.unscored - cells.unvalued
+    return _join(
+        [f"{_strokes(n)} without an end, left out" if n else "" for n in unended],
+        [
+            f"{_strokes(n)} for which the benchmark has no value, left out" if n else ""
+            for n in cells.unvalued
+        ],
+    )
+
+
+def _strokes(number: float) -> str:
+    return f"{number:.0f} stroke{'s' if number > 1 else ''}"
+
+
+def _join(*notes: Sequence[str] | np.ndarray) -> list[str]:
+    return ["; ".join(filter(None, parts)) for parts in zip(*notes, strict=True)]
+
+
+def _ranked(table: pd.DataFrame, places: Sequence[str]) -> pd.DataFrame:
+    """Return the rows worst loss per round first; ties in the order of the vocabularies."""
+    ties = {
+        name: table[name].map(_ORDER[name]) if name in _ORDER else table[name] for name in places
+    }
+    order = table[["gained_per_round"]].assign(**{f"by {name}": v for name, v in ties.items()})
+    return table.loc[order.sort_values(list(order.columns), kind="stable").index]

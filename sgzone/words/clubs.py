@@ -1,0 +1,90 @@
+"""Sentences about clubs and numbers."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from sgzone.clubs.shots import FROM_YD
+from sgzone.clubs.stock import COVER_YD, WIDE_GAP
+from sgzone.terms import zone_words
+from sgzone.units import M_PER_YD
+from sgzone.words.digits import count, listed, number
+from sgzone.words.practice import Words
+
+READ_LADDER = (
+    "Each line: the carry of a stock swing, the median with its interval. Wide gaps and overlaps "
+    "are marked; unclear: two swings not shown to be apart.",
+)
+
+
+READ_NUMBERS = (
+    "Line: the swing with the fewest strokes to hole out from each number, named where it changes; "
+    "the other marks are the second and third.",
+    "From the fairway, no wind, to the middle of a usual green: another pin is another sheet.",
+    "Where marks lie on one another it hardly matters what is hit.",
+)
+
+
+CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
+
+
+NO_CLUBS = (
+    "No stroke says with which club and swing it was hit and how far it carried (club, swing and "
+    "carry_yd of the card), so stock swings cannot be shown."
+)
+
+
+def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, units: str) -> Words:
+    """Return the ladder in sentences: how many swings, the wide gaps, what nothing fits."""
+    said = [f"{count(len(ladder), 'stock swing')} from course shots, shortest first."]
+    wide = ladder[ladder["step"] == WIDE_GAP]
+    if len(wide):
+        names = [
+            f"after {club} {swing}".rstrip() + f" ({_yards(gap, units)})"
+            for club, swing, gap in zip(wide["club"], wide["swing"], wide["gap_yd"], strict=True)
+        ]
+        said.append(f"Wide gaps: {listed(names)}.")
+    strokes = int(cover["strokes"].sum()) if len(cover) else 0
+    if strokes:
+        bare = int(cover["uncovered"].sum())
+        said.append(
+            f"{bare} of {count(strokes, 'stroke')} from {_reach(units)} started at a number with "
+            f"no stock swing within {_yards(COVER_YD, units)}."
+        )
+    return tuple(said)
+
+
+def numbers_alt(numbers: pd.DataFrame, units: str) -> str:
+    """Return the best swing of each number in words."""
+    best = numbers[numbers["rank"] == 1]
+    said = [
+        f"{_yards(yards, units)} {club} {swing}".rstrip() + f" {number(strokes, 2)}"
+        for yards, club, swing, strokes in zip(
+            *(best[name] for name in ("number_yd", "club", "swing", "expected_strokes")),
+            strict=True,
+        )
+    ]
+    return f"Strokes to hole out by number, with the best swing: {'; '.join(said)}."
+
+
+def ladder_alt(ladder: pd.DataFrame, units: str) -> str:
+    """Return the ladder in words."""
+    said = [
+        f"{club} {swing} {_yards(carry, units)} (n {shots})"
+        for club, swing, carry, shots in zip(
+            *(ladder[name] for name in ("club", "swing", "carry_yd", "shots")), strict=True
+        )
+    ]
+    return f"Carries of the stock swings: {'; '.join(said)}."
+
+
+def _reach(units: str) -> str:
+    """Return the numbers a stock swing is for."""
+    near = f"{number(FROM_YD * M_PER_YD, 0)}" if units == "metric" else f"{FROM_YD:.0f}"
+    return f"{near} to {zone_words(units)}"
+
+
+def _yards(value: float, units: str) -> str:
+    if units == "metric":
+        return f"{number(value * M_PER_YD, 0)} m"
+    return f"{number(value, 0)} yd"

@@ -1,0 +1,56 @@
+"""Sentences about what was counted, and about what went missing from the card."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import pandas as pd
+
+from sgzone.review.where.counts import PROXIMITY
+from sgzone.words.digits import count
+from sgzone.words.where import Words
+
+NO_COUNTS = "There are no holes to count."
+UNIT_NOUNS = {"yd": "yards", "ft": "feet", "m": "metres"}
+
+
+def holes_note(endings: Mapping[str, int]) -> Words:
+    """Return what picked-up and conceded holes do to the numbers."""
+    holes, said = sum(endings.values()), []
+    if endings["picked_up"]:
+        said.append(
+            f"{endings['picked_up']} of {count(holes, 'hole')} picked up: bad holes go missing "
+            "that way, and the true loss is larger."
+        )
+    if endings["conceded"]:
+        said.append(
+            f"{endings['conceded']} of {count(holes, 'hole')} conceded: scored to where the ball "
+            "lay."
+        )
+    return tuple(said)
+
+
+def unscored(note: str) -> Words:
+    """Return the summary's note on strokes without a value."""
+    return (f"{note[0].upper()}{note[1:]}.",) if note else ()
+
+
+def heaped(heaping: pd.DataFrame) -> Words:
+    """Return whether distances look guessed. ``heaping``: as ``review.measuring.heaping``.
+
+    The unit is the one the card was written in, whatever the report is in.
+    """
+    return tuple(
+        f"Distances {row.place}: {row.share:.0%} of {row.n} whole {UNIT_NOUNS[str(row.unit)]} end "
+        f"in 0 or 5, where {row.expected:.0%} would; they look guessed."
+        for row in heaping[heaping["heaped"]].itertuples()
+    )
+
+
+def counts_lead(rows: pd.DataFrame, level: float) -> Words:
+    """Return what the plain counts are. ``rows``: as ``review.counts``."""
+    sure = f"; intervals {level:.0%}" if rows["low"].notna().any() else ""
+    said = [f"What can be counted without a benchmark{sure}."]
+    if PROXIMITY in set(rows["measure"]):
+        said.append("Proximity is the median over all strokes, greens missed included.")
+    return (" ".join(said),)

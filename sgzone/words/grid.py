@@ -1,0 +1,77 @@
+"""Sentences about lie and distance."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from sgzone.terms import NOT_ENOUGH, band_words
+from sgzone.words.digits import count, listed, number
+from sgzone.words.where import Words
+
+HOVER_GRID = "Hover for the value as played, with its interval."
+
+
+READ_GRID = (
+    "Strokes gained per shot, adjusted for few shots; n is the number of shots.",
+    "Grey cells have too few for a value.",
+    HOVER_GRID,
+)
+
+
+GRID_IS_NOISY = (
+    "With this many cells one or two stand out by luck: look for a row or a column, not for one "
+    "cell."
+)
+
+
+MANY_CELLS = 10
+
+
+NO_GRID = "There are no strokes to set in a grid."
+
+
+def grid_lead(grid: pd.DataFrame, units: str = "yards") -> Words:
+    """Return which cells stand out, and how many say nothing."""
+    judged = grid[grid["verdict"] != NOT_ENOUGH]
+    if judged.empty:
+        return ("No cell has the shots for a verdict; the counts are shown.",)
+    thin = len(grid) - len(judged)
+    few = f" {thin} of {len(grid)} cells have too few shots to say anything." if thin else ""
+    losses = judged[judged["verdict"] == "clear loss"].sort_values("shrunk_per_shot", kind="stable")
+    gains = judged[judged["verdict"] == "clear gain"].sort_values(
+        "shrunk_per_shot", ascending=False, kind="stable"
+    )
+    said = []
+    if len(losses):
+        said.append(f"A shot costs most from {_cells(losses, units)}.")
+    if len(gains):
+        said.append(f"A shot gains most from {_cells(gains, units)}.")
+    return (" ".join(said or ["No cell is a clear loss or gain."]) + few,)
+
+
+def _cells(rows: pd.DataFrame, units: str) -> str:
+    return listed(_said_cells(rows.head(3), units))
+
+
+def _said_cells(rows: pd.DataFrame, units: str) -> list[str]:
+    words = band_words(units)
+    columns = (rows[name] for name in ("lie", "band", "shrunk_per_shot", "shots"))
+    return [
+        f"{lie} {words[band]} ({number(value, 2, signed=True)}, n {shots})"
+        for lie, band, value, shots in zip(*columns, strict=True)
+    ]
+
+
+def grid_notes(grid: pd.DataFrame) -> Words:
+    """Return what to beware of where there are cells enough for some to stand out by luck."""
+    judged = int((grid["verdict"] != NOT_ENOUGH).sum())
+    return (GRID_IS_NOISY,) if judged >= MANY_CELLS else ()
+
+
+def grid_alt(grid: pd.DataFrame, what: str, units: str = "yards") -> str:
+    """Return a grid in words. ``what``: what the cells are."""
+    judged = grid[grid["shrunk_per_shot"].notna()]
+    thin = len(grid) - len(judged)
+    few = f" {count(thin, 'cell')} with too few shots." if thin else ""
+    said = "; ".join(_said_cells(judged, units)) or "no cell has enough shots for a value"
+    return f"Grid of strokes gained per shot, {what}: {said}.{few}"

@@ -1,0 +1,58 @@
+"""Sentences on how the report was made, and on what to be careful about."""
+
+from __future__ import annotations
+
+from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, ZONE_FT, zone_words
+from sgzone.units import M_PER_FT
+from sgzone.words.digits import DAGGER
+from sgzone.words.season import benchmark_words
+from sgzone.words.where import Words
+
+CAUTIONS = (
+    "Write the card after the hole and off the green. Never delay play.",
+    "Watch for balls in flight, and never stand where a group behind can hit.",
+    "This page is for preparation before play. In a round the Rules of Golf limit devices and "
+    "advice: check the current Rules and the local rules.",
+    "A player's data are private: ask before you share this page.",
+    "More practice than last month can hurt: build up slowly, stop on pain, rest, ask a "
+    "physiotherapist or a licensed teaching professional.",
+    "The benchmark describes a group of players. It is no target by itself.",
+)
+
+VERDICTS = (
+    ("clear loss, clear gain", "at least 95% sure, and of a size that matters"),
+    ("probable loss, probable gain", "80 to 95% sure"),
+    ("level", "at least 80% sure that the difference is too small to matter"),
+    ("not settled", "the season cannot tell"),
+    (NOT_ENOUGH, f"under {MIN_SHOTS} shots or {MIN_ROUNDS} rounds"),
+)
+
+SOFTWARE = "Software in this page, and its licences"
+COLOPHON = (
+    "Charts are drawn by Vega, Vega-Lite and Vega-Embed (University of Washington Interactive Data "
+    "Lab, BSD 3-Clause licence), which stand in this file. It asks nothing of the network.",
+)
+
+
+IN_METRES = (
+    f"Parts and distances are cut at whole yards and feet (the zone at {zone_words()}, "
+    f"{ZONE_FT * M_PER_FT:g} m); their edges are shown in rounded metres."
+)
+
+
+def method(against: str, level: float, units: str = "yards") -> Words:
+    """Return how the numbers were made."""
+    return (
+        "Gained = expected strokes before the stroke - expected strokes after it - 1 - penalty "
+        "strokes. The values of a hole add up. Counted are all strokes that start "
+        f"{zone_words(units)} or less from the hole, putts included.",
+        *((IN_METRES,) if units == "metric" else ()),
+        f"Expected strokes are those of {benchmark_words(against)}. Between its published points "
+        f"runs a smooth curve; a number with {DAGGER} rests on values that are derived, "
+        "extrapolated or uncertain.",
+        f"Intervals ({level:.0%}) treat the strokes of one round as belonging together. They hold "
+        "chance only, not errors of measuring.",
+        "Adjusted for few shots means: the fewer shots a cell has, the more its value is drawn "
+        "toward the average of this player's game. Verdicts are about the adjusted value, the "
+        "order is by loss per round.",
+    )

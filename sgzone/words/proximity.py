@@ -1,0 +1,105 @@
+"""Sentences about finish and break-even."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import pandas as pd
+
+from sgzone.terms import MIN_SHOTS, band_words, metres
+from sgzone.units import FT_PER_YD
+from sgzone.words.digits import count, listed, short_length
+from sgzone.words.where import Words
+
+READ_FINISH = (
+    "One mark a stroke. The scale is stretched near the hole, and panels differ in scale.",
+)
+
+
+READ_PROXIMITY = (
+    *READ_FINISH,
+    "A ball on the green gained below the dashed line and lost above it.",
+)
+
+
+HALF_IS_NOT_ENOUGH = (
+    "Half the balls inside break-even is not enough to be level: a missed green costs more than a "
+    "close ball wins."
+)
+
+
+NO_PROXIMITY = "No stroke at a green has a known finish, so proximity cannot be shown."
+
+
+NO_BREAK_EVEN = (
+    "This benchmark has no break-even proximity, because it lacks the green or the lies; the "
+    "finishes are shown by themselves."
+)
+
+
+def proximity_lead(medians: pd.DataFrame, level: float, units: str = "yards") -> Words:
+    """Return where the median finish is shown to lie beyond or inside break-even."""
+    if medians["break_even_ft"].isna().all():
+        return (NO_BREAK_EVEN,)
+    known = medians[medians["finish_ft"].notna() & medians["break_even_ft"].notna()]
+    if known.empty:
+        return ("No lie and distance has the shots to set a median against break-even.",)
+    beyond = known[known["low"] > known["break_even_ft"]]
+    inside = known[known["high"] < known["break_even_ft"]]
+    said = ["Break-even is the putt from which a stroke gained exactly nothing."]
+    for rows, where in ((beyond, "farther out than break-even"), (inside, "inside break-even")):
+        if len(rows):
+            said.append(
+                f"The median ball finishes {where}, the {level:.0%} interval clear of it, from "
+                f"{_places(rows, units)}."
+            )
+    rest = len(known) - len(beyond) - len(inside)
+    if rest:
+        verb = "does" if rest == 1 else "do"
+        said.append(
+            f"{rest} of {count(len(known), 'cell')} {verb} not show on which side the median lies."
+        )
+    said.append(HALF_IS_NOT_ENOUGH)
+    return tuple(said)
+
+
+def _places(rows: pd.DataFrame, units: str) -> str:
+    """Return the lies with their distances, neighbouring bands joined."""
+    said = []
+    for lie, bands in rows.groupby("lie", sort=False):
+        spans: list[list[float]] = []
+        for low, high in zip(bands["from_yd"], bands["to_yd"], strict=True):
+            if spans and spans[-1][1] == low:
+                spans[-1][1] = high
+            else:
+                spans.append([low, high])
+        ends = [f"{_edge(low, units)}-{_edge(high, units)}" for low, high in spans]
+        said.append(f"{lie} {listed(ends)} {'m' if units == 'metric' else 'yd'}")
+    return listed(said)
+
+
+def _edge(yards: float, units: str) -> str:
+    return metres(yards * FT_PER_YD) if units == "metric" else f"{yards:.0f}"
+
+
+def proximity_alt(lie: str, strokes: int, medians: pd.DataFrame, units: str) -> str:
+    """Return one panel in words."""
+    known = medians[medians["finish_ft"].notna()]
+    columns = (known[name] for name in ("band", "finish_ft", "break_even_ft"))
+    words = band_words(units)
+    said = [
+        f"from {words[band]} median {short_length(finish, units)}, "
+        f"break-even {short_length(even, units)}"
+        for band, finish, even in zip(*columns, strict=True)
+    ]
+    what = "; ".join(said) or "no distance has enough shots for a median"
+    return f"Finish against start distance, {lie}, {count(strokes, 'stroke')}: {what}."
+
+
+def left_out(points: pd.DataFrame, drawn: Sequence[str]) -> Words:
+    """Return which lies have too few strokes for a panel."""
+    missing = points[~points["lie"].isin(drawn)].groupby("lie").size()
+    if missing.empty:
+        return ()
+    names = [f"{lie} ({size})" for lie, size in missing.items()]
+    return (f"Not drawn, under {MIN_SHOTS} strokes: {listed(names)}.",)

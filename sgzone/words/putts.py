@@ -1,0 +1,55 @@
+"""Sentences about putts holed by distance."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from sgzone.review.why.putting import FIT_FROM_FT, FIT_TO_FT
+from sgzone.units import M_PER_FT
+from sgzone.words.digits import count, number, short_length
+from sgzone.words.season import benchmark_words
+
+READ_WHERE = {
+    "read": "published",
+    "reproduced": "published, seen in a copy",
+    "memory": "quoted from memory",
+}
+PUTTS_HOLED = "Putts holed by distance"
+
+
+def who(against: str) -> str:
+    """Return whose line stands beside the player's putts."""
+    return benchmark_words(against)
+
+
+def putting_title(putts: int, units: str = "yards") -> str:
+    """Return which putts are drawn and how many."""
+    near, far = (_length(feet, units) for feet in (FIT_FROM_FT, FIT_TO_FT))
+    return f"holed from {near} to {far}, {count(putts, 'putt')}"
+
+
+def read_putting(level: float) -> tuple[str, ...]:
+    """Return how to read the chart of putts holed."""
+    return (
+        "Points: the share holed, larger where there were more putts; upright lines: their "
+        f"{level:.0%} intervals. Broken line: what the benchmark holes.",
+        "Of so many intervals one or two miss the true share by luck: look for neighbours that "
+        "agree.",
+    )
+
+
+def putting_alt(points: pd.DataFrame, units: str = "yards") -> str:
+    """Return the chart of putts holed in words."""
+    columns = ("distance_ft", "holed_share", "interval", "putts", "benchmark_share")
+    said = [
+        f"from {_length(feet, units)} {share:.0%} ({ends}%, n {putts}), benchmark {theirs:.0%}"
+        for feet, share, ends, putts, theirs in zip(
+            *(points[name] for name in columns), strict=True
+        )
+    ]
+    return f"Share of putts holed by distance: {'; '.join(said)}."
+
+
+def _length(feet: float, units: str) -> str:
+    """Return a putt's length; metres with a decimal, as a foot is less than one."""
+    return f"{number(feet * M_PER_FT, 1)} m" if units == "metric" else short_length(feet, units)

@@ -1,0 +1,149 @@
+"""Sentences about a season as a whole: title, how much, where, what is left open."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pandas as pd
+
+from sgzone.terms import NOT_ENOUGH, part_words, zone_words
+from sgzone.words.digits import count, estimate, listed, span
+from sgzone.words.where import _named
+
+NO_ROUNDS = "There are no rounds in this selection, so there is nothing to say yet."
+
+
+def title(player: str, units: str = "yards") -> str:
+    """Return the title of the page."""
+    return f"{player or 'No player yet'}: the strokes from {zone_words(units)} in"
+
+
+def no_parts(units: str = "yards") -> str:
+    """Return that no stroke has a value."""
+    return f"No stroke from {zone_words(units)} or less has a value, so nothing can be drawn here."
+
+
+def subtitle(first: date | None, last: date | None, rounds: int, holes: int, against: str) -> str:
+    """Return what the page covers."""
+    if first is None or last is None:
+        return "No rounds in this selection."
+    days = span(first, last)
+    what = f"{count(rounds, 'round')}, {count(holes, 'hole')}"
+    return f"{what}, {days}, against {benchmark_words(against)}"
+
+
+def benchmark_words(name: str) -> str:
+    """Return a benchmark in a sentence."""
+    return f"the {name} benchmark"
+
+
+def season(
+    total: pd.Series,
+    parts: pd.DataFrame,
+    rounds: int,
+    against: str,
+    level: float,
+    units: str = "yards",
+) -> list[str]:
+    """Return the season in three sentences at most: how much, where, what is left open.
+
+    ``total``: the row of all strokes; ``parts``: the summary by part, worst loss per round first.
+    """
+    said = [_how_much(total, rounds, against, level, units)]
+    if total["verdict"] == NOT_ENOUGH:
+        return [*said, _too_few(parts, units)]
+    return [*said, _where(parts, level, units), _left_open(parts, units)]
+
+
+def _how_much(total: pd.Series, rounds: int, against: str, level: float, units: str) -> str:
+    shots, value = int(total["shots"]), float(total["gained_per_round"])
+    if shots == 0:
+        return no_parts(units)
+    strokes = f"{count(shots, 'stroke')} from {zone_words(units)} or less"
+    start = f"Over {count(rounds, 'round')} and {strokes}"
+    if total["verdict"] == NOT_ENOUGH:
+        return f"{start} there is too little to judge: {NOT_ENOUGH}."
+    low, high = float(total["low_per_round"]), float(total["high_per_round"])
+    size = estimate(value, low, high, level)
+    verb = "lost" if value < 0 else "gained"
+    sure = f"; the {level:.0%} interval is in brackets"
+    return f"{start}, {size} strokes a round were {verb} against {benchmark_words(against)}{sure}."
+
+
+def _too_few(parts: pd.DataFrame, units: str) -> str:
+    most = parts.sort_values("shots", ascending=False, kind="stable").head(1)
+    if most.empty:
+        return "Write down more rounds before asking where strokes go."
+    name, shots = part_words(units)[most.iloc[0]["part"]], int(most.iloc[0]["shots"])
+    return (
+        f"The part with the most strokes is {name} ({shots}); a verdict needs 10 strokes over 5 "
+        "rounds, so this page shows counts and draws no conclusion."
+    )
+
+
+def _where(parts: pd.DataFrame, level: float, units: str) -> str:
+    for strength, lead in (("clear", ""), ("probable", "Nothing is a clear loss or gain; ")):
+        losses = parts[parts["verdict"] == f"{strength} loss"]
+        gains = parts[parts["verdict"] == f"{strength} gain"].iloc[::-1]
+        said = [
+            _most(rows, verb, strength, level, units)
+            for rows, verb in ((losses, "goes in"), (gains, "comes from"))
+            if len(rows)
+        ]
+        if said:
+            more = _probably(parts, units) if strength == "clear" else []
+            text = lead + "; ".join(said + more) + "."
+            return text[0].upper() + text[1:]
+    return "No part of the game is a clear or even a probable loss or gain: the season cannot tell."
+
+
+def _probably(parts: pd.DataFrame, units: str) -> list[str]:
+    """Return the parts that are probable losses or gains beside the clear ones."""
+    said = []
+    for noun, verb in (("loss", "lost"), ("gain", "gained")):
+        rows = parts[parts["verdict"] == f"probable {noun}"]
+        if len(rows):
+            said.append(f"probably {verb} too: {listed(_named(rows['part'], units))}")
+    return said
+
+
+def _most(rows: pd.DataFrame, verb: str, strength: str, level: float, units: str) -> str:
+    first, names = rows.iloc[0], _named(rows["part"].iloc[:3], units)
+    size = estimate(
+        first["gained_per_round"], first["low_per_round"], first["high_per_round"], level
+    )
+    noun = "loss" if verb == "goes in" else "gain"
+    others = names[1:]
+    more = f", then in {listed(others)}" if verb == "goes in" and others else ""
+    more = f", then from {listed(others)}" if verb == "comes from" and others else more
+    return f"most {verb} {names[0]}, {size} a round, a {strength} {noun}{more}"
+
+
+def _left_open(parts: pd.DataFrame, units: str) -> str:
+    said = []
+    for verdict, words in (
+        ("level", "level with the benchmark and can be left alone"),
+        ("not settled", "not settled: neither a loss nor a gain is shown"),
+        (NOT_ENOUGH, "too few shots to judge"),
+    ):
+        chosen = (parts["verdict"] == verdict) & (parts["shots"] > 0)
+        names = _named(parts.loc[chosen, "part"], units)
+        if names:
+            said.append(f"{listed(names)}: {words}")
+    if not said:
+        return "Every part has strokes enough for a verdict, and none is level with the benchmark."
+    text = "; ".join(said) + "."
+    return text[0].upper() + text[1:]
+
+
+def block_title(player: str, units: str = "yards") -> str:
+    """Return the title of the report on the last weeks."""
+    return f"{player or 'No player yet'}: the last weeks from {zone_words(units)} in"
+
+
+def block_note(rounds: int, weeks: float) -> str:
+    """Return what so short a time can and cannot say."""
+    return (
+        f"This looks at {count(rounds, 'round')} of {weeks:.0f} weeks alone: intervals are wide, "
+        "and the season's report has more to go on."
+    )

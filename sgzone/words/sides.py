@@ -1,0 +1,68 @@
+"""Sentences about two seasons or two benchmarks side by side."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from sgzone.terms import part_words
+from sgzone.words.digits import listed, number
+from sgzone.words.squad import Words
+
+READ_PAIRS = ("Dot and ring: strokes gained per round, each with its interval as a line.",)
+
+
+NO_DIFFERENCE = "Nothing can be set side by side: no part has strokes on both sides."
+
+
+SAME_STROKES = (
+    "Both values come from the same strokes, so the difference tells the benchmarks apart, not the "
+    "player, and has no interval."
+)
+
+
+COURSES = (
+    "Different courses, greens and weather do not compare: part of any difference is theirs.",
+)
+
+
+def pairs_alt(table: pd.DataFrame, names: tuple[str, str], units: str = "yards") -> str:
+    """Return the paired chart in words."""
+    both = table[table["difference"].notna()]
+    said = [
+        f"{_part(part, units)} {number(a, 2, signed=True)} and {number(b, 2, signed=True)}"
+        for part, a, b in zip(
+            *(both[name] for name in ("part", "gained_per_round", "gained_per_round_other")),
+            strict=True,
+        )
+    ]
+    return f"Strokes gained per round, {names[0]} and {names[1]}: {'; '.join(said)}."
+
+
+def pairs_lead(
+    table: pd.DataFrame, names: tuple[str, str], level: float, units: str = "yards"
+) -> Words:
+    """Return what two seasons show, and what they cannot."""
+    known = table[table["difference_low"].notna()]
+    if known.empty:
+        return (f"{names[0]} beside {names[1]}: too few rounds to say how they differ.",)
+    apart = known[(known["difference_low"] > 0) | (known["difference_high"] < 0)]
+    luck = number(len(known) * (1 - level), 1)
+    said = [
+        f"{_part(part, units)} {number(value, 2, signed=True)} ({number(low, 2, signed=True)} to "
+        f"{number(high, 2, signed=True)})"
+        for part, value, low, high in zip(
+            *(apart[name] for name in ("part", "difference", "difference_low", "difference_high")),
+            strict=True,
+        )
+    ]
+    start = f"{names[0]} less {names[1]}, strokes per round, plus is better"
+    found = f"{start}: {listed(said)}." if said else f"{start}: no difference is shown."
+    return (
+        found,
+        f"Of {len(known)} intervals of {level:.0%} about {luck} miss the true difference by luck "
+        "alone.",
+    )
+
+
+def _part(part: str, units: str) -> str:
+    return part_words(units).get(part, "all parts")

@@ -1,0 +1,80 @@
+"""Sentences of the other kinds of report: the last weeks, a squad, two seasons side by side."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pandas as pd
+
+from sgzone.stats.verdict import CLEAR, PROBABLE
+from sgzone.terms import part_words, zone_words
+from sgzone.words.digits import count, number, span
+from sgzone.words.season import benchmark_words
+
+Words = tuple[str, ...]
+
+
+READ_SQUAD = (
+    "Strokes gained per round by part, the same scale for every player; orange lost, blue gained, "
+    "grey not settled. The thin line is the interval.",
+)
+
+
+PRIVATE = (
+    "For the coach. It stays private: a page of this report goes to its own player and to nobody "
+    "else without consent.",
+    "Players stand in alphabetical order. It is no ranking and should not be read as one.",
+    "Players who play different courses, greens and weather do not compare: part of any "
+    "difference is the courses'.",
+)
+
+
+BY_INITIALS = "Players are shown by initials; the list of who is who stays with the coach."
+
+
+OWN_REPORT = (
+    "Whether a verdict hangs on how distances were measured stands in the player's own report."
+)
+
+
+NO_PLAYERS = "There are no rounds in this selection, so there is no squad to show."
+
+
+def squad_title(players: int, units: str = "yards") -> str:
+    """Return the title of a squad's report."""
+    return f"A squad of {count(players, 'player')}: the strokes from {zone_words(units)} in"
+
+
+def squad_subtitle(first: date, last: date, rounds: int, against: str) -> str:
+    """Return what a squad's report covers."""
+    return f"{count(rounds, 'round')}, {span(first, last)}, against {benchmark_words(against)}"
+
+
+def false_alarms(verdicts: pd.Series) -> str:
+    """Return how many of a squad's verdicts may be wrong by luck: their number times the rate.
+
+    ``verdicts``: of every player and part.
+    """
+    clear = int(verdicts.str.startswith("clear").sum())
+    probable = int(verdicts.str.startswith("probable").sum())
+    wrong = clear * (1 - CLEAR) + probable * (1 - PROBABLE)
+    if not clear + probable:
+        return "No verdict is a clear or probable loss or gain, so none can be a false alarm."
+    return (
+        f"Over all players there are {count(clear, 'clear verdict')} and "
+        f"{count(probable, 'probable one')}. Up to {1 - CLEAR:.0%} of the clear and "
+        f"{1 - PROBABLE:.0%} of the probable ones may be wrong: up to {number(wrong, 1)} of them "
+        "may be false alarms, and nobody can tell which."
+    )
+
+
+def squad_alt(label: str, parts: pd.DataFrame, units: str = "yards") -> str:
+    """Return one player's small chart in words."""
+    said = [
+        f"{part_words(units)[part]} {number(value, 2, signed=True)}, {verdict}, n {shots}"
+        for part, value, verdict, shots in zip(
+            *(parts[name] for name in ("part", "gained_per_round", "verdict", "shots")),
+            strict=True,
+        )
+    ]
+    return f"Bars of strokes gained per round by part, {label}: {'; '.join(said)}."

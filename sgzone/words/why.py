@@ -1,0 +1,76 @@
+"""Sentences about causes and misses."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from sgzone.review.why.split import largest_causes
+from sgzone.terms import CAUSE_WORDS, part_words
+from sgzone.words.digits import count, number, short_length
+from sgzone.words.practice import Words
+
+READ_WHY = (
+    "Bars: what each cause costs a shot, split by proximity and missed greens; right of the line "
+    "costs. Dot and line: their sum with its interval.",
+    "Causes add up to the total. A bar to the left is a real saving and is not cut off.",
+)
+
+
+READ_MISS = (
+    "Distance from the hole (cross), seen along the line of the shot. The lines hold half and 80% "
+    "of a normal pattern.",
+)
+
+
+WHY_RESTS = (
+    "The benchmark's own spread is modelled, with an assumed ratio of side to depth; sgzone why "
+    "--detail ratio shows how much hangs on it.",
+)
+
+
+NO_WHY = (
+    "Too few strokes say where the ball finished, short or long and left or right (depth_ft and "
+    "side_ft of the card), to say why: 30 a part are needed."
+)
+
+
+NO_MISSES = (
+    "No stroke says where the ball finished, short or long and left or right (depth_ft and side_ft "
+    "of the card), so misses cannot be drawn."
+)
+
+
+def why_lead(why: pd.DataFrame, units: str = "yards") -> Words:
+    """Return the largest cause of each part that has the shots to name one."""
+    causes = largest_causes(why)
+    if not causes:
+        return ("No part has the 80 shots with direction that naming a largest cause needs.",)
+    totals = why[why["column"] == "total"].set_index(["part", "factor"])["loss_per_round"]
+    said = [
+        f"{part_words(units)[part]}: {CAUSE_WORDS[factor]}, "
+        f"{number(totals[part, factor], 2)} of {number(totals[part, 'total'], 2)} strokes a round"
+        for part, factor in causes.items()
+    ]
+    first = "; ".join(said)
+    return (f"The largest cause, where it can be named. {first[0].upper()}{first[1:]}.",)
+
+
+def cause_alt(rows: pd.DataFrame) -> str:
+    """Return one part's causes in words."""
+    sums = rows[rows["column"] == "total"]
+    said = [
+        f"{CAUSE_WORDS[factor]} {number(value, 3, signed=True)}"
+        for factor, value in zip(sums["factor"], sums["loss_per_shot"], strict=True)
+    ]
+    return f"Bars of strokes lost per shot by cause: {'; '.join(said)}."
+
+
+def miss_alt(group: str, points: pd.DataFrame, units: str) -> str:
+    """Return one miss map in words."""
+    depth, side = points["depth_ft"], points["side_ft"]
+    return (
+        f"Finish of {count(len(points), 'shot')}, {part_words(units).get(group, group)}: "
+        f"{(depth < 0).mean():.0%} short, {(side < 0).mean():.0%} left; median "
+        f"{short_length(abs(depth).median(), units)} long or short, "
+        f"{short_length(abs(side).median(), units)} wide."
+    )

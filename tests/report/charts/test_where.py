@@ -1,0 +1,183 @@
+"""What the charts plot is what the tables say."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pandas as pd
+import pytest
+import vl_convert
+
+from sgzone.report.asked import Review
+from sgzone.report.charts import by_part, grid, proximity, proximity_panel, putt_grid
+from sgzone.report.charts.theme import DARK, LIGHT, dark_twins
+from sgzone.terms import NOT_ENOUGH, PART_WORDS
+from sgzone.units import M_PER_FT, M_PER_YD
+
+
+def _rows(spec: dict[str, Any]) -> pd.DataFrame:
+    return _data(spec, spec if "data" in spec else spec["layer"][0])
+
+
+def _data(spec: dict[str, Any], layer: dict[str, Any]) -> pd.DataFrame:
+    return pd.DataFrame(spec["datasets"][layer["data"]["name"]])
+
+
+def _layers(spec: dict[str, Any]) -> list[dict[str, Any]]:
+    found = []
+    for layer in spec["layer"]:
+        found += _layers(layer) if "layer" in layer else [layer]
+    return found
+
+
+def _tooltips(spec: dict[str, Any]) -> list[str]:
+    return [
+        tip.get("title", tip["field"])
+        for layer in _layers(spec)
+        for tip in layer["encoding"].get("tooltip", [])
+    ]
+
+
+def test_parts_are_drawn_with_interval_verdict_and_number(review: Review) -> None:
+    spec = by_part(review.parts).to_dict()
+    rows = _rows(spec)
+    for column in ("gained_per_round", "low_per_round", "high_per_round"):
+        assert rows[column].to_numpy() == pytest.approx(review.parts[column].to_numpy())
+    first = review.parts.iloc[0]
+    assert rows["label"][0] == (
+        f"{PART_WORDS[first['part']]}|{first['verdict']}, {first['shots']} shots"
+    )
+    bars, zero, lines, *_ = _layers(spec)
+    assert bars["encoding"]["x"]["field"] == "gained_per_round"
+    assert "strokes per round" in bars["encoding"]["x"]["title"]
+    assert bars["encoding"]["y"]["sort"] is None  # in the order of the table
+    assert bars["encoding"]["color"]["scale"] == {
+        "domain": ["loss", "gain", "open"],
+        "range": [LIGHT.loss, LIGHT.gain, LIGHT.line],
+    }
+    assert list(_data(spec, zero)["zero"]) == [0]
+    assert (lines["encoding"]["x"]["field"], lines["encoding"]["x2"]["field"]) == (
+        "low_per_round",
+        "high_per_round",
+    )
+    assert {"shots (n)", "gained per round, strokes"} <= set(_tooltips(spec))
+
+
+def test_colour_follows_the_verdict_not_the_sign() -> None:
+    verdicts = ["clear loss", "probable gain", "level", "not settled", NOT_ENOUGH]
+    table = pd.DataFrame(
+        {
+            "part": list(PART_WORDS)[:5],
+            "verdict": verdicts,
+            "shots": [50, 50, 50, 50, 3],
+            "rounds": 9,
+            "basis": ["published"] * 4 + ["derived"],
+            **{
+                name: [-0.5, 0.4, -0.01, -0.3, np.nan]
+                for name in ("low_per_round", "high_per_round", "low", "high")
+            },
+            "gained_per_round": [-0.5, 0.4, -0.01, -0.3, -0.2],
+            "gained_per_shot": -0.1,
+        }
+    )
+    rows = _rows(by_part(table).to_dict())
+    assert list(rows["side"]) == ["loss", "gain", "open", "open", "open"]
+    assert rows["label"].iloc[-1].endswith(f"†|{NOT_ENOUGH} (3)")
+    assert rows["interval"].iloc[-1] == f"none: {NOT_ENOUGH}"
+
+
+def test_the_grid_has_every_cell_with_its_number(review: Review) -> None:
+    off = review.grid[review.grid["lie"] != "green"].reset_index(drop=True)
+    spec = grid(review.grid).to_dict()
+    rows = _rows(spec)
+    assert list(rows["number"]) == [f"n {n}" for n in off["shots"]]
+    judged = off["shrunk_per_shot"].notna()
+    assert list(rows["said"] != "") == list(judged)
+    for said, value in zip(rows["said"][judged], off["shrunk_per_shot"][judged], strict=True):
+        assert said.rstrip("†").replace("−", "-") == f"{value:+.2f}"
+    marked = rows["said"].str.endswith("†")
+    assert list(marked) == list(judged & (off["basis"] != "published"))
+    assert marked.any()
+    colour = _layers(spec)[1]["encoding"]["color"]["scale"]
+    assert colour["domain"] == [-0.25, 0, 0.25]
+    assert colour["range"] == [LIGHT.loss_tint, LIGHT.even_tint, LIGHT.gain_tint]
+    assert _layers(spec)[0]["encoding"]["y"]["sort"][0] == "125-150 yd"
+    putts = _rows(putt_grid(review.grid).to_dict())
+    assert set(putts["lie"]) == {"green"}
+    assert len(putts) + len(rows) == len(review.grid)
+
+
+@pytest.mark.parametrize(
+    ("units", "yd", "ft", "names"),
+    [("yards", 1.0, 1.0, ("yd", "ft")), ("metric", M_PER_YD, M_PER_FT, ("m", "m"))],
+)
+def test_a_panel_has_every_stroke_median_and_line(
+    review: Review, units: Any, yd: float, ft: float, names: tuple[str, str]
+) -> None:
+    tables = (review.points, review.medians, review.break_even)
+    spec = proximity_panel(*tables, "rough", units=units).to_dict()
+    areas, dots, line, medians = spec["layer"]
+    shown, drawn, even = (_data(spec, layer) for layer in (medians, dots, line))
+    points = review.points[review.points["lie"] == "rough"]
+    assert drawn["distance_yd"].to_numpy() == pytest.approx(points["distance_yd"].to_numpy() * yd)
+    assert drawn["finish_ft"].to_numpy() == pytest.approx(points["finish_ft"].to_numpy() * ft)
+    assert (drawn["ended"] == "on the green").sum() == (points["end"] == "green").sum()
+    assert dots["encoding"]["x"]["title"].endswith(names[0])
+    assert dots["encoding"]["y"]["title"].endswith(names[1])
+    assert dots["encoding"]["shape"]["scale"]["range"] == ["circle", "triangle-up"]
+    known = review.medians[(review.medians["lie"] == "rough") & review.medians["low"].notna()]
+    for column, factor in (("finish_ft", ft), ("low", ft), ("from_yd", yd)):
+        assert shown[column].to_numpy() == pytest.approx(known[column].to_numpy() * factor)
+    assert areas["encoding"]["y2"]["field"] == "high"
+    assert medians["encoding"]["y"]["field"] == "finish_ft"
+    want = review.break_even[review.break_even["lie"] == "rough"]["break_even_ft"].to_numpy() * ft
+    assert even["break_even_ft"].to_numpy() == pytest.approx(want)
+    assert {"shots (n)", f"finish, {names[1]}"} <= set(_tooltips(spec))
+
+
+def test_one_panel_per_lie_and_all_of_them_compile(review: Review) -> None:
+    chart = proximity(review.points, review.medians, review.break_even)
+    spec = chart.to_dict()
+    assert [panel["title"] for panel in spec["concat"]] == [
+        *("tee", "fairway", "rough", "sand", "fringe")
+    ]
+    assert vl_convert.vegalite_to_svg(spec).startswith("<svg")
+
+
+def _channels(colour: str) -> list[float]:
+    return [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+
+
+def _luminance(colour: str) -> float:
+    parts = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in _channels(colour)]
+    return 0.2126 * parts[0] + 0.7152 * parts[1] + 0.0722 * parts[2]
+
+
+def _contrast(one: str, two: str) -> float:
+    high, low = sorted([_luminance(one), _luminance(two)], reverse=True)
+    return (high + 0.05) / (low + 0.05)
+
+
+def test_text_is_readable_and_gain_is_darker_than_loss() -> None:
+    for look in (LIGHT, DARK):
+        grounds = (look.paper, look.faint, look.gain_tint, look.loss_tint, look.even_tint)
+        assert min(_contrast(look.ink, ground) for ground in grounds) >= 4.5
+        assert min(_contrast(look.soft, ground) for ground in (look.paper, look.faint)) >= 4.5
+        assert _contrast(look.gain, look.paper) >= 4.5  # links
+        assert _contrast(look.loss, look.paper) >= 2.8
+    assert _luminance(LIGHT.gain) < _luminance(LIGHT.loss) / 2
+
+
+def test_no_colour_is_red_or_green_and_each_has_one_twin() -> None:
+    for look in (LIGHT, DARK):
+        for colour in (look.gain, look.gain_tint):
+            red, green, blue = _channels(colour)
+            assert blue > green > red
+        for colour in (look.loss, look.loss_tint):
+            red, green, blue = _channels(colour)
+            assert red > green > blue
+            assert green > 0.5 * red  # orange, not red
+    twins = dark_twins()
+    assert len(twins) == len(set(twins.values())) == 10
+    assert not set(twins) & set(twins.values())  # or swapping one after the other would chain

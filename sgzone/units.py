@@ -92,7 +92,7 @@ def split_distance(text: str) -> tuple[float, str | None]:
 
 
 def parse_distance(text: str, default_unit: str) -> float:
-    """Return the feet of one written distance; a bare number is in ``default_unit``.
+    r"""Return the feet of one written distance; a bare number is in ``default_unit``.
 
     ``default_unit`` is ``yd``, ``ft`` or ``m``. Raises ValueError as ``split_distance``.
 

@@ -129,8 +129,8 @@ def logit_shift(
         new = covariance @ (information @ mode + basis.T @ (seen - many * chance))
         step, mode = np.abs(new - mode).max(), new
         if step < STEP_DONE:
-            break
-    return Shift(start.nodes, mode, covariance)
+            return Shift(start.nodes, mode, covariance)
+    raise ArithmeticError(f"Newton's steps have not arrived after {MAX_STEPS}: last {step:g}")
 
 
 def _posterior(prior: Floats, information: Floats) -> Floats:

@@ -106,11 +106,11 @@ class Posterior:
             value[at], last = after, np.abs(after - now)
             left = ~near
             if not left.any():
-                break
+                return value
             at, now, low, high = at[left], after[left], low[left], high[left]
             close, last = close[left], last[left]
             weight, centre, spread = weight[left], centre[left], spread[left]
-        return value
+        raise ArithmeticError(f"{len(at)} quantiles have not arrived after {_STEPS} steps")
 
 
 def _mixed(weight: Floats, values: Floats) -> Floats:

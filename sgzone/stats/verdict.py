@@ -2,19 +2,55 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from sgzone.stats.shrink import Posterior
+if TYPE_CHECKING:
+    from sgzone.stats.shrink import Posterior
 
 Words = NDArray[np.object_]
 
 CLEAR = 0.95
 PROBABLE = 0.80
+LOSS, GAIN, OPEN = "loss", "gain", "open"
+"""The side a verdict speaks for; open: for none."""
+SURE, LIKELY, NONE = "clear", "probable", ""
+"""How strongly it speaks."""
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What may be said of a mean: its code in data, the side it speaks for, and how strongly."""
+
+    code: str
+    side: str = OPEN
+    strength: str = NONE
+
 
 CLEAR_LOSS, PROBABLE_LOSS = "clear loss", "probable loss"
 CLEAR_GAIN, PROBABLE_GAIN = "clear gain", "probable gain"
 LEVEL, NOT_SETTLED = "level", "not settled"
+VERDICTS = {
+    verdict.code: verdict
+    for verdict in (
+        Verdict(CLEAR_LOSS, LOSS, SURE),
+        Verdict(CLEAR_GAIN, GAIN, SURE),
+        Verdict(PROBABLE_LOSS, LOSS, LIKELY),
+        Verdict(PROBABLE_GAIN, GAIN, LIKELY),
+        Verdict(LEVEL),
+        Verdict(NOT_SETTLED),
+    )
+}
+SIDES = {code: verdict.side for code, verdict in VERDICTS.items()}
+STRENGTHS = {code: verdict.strength for code, verdict in VERDICTS.items()}
+
+
+def side_of(code: str) -> str:
+    """Return the side of a verdict's code, open for any other word."""
+    return SIDES.get(code, OPEN)
 
 
 def verdicts(posterior: Posterior, margin: ArrayLike) -> Words:

@@ -14,7 +14,7 @@ from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
 
 if TYPE_CHECKING:
-    from sgzone.report.charts.proximity import Units
+    from sgzone.units import Units
 
 DEMO_FILES = ("season.csv", "practice_log.csv", "test_blocks.csv", "bag.csv")
 DEMO_DIR = Path("reports/demo")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pandas as pd
 
+from sgzone.stats.verdict import CLEAR_GAIN, CLEAR_LOSS
 from sgzone.terms import NOT_ENOUGH, band_words
 from sgzone.words.digits import count, listed, number
 from sgzone.words.where import Words
@@ -37,8 +38,8 @@ def grid_lead(grid: pd.DataFrame, units: str = "yards") -> Words:
         return ("No cell has the shots for a verdict; the counts are shown.",)
     thin = len(grid) - len(judged)
     few = f" {thin} of {len(grid)} cells have too few shots to say anything." if thin else ""
-    losses = judged[judged["verdict"] == "clear loss"].sort_values("shrunk_per_shot", kind="stable")
-    gains = judged[judged["verdict"] == "clear gain"].sort_values(
+    losses = judged[judged["verdict"] == CLEAR_LOSS].sort_values("shrunk_per_shot", kind="stable")
+    gains = judged[judged["verdict"] == CLEAR_GAIN].sort_values(
         "shrunk_per_shot", ascending=False, kind="stable"
     )
     said = []

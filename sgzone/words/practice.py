@@ -6,6 +6,7 @@ import pandas as pd
 
 from sgzone.practice.plan import Plan, behind_words
 from sgzone.review.why.split import largest_causes
+from sgzone.stats.verdict import LEVEL, LOSS, side_of
 from sgzone.terms import CAUSE_WORDS, part_words
 from sgzone.words.cautions import ASSUMPTIONS
 from sgzone.words.digits import estimate, listed
@@ -47,7 +48,7 @@ def agree_lead(
         )
         for part, role in zip(order["part"], order["role"], strict=True):
             verdict = verdicts.get(part, "")
-            if role == "priority" and verdict.endswith("loss"):
+            if role == "priority" and side_of(verdict) == LOSS:
                 cause = f", most by its {CAUSE_WORDS[causes[part]]}" if part in causes else ""
                 proposals.append(f"{words[part]} ({verdict}{cause})")
     if not proposals:
@@ -57,7 +58,7 @@ def agree_lead(
 
 def level_note(parts: pd.DataFrame, units: str = "yards") -> Words:
     """Return what to leave alone because it is level."""
-    names = [part_words(units)[p] for p in parts.loc[parts["verdict"] == "level", "part"]]
+    names = [part_words(units)[p] for p in parts.loc[parts["verdict"] == LEVEL, "part"]]
     return (f"Leave alone, it is level: {listed(names)}.",) if names else ()
 
 

@@ -6,6 +6,18 @@ from datetime import date
 
 import pandas as pd
 
+from sgzone.stats.verdict import (
+    GAIN,
+    LEVEL,
+    LIKELY,
+    LOSS,
+    NOT_SETTLED,
+    PROBABLE_GAIN,
+    PROBABLE_LOSS,
+    STRENGTHS,
+    SURE,
+    side_of,
+)
 from sgzone.terms import NOT_ENOUGH, part_words, zone_words
 from sgzone.words.digits import count, estimate, listed, span
 from sgzone.words.where import _named
@@ -82,16 +94,17 @@ def _too_few(parts: pd.DataFrame, units: str) -> str:
 
 
 def _where(parts: pd.DataFrame, level: float, units: str) -> str:
-    for strength, lead in (("clear", ""), ("probable", "Nothing is a clear loss or gain; ")):
-        losses = parts[parts["verdict"] == f"{strength} loss"]
-        gains = parts[parts["verdict"] == f"{strength} gain"].iloc[::-1]
+    side, strengths = parts["verdict"].map(side_of), parts["verdict"].map(STRENGTHS)
+    for strength, lead in ((SURE, ""), (LIKELY, "Nothing is a clear loss or gain; ")):
+        losses = parts[(side == LOSS) & (strengths == strength)]
+        gains = parts[(side == GAIN) & (strengths == strength)].iloc[::-1]
         said = [
             _most(rows, verb, strength, level, units)
             for rows, verb in ((losses, "goes in"), (gains, "comes from"))
             if len(rows)
         ]
         if said:
-            more = _probably(parts, units) if strength == "clear" else []
+            more = _probably(parts, units) if strength == SURE else []
             text = lead + "; ".join(said + more) + "."
             return text[0].upper() + text[1:]
     return "No part of the game is a clear or even a probable loss or gain: the season cannot tell."
@@ -100,8 +113,8 @@ def _where(parts: pd.DataFrame, level: float, units: str) -> str:
 def _probably(parts: pd.DataFrame, units: str) -> list[str]:
     """Return the parts that are probable losses or gains beside the clear ones."""
     said = []
-    for noun, verb in (("loss", "lost"), ("gain", "gained")):
-        rows = parts[parts["verdict"] == f"probable {noun}"]
+    for verdict, verb in ((PROBABLE_LOSS, "lost"), (PROBABLE_GAIN, "gained")):
+        rows = parts[parts["verdict"] == verdict]
         if len(rows):
             said.append(f"probably {verb} too: {listed(_named(rows['part'], units))}")
     return said
@@ -122,8 +135,8 @@ def _most(rows: pd.DataFrame, verb: str, strength: str, level: float, units: str
 def _left_open(parts: pd.DataFrame, units: str) -> str:
     said = []
     for verdict, words in (
-        ("level", "level with the benchmark and can be left alone"),
-        ("not settled", "not settled: neither a loss nor a gain is shown"),
+        (LEVEL, "level with the benchmark and can be left alone"),
+        (NOT_SETTLED, "not settled: neither a loss nor a gain is shown"),
         (NOT_ENOUGH, "too few shots to judge"),
     ):
         chosen = (parts["verdict"] == verdict) & (parts["shots"] > 0)

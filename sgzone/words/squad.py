@@ -6,7 +6,7 @@ from datetime import date
 
 import pandas as pd
 
-from sgzone.stats.verdict import CLEAR, PROBABLE
+from sgzone.stats.verdict import CLEAR, LIKELY, PROBABLE, STRENGTHS, SURE
 from sgzone.terms import part_words, zone_words
 from sgzone.words.digits import count, number, span
 from sgzone.words.season import benchmark_words
@@ -55,8 +55,8 @@ def false_alarms(verdicts: pd.Series) -> str:
 
     ``verdicts``: of every player and part.
     """
-    clear = int(verdicts.str.startswith("clear").sum())
-    probable = int(verdicts.str.startswith("probable").sum())
+    strength = verdicts.map(STRENGTHS)
+    clear, probable = int((strength == SURE).sum()), int((strength == LIKELY).sum())
     wrong = clear * (1 - CLEAR) + probable * (1 - PROBABLE)
     if not clear + probable:
         return "No verdict is a clear or probable loss or gain, so none can be a false alarm."

@@ -8,6 +8,7 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.review.where.measuring import HANGS
+from sgzone.stats.verdict import OPEN, side_of
 from sgzone.terms import NOT_ENOUGH, part_words
 from sgzone.words.digits import DAGGER, PUBLISHED, interval_words, listed, number
 
@@ -67,13 +68,13 @@ def parts_lead(parts: pd.DataFrame, level: float, units: str = "yards") -> Words
 
 def read_parts(verdicts: pd.Series) -> Words:
     """Return how to read the chart by part; of grey bars only where there are some."""
-    sided = verdicts.str.endswith(("loss", "gain"))
+    sided = verdicts.map(side_of) != OPEN
     return READ_PARTS if sided.all() else (*READ_PARTS, GREY_PARTS)
 
 
 def leaning(parts: pd.DataFrame, units: str = "yards") -> Words:
     """Return which parts have a side though the interval of their own strokes holds 0, and why."""
-    sided = parts["verdict"].str.endswith(("loss", "gain"))
+    sided = parts["verdict"].map(side_of) != OPEN
     held = parts[sided & (parts["low_per_round"] < 0) & (parts["high_per_round"] > 0)]
     if held.empty:
         return ()

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.special import expit
 
+from sgzone.stats import hat
 from sgzone.stats.hat import Prior, hats, logit_shift, no_shift, normal_shift
 
 NODES = np.array([1.0, np.e, np.e**2])
@@ -84,3 +85,10 @@ def test_draws_have_the_believed_mean_and_spread() -> None:
     drawn = shift.draws([1.0, 2.0, 9.0], 20_000, np.random.default_rng(1))
     assert drawn.mean(axis=0) == pytest.approx(shift.at([1.0, 2.0, 9.0]), abs=0.01)
     assert drawn.std(axis=0) == pytest.approx(shift.sd([1.0, 2.0, 9.0]), abs=0.01)
+
+
+def test_steps_that_do_not_arrive_are_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(hat, "MAX_STEPS", 1)
+    x = np.linspace(1.0, 9.0, 40)
+    with pytest.raises(ArithmeticError, match="not arrived after 1"):
+        hat.logit_shift(x, x > 5, np.zeros(40), np.array([1.0, 5.0, 9.0]), WIDE)

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import multivariate_normal
 
+from sgzone.stats import shrink as shrink_module
 from sgzone.stats.shrink import (
     TAU,
     TAU_SCALE,
@@ -175,3 +176,12 @@ def test_draws_have_the_posteriors_mean_and_sd() -> None:
     assert drawn.shape == (40_000, 3)
     assert drawn.mean(axis=0) == pytest.approx(posterior.mean, abs=0.001)
     assert drawn.std(axis=0) == pytest.approx(posterior.sd, rel=0.02)
+
+
+def test_quantiles_that_do_not_arrive_are_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    posterior = Posterior(np.ones((1, 1)), np.zeros((1, 1)), np.ones((1, 1)))
+    assert posterior.quantile(0.9)[0] == pytest.approx(1.2816, abs=1e-4)
+    apart = Posterior(np.full((1, 2), 0.5), np.array([[-9.0, 9.0]]), np.ones((1, 2)))
+    monkeypatch.setattr(shrink_module, "_STEPS", 1)
+    with pytest.raises(ArithmeticError, match="1 quantiles have not arrived after 1 steps"):
+        apart.quantile(0.9)

@@ -6,11 +6,12 @@ import altair as alt
 import pandas as pd
 
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.where import side_colour
+from sgzone.stats.verdict import side_of
 from sgzone.terms import DEFAULT_LEVEL, PART_NAMES, part_words
 from sgzone.words.digits import interval_words
 
 _ROW = 20
-_GAINING, _LOSING, _OPEN = "gain", "loss", "open"
 
 
 def squad_reach(table: pd.DataFrame) -> float:
@@ -30,7 +31,7 @@ def small_bars(
     words = part_words(units)
     rows = parts.assign(
         name=parts["part"].map(words),
-        side=[_side(verdict) for verdict in parts["verdict"]],
+        side=parts["verdict"].map(side_of),
         interval=interval_words(parts["low_per_round"], parts["high_per_round"], 2),
     ).reset_index(drop=True)
     order = [words[name] for name in PART_NAMES]
@@ -47,9 +48,6 @@ def small_bars(
         scale=scale,
         axis=alt.Axis(tickCount=4, labelFontSize=10, titleFontSize=10),
     )
-    palette = alt.Scale(
-        domain=[_LOSING, _GAINING, _OPEN], range=[LIGHT.loss, LIGHT.gain, LIGHT.line]
-    )
     tips = [
         alt.Tooltip("name:N", title="part"),
         alt.Tooltip("gained_per_round:Q", format="+.2f", title="gained per round, strokes"),
@@ -59,9 +57,7 @@ def small_bars(
         alt.Tooltip("rounds:Q", title="rounds"),
     ]
     base = alt.Chart(rows)
-    bars = base.mark_bar(height=10).encode(
-        x=x, y=y, color=alt.Color("side:N", scale=palette, legend=None), tooltip=tips
-    )
+    bars = base.mark_bar(height=10).encode(x=x, y=y, color=side_colour(), tooltip=tips)
     zero = (
         alt.Chart(pd.DataFrame({"zero": [0.0]}))
         .mark_rule(color=LIGHT.ink)
@@ -73,10 +69,3 @@ def small_bars(
         sure = known.mark_rule(color=LIGHT.ink, strokeWidth=1)
         layers.append(sure.encode(x=alt.X("low_per_round:Q"), x2=alt.X2("high_per_round:Q"), y=y))
     return layered(*layers).properties(width=WIDE, height=_ROW * len(order))
-
-
-def _side(verdict: str) -> str:
-    for side in (_LOSING, _GAINING):
-        if verdict.endswith(side):
-            return side
-    return _OPEN

@@ -9,6 +9,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.stats.verdict import GAIN, LOSS, OPEN, side_of
 from sgzone.terms import (
     DEFAULT_LEVEL,
     NOT_ENOUGH,
@@ -17,8 +18,6 @@ from sgzone.terms import (
 )
 from sgzone.words.digits import daggered, interval_words, thousands
 
-_LOSS, _GAIN, _OPEN = "loss", "gain", "open"
-_SIDES = [_LOSS, _GAIN, _OPEN]
 _SIGNED = "datum.value === 0 ? '0' : format(datum.value, '+.2~f')"
 _ROW = 46
 
@@ -38,7 +37,7 @@ def by_part(
     rows = rows.assign(
         label=[f"{first}|{second}" for first, second in zip(titles, seconds, strict=True)],
         name=names,
-        side=rows["verdict"].map(_side),
+        side=rows["verdict"].map(side_of),
         interval=interval_words(rows["low_per_round"], rows["high_per_round"], 2),
         shot_interval=interval_words(rows["low"], rows["high"], 3),
     ).reset_index(drop=True)
@@ -77,7 +76,7 @@ def by_part(
         alt.Tooltip("rounds:Q", title="rounds"),
     ]
     base = alt.Chart(rows)
-    bars = base.mark_bar(height=15).encode(x=x, y=y, color=_side_colour(), tooltip=tips)
+    bars = base.mark_bar(height=15).encode(x=x, y=y, color=side_colour(), tooltip=tips)
     nothing = alt.Chart(pd.DataFrame({"zero": [0.0]}))
     zero = nothing.mark_rule(color=LIGHT.ink, strokeWidth=1).encode(x=alt.X("zero:Q"))
     sure = _intervals(base, y, tips) if rows["low_per_round"].notna().any() else []
@@ -103,14 +102,10 @@ def _second_line(verdict: str, shots: int) -> str:
     return f"{verdict}, {thousands(shots)} shots"
 
 
-def _side(verdict: str) -> str:
-    if verdict.endswith(_LOSS):
-        return _LOSS
-    return _GAIN if verdict.endswith(_GAIN) else _OPEN
-
-
-def _side_colour() -> alt.Color:
-    scale = alt.Scale(domain=_SIDES, range=[LIGHT.loss, LIGHT.gain, LIGHT.line])
+def side_colour() -> alt.Color:
+    """Return the colour of the side that a verdict speaks for (column ``side``)."""
+    sides = [LOSS, GAIN, OPEN]
+    scale = alt.Scale(domain=sides, range=[LIGHT.loss, LIGHT.gain, LIGHT.line])
     return alt.Color("side:N", scale=scale, legend=None)
 
 

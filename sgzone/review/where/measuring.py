@@ -24,6 +24,7 @@ from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.staging import FINISH_SLACK_FT, FINISH_SLACK_SHARE
 from sgzone.stats.resample import SEED
+from sgzone.stats.verdict import GAIN, LOSS, SIDES
 from sgzone.terms import DEFAULT_LEVEL, HOLED, NOT_ENOUGH, OUTSIDE
 from sgzone.units import FT_PER_YD, M_PER_FT
 
@@ -168,7 +169,9 @@ def _whole_numbers(numbers: Floats) -> NDArray[np.int64]:
 
 
 def _side(verdicts: pd.Series[str]) -> pd.Series[str]:
-    return verdicts.str.removeprefix("clear ").str.removeprefix("probable ")
+    """Return the side of each verdict; where it has none, the word itself."""
+    side = verdicts.map(SIDES)
+    return side.where(side.isin([LOSS, GAIN]), verdicts)
 
 
 def _reruns(strokes: pd.DataFrame, curve: Benchmark, seed: int) -> list[Floats]:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from sgzone.benchmarks.fit import BAND_LEVEL, fit_benchmark
 from sgzone.benchmarks.model import Benchmark
 from sgzone.errors import CallError
-from sgzone.stats.cluster import Intervals, per_unit, sums
+from sgzone.stats.cluster import means, sums
 from sgzone.stats.resample import SEED
 from sgzone.terms import BAND_NAMES, BANDS
 
@@ -94,7 +94,7 @@ def _compared(rows: pd.DataFrame, level: float, folds: int) -> Calibration:
     band = rows["band"].to_numpy()
     n = sums(band, np.ones(len(rows)), len(BANDS))
     there = n > 0
-    observed = _observed(rows, level)
+    observed = means(band, rows["round"], rows["strokes"], len(BANDS), level)
     with np.errstate(invalid="ignore"):  # bands without a stroke: dropped below
         base, fitted = (sums(band, rows[name], len(BANDS)) / n for name in ("base", "fitted"))
     table = pd.DataFrame(
@@ -124,11 +124,4 @@ def _compared(rows: pd.DataFrame, level: float, folds: int) -> Calibration:
         fitted_error=size(table["fitted_error"].to_numpy(float)),
         chance=size(observed.se[there]),
         folds=folds,
-    )
-
-
-def _observed(rows: pd.DataFrame, level: float) -> Intervals:
-    by_round = rows.groupby(["band", "round"], as_index=False)["strokes"].agg(["size", "sum"])
-    return per_unit(
-        by_round["band"].to_numpy(), by_round["size"], by_round["sum"], len(BANDS), level
     )

@@ -9,7 +9,7 @@ from scipy.interpolate import PchipInterpolator
 from sgzone.benchmarks.calibration import bands_of
 from sgzone.benchmarks.fit import BAND_LEVEL
 from sgzone.benchmarks.model import Benchmark
-from sgzone.stats.cluster import per_unit
+from sgzone.stats.cluster import means
 from sgzone.terms import BANDS, LIES, MIN_ROUNDS, ZONE_FT
 from sgzone.units import to_ft
 
@@ -50,14 +50,7 @@ def point_table(rows: pd.DataFrame, level: float = BAND_LEVEL) -> pd.DataFrame:
     band = bands_of(rows)
     cell = band * len(LIES) + rows["lie"].map(LIES.index).to_numpy(np.intp)
     keys, number = np.unique(cell, return_inverse=True)
-    by_round = (
-        rows.assign(cell=number)
-        .groupby(["cell", "round_key"], as_index=False)["strokes"]
-        .agg(["size", "sum"])
-    )
-    found = per_unit(
-        by_round["cell"].to_numpy(), by_round["size"], by_round["sum"], len(keys), level
-    )
+    found = means(number, rows["round_key"], rows["strokes"], len(keys), level)
     enough = found.rounds >= MIN_ROUNDS
     return pd.DataFrame(
         {

@@ -7,13 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy.stats import chi2
 
 from sgzone.clubs.green import Green
+from sgzone.stats.contours import SHARES, contour
 from sgzone.units import FT_PER_YD
 
-SHARES = (0.5, 0.8)
-"""Of usual strokes, inside the contours."""
 _STEPS = 96
 _MOST = 3
 
@@ -59,11 +57,10 @@ def picture(plan: pd.DataFrame, yards: float, green: Green) -> Picture:
             "side_ft": np.tile(side, 2),
         }
     )
+    sds = best[["depth_sd_ft", "side_sd_ft"]].to_numpy(float)
     contours = [
-        _contour(str(name), share, at, across, sds, turn)
-        for name, at, across, sds in zip(
-            names, finish, side, best[["depth_sd_ft", "side_sd_ft"]].to_numpy(float), strict=True
-        )
+        _contour(str(name), share, centre, np.diag(sd**2))
+        for name, *centre, sd in zip(names, finish, side, sds, strict=True)
         for share in SHARES
     ]
     columns = ["play", "share", "step", "depth_ft", "side_ft"]
@@ -72,20 +69,8 @@ def picture(plan: pd.DataFrame, yards: float, green: Green) -> Picture:
 
 
 def _contour(
-    name: str,
-    share: float,
-    finish: float,
-    side: float,
-    sds: NDArray[np.float64],
-    turn: NDArray[np.float64],
+    name: str, share: float, centre: list[float], covariance: NDArray[np.float64]
 ) -> pd.DataFrame:
-    reach = float(np.sqrt(chi2.ppf(share, 2)))
-    return pd.DataFrame(
-        {
-            "play": name,
-            "share": share,
-            "step": np.arange(len(turn)),
-            "depth_ft": finish + reach * sds[0] * np.sin(turn),
-            "side_ft": side + reach * sds[1] * np.cos(turn),
-        }
-    )
+    depth, side = contour(centre, covariance, share, _STEPS)
+    corners = {"step": np.arange(_STEPS), "depth_ft": depth, "side_ft": side}
+    return pd.DataFrame({"play": name, "share": share, **corners})

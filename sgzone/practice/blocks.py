@@ -22,6 +22,7 @@ from sgzone.practice.settings import Settings
 from sgzone.review.why.reference import reference_finish
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.stats.welch import welch
 from sgzone.terms import DEFAULT_LEVEL, PARTS, ZONE_FT
 from sgzone.units import FT_PER_YD
 
@@ -142,11 +143,10 @@ def _change(
     }
     if min(len(first), len(second)) < MIN_DAYS:
         return row
-    variance = np.array([first.var(ddof=1) / len(first), second.var(ddof=1) / len(second)])
-    se = float(np.sqrt(variance.sum()))
+    one, other = (half.var(ddof=1) / len(half) for half in (first, second))
+    se, df = map(float, welch(one, len(first) - 1, other, len(second) - 1))
     if se == 0:  # day means that never differ are no measurement
         return row
-    df = variance.sum() ** 2 / (variance**2 / np.array([len(first) - 1, len(second) - 1])).sum()
     change = float(second.mean() - first.mean())
     reach = float(student_t.ppf(0.5 + level / 2, df)) * se
     # t, not the normal: with three days a half the normal finds half of what it promises to

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pandas as pd
-from scipy.stats import binom
+from scipy.stats import quantile_test
 
 from sgzone.terms import DEFAULT_LEVEL
 
@@ -44,11 +46,7 @@ def block_series(balls: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFr
 
 def _median_interval(values: np.ndarray, level: float) -> tuple[float, float]:
     """Return the narrowest symmetric pair of order statistics that covers at ``level`` or more."""
-    n = len(values)
-    skipped = int(binom.ppf((1 - level) / 2, n, 0.5)) - 1
-    while skipped >= 0 and binom.cdf(skipped, n, 0.5) > (1 - level) / 2:
-        skipped -= 1
-    if skipped < 0:
+    ends: Any = quantile_test(values, p=0.5).confidence_interval(level)
+    if np.isnan([ends.low, ends.high]).any():
         return np.nan, np.nan
-    ordered = np.sort(values)
-    return float(ordered[skipped]), float(ordered[n - 1 - skipped])
+    return float(ends.low), float(ends.high)

@@ -19,6 +19,7 @@ from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED
 from sgzone.stats.smooth import smooth
+from sgzone.stats.welch import welch
 from sgzone.terms import DEFAULT_LEVEL, MIN_ROUNDS, PART_NAMES
 
 if TYPE_CHECKING:
@@ -134,8 +135,7 @@ def before_after_table(
     after = (pd.to_datetime(sizes["date"]) >= pd.to_datetime(str(split_date))).to_numpy()
     one, other = (_stretch(total[rows], weight[rows]) for rows in (~after, after))
     difference = other.mean - one.mean
-    se = np.sqrt(one.variance + other.variance)
-    df = se**4 / (one.variance**2 / (one.rounds - 1) + other.variance**2 / (other.rounds - 1))
+    se, df = welch(one.variance, one.rounds - 1, other.variance, other.rounds - 1)
     half = student_t.ppf(0.5 + level / 2, df) * se
     p = np.asarray(2 * student_t.sf(np.abs(difference) / se, df))
     enough = min(one.rounds, other.rounds) >= MIN_ROUNDS

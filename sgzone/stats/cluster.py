@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+import pandas as pd
 from numpy.typing import ArrayLike, NDArray
 from scipy.stats import t as student_t
 
@@ -66,6 +67,15 @@ def per_unit(
     mean = _ratio(sums(cell, total, n_cells), whole)
     error = sums(cell, (total - weight * mean[cell]) ** 2, n_cells)
     return _intervals(mean, error, whole, rounds, level)
+
+
+def means(
+    cell: Ints, round_: ArrayLike, values: ArrayLike, n_cells: int, level: float
+) -> Intervals:
+    """Return the mean of each cell's observations, (n,), those of one round taken together."""
+    rows = pd.DataFrame({"cell": cell, "round": np.asarray(round_), "value": np.asarray(values)})
+    by_round = rows.groupby(["cell", "round"], as_index=False)["value"].agg(["size", "sum"])
+    return per_unit(by_round["cell"].to_numpy(), by_round["size"], by_round["sum"], n_cells, level)
 
 
 def per_round(

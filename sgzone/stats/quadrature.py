@@ -53,12 +53,27 @@ def miss_points(kind: Kind, n: int = POINTS, seed: int = SEED) -> Points:
     weighed against the same misses.
     """
     rng = np.random.default_rng(seed)
-    usual, mishit = (
-        norm.ppf(qmc.Sobol(2, scramble=True, rng=rng).random(k)) for k in (n, n // _MISHIT_PART)
+    usual, mishit = (normal_points(k, rng) for k in (n, n // _MISHIT_PART))
+    one = points_of(kind, usual, mishit)
+    return Points(
+        fixed=np.tile(one.fixed, 2),
+        usual=np.tile(one.usual, 2),
+        side=np.append(one.side, -one.side),
+        weight=np.tile(one.weight / 2, 2),
     )
-    few = len(mishit)
-    fixed = np.append(np.zeros(n), kind.depth + kind.depth_sd * mishit[:, 0])
-    depth = np.append(usual[:, 0], np.zeros(few))
-    side = np.append(usual[:, 1], kind.side * mishit[:, 1])
-    weight = np.repeat([(1 - kind.share) / n, kind.share / few], [n, few]) / 2
-    return Points(np.tile(fixed, 2), np.tile(depth, 2), np.append(side, -side), np.tile(weight, 2))
+
+
+def normal_points(n: int, rng: np.random.Generator | int) -> Floats:
+    """Return n scrambled Sobol points of two independent standard normals, (n, 2)."""
+    return np.asarray(norm.ppf(qmc.Sobol(2, scramble=True, rng=rng).random(n)), np.float64)
+
+
+def points_of(kind: Kind, usual: Floats, mishit: Floats) -> Points:
+    """Return the points of usual strokes, then of mishits; both (n, 2), standard normal."""
+    n, few = len(usual), len(mishit)
+    return Points(
+        fixed=np.append(np.zeros(n), kind.depth + kind.depth_sd * mishit[:, 0]),
+        usual=np.append(usual[:, 0], np.zeros(few)),
+        side=np.append(usual[:, 1], kind.side * mishit[:, 1]),
+        weight=np.repeat([(1 - kind.share) / n, kind.share / few], [n, few]),
+    )

@@ -14,6 +14,7 @@ from sgzone.errors import CallError
 from sgzone.review.where.summary import TOTAL, summarise
 from sgzone.scoring.gained import round_sizes
 from sgzone.season.selection import Selection
+from sgzone.stats.welch import welch
 from sgzone.terms import DEFAULT_LEVEL, PART_NAMES
 
 if TYPE_CHECKING:
@@ -88,10 +89,8 @@ def _welch(
         (h / student_t.ppf(0.5 + level / 2, f)) ** 2
         for h, f in zip((half, half_other), df, strict=True)
     ]
-    variance = squares[0] + squares[1]
-    spent = squares[0] ** 2 / df[0] + squares[1] ** 2 / df[1]
-    joint = np.divide(variance**2, spent, out=np.full(len(half), np.nan), where=spent > 0)
-    width: np.ndarray = student_t.ppf(0.5 + level / 2, joint) * np.sqrt(variance)
+    se, joint = welch(squares[0], df[0], squares[1], df[1])
+    width: np.ndarray = student_t.ppf(0.5 + level / 2, joint) * se
     return width
 
 

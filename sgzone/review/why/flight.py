@@ -12,9 +12,9 @@ from __future__ import annotations
 
 import numpy as np
 import pandas as pd
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import NDArray
 
-from sgzone.stats.cluster import per_unit, sums
+from sgzone.stats.cluster import means, sums
 from sgzone.terms import DEFAULT_LEVEL, MIN_SHOTS, NOT_ENOUGH, PARTS
 from sgzone.units import FT_PER_YD
 
@@ -68,11 +68,11 @@ def _table(
     shots = np.bincount(cell, minlength=len(keys))
     pieces = {"landing": (landing, "landing_error_yd"), "release": (run, "release_yd")}
     for name, (values, column) in pieces.items():
-        found = _means(cell, rows["round_key"], values, len(keys), level)
-        table[column] = found["mean"]
-        table[f"{name}_low_yd"], table[f"{name}_high_yd"] = found["low"], found["high"]
+        found = means(cell, rows["round_key"], values, len(keys), level)
+        table[column] = found.estimate
+        table[f"{name}_low_yd"], table[f"{name}_high_yd"] = found.low, found.high
         table[f"{name}_sd_yd"] = _sd(cell, values, shots)
-        table["rounds"] = found["rounds"]
+        table["rounds"] = found.rounds
     table["shots"] = shots
     table["dominates"] = _dominates(
         sums(cell, landing**2, len(keys)), sums(cell, run_error**2, len(keys))
@@ -81,19 +81,6 @@ def _table(
     table.loc[thin, "dominates"] = ""
     table["note"] = np.where(thin, NOT_ENOUGH, "")
     return table[RELEASE_COLUMNS]
-
-
-def _means(
-    cell: NDArray[np.intp], round_key: ArrayLike, values: Floats, n_cells: int, level: float
-) -> dict[str, NDArray[np.generic]]:
-    by_round = (
-        pd.DataFrame({"cell": cell, "round": np.asarray(round_key), "total": values, "n": 1.0})
-        .groupby(["cell", "round"], as_index=False)
-        .sum()
-    )
-    cells = by_round["cell"].to_numpy()
-    found = per_unit(cells, by_round["n"], by_round["total"], n_cells, level)
-    return {"mean": found.estimate, "low": found.low, "high": found.high, "rounds": found.rounds}
 
 
 def _sd(cell: NDArray[np.intp], values: Floats, shots: NDArray[np.intp]) -> Floats:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy.stats import chi2
 
 from sgzone.review.where.enough import enough
 from sgzone.review.why.shots import missed_green
-from sgzone.stats.cluster import per_unit
+from sgzone.stats.cluster import means
+from sgzone.stats.contours import SHARES, contour
 from sgzone.terms import DEFAULT_LEVEL, MIN_SHOTS, NOT_ENOUGH, PARTS
 from sgzone.units import FT_PER_YD
 
@@ -17,8 +17,6 @@ Floats = NDArray[np.float64]
 
 POINT_COLUMNS = ["group", "depth_ft", "side_ft", "end"]
 CONTOUR_COLUMNS = ["group", "share", "step", "depth_ft", "side_ft", "shots"]
-CONTOUR_SHARES = (0.5, 0.8)
-"""Shares of a normal pattern that lie inside its contours."""
 _CORNERS = 73
 
 MISSES = ("long-left", "long-right", "short-left", "short-right")
@@ -85,17 +83,13 @@ def miss_contours(points: pd.DataFrame) -> pd.DataFrame:
     ``share`` of a normal pattern lies inside; ``step`` orders the corners; ``shots`` is the
     group's. Groups under ``MIN_SHOTS`` points have none.
     """
-    turn = np.linspace(0, 2 * np.pi, _CORNERS)
-    circle = np.stack([np.cos(turn), np.sin(turn)])
     tables = []
     for group, rows in points.groupby("group", sort=False):
         if len(rows) < MIN_SHOTS:
             continue
         at = rows[["depth_ft", "side_ft"]].to_numpy(float).T
-        size, axes = np.linalg.eigh(np.cov(at))
-        for share in CONTOUR_SHARES:
-            radius = np.sqrt(chi2.ppf(share, 2) * np.maximum(size, 0.0))
-            depth, side = at.mean(axis=1)[:, None] + axes @ (radius[:, None] * circle)
+        for share in SHARES:
+            depth, side = contour(at.mean(axis=1), np.cov(at), share, _CORNERS)
             corners = {"step": range(_CORNERS), "depth_ft": depth, "side_ft": side}
             tables.append(
                 pd.DataFrame({"group": group, "share": share, **corners, "shots": len(rows)})
@@ -122,18 +116,12 @@ def _table(rows: pd.DataFrame, kinds: tuple[str, ...], level: float) -> pd.DataF
     """Return one row per part and kind, kinds that did not happen included with share 0."""
     parts = [part for part in _OFF_GREEN_PARTS if (rows["part"] == part).any()]
     keys = pd.MultiIndex.from_product([parts, kinds], names=["part", "miss"])
-    sums = (
-        rows.assign(loss=-rows["gained"], n=1.0)
-        .groupby(["part", "miss", "round_key"], as_index=False)[["loss", "n"]]
-        .sum()
-    )
-    cell = keys.get_indexer(pd.MultiIndex.from_frame(sums[["part", "miss"]]))
-    found = per_unit(cell, sums["n"], sums["loss"], len(keys), level)
-    shots = np.bincount(cell, weights=sums["n"], minlength=len(keys)).astype(int)
+    cell = keys.get_indexer(pd.MultiIndex.from_frame(rows[["part", "miss"]]))
+    found = means(cell, rows["round_key"], -rows["gained"], len(keys), level)
     table = keys.to_frame(index=False)
-    table["shots"] = shots
+    table["shots"] = np.bincount(cell, minlength=len(keys))
     whole = table.groupby("part")["shots"].transform("sum")
-    ready = enough(shots, found.rounds)
+    ready = enough(table["shots"], found.rounds)
     return table.assign(
         share=table["shots"] / whole,
         loss_per_shot=found.estimate,

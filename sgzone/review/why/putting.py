@@ -16,7 +16,7 @@ from statsmodels.stats.proportion import proportion_confint
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.sources import read_published
-from sgzone.stats.cluster import per_unit, sums
+from sgzone.stats.cluster import means, sums
 from sgzone.stats.logistic import logistic_fit
 from sgzone.terms import BANDS, DEFAULT_LEVEL, HOLED, MIN_ROUNDS
 
@@ -219,23 +219,12 @@ def _benchmark_next(benchmark: Benchmark, distance: Floats, share: Floats) -> Fl
 
 def _next_putt(putts: pd.DataFrame, cell: NDArray[np.intp], level: float) -> pd.DataFrame:
     missed = (putts["end_lie"] == "green").to_numpy()
-    by_round = (
-        pd.DataFrame(
-            {
-                "cell": cell[missed],
-                "round": putts["round_key"].to_numpy()[missed],
-                "total": putts["end_distance_ft"].to_numpy(float)[missed],
-                "n": 1.0,
-            }
-        )
-        .groupby(["cell", "round"], as_index=False)
-        .sum()
-    )
-    cells = by_round["cell"].to_numpy()
-    found = per_unit(cells, by_round["n"], by_round["total"], len(PUTT_BANDS), level)
+    own, left = cell[missed], putts[missed]
+    length = left["end_distance_ft"].to_numpy(float)
+    found = means(own, left["round_key"], length, len(PUTT_BANDS), level)
     return pd.DataFrame(
         {
-            "missed": sums(cells, by_round["n"], len(PUTT_BANDS)).astype(int),
+            "missed": np.bincount(own, minlength=len(PUTT_BANDS)),
             "next_putt_ft": found.estimate,
             "next_low_ft": found.low,
             "next_high_ft": found.high,

@@ -14,10 +14,10 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.special import expit
-from scipy.stats import norm, qmc
 
 from sgzone.benchmarks import Benchmark
 from sgzone.stats.logistic import logistic_fit
+from sgzone.stats.quadrature import Kind, Points, normal_points, points_of
 from sgzone.stats.resample import SEED
 from sgzone.stats.split import RadialTable
 from sgzone.terms import LIES, ZONE_FT
@@ -250,31 +250,13 @@ def _ratio(assumptions: Assumptions, distance: Floats) -> Floats:
 def _radii(assumptions: Assumptions, share: Floats, distance: Floats) -> Floats:
     """Return finish distances (feet) at the quadrature points, on a new last axis of points."""
     nodes = _nodes(assumptions)
-    along = nodes.fixed + share * nodes.depth
+    along = nodes.fixed + share * nodes.usual
     return distance * np.hypot(along, share * _ratio(assumptions, distance) * nodes.side)
 
 
-class _Nodes(NamedTuple):
-    """Quadrature points of one shot: depth = fixed + share x depth, side = share x ratio x side."""
-
-    fixed: Floats
-    depth: Floats
-    side: Floats
-    weight: Floats
-
-
 @lru_cache(maxsize=32)
-def _nodes(assumptions: Assumptions) -> _Nodes:
-    """Return the points and weights of usual strokes, then of mishits."""
+def _nodes(assumptions: Assumptions) -> Points:
+    """Return the points of one shot: depth = fixed + share x usual, side = share x ratio x side."""
     a = assumptions
-    usual, mishit = (
-        norm.ppf(qmc.Sobol(2, scramble=True, rng=SEED).random(n)) for n in (_USUAL, _MISHIT)
-    )
-    return _Nodes(
-        fixed=np.append(np.zeros(_USUAL), a.mishit_depth + a.mishit_depth_sd * mishit[:, 0]),
-        depth=np.append(usual[:, 0], np.zeros(_MISHIT)),
-        side=np.append(usual[:, 1], a.mishit_side * mishit[:, 1]),
-        weight=np.repeat(
-            [(1 - a.mishit_share) / _USUAL, a.mishit_share / _MISHIT], [_USUAL, _MISHIT]
-        ),
-    )
+    kind = Kind(a.mishit_share, a.mishit_depth, a.mishit_depth_sd, a.mishit_side)
+    return points_of(kind, *(normal_points(n, SEED) for n in (_USUAL, _MISHIT)))

@@ -18,7 +18,7 @@ PACKAGE = ROOT / "sgzone"
 GROUND = ("errors", "units", "terms", "resources", "harmless", "writing", "answers")
 ORDER = (
     *("stats", "cards", "season", "benchmarks", "scoring", "distributed", "review", "clubs"),
-    *("practice", "words", "report", "demo", "verbs", "cli", "start"),
+    *("practice", "words", "questions", "report", "demo", "verbs", "cli", "start"),
 )
 HEAVY = ("numpy", "pandas", "duckdb", "scipy", "statsmodels", "altair", "pyarrow", "jinja2")
 MODULES = sorted(PACKAGE.rglob("*.py"))

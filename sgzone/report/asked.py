@@ -173,7 +173,7 @@ def gather(
         endings=hole_endings(store, selection),
         measuring=measuring,
         sources=_sources_of(curve),
-        why=why_table(strokes, curve, float(sizes["holes"].sum()), level=level, units=units),
+        why=why_table(strokes, curve, float(sizes["holes"].sum()), level=level),
         putts=putts,
         putt_points=putt_points,
         miss_points=around,

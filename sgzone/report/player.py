@@ -31,6 +31,7 @@ from sgzone.terms import DEFAULT_LEVEL
 from sgzone.units import Units
 from sgzone.words import method as method_words
 from sgzone.words import season as season_words
+from sgzone.words.notes import noted
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -123,18 +124,18 @@ def with_sides(page: Page, found: SideBySide, units: Units = "yards") -> Page:
 def tables_of(review: Review) -> Tables:
     """Return the tables behind the sections of a player's report."""
     tables = {
-        "where": review.parts,
-        "grid": review.grid,
+        "where": noted(review.parts, "summary"),
+        "grid": noted(review.grid, "summary"),
         "proximity": review.medians,
         "proximity-strokes": review.points.drop(columns="round_key", errors="ignore"),
         "proximity-break-even": review.break_even,
-        "why": review.why,
+        "why": noted(review.why, "why", review.say),
         "why-putts": review.putt_points,
         "why-putts-benchmark": review.putts,
         "misses": review.misses,
         "misses-strokes": review.miss_points,
         "misses-contours": review.miss_contours,
-        "counts": review.counts,
+        "counts": noted(review.counts, "counts"),
         "clubs": review.ladder,
         "clubs-cover": review.cover,
         "clubs-numbers": review.numbers,

@@ -32,6 +32,7 @@ from sgzone.units import Units
 from sgzone.words import method as method_words
 from sgzone.words import season as season_words
 from sgzone.words import squad as squad_words
+from sgzone.words.notes import noted
 from sgzone.words.say import Say
 from sgzone.words.tables import table_of
 
@@ -92,11 +93,11 @@ def team_report(
         ),
         colophon=method_words.COLOPHON,
     )
-    shown = table.drop(columns="player").rename(columns={"label": "player"})
+    shown = noted(table, "summary").drop(columns="player").rename(columns={"label": "player"})
     tables = {"squad": shown} if players else {}
     for number, review in enumerate(reviews, start=1):
-        tables[f"player_{number}"] = review.parts
-        tables[f"player_{number}-counts"] = review.counts
+        tables[f"player_{number}"] = noted(review.parts, "summary")
+        tables[f"player_{number}-counts"] = noted(review.counts, "counts")
         if review.plan is not None:
             tables[f"player_{number}-practice"] = review.plan.table
     return Report(page, tables)

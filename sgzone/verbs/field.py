@@ -12,7 +12,7 @@ from sgzone.verbs.show import emit
 @reading_options
 def field(ask: Ask) -> None:
     """Compare players across courses: gained against those on the same course the same day."""
-    from sgzone.review.beside.field import field_strength
+    from sgzone.questions import field_strength
 
     with ask.store() as store:
         check_selection(store, ask.selection)

@@ -72,6 +72,13 @@ class Ask:
 
         return Say(self.units, self.level)
 
+    @property
+    def said_plainly(self) -> Say:
+        """How the notes of csv and json are said: in the units of their column names."""
+        from sgzone.words.say import Say
+
+        return Say(level=self.level)
+
     @contextmanager
     def store(self) -> Iterator[Store]:
         """Open the season file for reading; long work on it shows that it goes on."""

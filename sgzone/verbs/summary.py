@@ -67,7 +67,7 @@ def _title(table: pd.DataFrame, keys: list[str], ask: Ask) -> str:
 @reading_options
 def counts(ask: Ask) -> None:
     """Show the plain counts: up-and-downs, sand saves, greens hit, proximity, putts."""
-    from sgzone.review.where.counts import counts as count
+    from sgzone.questions import counts as count
 
     with ask.store() as store:
         check_selection(store, ask.selection)
@@ -77,8 +77,8 @@ def counts(ask: Ask) -> None:
 
 def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
     from sgzone.benchmarks.saved import in_store
+    from sgzone.questions import summarise
     from sgzone.review.where.counts import hole_endings
-    from sgzone.review.where.summary import summarise
     from sgzone.scoring import scored
 
     with ask.store() as store:
@@ -96,7 +96,7 @@ def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
 
 def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.DataFrame:
     """Return the same table of strokes in Parquet files; what needs a season file is said."""
-    from sgzone.review.where.summary import summarise
+    from sgzone.questions import summarise
     from sgzone.scoring.flat import gained_reader
     from sgzone.season.flat import FlatStrokes, parquet_files
 

@@ -10,8 +10,6 @@ from sgzone.verbs.options import Ask, check_selection, reading_options, the_play
 from sgzone.verbs.show import emit
 
 if TYPE_CHECKING:
-    import pandas as pd
-
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
@@ -48,12 +46,13 @@ def why(ask: Ask, ratio: float, detail: str | None) -> None:
 
 def _causes(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
     from sgzone.review.why.split import why as split
+    from sgzone.words.notes import causes, noted
 
-    units = ask.units if ask.fmt == "table" else "yards"
-    table = split(store, ask.benchmark, selection, ask.level, ratio, units=units)
-    answer = "why"
+    table, answer = split(store, ask.benchmark, selection, ask.level, ratio), "causes"
     if ask.fmt == "table":
-        table, answer = _wide(table), "causes"
+        table = causes(table, ask.say)
+    else:
+        table, answer = noted(table, "why", ask.said_plainly), "why"
     title = (
         f"Why strokes go against {ask.benchmark}: loss > 0 costs strokes, intervals {ask.level:.0%}"
     )
@@ -66,9 +65,10 @@ def _causes(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
 
 def _at_ratios(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
     from sgzone.review.why.split import why_sensitivity
+    from sgzone.words.notes import noted
 
-    units = ask.units if ask.fmt == "table" else "yards"
-    table = why_sensitivity(store, ask.benchmark, selection, ask.level, ratio, units=units)
+    table = why_sensitivity(store, ask.benchmark, selection, ask.level, ratio)
+    table = noted(table, "why", ask.say if ask.fmt == "table" else ask.said_plainly)
     answer = "why"
     if ask.fmt == "table":
         table = table[table["column"] == "total"]
@@ -98,21 +98,3 @@ def _behind(store: Store, selection: Selection, ask: Ask, detail: str) -> None:
     else:
         table, answer, title = putting(strokes, curve, ask.level), "putting", f"Putts {title}"
     emit(table, ask.fmt, answer, ask.say, title=title)
-
-
-def _wide(table: pd.DataFrame) -> pd.DataFrame:
-    """Return one row per part and cause, the two columns beside the total.
-
-    What holds for a whole part is said once, on its total.
-    """
-    keys = ["part", "factor"]
-    wide = table[table["column"] == "total"]
-    for column in ("proximity", "missed_green"):
-        rows = table[table["column"] == column].set_index(keys)["loss_per_shot"]
-        wide = wide.join(rows.rename(column), on=keys)
-    said = wide[wide["factor"] == "total"].set_index("part")["note"]
-    notes = [
-        note if factor == "total" else note.removesuffix(said[part]).removesuffix("; ")
-        for part, factor, note in zip(wide["part"], wide["factor"], wide["note"], strict=True)
-    ]
-    return wide.assign(note=notes)

@@ -8,6 +8,7 @@ import pandas as pd
 
 from sgzone.review.where.counts import PROXIMITY
 from sgzone.words.digits import count
+from sgzone.words.notes import left_out
 from sgzone.words.where import Words
 
 NO_COUNTS = "There are no holes to count."
@@ -30,9 +31,10 @@ def holes_note(endings: Mapping[str, int]) -> Words:
     return tuple(said)
 
 
-def unscored(note: str) -> Words:
-    """Return the summary's note on strokes without a value."""
-    return (f"{note[0].upper()}{note[1:]}.",) if note else ()
+def unscored(total: pd.Series) -> Words:
+    """Return how many strokes of the summary's row of all have no value."""
+    said = left_out(total)
+    return (f"{said[0].upper()}{said[1:]}.",) if said else ()
 
 
 def heaped(heaping: pd.DataFrame) -> Words:

@@ -11,13 +11,13 @@ from sgzone.stats.welch import welch
 
 def test_error_and_degrees_of_freedom_are_those_of_scipy() -> None:
     rng = np.random.default_rng(1)
-    one, other = rng.normal(0, 1, 7), rng.normal(1, 3, 12)
+    one, other = rng.normal(0, 1, 12), rng.normal(1, 3, 7)
     found = ttest_ind(one, other, equal_var=False)
     variances = [sample.var(ddof=1) / len(sample) for sample in (one, other)]
-    se, df = welch(variances[0], 6, variances[1], 11)
+    se, df = welch(variances[0], 11, variances[1], 6)
     assert float(df) == pytest.approx(found.df, rel=1e-12)
     assert (one.mean() - other.mean()) / float(se) == pytest.approx(found.statistic, rel=1e-12)
-    pooled = 6 + 11  # what equal variances would give
+    pooled = 11 + 6  # what equal variances would give
     assert abs(float(df) - pooled) > 1
 
 

@@ -8,6 +8,7 @@ from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import grid as grid_words
 from sgzone.words import where as where_words
+from sgzone.words.notes import noted
 from sgzone.words.tables import table_of
 
 
@@ -19,7 +20,7 @@ def grid_section(review: Review) -> Section:
         return Section(*head, lead=(grid_words.NO_GRID,))
     lead, notes = grid_words.grid_lead(table, units), grid_words.grid_notes(table)
     said = "Strokes gained by lie and distance"
-    rows = table_of(table, "summary", review.say, said, keys=("band", "lie"))
+    rows = table_of(noted(table, "summary"), "summary", review.say, said, keys=("band", "lie"))
     if (table["verdict"] == NOT_ENOUGH).all():
         return Section(*head, lead, tables=(rows,), notes=notes)
     putts = table["lie"] == "green"

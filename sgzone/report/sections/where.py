@@ -9,6 +9,7 @@ from sgzone.terms import NOT_ENOUGH
 from sgzone.words import counts as counts_words
 from sgzone.words import season as season_words
 from sgzone.words import where as where_words
+from sgzone.words.notes import noted
 from sgzone.words.tables import table_of
 
 
@@ -18,11 +19,13 @@ def where_section(review: Review) -> Section:
     parts = review.parts[review.parts["shots"] > 0]
     if parts.empty:
         return Section(*head, lead=(season_words.no_parts(review.units),))
-    table = table_of(parts, "summary", review.say, "Strokes gained by part", keys=("part",))
+    table = table_of(
+        noted(parts, "summary"), "summary", review.say, "Strokes gained by part", keys=("part",)
+    )
     lead = where_words.parts_lead(parts, review.level, review.units)
     notes = where_words.leaning(parts, review.units) + counts_words.holes_note(review.endings)
     if review.total is not None:
-        notes += counts_words.unscored(review.total["note"])
+        notes += counts_words.unscored(review.total)
     if review.measuring is not None:
         notes += counts_words.heaped(review.measuring.heaping)
     if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding

@@ -11,6 +11,7 @@ from sgzone.report.sections.putts import putting_figures
 from sgzone.terms import PART_NAMES, part_words
 from sgzone.words import why as words
 from sgzone.words.digits import count
+from sgzone.words.notes import causes
 from sgzone.words.tables import table_of
 
 
@@ -39,17 +40,7 @@ def _causes(review: Review) -> Figure:
     return Figure(
         panels=tuple(panels),
         caption=words.READ_WHY,
-        table=table_of(_wide(table), "causes", review.say, "Causes by part"),
+        table=table_of(causes(table, review.say), "causes", review.say, "Causes by part"),
         keys=(Key("loss", "proximity"), Key("loss-tint", "missed green")),
         columns=2 if len(panels) > 1 else 1,
     )
-
-
-def _wide(table: pd.DataFrame) -> pd.DataFrame:
-    """Return one row per part and cause with its two columns beside the sum."""
-    keys = ["part", "factor"]
-    wide = table[table["column"] == "total"]
-    for column in ("proximity", "missed_green"):
-        rows = table[table["column"] == column].set_index(keys)["loss_per_shot"]
-        wide = wide.join(rows.rename(column), on=keys)
-    return wide

@@ -17,7 +17,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.twoway import two_way
-from sgzone.terms import DEFAULT_LEVEL, MIN_ROUNDS
+from sgzone.terms import DEFAULT_LEVEL
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -25,13 +25,12 @@ if TYPE_CHECKING:
 Ints = NDArray[np.integer[Any]]
 
 HOLES_PER_ROUND = 18
+FACTS = ("without_course",)
+"""What a note is made of, beside the shared rounds: rounds without a course are not shared."""
 FIELD_COLUMNS = [
     *("player", "pool", "rounds", "shared_rounds", "gained_per_round"),
-    *("against_field", "low", "high", "note"),
+    *("against_field", "low", "high", *FACTS),
 ]
-ALONE = "no round shared with others: nothing to compare with"
-FEW = f"fewer than {MIN_ROUNDS} shared rounds"
-NO_COURSE = "rounds without a course: not shared"
 
 
 def field_strength(
@@ -82,7 +81,7 @@ def field_table(rounds: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFr
             "against_field": found.effect,
             "low": found.low,
             "high": found.high,
-            "note": [_note(int(s), int(b)) for s, b in zip(n_shared, blank, strict=True)],
+            "without_course": blank,
         }
     )
     table["pool"] = pd.factorize(table["pool"].where(table["pool"] > 0))[0] + 1
@@ -103,14 +102,3 @@ def _shared(player: Ints, field: Ints) -> NDArray[np.bool_]:
     """Return which rounds somebody else played too."""
     pairs = pd.DataFrame({"player": player, "field": field})
     return (pairs.groupby("field")["player"].transform("nunique") > 1).to_numpy(bool)
-
-
-def _note(shared: int, blank: int) -> str:
-    said = []
-    if shared == 0:
-        said.append(ALONE)
-    elif shared < MIN_ROUNDS:
-        said.append(FEW)
-    if blank:
-        said.append(f"{blank} {NO_COURSE}")
-    return "; ".join(said)

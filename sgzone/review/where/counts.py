@@ -16,8 +16,12 @@ from sgzone.terms import BANDS, DEFAULT_LEVEL, ZONE_FT
 if TYPE_CHECKING:
     from sgzone.season.store import Store
 
+FACTS = ("gifts", "given_up", "open", "conceded", "picked_up")
+"""What a note is made of: tries won by a conceded putt, picked up and counted as missed, conceded
+off the green and left out; holes conceded and holes picked up, both left out."""
 COUNT_COLUMNS = (
-    *("measure", "band", "value", "unit", "low", "high", "n", "counted", "rounds", "note"),
+    *("measure", "band", "value", "unit", "low", "high", "n", "counted", "rounds"),
+    *FACTS,
 )
 UP_AND_DOWNS, SAND_SAVES = "up-and-downs", "sand saves"
 GREENS_HIT, PROXIMITY = "greens hit", "median proximity"
@@ -101,12 +105,13 @@ def _row(
     rounds: int,
     *,
     band: str | None = None,
-    note: str = "",
+    facts: dict[str, int] | None = None,
 ) -> dict[str, object]:
     values = dict(zip(("value", "low", "high"), found, strict=True))
     return {
         **{"measure": measure, "band": band, "unit": unit, **values},
-        **{"n": n, "counted": counted, "rounds": rounds, "note": note},
+        **{"n": n, "counted": counted, "rounds": rounds},
+        **{name: (facts or {}).get(name, 0) for name in FACTS},
     }
 
 
@@ -127,15 +132,15 @@ def _tries(tries: pd.DataFrame, level: float) -> list[dict[str, object]]:
     for measure in (UP_AND_DOWNS, SAND_SAVES):
         of = tries["measure"] == measure
         used = of & ~open_
-        note = _note(
-            (int((used & gift & won).sum()), "by a conceded putt"),
-            (int((used & (tries["ending"] == "picked_up")).sum()), "picked up, counted as missed"),
-            (int((of & open_).sum()), "conceded off the green, left out"),
-        )
+        facts = {
+            "gifts": int((used & gift & won).sum()),
+            "given_up": int((used & (tries["ending"] == "picked_up")).sum()),
+            "open": int((of & open_).sum()),
+        }
         round_ = tries.loc[used, "round_key"].to_numpy()
         found = share_interval(round_, won[used], level)
         size, rounds = int(used.sum()), len(np.unique(round_))
-        rows.append(_row(measure, found, "share", size, "tries", rounds, note=note))
+        rows.append(_row(measure, found, "share", size, "tries", rounds, facts=facts))
     return rows
 
 
@@ -164,15 +169,7 @@ def _at_green(shots: pd.DataFrame, level: float) -> list[dict[str, object]]:
 def _putts(rounds: pd.DataFrame, level: float) -> list[dict[str, object]]:
     """Return putts and three-putts per 18 holes, over the holes that were played out."""
     played = rounds[rounds["holes"] > 0]
-    note = _note(
-        *(
-            (number, f"{'hole' if number == 1 else 'holes'} {words}, left out")
-            for number, words in (
-                (int(rounds["conceded"].sum()), "conceded"),
-                (int(rounds["picked_up"].sum()), "picked up"),
-            )
-        )
-    )
+    facts = {name: int(rounds[name].sum()) for name in ("conceded", "picked_up")}
     holes = played["holes"].to_numpy(int)
     putts = three = (np.nan, np.nan, np.nan)
     if len(played):
@@ -187,10 +184,6 @@ def _putts(rounds: pd.DataFrame, level: float) -> list[dict[str, object]]:
         share = share_interval(np.repeat(np.arange(len(played)), holes), hit, level)
         three = (share[0] * HOLES_PER_ROUND, share[1] * HOLES_PER_ROUND, share[2] * HOLES_PER_ROUND)
     return [
-        _row(measure, found, "per round", int(holes.sum()), "holes", len(played), note=note)
+        _row(measure, found, "per round", int(holes.sum()), "holes", len(played), facts=facts)
         for measure, found in ((PUTTS, putts), (THREE_PUTTS, three))
     ]
-
-
-def _note(*parts: tuple[int, str]) -> str:
-    return "; ".join(f"{number} {words}" for number, words in parts if number)

@@ -13,8 +13,6 @@ MARGIN = 0.03
 PUTT_MARGIN = 0.01
 """The same for a putt."""
 THIN_SHOTS = 30
-THIN = "mostly the average of your game"
-HELD_BACK = "its own strokes and the rest of your game lean opposite ways"
 
 
 def margin(putt_share: ArrayLike) -> NDArray[np.float64]:
@@ -31,14 +29,15 @@ def enough(shots: ArrayLike, rounds: ArrayLike) -> NDArray[np.bool_]:
     return (np.asarray(shots) >= MIN_SHOTS) & (np.asarray(rounds) >= MIN_ROUNDS)
 
 
-def with_counts(
+def judged(
     words: Words, shots: ArrayLike, rounds: ArrayLike, held_back: ArrayLike
-) -> tuple[Words, Words]:
-    """Return the words and a note per cell once the number of shots has had its say.
+) -> tuple[Words, NDArray[np.bool_], NDArray[np.bool_]]:
+    """Return the words once the number of shots has had its say, and which cells need a note.
 
-    ``held_back``: which cells have no word because of what their own strokes show.
+    ``held_back``: which cells have no word because of what their own strokes show; of these those
+    with shots enough come back, then those whose shots are so few that they lean on the rest.
     """
     ready = enough(shots, rounds)
-    thin = ready & (np.asarray(shots) < THIN_SHOTS)
-    notes = np.select([ready & np.asarray(held_back, bool), thin], [HELD_BACK, THIN], "")
-    return np.where(ready, words, NOT_ENOUGH).astype(object), notes.astype(object)
+    held = ready & np.asarray(held_back, bool)
+    thin = ready & ~held & (np.asarray(shots) < THIN_SHOTS)
+    return np.where(ready, words, NOT_ENOUGH).astype(object), held, thin

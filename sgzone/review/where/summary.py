@@ -11,7 +11,7 @@ import pandas as pd
 from sgzone.benchmarks.saved import find, for_costs, refuse_own
 from sgzone.errors import CallError
 from sgzone.review.where.cells import OF_LIES, Cells, adjusted, estimates, gather
-from sgzone.review.where.enough import enough, with_counts
+from sgzone.review.where.enough import enough, judged
 from sgzone.scoring import flat
 from sgzone.scoring.gained import BY_COLUMNS, sums_and_sizes
 from sgzone.season.flat import FlatStrokes
@@ -25,10 +25,14 @@ if TYPE_CHECKING:
 TOTAL = "total"
 SUMMARY_BY = ("player", *BY_COLUMNS, TOTAL)
 
+FACTS = ("held_back", "thin", "unended", "unvalued")
+"""What a note is made of: whether the cell's own strokes and the rest of the game lean opposite
+ways, whether its shots are so few that it leans on the rest, and how many strokes have no value,
+for want of an end and of a benchmark value."""
 VALUE_COLUMNS = (
     *("shots", "rounds", "gained_per_shot", "low", "high"),
     *("gained_per_round", "low_per_round", "high_per_round"),
-    *("shrunk_per_shot", "shrunk_low", "shrunk_high", "verdict", "note"),
+    *("shrunk_per_shot", "shrunk_low", "shrunk_high", "verdict", *FACTS),
 )
 _UNCERTAIN = ["low", "high", "low_per_round", "high_per_round"]
 _ADJUSTED = ["shrunk_per_shot", "shrunk_low", "shrunk_high"]
@@ -55,7 +59,8 @@ def summarise(
 
     Columns: the keys, then ``VALUE_COLUMNS``: scored strokes, rounds with one, gained in strokes
     per shot and per round with intervals of ``level``, the same per shot adjusted for few shots,
-    verdict and note. ``by``: columns of ``SUMMARY_BY``, crossed; ``total`` among them adds a
+    verdict and the ``FACTS`` of its note. ``by``: columns of ``SUMMARY_BY``, crossed; ``total``
+    among them adds a
     last row of all strokes. Several players and none chosen: ``player`` is the first key and no
     player leans on another. A cell with too few shots keeps what was gained and has no interval.
     ``store`` may be strokes in Parquet files: the same numbers without a season file.
@@ -114,33 +119,18 @@ def summary_table(
 def _table(cells: Cells, level: float) -> pd.DataFrame:
     counts = pd.DataFrame({"shots": cells.shots.astype(int), "rounds": cells.rounds.astype(int)})
     table = pd.concat([cells.keys, counts, estimates(cells, level), adjusted(cells, level)], axis=1)
-    words, notes = with_counts(
+    words, held, thin = judged(
         table["verdict"].to_numpy(), cells.shots, cells.rounds, table["held_back"]
     )
-    table["verdict"] = words
-    table["note"] = _join(notes, _left_out(cells))
+    table = table.assign(
+        verdict=words,
+        held_back=held,
+        thin=thin,
+        unended=(cells.unscored - cells.unvalued).astype(int),
+        unvalued=cells.unvalued.astype(int),
+    )
     table.loc[~enough(cells.shots, cells.rounds), [*_UNCERTAIN, *_ADJUSTED]] = np.nan
     return table
-
-
-def _left_out(cells: Cells) -> list[str]:
-    """Return in words how many strokes of each cell have no value, by why."""
-    unended = cells.unscored - cells.unvalued
-    return _join(
-        [f"{_strokes(n)} without an end, left out" if n else "" for n in unended],
-        [
-            f"{_strokes(n)} for which the benchmark has no value, left out" if n else ""
-            for n in cells.unvalued
-        ],
-    )
-
-
-def _strokes(number: float) -> str:
-    return f"{number:.0f} stroke{'s' if number > 1 else ''}"
-
-
-def _join(*notes: Sequence[str] | np.ndarray) -> list[str]:
-    return ["; ".join(filter(None, parts)) for parts in zip(*notes, strict=True)]
 
 
 def _ranked(table: pd.DataFrame, places: Sequence[str]) -> pd.DataFrame:

@@ -18,7 +18,14 @@ from numpy.typing import NDArray
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import for_costs
 from sgzone.errors import CallError
-from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT, miss_notes, part_note
+from sgzone.review.why.notes import (
+    MIN_RANK,
+    MIN_SPLIT,
+    MISS_FACTS,
+    PART_FACTS,
+    miss_facts,
+    part_facts,
+)
 from sgzone.review.why.reference import (
     ASSUMPTIONS,
     UNSPLIT_LIES,
@@ -42,15 +49,15 @@ Floats = NDArray[np.float64]
 FACTORS = tuple(CAUSE_WORDS)
 DIRECTIONS, CAUSES, TOTAL = FACTORS[:4], FACTORS[:5], FACTORS[-1]
 COLUMNS = ("proximity", "missed_green", TOTAL)
+FACTS = ("largest", "sure", *MISS_FACTS, *PART_FACTS)
+"""What a note is made of: whether the factor is the part's largest cause, and surely a loss; where
+shots tend and how they spread; what is known of the part."""
 WHY_COLUMNS = (
     *("part", "factor", "column", "loss_per_shot", "low", "high", "loss_per_round", "shots"),
-    "note",
+    *FACTS,
 )
 
 RATIO_STEPS = (0.8, 1.0, 1.2)
-
-LARGEST = "largest cause"
-UNSURE = "its interval reaches 0"
 
 
 def why(
@@ -60,20 +67,18 @@ def why(
     level: float = DEFAULT_LEVEL,
     ratio: float = 1.0,
     seed: int = SEED,
-    units: str = "yards",
 ) -> pd.DataFrame:
     """Return the split of every part with strokes, one row per part, factor and column.
 
     ``loss_per_shot`` with ``low`` and ``high`` at ``level`` and ``loss_per_round`` are strokes;
     ``shots`` are the part's scored strokes. ``ratio`` multiplies the assumed side : depth ratio
     of the benchmark's scatter. Factors add up to ``total`` in every column, and the columns
-    proximity and missed_green to ``total``. Putts and recoveries have a total only. ``units`` of
-    the lengths in the notes: yards (feet near the hole) or metric.
+    proximity and missed_green to ``total``. Putts and recoveries have a total only.
 
     Raises CallError for two players or more, or an unknown benchmark.
     """
     frame, chosen, holes = _read(store, benchmark, selection)
-    return why_table(frame, chosen, holes, level=level, ratio=ratio, seed=seed, units=units)
+    return why_table(frame, chosen, holes, level=level, ratio=ratio, seed=seed)
 
 
 def why_sensitivity(
@@ -83,14 +88,13 @@ def why_sensitivity(
     level: float = DEFAULT_LEVEL,
     ratio: float = 1.0,
     seed: int = SEED,
-    units: str = "yards",
 ) -> pd.DataFrame:
     """Return the rows of ``why`` at 0.8, 1 and 1.2 times ``ratio``, told apart by ``ratio``."""
     frame, chosen, holes = _read(store, benchmark, selection)
     tables = [
-        why_table(
-            frame, chosen, holes, level=level, ratio=ratio * step, seed=seed, units=units
-        ).assign(ratio=ratio * step)
+        why_table(frame, chosen, holes, level=level, ratio=ratio * step, seed=seed).assign(
+            ratio=ratio * step
+        )
         for step in RATIO_STEPS
     ]
     return pd.concat(tables, ignore_index=True)
@@ -98,7 +102,7 @@ def why_sensitivity(
 
 def largest_causes(table: pd.DataFrame) -> dict[str, str]:
     """Return the largest cause of each part of a table of ``why`` that has enough shots to rank."""
-    named = table[table["note"].str.startswith(LARGEST)]
+    named = table[table["largest"].astype(bool)]
     return dict(zip(named["part"], named["factor"], strict=True))
 
 
@@ -111,12 +115,10 @@ def why_table(
     ratio: float = 1.0,
     seed: int = SEED,
     assumptions: Assumptions = ASSUMPTIONS,
-    units: str = "yards",
 ) -> pd.DataFrame:
     """Return the split of scored strokes (columns of ``scoring.gained.scored``).
 
     ``holes``: holes recorded in the rounds they come from, for the loss per round of 18.
-    ``units`` of the lengths in the notes: yards (feet near the hole) or metric.
     """
     strokes = frame[frame["status"] == "scored"]
     fitted = _fit_off_green(strokes, replace(assumptions, ratio_times=ratio))
@@ -125,7 +127,7 @@ def why_table(
     for part in PARTS:
         rows = strokes[strokes["part"] == part.name]
         if len(rows):
-            table = _part_table(rows, model, level, seed, units)
+            table = _part_table(rows, model, level, seed)
             table.insert(0, "part", part.name)
             tables.append(table)
     if not tables:
@@ -169,9 +171,7 @@ def _fit_off_green(strokes: pd.DataFrame, assumptions: Assumptions) -> Assumptio
     return refitted(assumptions, rows["end_distance_ft"], missed_green(rows["end_lie"]))
 
 
-def _part_table(
-    rows: pd.DataFrame, model: ReferenceModel, level: float, seed: int, units: str
-) -> pd.DataFrame:
+def _part_table(rows: pd.DataFrame, model: ReferenceModel, level: float, seed: int) -> pd.DataFrame:
     shots = part_shots(rows, model)
     draws = round_weights(shots.rounds, DRAWS, seed)
     weights = np.concatenate([np.ones((1, shots.rounds)), draws])
@@ -193,8 +193,7 @@ def _part_table(
     )
     if not shots.has_columns:
         table = table[table["column"] == TOTAL].copy()
-    table["note"] = _notes(table, shots, model, level, units)
-    return table
+    return _with_facts(table, shots, model, level)
 
 
 def _cells(shots: Shots, model: ReferenceModel, weights: Floats) -> Iterator[tuple[str, Floats]]:
@@ -254,29 +253,21 @@ def split_groups(shots: Shots) -> list[NDArray[np.intp]]:
     return groups
 
 
-def _notes(
-    table: pd.DataFrame, shots: Shots, model: ReferenceModel, level: float, units: str
-) -> list[str]:
-    """Return the notes of a part's rows; rank and direction stand on the rows of both columns."""
-    said: dict[str, list[str]] = {factor: [] for factor in table["factor"]}
-    totals = table[table["column"] == TOTAL].set_index("factor")
-    if DIRECTIONS[0] in said:
-        if shots.known.sum() >= MIN_RANK:
-            said |= _largest(totals.loc[list(CAUSES)])
-        scatter = model.scatter(shots.lie, shots.distance)
-        notes = miss_notes(shots, scatter, level, units)
-        for factor, words in zip(DIRECTIONS, notes, strict=True):
-            said[factor] = [*said[factor], words]
-    everywhere = part_note(shots)
-    return [
-        "; ".join(filter(None, [*(said[factor] if column == TOTAL else []), everywhere]))
-        for factor, column in zip(table["factor"], table["column"], strict=True)
-    ]
-
-
-def _largest(causes: pd.DataFrame) -> dict[str, list[str]]:
-    worst = causes.nlargest(1, "loss_per_shot")
-    if not (worst["loss_per_shot"] > 0).all():
-        return {}
-    sure = bool((worst["low"] > 0).all())
-    return {str(worst.index[0]): [LARGEST] if sure else [LARGEST, UNSURE]}
+def _with_facts(
+    table: pd.DataFrame, shots: Shots, model: ReferenceModel, level: float
+) -> pd.DataFrame:
+    """Return a part's rows with the facts of their notes; those of a factor on its total alone."""
+    table = table.assign(largest=False, sure=False, **dict.fromkeys(MISS_FACTS, np.nan))
+    table = table.assign(**part_facts(shots))
+    total = table["column"] == TOTAL
+    if DIRECTIONS[0] not in set(table["factor"]):
+        return table
+    scatter = model.scatter(shots.lie, shots.distance)
+    for factor, facts in zip(DIRECTIONS, miss_facts(shots, scatter, level), strict=True):
+        table.loc[total & (table["factor"] == factor), list(facts)] = list(facts.values())
+    if shots.known.sum() >= MIN_RANK:
+        worst = table[total & table["factor"].isin(CAUSES)].nlargest(1, "loss_per_shot")
+        if (worst["loss_per_shot"] > 0).all():
+            table.loc[worst.index, "largest"] = True
+            table.loc[worst.index, "sure"] = worst["low"] > 0
+    return table

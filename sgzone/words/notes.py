@@ -1,0 +1,168 @@
+"""The notes beside the rows of an answer, made of the facts that the row carries."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pandas as pd
+
+from sgzone.review.beside import field
+from sgzone.review.where import counts, summary
+from sgzone.review.why import split
+from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
+from sgzone.terms import MIN_ROUNDS
+from sgzone.words.say import Say
+
+THIN = "mostly the average of your game"
+HELD_BACK = "its own strokes and the rest of your game lean opposite ways"
+LARGEST = "largest cause"
+UNSURE = "its interval reaches 0"
+ALONE = "no round shared with others: nothing to compare with"
+FEW = f"fewer than {MIN_ROUNDS} shared rounds"
+
+Row = Any
+"""A row of a frame as ``itertuples`` gives it."""
+
+
+def joined(*said: str) -> str:
+    """Return the words that are there, side by side."""
+    return "; ".join(filter(None, said))
+
+
+def strokes(number: int) -> str:
+    """Return ``1 stroke``, ``2 strokes``."""
+    return f"{number} stroke{'s' if number > 1 else ''}"
+
+
+def of_cell(row: Row, _: Say) -> str:
+    """Return the note of a cell of a summary."""
+    return joined(
+        HELD_BACK if row.held_back else THIN if row.thin else "",
+        left_out(row),
+    )
+
+
+def left_out(row: Row) -> str:
+    """Return how many strokes of a cell have no value, by why; empty where all have one."""
+    return joined(
+        f"{strokes(row.unended)} without an end, left out" if row.unended else "",
+        f"{strokes(row.unvalued)} for which the benchmark has no value, left out"
+        if row.unvalued
+        else "",
+    )
+
+
+def of_count(row: Row, _: Say) -> str:
+    """Return the note of a plain count."""
+    return joined(
+        f"{row.gifts} by a conceded putt" if row.gifts else "",
+        f"{row.given_up} picked up, counted as missed" if row.given_up else "",
+        f"{row.open} conceded off the green, left out" if row.open else "",
+        _holes(row.conceded, "conceded"),
+        _holes(row.picked_up, "picked up"),
+    )
+
+
+def _holes(number: int, what: str) -> str:
+    return f"{number} hole{'' if number == 1 else 's'} {what}, left out" if number else ""
+
+
+def of_cause(row: Row, say: Say) -> str:
+    """Return the note of a factor of a part, and of the part."""
+    return joined(of_factor(row, say), of_part(row))
+
+
+def of_factor(row: Row, say: Say) -> str:
+    """Return where shots tend or how they spread, and whether it is the largest cause."""
+    return joined(
+        LARGEST if row.largest else "",
+        UNSURE if row.largest and not row.sure else "",
+        _tends(row, say) if row.mean_ft == row.mean_ft else "",
+        f"sd {say.length(row.sd_ft, 'ft', 1)}, the benchmark's "
+        f"{say.length(row.reference_sd_ft, 'ft', 1)}"
+        if row.sd_ft == row.sd_ft
+        else "",
+    )
+
+
+def _tends(row: Row, say: Say) -> str:
+    ways = ("short", "long") if row.factor == split.DIRECTIONS[0] else ("left", "right")
+    mean, low, high = (
+        f"{say.length(abs(feet), 'ft', 1)} {ways[feet >= 0]}"
+        for feet in (row.mean_ft, row.mean_low_ft, row.mean_high_ft)
+    )
+    if row.mean_low_ft != row.mean_low_ft:
+        return f"on average {mean}"
+    return f"on average {mean} ({say.sure}: {low} to {high})"
+
+
+def of_part(row: Row) -> str:
+    """Return what to know of all numbers of a part."""
+    one_round = "one round: no interval" if row.rounds == 1 else ""
+    if not row.split:
+        return one_round
+    known = row.known
+    few = known < row.shots
+    apart = row.missed_known == row.missed_known
+    return joined(
+        one_round,
+        f"direction known for {known} of {row.shots} shots" if few else "",
+        f"{MIN_SPLIT} with direction needed for a split" if known < MIN_SPLIT else "",
+        f"{MIN_RANK} with direction needed to rank the causes"
+        if MIN_SPLIT <= known < MIN_RANK
+        else "",
+        "careful: direction missing for more than half"
+        if MIN_SPLIT <= known < row.shots / 2
+        else "",
+        f"careful: shots with direction missed the green {row.missed_known:.0%} of the time, those "
+        f"without {row.missed_unknown:.0%}"
+        if known >= MIN_SPLIT and apart
+        else "",
+    )
+
+
+def of_player(row: Row, _: Say) -> str:
+    """Return the note of a player beside the field."""
+    blank = row.without_course
+    return joined(
+        ALONE if row.shared_rounds == 0 else FEW if row.shared_rounds < MIN_ROUNDS else "",
+        f"{blank} rounds without a course: not shared" if blank else "",
+    )
+
+
+_NOTES: dict[str, tuple[tuple[str, ...], Callable[[Row, Say], str]]] = {
+    "summary": (summary.FACTS, of_cell),
+    "counts": (counts.FACTS, of_count),
+    "why": (split.FACTS, of_cause),
+    "field": (field.FACTS, of_player),
+}
+"""Answer -> the facts of its notes, which stand side by side in its frame, and what says them."""
+
+
+def noted(frame: pd.DataFrame, answer: str, say: Say | None = None) -> pd.DataFrame:
+    """Return a frame with ``note`` in place of the facts it is made of."""
+    facts, of = _NOTES[answer]
+    say = say or Say()
+    said = [of(row, say) for row in frame.itertuples()]
+    place = list(frame.columns).index(facts[0])
+    plain = frame.drop(columns=list(facts))
+    plain.insert(place, "note", pd.Series(said, index=frame.index, dtype=object))
+    return plain
+
+
+def causes(table: pd.DataFrame, say: Say) -> pd.DataFrame:
+    """Return one row per part and cause of ``why``, with its two columns beside their sum.
+
+    What holds for a whole part is said once, on its total.
+    """
+    keys = ["part", "factor"]
+    wide = table[table["column"] == split.TOTAL]
+    for column in split.COLUMNS[:2]:
+        rows = table[table["column"] == column].set_index(keys)["loss_per_shot"]
+        wide = wide.join(rows.rename(column), on=keys)
+    said = [
+        of_part(row) if row.factor == split.TOTAL else of_factor(row, say)
+        for row in wide.itertuples()
+    ]
+    return wide.drop(columns=list(split.FACTS)).assign(note=said)

@@ -3,17 +3,26 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pandas as pd
 import pytest
 
-from sgzone.review.beside.field import ALONE, FEW, FIELD_COLUMNS, field_strength, field_table
+from sgzone.questions import field_strength
+from sgzone.review.beside.field import FIELD_COLUMNS
+from sgzone.review.beside.field import field_table as bare_table
 from sgzone.season.selection import Selection
 from sgzone.season.store import open_store
+from sgzone.words.notes import ALONE, FEW, noted
 from tests.season.cardfiles import write
 
 HEADER = "player,date,hole,shot,lie,distance,penalty,result,course"
+
+
+def field_table(*given: Any, **named: Any) -> pd.DataFrame:
+    """Return the table with its notes in words."""
+    return noted(bare_table(*given, **named), "field")
 
 
 def _rounds(*rows: tuple[str, int, str | None, float, int]) -> pd.DataFrame:
@@ -30,7 +39,7 @@ def test_a_hard_course_is_taken_out_by_hand() -> None:
             *(("A", 2, "Hard", -1.0, 18), ("C", 2, "Hard", -1.0, 18)),
         )
     )
-    assert list(table.columns) == FIELD_COLUMNS
+    assert list(table.columns) == [*FIELD_COLUMNS[:-1], "note"]
     rows = table.set_index("player")
     assert rows["gained_per_round"].to_dict() == {"A": 0.5, "B": 1.0, "C": -1.0}
     assert rows["against_field"].to_dict() == pytest.approx({"A": 1 / 3, "B": -2 / 3, "C": 1 / 3})

@@ -6,7 +6,8 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from sgzone.review.where.counts import COUNT_COLUMNS, counts, hole_endings
+from sgzone.questions import counts
+from sgzone.review.where.counts import COUNT_COLUMNS, FACTS, hole_endings
 from sgzone.season.selection import Selection
 from sgzone.season.store import open_store
 
@@ -24,6 +25,8 @@ HOLES = [
     "fairway 105yd, green 40ft, green 8ft, green 2ft, holed",  # three putts
     "fairway 50yd, green 5ft, holed",  # 50 yd is outside: no try
 ]
+
+COLUMNS = [*(name for name in COUNT_COLUMNS if name not in FACTS), "note"]
 
 
 def card(lines, player="Ada", date="2026-05-01"):
@@ -115,15 +118,15 @@ def test_two_players_are_told_apart_unless_one_is_chosen(store, tmp_path):
     card(HOLES[:2], player="Ben", date="2026-05-03").to_csv(path, index=False)
     store.load(path)
     both = counts(store)
-    assert both.columns.tolist() == ["player", *COUNT_COLUMNS]
+    assert both.columns.tolist() == ["player", *COLUMNS]
     ben = both[both["player"] == "Ben"]
     assert pick(ben, "up-and-downs")["value"] == 1
     alone = counts(store, Selection(player="Ben"))
-    assert alone.columns.tolist() == list(COUNT_COLUMNS)
+    assert alone.columns.tolist() == COLUMNS
     assert np.allclose(alone["value"], ben["value"], equal_nan=True)
 
 
 def test_nothing_chosen_has_a_header_only(store):
     got = counts(store, Selection(player="Nobody"))
-    assert got.columns.tolist() == list(COUNT_COLUMNS)
+    assert got.columns.tolist() == COLUMNS
     assert got.empty

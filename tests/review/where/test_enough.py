@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from sgzone.review.where.enough import HELD_BACK, MARGIN, PUTT_MARGIN, THIN, margin, with_counts
+from sgzone.review.where.enough import MARGIN, PUTT_MARGIN, judged, margin
 from sgzone.stats.shrink import Posterior
 from sgzone.stats.verdict import NOT_SETTLED, verdicts
 from sgzone.terms import NOT_ENOUGH
@@ -22,7 +22,7 @@ def test_the_margin_is_smaller_for_putts_and_a_mean_for_a_mix():
 
 
 def test_few_shots_or_rounds_get_no_verdict_and_thin_cells_a_note():
-    words, notes = with_counts(
+    words, held, thin = judged(
         np.full(6, "clear loss", object),
         [9, 10, 100, 29, 30, 10],
         [9, 5, 4, 20, 20, 4],
@@ -31,9 +31,11 @@ def test_few_shots_or_rounds_get_no_verdict_and_thin_cells_a_note():
     assert words.tolist() == [
         *(NOT_ENOUGH, "clear loss", NOT_ENOUGH, "clear loss", "clear loss", NOT_ENOUGH)
     ]
-    assert notes.tolist() == ["", THIN, "", THIN, "", ""]
+    assert thin.tolist() == [False, True, False, True, False, False]
+    assert not held.any()
 
 
 def test_a_word_held_back_is_told_once_there_are_enough_shots():
-    _, notes = with_counts(np.full(3, NOT_SETTLED, object), [9, 12, 80], [9, 9, 9], [True] * 3)
-    assert notes.tolist() == ["", HELD_BACK, HELD_BACK]
+    _, held, thin = judged(np.full(3, NOT_SETTLED, object), [9, 12, 80], [9, 9, 9], [True] * 3)
+    assert held.tolist() == [False, True, True]
+    assert not thin.any()

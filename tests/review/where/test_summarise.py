@@ -13,6 +13,7 @@ from sgzone.review.where.summary import VALUE_COLUMNS, summarise
 from sgzone.scoring import scored
 from sgzone.season.selection import Selection
 from sgzone.season.store import open_store
+from sgzone.words.notes import noted
 
 
 @pytest.fixture(scope="module")
@@ -88,7 +89,7 @@ def test_what_a_benchmark_lacks_is_counted_apart_from_balls_without_an_end(store
     status = scored(store, str(own)).query("part != 'outside'")["status"].value_counts()
     assert status["unknown_end"] > 0
     assert status["no_benchmark"] > 100
-    note = summarise(store, str(own), by=("total",))["note"].iloc[0]
+    note = noted(summarise(store, str(own), by=("total",)), "summary")["note"].iloc[0]
     assert f"{status['unknown_end']} strokes without an end" in note
     assert f"{status['no_benchmark']} strokes for which the benchmark has no value" in note
 

@@ -6,9 +6,9 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from sgzone.review.where.enough import HELD_BACK, THIN
 from sgzone.review.where.summary import VALUE_COLUMNS, summary_table
 from sgzone.terms import NOT_ENOUGH, PART_NAMES
+from sgzone.words.notes import HELD_BACK, THIN, noted
 from tests.review.sums import PLAN, drawn_season, round_sums_of, sizes_of
 
 TRUTH = dict.fromkeys(PLAN, 0.0) | {"sand_0_50": -0.30, "approach_100_150": -0.15}
@@ -85,13 +85,14 @@ def test_few_shots_keep_what_was_gained_without_interval_or_verdict():
             "gained": [-1.0, 0.0, 0.2, np.nan, np.nan],
         }
     )
-    got = table_of(strokes, sizes=sizes_of(2)).iloc[0]
+    whole = table_of(strokes, sizes=sizes_of(2))
+    got = whole.iloc[0]
     assert got["verdict"] == NOT_ENOUGH
     assert got["shots"] == 3
     assert got["gained_per_shot"] == pytest.approx(-0.8 / 3)
     assert got["gained_per_round"] == pytest.approx(-0.4)
     assert got[["low", "high", "low_per_round", "high_per_round", "shrunk_low"]].isna().all()
-    assert got["note"] == "2 strokes without an end, left out"
+    assert noted(whole, "summary")["note"].item() == "2 strokes without an end, left out"
 
 
 def test_strokes_without_an_end_and_those_without_a_benchmark_value_are_told_apart():
@@ -105,7 +106,7 @@ def test_strokes_without_an_end_and_those_without_a_benchmark_value_are_told_apa
             "status": ["scored", "unknown_end", *["no_benchmark"] * 3],
         }
     )
-    assert table_of(strokes, sizes=sizes_of(2)).iloc[0]["note"] == (
+    assert noted(table_of(strokes, sizes=sizes_of(2)), "summary")["note"].item() == (
         "1 stroke without an end, left out; "
         "3 strokes for which the benchmark has no value, left out"
     )
@@ -113,7 +114,7 @@ def test_strokes_without_an_end_and_those_without_a_benchmark_value_are_told_apa
 
 def test_thin_cells_say_so():
     strokes = drawn_season(np.random.default_rng(3), rounds=8)
-    got = table_of(strokes, sizes=sizes_of(8)).set_index("part")
+    got = noted(table_of(strokes, sizes=sizes_of(8)), "summary").set_index("part")
     assert 10 <= got.loc["sand_0_50", "shots"] < 30
     assert got.loc["sand_0_50", "note"] == THIN
     assert got.loc["putt_0_10", "note"] == ""
@@ -135,7 +136,8 @@ def test_what_the_own_strokes_speak_against_is_no_verdict():
         for part, n, mean in [(f"part {i}", 600, -0.2) for i in range(9)] + [("few", 12, 0.02)]
         for noise in [rng.normal(0, 0.5, n)]
     ]
-    few = table_of(pd.concat(rows), sizes=sizes_of(12)).set_index("part").loc["few"]
+    whole = noted(table_of(pd.concat(rows), sizes=sizes_of(12)), "summary")
+    few = whole.set_index("part").loc["few"]
     assert few["gained_per_shot"] == pytest.approx(0.02)
     assert few["shrunk_high"] < -0.03
     assert (few["verdict"], few["note"]) == ("not settled", HELD_BACK)

@@ -16,15 +16,23 @@ from sgzone.review.why.split import (
     COLUMNS,
     DIRECTIONS,
     FACTORS,
-    LARGEST,
-    UNSURE,
+    MISS_FACTS,
     WHY_COLUMNS,
     largest_causes,
     why_table,
 )
+from sgzone.words.notes import LARGEST, UNSURE, noted
+from sgzone.words.say import Say
 from tests.review.shots import Truth, finished, play
 
 TOUR = benchmark("tour")
+
+
+def notes(table: pd.DataFrame, units: str = "yards") -> pd.Series:
+    """Return the note of each row."""
+    return noted(table, "why", Say(units))["note"]
+
+
 HOLES = 180.0
 
 
@@ -132,7 +140,7 @@ def test_totals_of_a_few_shots_by_hand() -> None:
     # the reference's own 1.80 is shared out between the columns: putts 1.755, missed green 0.045
     assert by_column == pytest.approx(putts - missed - (1.755 - 0.045), abs=0.003)
     assert table["low"].isna().all()
-    assert table["note"].str.contains("one round: no interval").all()
+    assert notes(table).str.contains("one round: no interval").all()
 
 
 def test_a_ball_out_of_bounds_by_column() -> None:
@@ -154,19 +162,20 @@ def test_turning_sides_round_swaps_left_and_right_and_nothing_else() -> None:
     strokes = play(Truth(side_bias=0.6, depth_bias=-0.4, unseen=0.1), TOUR, 200, 8, _rng())
     turned = why_table(strokes.assign(side_ft=-strokes["side_ft"]), TOUR, HOLES)
     table = why_table(strokes, TOUR, HOLES)
-    pd.testing.assert_frame_equal(turned.drop(columns="note"), table.drop(columns="note"))
+    facts = list(MISS_FACTS)
+    pd.testing.assert_frame_equal(turned.drop(columns=facts), table.drop(columns=facts))
     tends = table["factor"].eq("left_right_bias") & table["column"].eq("total")
-    assert table[tends]["note"].item().startswith("on average 6.8 ft right (80%: 6.0 ft right to")
-    assert turned[tends]["note"].item().startswith("on average 6.8 ft left (80%: 7.6 ft left to")
-    assert (turned["note"][~tends] == table["note"][~tends]).all()
+    assert notes(table[tends]).item().startswith("on average 6.8 ft right (80%: 6.0 ft right to")
+    assert notes(turned[tends]).item().startswith("on average 6.8 ft left (80%: 7.6 ft left to")
+    assert (notes(turned)[~tends] == notes(table)[~tends]).all()
 
 
 def test_notes_say_where_and_how_wide_in_feet() -> None:
     strokes = play(Truth(depth_spread=1.4, depth_bias=-0.5), TOUR, 300, 15, _rng())
     table = why_table(strokes, TOUR, HOLES)
-    notes = table[table["column"] == "total"].set_index("factor")["note"]
-    assert f"on average {-strokes['depth_ft'].mean():.1f} ft short" in notes["long_short_bias"]
-    assert f"sd {strokes['depth_ft'].std():.1f} ft, the bench" in notes["long_short_spread"]
+    said = noted(table[table["column"] == "total"], "why").set_index("factor")["note"]
+    assert f"on average {-strokes['depth_ft'].mean():.1f} ft short" in said["long_short_bias"]
+    assert f"sd {strokes['depth_ft'].std():.1f} ft, the bench" in said["long_short_spread"]
 
 
 FAULTS = {
@@ -183,9 +192,9 @@ def test_a_clear_fault_is_named(fault: str) -> None:
     strokes = play(FAULTS[fault], TOUR, 300, 20, _rng(3))
     table = why_table(strokes, TOUR, HOLES)
     assert largest_causes(table) == {"approach_100_150": fault}
-    marked = table[table["note"].str.startswith(LARGEST)]
+    marked = table[notes(table).str.startswith(LARGEST)]
     assert list(marked["column"]) == ["total"]
-    assert not marked["note"].str.contains(UNSURE).any()
+    assert not notes(marked).str.contains(UNSURE).any()
 
 
 @pytest.mark.usefixtures("few_draws")
@@ -207,7 +216,7 @@ def test_thresholds(n: int, split: bool, ranked: bool) -> None:
     assert set(table["factor"]) == (set(FACTORS) if split else {"total"})
     assert bool(largest_causes(table)) == ranked
     if split and not ranked:
-        assert table["note"].str.contains("80 with direction needed to rank").all()
+        assert notes(table).str.contains("80 with direction needed to rank").all()
     if not split:
         assert list(table["column"]) == list(COLUMNS)
 
@@ -225,19 +234,19 @@ def test_missing_directions_are_their_own_factor() -> None:
     assert part["direction_unknown"] == pytest.approx(0.4 * whole["total"], abs=0.01)
     assert part["long_short_bias"] == pytest.approx(0.6 * whole["long_short_bias"], abs=0.01)
     known = len(strokes) - gone.sum()
-    assert table["note"].str.contains(f"direction known for {known} of 4000 shots").all()
-    assert not table["note"].str.contains("careful").any()
+    assert notes(table).str.contains(f"direction known for {known} of 4000 shots").all()
+    assert not notes(table).str.contains("careful").any()
 
 
 def test_warnings_where_directions_go_missing() -> None:
     strokes = play(Truth(depth_spread=1.5), TOUR, 300, 20, _rng())
     missed = ~strokes["end_lie"].isin(["green", "holed"])
     greens_only = strokes.assign(side_ft=strokes["side_ft"].mask(missed))
-    notes = why_table(greens_only, TOUR, HOLES)["note"]
-    assert notes.str.contains("careful: shots with direction missed the green 0% of the time").all()
-    assert not notes.str.contains("more than half").any()
+    said = notes(why_table(greens_only, TOUR, HOLES))
+    assert said.str.contains("careful: shots with direction missed the green 0% of the time").all()
+    assert not said.str.contains("more than half").any()
     few = strokes.assign(side_ft=strokes["side_ft"].mask(np.arange(300) % 3 > 0))
-    assert why_table(few, TOUR, HOLES)["note"].str.contains("missing for more than half").all()
+    assert notes(why_table(few, TOUR, HOLES)).str.contains("missing for more than half").all()
 
 
 def test_putts_and_recoveries_have_a_total_only() -> None:
@@ -316,13 +325,12 @@ def test_directions_are_causes() -> None:
 
 def test_notes_are_made_in_the_units_asked_for() -> None:
     strokes = play(FAULTS["long_short_bias"], TOUR, 90, 6, _rng(2))
-    feet = why_table(strokes, TOUR, HOLES)
-    metric = why_table(strokes, TOUR, HOLES, units="metric")
+    table = why_table(strokes, TOUR, HOLES)
+    feet, metric = notes(table), notes(table, "metric")
     lengths = [
-        [float(found) for note in table["note"] for found in re.findall(rf"(\d+\.\d) {unit}", note)]
-        for table, unit in ((feet, "ft"), (metric, "m"))
+        [float(found) for note in said for found in re.findall(rf"(\d+\.\d) {unit}", note)]
+        for said, unit in ((feet, "ft"), (metric, "m"))
     ]
     assert lengths[0]
     assert lengths[1] == pytest.approx([0.3048 * x for x in lengths[0]], abs=0.05 + 0.3048 * 0.05)
-    assert not metric["note"].str.contains(r"\bft\b").any()
-    pd.testing.assert_frame_equal(feet.drop(columns="note"), metric.drop(columns="note"))
+    assert not metric.str.contains(r"\bft\b").any()

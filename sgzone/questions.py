@@ -12,12 +12,13 @@ from typing import ParamSpec
 
 import pandas as pd
 
+from sgzone.clubs import number, sheet, stock
 from sgzone.review.beside import field
 from sgzone.review.where import counts as plain_counts
 from sgzone.review.where import summary
 from sgzone.review.why import split
 from sgzone.terms import DEFAULT_LEVEL
-from sgzone.words.notes import noted
+from sgzone.words.notes import noted, options
 from sgzone.words.say import Say
 
 P = ParamSpec("P")
@@ -39,3 +40,16 @@ summarise = _noted("summary", summary.summarise)
 counts = _noted("counts", plain_counts.counts)
 why = _noted("why", split.why)
 field_strength = _noted("field", field.field_strength)
+clubs = _noted("clubs", stock.clubs)
+
+
+def _played(ask: Callable[P, pd.DataFrame]) -> Callable[P, pd.DataFrame]:
+    @wraps(ask)
+    def asked(*given: P.args, **named: P.kwargs) -> pd.DataFrame:
+        return options(ask(*given, **named))
+
+    return asked
+
+
+plan_number = _played(number.plan_number)
+number_sheet = _played(sheet.number_sheet)

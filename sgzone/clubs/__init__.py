@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import sys
 from types import ModuleType
 from typing import Any
@@ -36,7 +37,8 @@ class _Callable(ModuleType):
     """
 
     def __call__(self, *args: Any, **kwargs: Any) -> Any:
-        return clubs(*args, **kwargs)
+        # what a caller gets has its notes in words, and they are said above this room
+        return importlib.import_module("sgzone.questions").clubs(*args, **kwargs)
 
 
 sys.modules[__name__].__class__ = _Callable

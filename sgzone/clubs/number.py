@@ -6,7 +6,6 @@ stock, or moved to where it should finish: moving costs spread.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -26,19 +25,21 @@ from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.quadrature import POINTS, Kind, Points, miss_points
 from sgzone.stats.resample import SEED
 from sgzone.terms import DEFAULT_LEVEL
-from sgzone.units import FT_PER_YD, M_PER_YD
+from sgzone.units import FT_PER_YD
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 Floats = NDArray[np.float64]
 
+FACTS = ("pooled",)
+"""What a note is made of: whether the spread is that of the player's other swings."""
 NUMBER_COLUMNS = (
     *("club", "swing", "landing_yd", "side_aim_ft", "expected_strokes", "difference"),
     *("low", "high", "shots", "verdict"),
-    *("played", "moved_yd", "carry_yd", "finish_ft", "depth_sd_ft", "side_sd_ft", "spread_cost_ft"),
+    *("moved_yd", "carry_yd", "finish_ft", "depth_sd_ft", "side_sd_ft", "spread_cost_ft"),
     "lean_ft",
-    "note",
+    *FACTS,
 )
 BEST, EQUAL, TOO_CLOSE, COSTS = "best", "equal here", "too close to separate", "costs more"
 EQUAL_WITHIN = 0.02
@@ -55,7 +56,6 @@ MOVE_COST = 0.25
 """Feet of extra depth sd for each yard, times 3, that a stock swing is moved."""
 LEAST_MOVE_YD = 1.0
 FEW = 5
-POOLED = "under 5 shots: spread of your other swings"
 MISHIT = Kind(
     ASSUMPTIONS.mishit_share,
     ASSUMPTIONS.mishit_depth,
@@ -103,7 +103,7 @@ def plan_number(
     with it), rough or sand. Columns: ``NUMBER_COLUMNS``: where to land it, side aim (right +), what
     it costs, and the difference to the best with an interval for how little is known of the
     swings. Raises ``CallError`` for a number or lie out of reach. Empty where no stock swing is
-    near. Prepare before play; see ``clubs.sheet.RULES``.
+    near. Prepare before play; see ``words.cautions.RULES``.
     """
     swings, curve = player_swings(store, benchmark, selection, lie, firmness, source)
     return number_table(swings, yards, green or green_of(), curve, level, seed)
@@ -288,7 +288,6 @@ def _table(
             "high": ends[1],
             "shots": swings.shots[of],
             "verdict": words.astype(object),
-            "played": played_words(plays.moved_yd),
             "moved_yd": plays.moved_yd,
             "carry_yd": swings.carry_yd[of],
             "finish_ft": plays.finish_ft,
@@ -296,20 +295,7 @@ def _table(
             "side_sd_ft": plays.side_sd_ft,
             "spread_cost_ft": plays.depth_sd_ft - stock_sd,
             "lean_ft": plays.lean_ft,
-            "note": np.where(swings.shots[of] < FEW, POOLED, ""),
+            "pooled": swings.shots[of] < FEW,
         },
         columns=list(NUMBER_COLUMNS),
     )
-
-
-def played_words(moved_yd: Iterable[float], units: str = "yards") -> list[str]:
-    """Return how a swing is played: ``stock``, ``3 yd more``, ``3 yd off`` (metric: in m)."""
-    factor, unit = (M_PER_YD, "m") if units == "metric" else (1.0, "yd")
-    return [
-        ""
-        if moved != moved
-        else "stock"
-        if moved == 0
-        else f"{abs(moved) * factor:.0f} {unit} {'more' if moved > 0 else 'off'}"
-        for moved in moved_yd
-    ]

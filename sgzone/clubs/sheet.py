@@ -21,11 +21,7 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 BEST_OF = 3
-SHEET_COLUMNS = ("number_yd", "rank", *NUMBER_COLUMNS, "prepare")
-RULES = (
-    "Prepare before play. In a round the Rules of Golf limit devices and advice: check the current "
-    "Rules and local rules."
-)
+SHEET_COLUMNS = ("number_yd", "rank", *NUMBER_COLUMNS)
 _MOST = 200
 
 
@@ -58,7 +54,7 @@ def number_sheet(
     """Return the best three swings for each number, yards: one row per number and swing.
 
     A swing stands with the better of stock and moved. Columns: ``SHEET_COLUMNS``; ``rank`` 1 is the
-    best and ``prepare`` repeats ``RULES``. A number without a swing near has one row with nothing
+    best. A number without a swing near has one row with nothing
     in it. Otherwise as ``clubs.number.plan_number``.
     """
     swings, curve = player_swings(store, benchmark, selection, lie, firmness, source)
@@ -68,7 +64,7 @@ def number_sheet(
         plan = number_table(swings, number, on, curve, level, seed)
         plan = plan.drop_duplicates(["club", "swing"]).head(BEST_OF)
         plan = plan if len(plan) else pd.DataFrame([{"club": None}], columns=list(NUMBER_COLUMNS))
-        plan = plan.assign(number_yd=number, rank=np.arange(1, len(plan) + 1), prepare=RULES)
+        plan = plan.assign(number_yd=number, rank=np.arange(1, len(plan) + 1))
         tables.append(plan.astype(object))
     if not tables:
         return pd.DataFrame(columns=list(SHEET_COLUMNS))

@@ -19,10 +19,10 @@ from sgzone.clubs.shots import (
     stock_swings,
     with_carry,
 )
-from sgzone.clubs.spreads import Spread, swing_spreads
+from sgzone.clubs.spreads import swing_spreads
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats import robust
-from sgzone.terms import DEFAULT_LEVEL, MIN_SHOTS, NOT_ENOUGH
+from sgzone.terms import DEFAULT_LEVEL
 from sgzone.units import FT_PER_YD
 
 if TYPE_CHECKING:
@@ -36,15 +36,16 @@ COVER_YD = 3.0
 """Two stock swings closer than this overlap; a number farther from every one is not covered."""
 FEW = 5
 """Under this many shots a swing has the pooled spread only."""
-INFERRED = "no carry written down: the finish stands for it"
-POOLED = "under 5 shots: spread of your other swings"
+FACTS = ("pooled", "inferred")
+"""What a note is made of, beside the shots: whether the spread is that of the other swings, and
+whether finishes stand for carries that nobody wrote down."""
 
 STOCK_COLUMNS = (
     *("source", "club", "swing", "carry_yd", "low", "high", "meant_yd", "shots"),
     *("depth_sd_ft", "depth_sd_low_ft", "depth_sd_high_ft", "side_sd_ft"),
     *("side_sd_low_ft", "side_sd_high_ft", "raw_depth_sd_ft", "spread_shots", "mishit_share"),
     *("release_yd", "release_sd_yd", "release_shots", "gap_yd", "gap_low", "gap_high", "step"),
-    "note",
+    *FACTS,
 )
 WIDE_GAP, OVERLAP, NOT_APART = "wide gap", "overlap", "not shown to be apart"
 
@@ -143,7 +144,7 @@ def stock_table(
         table[f"{name}_sd_ft"] = sd * feet
         table[f"{name}_sd_low_ft"], table[f"{name}_sd_high_ft"] = (end * feet for end in ends)
     table = table.assign(**_steps(stock, sd_yd, level, gap_yd))
-    table["note"] = _notes(stock, spread)
+    table = table.assign(pooled=spread.n < FEW, inferred=stock.inferred)
     return table[list(STOCK_COLUMNS)]
 
 
@@ -194,12 +195,3 @@ def _steps(
         "gap_high": gap + half,
         "step": words.astype(object),
     }
-
-
-def _notes(stock: Stocks, spread: Spread) -> list[str]:
-    said = []
-    for n, inferred, shots in zip(stock.n, stock.inferred, spread.n, strict=True):
-        thin = NOT_ENOUGH if n < MIN_SHOTS else ""
-        pooled = POOLED if shots < FEW else ""
-        said.append("; ".join(filter(None, [thin, pooled, INFERRED if inferred else ""])))
-    return said

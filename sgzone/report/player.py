@@ -31,7 +31,7 @@ from sgzone.terms import DEFAULT_LEVEL
 from sgzone.units import Units
 from sgzone.words import method as method_words
 from sgzone.words import season as season_words
-from sgzone.words.notes import noted
+from sgzone.words.notes import noted, options
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -107,7 +107,7 @@ def _block_page(page: Page, review: Review) -> Page:
     sections = sorted(page.sections, key=lambda section: section.id != _FIRST_IN_BLOCK)
     return replace(
         page,
-        title=season_words.block_title(review.player, review.units),
+        title=season_words.block_title(review.player, review.say),
         summary=summary,
         sections=tuple(sections),
     )
@@ -136,9 +136,9 @@ def tables_of(review: Review) -> Tables:
         "misses-strokes": review.miss_points,
         "misses-contours": review.miss_contours,
         "counts": noted(review.counts, "counts"),
-        "clubs": review.ladder,
+        "clubs": noted(review.ladder, "clubs"),
         "clubs-cover": review.cover,
-        "clubs-numbers": review.numbers,
+        "clubs-numbers": options(review.numbers),
         "practice-week": review.week,
         "trend": review.trend,
         "method": pd.DataFrame(method_words.VERDICTS, columns=["words", "mean"]),
@@ -166,11 +166,10 @@ def build(review: Review) -> Page:
             review.parts,
             review.rounds,
             review.against,
-            review.level,
-            review.units,
+            review.say,
         )
     return Page(
-        title=season_words.title(review.player, review.units),
+        title=season_words.title(review.player, review.say),
         subtitle=season_words.subtitle(
             review.first, review.last, review.rounds, review.holes, review.against
         ),

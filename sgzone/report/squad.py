@@ -81,7 +81,7 @@ def team_report(
         for number, review in enumerate(reviews, start=1)
     ]
     page = Page(
-        title=squad_words.squad_title(len(players), units),
+        title=squad_words.squad_title(len(players), blank.say),
         subtitle=_subtitle(sizes, curve.name),
         summary=_summary(table, names) if players else (squad_words.NO_PLAYERS,),
         sections=(
@@ -202,7 +202,7 @@ def _squad_section(
     for number, (player, label) in enumerate(labels.items(), start=1):
         own = parts[parts["player"] == player]
         chart = small_bars(own.drop(columns=["label", "player"]), reach, level=level, units=units)
-        said = squad_words.squad_alt(label, own, units)
+        said = squad_words.squad_alt(label, own, Say(units, level))
         panels.append(Panel(f"squad-{number}", chart, said, label))
     rows = table.assign(player=table["label"])
     figure = Figure(
@@ -224,8 +224,7 @@ def _player_section(number: int, label: str, review: Review) -> Section:
             review.parts,
             review.rounds,
             review.against,
-            review.level,
-            review.units,
+            review.say,
         )
         lead = tuple(said)
     mine = f"player_{number}"

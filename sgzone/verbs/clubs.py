@@ -74,6 +74,7 @@ def _ladder(
     from sgzone.clubs.cover import cover
     from sgzone.clubs.stock import COVER_YD
     from sgzone.clubs.stock import clubs as ladder_of
+    from sgzone.words.notes import noted
 
     ladder = ladder_of(store, ask.benchmark, selection, ask.level, source, gap)
     if detail == "cover":
@@ -89,6 +90,7 @@ def _ladder(
         "From good lies. Other shots than these are in --source course, test or range balls.",
     )
     title = f"Stock swings from {source} shots, intervals {ask.level:.0%}"
+    ladder = noted(ladder, "clubs")
     emit(ladder, ask.fmt, "clubs", ask.say, title=title, notes=said if len(ladder) else ())
 
 
@@ -178,16 +180,17 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
 def _number(
     store: Store, selection: Selection, ask: Ask, yards: float, how: dict[str, Any]
 ) -> None:
-    from sgzone.clubs.number import plan_number, played_words
-    from sgzone.clubs.sheet import RULES
+    from sgzone.clubs.number import plan_number
+    from sgzone.words.cautions import RULES
+    from sgzone.words.notes import options
     from sgzone.words.number import sentence
 
     table = plan_number(store, yards, ask.benchmark, selection, ask.level, **how)
-    said = sentence(table, yards, ask.units)
+    said = sentence(table, yards, ask.say)
     title = f"From the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
     if ask.fmt == "table":
         click.echo(printable(said))
-        table = table.assign(played=played_words(table["moved_yd"], ask.units))
+    table = options(table, ask.say if ask.fmt == "table" else None)
     notes = (f"Interval {ask.level:.0%} of the difference: how well the swings are known.", RULES)
     emit(table, ask.fmt, "number", ask.say, title=title, notes=notes if len(table) else ())
 
@@ -195,8 +198,9 @@ def _number(
 def _sheet(
     store: Store, selection: Selection, ask: Ask, given: dict[str, Any], how: dict[str, Any]
 ) -> None:
-    from sgzone.clubs.number import played_words
-    from sgzone.clubs.sheet import RULES, number_sheet, numbers_of
+    from sgzone.clubs.sheet import number_sheet, numbers_of
+    from sgzone.words.cautions import RULES
+    from sgzone.words.notes import options
 
     numbers = numbers_of(given["from_"], given["to"], given["step"])
     sheet = number_sheet(store, numbers, ask.benchmark, selection, ask.level, **how)
@@ -205,10 +209,9 @@ def _sheet(
 
         name = selection.player or "nobody"
         said = f"{name}, from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
-        path = write_sheet(sheet, given["out"], subtitle=said, units=ask.units)
+        path = write_sheet(options(sheet), given["out"], subtitle=said, units=ask.units)
         say(f"Wrote {path}. {RULES}")
         return
-    if ask.fmt == "table":
-        sheet = sheet.assign(played=played_words(sheet["moved_yd"], ask.units))
     title = f"Numbers from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
+    sheet = options(sheet, ask.say if ask.fmt == "table" else None)
     emit(sheet, ask.fmt, "number", ask.say, title=title, notes=(RULES,))

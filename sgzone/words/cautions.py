@@ -1,5 +1,11 @@
 """What stands beside every plan and on every practice sheet."""
 
+RULES = (
+    "Prepare before play. In a round the Rules of Golf limit devices and advice: check the current "
+    "Rules and local rules."
+)
+"""What stands on whatever may be taken to the course."""
+
 ASSUMPTIONS = "Assumptions, not promises."
 
 CAUTIONS = (

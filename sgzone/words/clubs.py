@@ -6,10 +6,10 @@ import pandas as pd
 
 from sgzone.clubs.shots import FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
-from sgzone.terms import zone_words
 from sgzone.units import M_PER_YD
 from sgzone.words.digits import count, listed, number
 from sgzone.words.practice import Words
+from sgzone.words.say import Say
 
 READ_LADDER = (
     "Each line: the carry of a stock swing, the median with its interval. Wide gaps and overlaps "
@@ -34,13 +34,13 @@ NO_CLUBS = (
 )
 
 
-def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, units: str) -> Words:
+def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, say: Say) -> Words:
     """Return the ladder in sentences: how many swings, the wide gaps, what nothing fits."""
     said = [f"{count(len(ladder), 'stock swing')} from course shots, shortest first."]
     wide = ladder[ladder["step"] == WIDE_GAP]
     if len(wide):
         names = [
-            f"after {club} {swing}".rstrip() + f" ({_yards(gap, units)})"
+            f"after {club} {swing}".rstrip() + f" ({say.length(gap, 'yd')})"
             for club, swing, gap in zip(wide["club"], wide["swing"], wide["gap_yd"], strict=True)
         ]
         said.append(f"Wide gaps: {listed(names)}.")
@@ -48,17 +48,17 @@ def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, units: str) -> Words:
     if strokes:
         bare = int(cover["uncovered"].sum())
         said.append(
-            f"{bare} of {count(strokes, 'stroke')} from {_reach(units)} started at a number with "
-            f"no stock swing within {_yards(COVER_YD, units)}."
+            f"{bare} of {count(strokes, 'stroke')} from {_reach(say)} started at a number with "
+            f"no stock swing within {say.length(COVER_YD, 'yd')}."
         )
     return tuple(said)
 
 
-def numbers_alt(numbers: pd.DataFrame, units: str) -> str:
+def numbers_alt(numbers: pd.DataFrame, say: Say) -> str:
     """Return the best swing of each number in words."""
     best = numbers[numbers["rank"] == 1]
     said = [
-        f"{_yards(yards, units)} {club} {swing}".rstrip() + f" {number(strokes, 2)}"
+        f"{say.length(yards, 'yd')} {club} {swing}".rstrip() + f" {number(strokes, 2)}"
         for yards, club, swing, strokes in zip(
             *(best[name] for name in ("number_yd", "club", "swing", "expected_strokes")),
             strict=True,
@@ -67,10 +67,10 @@ def numbers_alt(numbers: pd.DataFrame, units: str) -> str:
     return f"Strokes to hole out by number, with the best swing: {'; '.join(said)}."
 
 
-def ladder_alt(ladder: pd.DataFrame, units: str) -> str:
+def ladder_alt(ladder: pd.DataFrame, say: Say) -> str:
     """Return the ladder in words."""
     said = [
-        f"{club} {swing} {_yards(carry, units)} (n {shots})"
+        f"{club} {swing} {say.length(carry, 'yd')} (n {shots})"
         for club, swing, carry, shots in zip(
             *(ladder[name] for name in ("club", "swing", "carry_yd", "shots")), strict=True
         )
@@ -78,13 +78,7 @@ def ladder_alt(ladder: pd.DataFrame, units: str) -> str:
     return f"Carries of the stock swings: {'; '.join(said)}."
 
 
-def _reach(units: str) -> str:
+def _reach(say: Say) -> str:
     """Return the numbers a stock swing is for."""
-    near = f"{number(FROM_YD * M_PER_YD, 0)}" if units == "metric" else f"{FROM_YD:.0f}"
-    return f"{near} to {zone_words(units)}"
-
-
-def _yards(value: float, units: str) -> str:
-    if units == "metric":
-        return f"{number(value * M_PER_YD, 0)} m"
-    return f"{number(value, 0)} yd"
+    near = f"{number(FROM_YD * M_PER_YD, 0)}" if say.metric else f"{FROM_YD:.0f}"
+    return f"{near} to {say.zone}"

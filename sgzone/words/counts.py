@@ -9,6 +9,7 @@ import pandas as pd
 from sgzone.review.where.counts import PROXIMITY
 from sgzone.words.digits import count
 from sgzone.words.notes import left_out
+from sgzone.words.say import Say
 from sgzone.words.where import Words
 
 NO_COUNTS = "There are no holes to count."
@@ -49,9 +50,9 @@ def heaped(heaping: pd.DataFrame) -> Words:
     )
 
 
-def counts_lead(rows: pd.DataFrame, level: float) -> Words:
+def counts_lead(rows: pd.DataFrame, say: Say) -> Words:
     """Return what the plain counts are. ``rows``: as ``review.counts``."""
-    sure = f"; intervals {level:.0%}" if rows["low"].notna().any() else ""
+    sure = f"; intervals {say.sure}" if rows["low"].notna().any() else ""
     said = [f"What can be counted without a benchmark{sure}."]
     if PROXIMITY in set(rows["measure"]):
         said.append("Proximity is the median over all strokes, greens missed included.")

@@ -5,8 +5,9 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.stats.verdict import CLEAR_GAIN, CLEAR_LOSS
-from sgzone.terms import NOT_ENOUGH, band_words
+from sgzone.terms import NOT_ENOUGH
 from sgzone.words.digits import count, listed, number
+from sgzone.words.say import Say
 from sgzone.words.where import Words
 
 HOVER_GRID = "Hover for the value as played, with its interval."
@@ -31,7 +32,7 @@ MANY_CELLS = 10
 NO_GRID = "There are no strokes to set in a grid."
 
 
-def grid_lead(grid: pd.DataFrame, units: str = "yards") -> Words:
+def grid_lead(grid: pd.DataFrame, say: Say) -> Words:
     """Return which cells stand out, and how many say nothing."""
     judged = grid[grid["verdict"] != NOT_ENOUGH]
     if judged.empty:
@@ -44,18 +45,18 @@ def grid_lead(grid: pd.DataFrame, units: str = "yards") -> Words:
     )
     said = []
     if len(losses):
-        said.append(f"A shot costs most from {_cells(losses, units)}.")
+        said.append(f"A shot costs most from {_cells(losses, say)}.")
     if len(gains):
-        said.append(f"A shot gains most from {_cells(gains, units)}.")
+        said.append(f"A shot gains most from {_cells(gains, say)}.")
     return (" ".join(said or ["No cell is a clear loss or gain."]) + few,)
 
 
-def _cells(rows: pd.DataFrame, units: str) -> str:
-    return listed(_said_cells(rows.head(3), units))
+def _cells(rows: pd.DataFrame, say: Say) -> str:
+    return listed(_said_cells(rows.head(3), say))
 
 
-def _said_cells(rows: pd.DataFrame, units: str) -> list[str]:
-    words = band_words(units)
+def _said_cells(rows: pd.DataFrame, say: Say) -> list[str]:
+    words = say.bands
     columns = (rows[name] for name in ("lie", "band", "shrunk_per_shot", "shots"))
     return [
         f"{lie} {words[band]} ({number(value, 2, signed=True)}, n {shots})"
@@ -69,10 +70,10 @@ def grid_notes(grid: pd.DataFrame) -> Words:
     return (GRID_IS_NOISY,) if judged >= MANY_CELLS else ()
 
 
-def grid_alt(grid: pd.DataFrame, what: str, units: str = "yards") -> str:
+def grid_alt(grid: pd.DataFrame, what: str, say: Say) -> str:
     """Return a grid in words. ``what``: what the cells are."""
     judged = grid[grid["shrunk_per_shot"].notna()]
     thin = len(grid) - len(judged)
     few = f" {count(thin, 'cell')} with too few shots." if thin else ""
-    said = "; ".join(_said_cells(judged, units)) or "no cell has enough shots for a value"
+    said = "; ".join(_said_cells(judged, say)) or "no cell has enough shots for a value"
     return f"Grid of strokes gained per shot, {what}: {said}.{few}"

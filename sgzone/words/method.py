@@ -5,6 +5,7 @@ from __future__ import annotations
 from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, ZONE_FT, zone_words
 from sgzone.units import M_PER_FT
 from sgzone.words.digits import DAGGER
+from sgzone.words.say import Say
 from sgzone.words.season import benchmark_words
 from sgzone.words.where import Words
 
@@ -40,17 +41,17 @@ IN_METRES = (
 )
 
 
-def method(against: str, level: float, units: str = "yards") -> Words:
+def method(against: str, say: Say) -> Words:
     """Return how the numbers were made."""
     return (
         "Gained = expected strokes before the stroke - expected strokes after it - 1 - penalty "
         "strokes. The values of a hole add up. Counted are all strokes that start "
-        f"{zone_words(units)} or less from the hole, putts included.",
-        *((IN_METRES,) if units == "metric" else ()),
+        f"{say.zone} or less from the hole, putts included.",
+        *((IN_METRES,) if say.metric else ()),
         f"Expected strokes are those of {benchmark_words(against)}. Between its published points "
         f"runs a smooth curve; a number with {DAGGER} rests on values that are derived, "
         "extrapolated or uncertain.",
-        f"Intervals ({level:.0%}) treat the strokes of one round as belonging together. They hold "
+        f"Intervals ({say.sure}) treat the strokes of one round as belonging together. They hold "
         "chance only, not errors of measuring.",
         "Adjusted for few shots means: the fewer shots a cell has, the more its value is drawn "
         "toward the average of this player's game. Verdicts are about the adjusted value, the "

@@ -7,11 +7,14 @@ from typing import Any
 
 import pandas as pd
 
+from sgzone.clubs import number, stock
 from sgzone.review.beside import field
 from sgzone.review.where import counts, summary
 from sgzone.review.why import split
 from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
-from sgzone.terms import MIN_ROUNDS
+from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
+from sgzone.words.cautions import RULES
+from sgzone.words.number import played
 from sgzone.words.say import Say
 
 THIN = "mostly the average of your game"
@@ -20,6 +23,9 @@ LARGEST = "largest cause"
 UNSURE = "its interval reaches 0"
 ALONE = "no round shared with others: nothing to compare with"
 FEW = f"fewer than {MIN_ROUNDS} shared rounds"
+
+INFERRED = "no carry written down: the finish stands for it"
+POOLED = "under 5 shots: spread of your other swings"
 
 Row = Any
 """A row of a frame as ``itertuples`` gives it."""
@@ -131,11 +137,27 @@ def of_player(row: Row, _: Say) -> str:
     )
 
 
+def of_swing(row: Row, _: Say) -> str:
+    """Return the note of a stock swing."""
+    return joined(
+        NOT_ENOUGH if row.shots < MIN_SHOTS else "",
+        POOLED if row.pooled else "",
+        INFERRED if row.inferred else "",
+    )
+
+
+def of_option(row: Row, _: Say) -> str:
+    """Return the note of a way to play a number."""
+    return POOLED if row.pooled == 1 else ""
+
+
 _NOTES: dict[str, tuple[tuple[str, ...], Callable[[Row, Say], str]]] = {
     "summary": (summary.FACTS, of_cell),
     "counts": (counts.FACTS, of_count),
     "why": (split.FACTS, of_cause),
     "field": (field.FACTS, of_player),
+    "clubs": (stock.FACTS, of_swing),
+    "number": (number.FACTS, of_option),
 }
 """Answer -> the facts of its notes, which stand side by side in its frame, and what says them."""
 
@@ -166,3 +188,14 @@ def causes(table: pd.DataFrame, say: Say) -> pd.DataFrame:
         for row in wide.itertuples()
     ]
     return wide.drop(columns=list(split.FACTS)).assign(note=said)
+
+
+def options(table: pd.DataFrame, say: Say | None = None) -> pd.DataFrame:
+    """Return the ways to play a number (or a sheet of them) with how each is played in words.
+
+    A sheet, which may go to the course, says on every row what the Rules limit.
+    """
+    said = noted(table, "number", say)
+    ways = [played(moved, say or Say()) for moved in table["moved_yd"].astype(float)]
+    said.insert(list(said.columns).index("moved_yd"), "played", ways)
+    return said.assign(prepare=RULES) if "number_yd" in table else said

@@ -6,55 +6,61 @@ from typing import Any
 
 import pandas as pd
 
-from sgzone.clubs.number import EQUAL, played_words
-from sgzone.units import M_PER_FT, M_PER_YD
+from sgzone.clubs.number import EQUAL
+from sgzone.words.digits import count
+from sgzone.words.say import Say
 
 _LEAST_AIM_FT = 1.0
 
 
-def sentence(table: pd.DataFrame, yards: float, units: str = "yards") -> str:
+def sentence(table: pd.DataFrame, yards: float, say: Say) -> str:
     """Return what to hit from ``yards``, what is equal to it, and on how many shots it rests.
 
-    ``table``: as ``clubs.number.plan_number`` returns it. ``units``: yards or metric.
+    ``table``: as ``clubs.number.plan_number`` returns it.
     """
-    metric = units == "metric"
-    yd, ft, long, short = (M_PER_YD, M_PER_FT, "m", "m") if metric else (1.0, 1.0, "yd", "ft")
-    number = f"{yards * yd:.0f} {long}" if metric else f"{yards:g} yd"
+    number = say.length(yards, "yd") if say.metric else f"{yards:g} yd"
     if not len(table):
         return (
             f"No stock swing of yours finishes near {number}. Write club and swing on the card, or "
             "test your swings in blocks."
         )
     best = table.iloc[0]
-    where = f"land it {best['landing_yd'] * yd:.0f} {long} out"
+    where = f"land it {say.length(best['landing_yd'], 'yd')} out"
     said = (
-        f"{number}: {_swing(best, units)}, {where}, {_aim(best['side_aim_ft'], ft, short)}: "
+        f"{number}: {_swing(best, say)}, {where}, {_aim(best['side_aim_ft'], say)}: "
         f"{best['expected_strokes']:.2f} strokes to hole out on average, resting on "
-        f"{best['shots']} shot{'' if best['shots'] == 1 else 's'}."
+        f"{count(best['shots'], 'shot')}."
     )
     if best["spread_cost_ft"] > 0:
-        cost = f"{best['spread_cost_ft'] * ft:.1f} {short}"
+        cost = say.length(best["spread_cost_ft"], "ft", 1)
         said += f" Moving the swing adds {cost} of spread short/long."
     other = table[(table["verdict"] == EQUAL) & (_names(table) != _names(table).iloc[0])]
     if len(other):
-        ways = [
-            _swing(row, units) for _, row in other.drop_duplicates(["club", "swing"]).iterrows()
-        ]
+        ways = [_swing(row, say) for _, row in other.drop_duplicates(["club", "swing"]).iterrows()]
         said += f" Equal here: {'; '.join(ways)}."
     return said
+
+
+def played(moved_yd: float, say: Say) -> str:
+    """Return how a swing is played: ``stock``, ``3 yd more``, ``3 yd off``; empty if unknown."""
+    if moved_yd != moved_yd:
+        return ""
+    if moved_yd == 0:
+        return "stock"
+    return f"{say.length(abs(moved_yd), 'yd')} {'more' if moved_yd > 0 else 'off'}"
 
 
 def _names(table: pd.DataFrame) -> pd.Series[str]:
     return table["club"].astype(str) + " " + table["swing"].astype(str)
 
 
-def _swing(row: pd.Series[Any], units: str) -> str:
+def _swing(row: pd.Series[Any], say: Say) -> str:
     name = f"{row['club']} {row['swing']}".strip()
-    return f"{name}, {played_words([row['moved_yd']], units)[0]}"
+    return f"{name}, {played(row['moved_yd'], say)}"
 
 
-def _aim(side_ft: float, factor: float, unit: str) -> str:
+def _aim(side_ft: float, say: Say) -> str:
     if abs(side_ft) < _LEAST_AIM_FT:
         return "at the hole"
-    feet = f"{abs(side_ft) * factor:.{0 if unit == 'ft' else 1}f} {unit}"
-    return f"aim {feet} {'right' if side_ft > 0 else 'left'} of the hole"
+    side = "right" if side_ft > 0 else "left"
+    return f"aim {say.length(abs(side_ft), 'ft')} {side} of the hole"

@@ -7,9 +7,10 @@ import pandas as pd
 from sgzone.practice.plan import Plan, behind_words
 from sgzone.review.why.split import largest_causes
 from sgzone.stats.verdict import LEVEL, LOSS, side_of
-from sgzone.terms import CAUSE_WORDS, part_words
+from sgzone.terms import CAUSE_WORDS
 from sgzone.words.cautions import ASSUMPTIONS
 from sgzone.words.digits import estimate, listed
+from sgzone.words.say import Say
 
 Words = tuple[str, ...]
 
@@ -35,12 +36,10 @@ AGREE_NOTHING = (
 SPLITS = f"What each split may win back. {ASSUMPTIONS}"
 
 
-def agree_lead(
-    parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, units: str = "yards"
-) -> Words:
+def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: Say) -> Words:
     """Return what the strokes suggest to talk about, at most three proposals."""
     causes = largest_causes(why) if len(why) else {}
-    words, proposals = part_words(units), []
+    words, proposals = say.parts, []
     if plan is not None and not plan.no_loss:
         verdicts = dict(zip(parts["part"], parts["verdict"], strict=True))
         order = plan.table.assign(role=plan.roles).sort_values(
@@ -56,9 +55,9 @@ def agree_lead(
     return (f"{AGREE} {listed(proposals)}.",)
 
 
-def level_note(parts: pd.DataFrame, units: str = "yards") -> Words:
+def level_note(parts: pd.DataFrame, say: Say) -> Words:
     """Return what to leave alone because it is level."""
-    names = [part_words(units)[p] for p in parts.loc[parts["verdict"] == LEVEL, "part"]]
+    names = [say.parts[p] for p in parts.loc[parts["verdict"] == LEVEL, "part"]]
     return (f"Leave alone, it is level: {listed(names)}.",) if names else ()
 
 
@@ -69,14 +68,14 @@ HOURS_FROM = {
 }
 
 
-def plan_lead(plan: Plan, level: float, units: str = "yards", hours_from: str = "asked") -> Words:
+def plan_lead(plan: Plan, say: Say, hours_from: str = "asked") -> Words:
     """Return the plan in sentences: the hours, what is too close, what it may bring.
 
     ``hours_from``: see ``gather.hours_to_plan``.
     """
     row = plan.alternatives[plan.alternatives["split"] == "plan"]
     value, low, high = (float(row[name].iloc[0]) for name in ("strokes_per_round", "low", "high"))
-    gain = estimate(value, low, high, level)
+    gain = estimate(value, low, high, say.level)
     said = [
         f"For {plan.hours:g} hours a week{HOURS_FROM[hours_from]} over {plan.weeks:g} weeks. "
         f"Assumptions, not promises: if they hold, the plan wins back {gain} strokes a round (90% "
@@ -84,7 +83,7 @@ def plan_lead(plan: Plan, level: float, units: str = "yards", hours_from: str = 
     ]
     if plan.no_loss:
         return (*said, "No part loses strokes to this level: the hours are split equally.")
-    tied = [part_words(units)[p] for p in plan.table.loc[plan.table["tied"], "part"]]
+    tied = [say.parts[p] for p in plan.table.loc[plan.table["tied"], "part"]]
     if len(tied) > 1:
         said.append(f"Too close to separate for first place: {listed(tied)}.")
     behind = behind_words(plan)
@@ -93,10 +92,10 @@ def plan_lead(plan: Plan, level: float, units: str = "yards", hours_from: str = 
     return (*said, *behind)
 
 
-def hours_alt(plan: Plan, units: str = "yards") -> str:
+def hours_alt(plan: Plan, say: Say) -> str:
     """Return the chart of hours in words."""
     said = [
-        f"{part_words(units)[part]} {share:.0%} ({low:.0%} to {high:.0%})"
+        f"{say.parts[part]} {share:.0%} ({low:.0%} to {high:.0%})"
         for part, share, low, high in zip(
             *(plan.table[name] for name in ("part", "share", "share_low", "share_high")),
             strict=True,

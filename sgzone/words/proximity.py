@@ -6,9 +6,10 @@ from collections.abc import Sequence
 
 import pandas as pd
 
-from sgzone.terms import MIN_SHOTS, band_words, metres
+from sgzone.terms import MIN_SHOTS, metres
 from sgzone.units import FT_PER_YD
-from sgzone.words.digits import count, listed, short_length
+from sgzone.words.digits import count, listed
+from sgzone.words.say import Say
 from sgzone.words.where import Words
 
 READ_FINISH = (
@@ -37,7 +38,7 @@ NO_BREAK_EVEN = (
 )
 
 
-def proximity_lead(medians: pd.DataFrame, level: float, units: str = "yards") -> Words:
+def proximity_lead(medians: pd.DataFrame, say: Say) -> Words:
     """Return where the median finish is shown to lie beyond or inside break-even."""
     if medians["break_even_ft"].isna().all():
         return (NO_BREAK_EVEN,)
@@ -50,8 +51,8 @@ def proximity_lead(medians: pd.DataFrame, level: float, units: str = "yards") ->
     for rows, where in ((beyond, "farther out than break-even"), (inside, "inside break-even")):
         if len(rows):
             said.append(
-                f"The median ball finishes {where}, the {level:.0%} interval clear of it, from "
-                f"{_places(rows, units)}."
+                f"The median ball finishes {where}, the {say.sure} interval clear of it, from "
+                f"{_places(rows, say)}."
             )
     rest = len(known) - len(beyond) - len(inside)
     if rest:
@@ -63,7 +64,7 @@ def proximity_lead(medians: pd.DataFrame, level: float, units: str = "yards") ->
     return tuple(said)
 
 
-def _places(rows: pd.DataFrame, units: str) -> str:
+def _places(rows: pd.DataFrame, say: Say) -> str:
     """Return the lies with their distances, neighbouring bands joined."""
     said = []
     for lie, bands in rows.groupby("lie", sort=False):
@@ -73,23 +74,22 @@ def _places(rows: pd.DataFrame, units: str) -> str:
                 spans[-1][1] = high
             else:
                 spans.append([low, high])
-        ends = [f"{_edge(low, units)}-{_edge(high, units)}" for low, high in spans]
-        said.append(f"{lie} {listed(ends)} {'m' if units == 'metric' else 'yd'}")
+        ends = [f"{_edge(low, say)}-{_edge(high, say)}" for low, high in spans]
+        said.append(f"{lie} {listed(ends)} {say.unit('yd')}")
     return listed(said)
 
 
-def _edge(yards: float, units: str) -> str:
-    return metres(yards * FT_PER_YD) if units == "metric" else f"{yards:.0f}"
+def _edge(yards: float, say: Say) -> str:
+    return metres(yards * FT_PER_YD) if say.metric else f"{yards:.0f}"
 
 
-def proximity_alt(lie: str, strokes: int, medians: pd.DataFrame, units: str) -> str:
+def proximity_alt(lie: str, strokes: int, medians: pd.DataFrame, say: Say) -> str:
     """Return one panel in words."""
     known = medians[medians["finish_ft"].notna()]
     columns = (known[name] for name in ("band", "finish_ft", "break_even_ft"))
-    words = band_words(units)
+    words = say.bands
     said = [
-        f"from {words[band]} median {short_length(finish, units)}, "
-        f"break-even {short_length(even, units)}"
+        f"from {words[band]} median {say.length(finish, 'ft')}, break-even {say.length(even, 'ft')}"
         for band, finish, even in zip(*columns, strict=True)
     ]
     what = "; ".join(said) or "no distance has enough shots for a median"

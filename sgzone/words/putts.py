@@ -5,8 +5,8 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.review.why.putting import FIT_FROM_FT, FIT_TO_FT
-from sgzone.units import M_PER_FT
-from sgzone.words.digits import count, number, short_length
+from sgzone.words.digits import count
+from sgzone.words.say import Say
 from sgzone.words.season import benchmark_words
 
 READ_WHERE = {
@@ -22,34 +22,29 @@ def who(against: str) -> str:
     return benchmark_words(against)
 
 
-def putting_title(putts: int, units: str = "yards") -> str:
+def putting_title(putts: int, say: Say) -> str:
     """Return which putts are drawn and how many."""
-    near, far = (_length(feet, units) for feet in (FIT_FROM_FT, FIT_TO_FT))
+    near, far = (say.length(feet, "ft") for feet in (FIT_FROM_FT, FIT_TO_FT))
     return f"holed from {near} to {far}, {count(putts, 'putt')}"
 
 
-def read_putting(level: float) -> tuple[str, ...]:
+def read_putting(say: Say) -> tuple[str, ...]:
     """Return how to read the chart of putts holed."""
     return (
         "Points: the share holed, larger where there were more putts; upright lines: their "
-        f"{level:.0%} intervals. Broken line: what the benchmark holes.",
+        f"{say.sure} intervals. Broken line: what the benchmark holes.",
         "Of so many intervals one or two miss the true share by luck: look for neighbours that "
         "agree.",
     )
 
 
-def putting_alt(points: pd.DataFrame, units: str = "yards") -> str:
+def putting_alt(points: pd.DataFrame, say: Say) -> str:
     """Return the chart of putts holed in words."""
     columns = ("distance_ft", "holed_share", "interval", "putts", "benchmark_share")
     said = [
-        f"from {_length(feet, units)} {share:.0%} ({ends}%, n {putts}), benchmark {theirs:.0%}"
+        f"from {say.length(feet, 'ft')} {share:.0%} ({ends}%, n {putts}), benchmark {theirs:.0%}"
         for feet, share, ends, putts, theirs in zip(
             *(points[name] for name in columns), strict=True
         )
     ]
     return f"Share of putts holed by distance: {'; '.join(said)}."
-
-
-def _length(feet: float, units: str) -> str:
-    """Return a putt's length; metres with a decimal, as a foot is less than one."""
-    return f"{number(feet * M_PER_FT, 1)} m" if units == "metric" else short_length(feet, units)

@@ -18,21 +18,22 @@ from sgzone.stats.verdict import (
     SURE,
     side_of,
 )
-from sgzone.terms import NOT_ENOUGH, part_words, zone_words
+from sgzone.terms import NOT_ENOUGH
 from sgzone.words.digits import count, estimate, listed, span
+from sgzone.words.say import Say
 from sgzone.words.where import _named
 
 NO_ROUNDS = "There are no rounds in this selection, so there is nothing to say yet."
 
 
-def title(player: str, units: str = "yards") -> str:
+def title(player: str, say: Say) -> str:
     """Return the title of the page."""
-    return f"{player or 'No player yet'}: the strokes from {zone_words(units)} in"
+    return f"{player or 'No player yet'}: the strokes from {say.zone} in"
 
 
-def no_parts(units: str = "yards") -> str:
+def no_parts(say: Say) -> str:
     """Return that no stroke has a value."""
-    return f"No stroke from {zone_words(units)} or less has a value, so nothing can be drawn here."
+    return f"No stroke from {say.zone} or less has a value, so nothing can be drawn here."
 
 
 def subtitle(first: date | None, last: date | None, rounds: int, holes: int, against: str) -> str:
@@ -54,76 +55,75 @@ def season(
     parts: pd.DataFrame,
     rounds: int,
     against: str,
-    level: float,
-    units: str = "yards",
+    say: Say,
 ) -> list[str]:
     """Return the season in three sentences at most: how much, where, what is left open.
 
     ``total``: the row of all strokes; ``parts``: the summary by part, worst loss per round first.
     """
-    said = [_how_much(total, rounds, against, level, units)]
+    said = [_how_much(total, rounds, against, say)]
     if total["verdict"] == NOT_ENOUGH:
-        return [*said, _too_few(parts, units)]
-    return [*said, _where(parts, level, units), _left_open(parts, units)]
+        return [*said, _too_few(parts, say)]
+    return [*said, _where(parts, say), _left_open(parts, say)]
 
 
-def _how_much(total: pd.Series, rounds: int, against: str, level: float, units: str) -> str:
+def _how_much(total: pd.Series, rounds: int, against: str, say: Say) -> str:
     shots, value = int(total["shots"]), float(total["gained_per_round"])
     if shots == 0:
-        return no_parts(units)
-    strokes = f"{count(shots, 'stroke')} from {zone_words(units)} or less"
+        return no_parts(say)
+    strokes = f"{count(shots, 'stroke')} from {say.zone} or less"
     start = f"Over {count(rounds, 'round')} and {strokes}"
     if total["verdict"] == NOT_ENOUGH:
         return f"{start} there is too little to judge: {NOT_ENOUGH}."
     low, high = float(total["low_per_round"]), float(total["high_per_round"])
-    size = estimate(value, low, high, level)
+    size = estimate(value, low, high, say.level)
     verb = "lost" if value < 0 else "gained"
-    sure = f"; the {level:.0%} interval is in brackets"
+    sure = f"; the {say.sure} interval is in brackets"
     return f"{start}, {size} strokes a round were {verb} against {benchmark_words(against)}{sure}."
 
 
-def _too_few(parts: pd.DataFrame, units: str) -> str:
+def _too_few(parts: pd.DataFrame, say: Say) -> str:
     most = parts.sort_values("shots", ascending=False, kind="stable").head(1)
     if most.empty:
         return "Write down more rounds before asking where strokes go."
-    name, shots = part_words(units)[most.iloc[0]["part"]], int(most.iloc[0]["shots"])
+    name, shots = say.parts[most.iloc[0]["part"]], int(most.iloc[0]["shots"])
     return (
         f"The part with the most strokes is {name} ({shots}); a verdict needs 10 strokes over 5 "
         "rounds, so this page shows counts and draws no conclusion."
     )
 
 
-def _where(parts: pd.DataFrame, level: float, units: str) -> str:
+def _where(parts: pd.DataFrame, say: Say) -> str:
     side, strengths = parts["verdict"].map(side_of), parts["verdict"].map(STRENGTHS)
     for strength, lead in ((SURE, ""), (LIKELY, "Nothing is a clear loss or gain; ")):
         losses = parts[(side == LOSS) & (strengths == strength)]
         gains = parts[(side == GAIN) & (strengths == strength)].iloc[::-1]
         said = [
-            _most(rows, verb, strength, level, units)
+            _most(rows, verb, strength, say)
             for rows, verb in ((losses, "goes in"), (gains, "comes from"))
             if len(rows)
         ]
         if said:
-            more = _probably(parts, units) if strength == SURE else []
+            more = _probably(parts, say) if strength == SURE else []
             text = lead + "; ".join(said + more) + "."
             return text[0].upper() + text[1:]
     return "No part of the game is a clear or even a probable loss or gain: the season cannot tell."
 
 
-def _probably(parts: pd.DataFrame, units: str) -> list[str]:
+def _probably(parts: pd.DataFrame, say: Say) -> list[str]:
     """Return the parts that are probable losses or gains beside the clear ones."""
     said = []
     for verdict, verb in ((PROBABLE_LOSS, "lost"), (PROBABLE_GAIN, "gained")):
         rows = parts[parts["verdict"] == verdict]
         if len(rows):
-            said.append(f"probably {verb} too: {listed(_named(rows['part'], units))}")
+            said.append(f"probably {verb} too: {listed(_named(rows['part'], say))}")
     return said
 
 
-def _most(rows: pd.DataFrame, verb: str, strength: str, level: float, units: str) -> str:
-    first, names = rows.iloc[0], _named(rows["part"].iloc[:3], units)
+def _most(rows: pd.DataFrame, verb: str, strength: str, say: Say) -> str:
+    first, names = rows.iloc[0], _named(rows["part"].iloc[:3], say)
     size = estimate(
-        first["gained_per_round"], first["low_per_round"], first["high_per_round"], level
+        first["gained_per_round"], first["low_per_round"], first["high_per_round"], say.level
     )
     noun = "loss" if verb == "goes in" else "gain"
     others = names[1:]
@@ -132,7 +132,7 @@ def _most(rows: pd.DataFrame, verb: str, strength: str, level: float, units: str
     return f"most {verb} {names[0]}, {size} a round, a {strength} {noun}{more}"
 
 
-def _left_open(parts: pd.DataFrame, units: str) -> str:
+def _left_open(parts: pd.DataFrame, say: Say) -> str:
     said = []
     for verdict, words in (
         (LEVEL, "level with the benchmark and can be left alone"),
@@ -140,7 +140,7 @@ def _left_open(parts: pd.DataFrame, units: str) -> str:
         (NOT_ENOUGH, "too few shots to judge"),
     ):
         chosen = (parts["verdict"] == verdict) & (parts["shots"] > 0)
-        names = _named(parts.loc[chosen, "part"], units)
+        names = _named(parts.loc[chosen, "part"], say)
         if names:
             said.append(f"{listed(names)}: {words}")
     if not said:
@@ -149,9 +149,9 @@ def _left_open(parts: pd.DataFrame, units: str) -> str:
     return text[0].upper() + text[1:]
 
 
-def block_title(player: str, units: str = "yards") -> str:
+def block_title(player: str, say: Say) -> str:
     """Return the title of the report on the last weeks."""
-    return f"{player or 'No player yet'}: the last weeks from {zone_words(units)} in"
+    return f"{player or 'No player yet'}: the last weeks from {say.zone} in"
 
 
 def block_note(rounds: int, weeks: float) -> str:

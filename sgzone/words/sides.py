@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.terms import part_words
 from sgzone.words.digits import listed, number
+from sgzone.words.say import Say
 from sgzone.words.squad import Words
 
 READ_PAIRS = ("Dot and ring: strokes gained per round, each with its interval as a line.",)
@@ -25,11 +25,11 @@ COURSES = (
 )
 
 
-def pairs_alt(table: pd.DataFrame, names: tuple[str, str], units: str = "yards") -> str:
+def pairs_alt(table: pd.DataFrame, names: tuple[str, str], say: Say) -> str:
     """Return the paired chart in words."""
     both = table[table["difference"].notna()]
     said = [
-        f"{_part(part, units)} {number(a, 2, signed=True)} and {number(b, 2, signed=True)}"
+        f"{_part(part, say)} {number(a, 2, signed=True)} and {number(b, 2, signed=True)}"
         for part, a, b in zip(
             *(both[name] for name in ("part", "gained_per_round", "gained_per_round_other")),
             strict=True,
@@ -38,17 +38,15 @@ def pairs_alt(table: pd.DataFrame, names: tuple[str, str], units: str = "yards")
     return f"Strokes gained per round, {names[0]} and {names[1]}: {'; '.join(said)}."
 
 
-def pairs_lead(
-    table: pd.DataFrame, names: tuple[str, str], level: float, units: str = "yards"
-) -> Words:
+def pairs_lead(table: pd.DataFrame, names: tuple[str, str], say: Say) -> Words:
     """Return what two seasons show, and what they cannot."""
     known = table[table["difference_low"].notna()]
     if known.empty:
         return (f"{names[0]} beside {names[1]}: too few rounds to say how they differ.",)
     apart = known[(known["difference_low"] > 0) | (known["difference_high"] < 0)]
-    luck = number(len(known) * (1 - level), 1)
+    luck = number(len(known) * (1 - say.level), 1)
     said = [
-        f"{_part(part, units)} {number(value, 2, signed=True)} ({number(low, 2, signed=True)} to "
+        f"{_part(part, say)} {number(value, 2, signed=True)} ({number(low, 2, signed=True)} to "
         f"{number(high, 2, signed=True)})"
         for part, value, low, high in zip(
             *(apart[name] for name in ("part", "difference", "difference_low", "difference_high")),
@@ -59,10 +57,10 @@ def pairs_lead(
     found = f"{start}: {listed(said)}." if said else f"{start}: no difference is shown."
     return (
         found,
-        f"Of {len(known)} intervals of {level:.0%} about {luck} miss the true difference by luck "
+        f"Of {len(known)} intervals of {say.sure} about {luck} miss the true difference by luck "
         "alone.",
     )
 
 
-def _part(part: str, units: str) -> str:
-    return part_words(units).get(part, "all parts")
+def _part(part: str, say: Say) -> str:
+    return say.parts.get(part, "all parts")

@@ -7,8 +7,8 @@ from datetime import date
 import pandas as pd
 
 from sgzone.stats.verdict import CLEAR, LIKELY, PROBABLE, STRENGTHS, SURE
-from sgzone.terms import part_words, zone_words
 from sgzone.words.digits import count, number, span
+from sgzone.words.say import Say
 from sgzone.words.season import benchmark_words
 
 Words = tuple[str, ...]
@@ -40,9 +40,9 @@ OWN_REPORT = (
 NO_PLAYERS = "There are no rounds in this selection, so there is no squad to show."
 
 
-def squad_title(players: int, units: str = "yards") -> str:
+def squad_title(players: int, say: Say) -> str:
     """Return the title of a squad's report."""
-    return f"A squad of {count(players, 'player')}: the strokes from {zone_words(units)} in"
+    return f"A squad of {count(players, 'player')}: the strokes from {say.zone} in"
 
 
 def squad_subtitle(first: date, last: date, rounds: int, against: str) -> str:
@@ -68,10 +68,10 @@ def false_alarms(verdicts: pd.Series) -> str:
     )
 
 
-def squad_alt(label: str, parts: pd.DataFrame, units: str = "yards") -> str:
+def squad_alt(label: str, parts: pd.DataFrame, say: Say) -> str:
     """Return one player's small chart in words."""
     said = [
-        f"{part_words(units)[part]} {number(value, 2, signed=True)}, {verdict}, n {shots}"
+        f"{say.parts[part]} {number(value, 2, signed=True)}, {verdict}, n {shots}"
         for part, value, verdict, shots in zip(
             *(parts[name] for name in ("part", "gained_per_round", "verdict", "shots")),
             strict=True,

@@ -5,16 +5,16 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.review.trend import CHANCE, MORE_THAN_NOISE, WITHIN_NOISE
-from sgzone.terms import part_words
 from sgzone.words.digits import count, listed, number
 from sgzone.words.practice import Words
+from sgzone.words.say import Say
 
 READ_TREND = (
     "Points: rounds. Line: smoothed, with its interval in grey. Above nought gains strokes.",
 )
 
 
-def trend_lead(trend: pd.DataFrame, units: str = "yards") -> Words:
+def trend_lead(trend: pd.DataFrame, say: Say) -> Words:
     """Return whether the season shows more than noise."""
     if trend.empty:
         return ("There are no rounds to follow.",)
@@ -24,7 +24,7 @@ def trend_lead(trend: pd.DataFrame, units: str = "yards") -> Words:
         words = "not enough rounds" if last["change"].isna().all() else "no more than noise"
         return (f"From first round to last: {words}.",)
     said = [
-        f"{part_words(units).get(str(part), str(part))} {number(row['change'], 2, signed=True)} "
+        f"{say.parts.get(str(part), str(part))} {number(row['change'], 2, signed=True)} "
         f"({number(row['change_low'], 2, signed=True)} to "
         f"{number(row['change_high'], 2, signed=True)}) strokes a round"
         for part, row in moved.iterrows()
@@ -32,19 +32,20 @@ def trend_lead(trend: pd.DataFrame, units: str = "yards") -> Words:
     return (f"More than noise from first round to last: {listed(said)}.",)
 
 
-def trend_notes(trend: pd.DataFrame, level: float, units: str = "yards") -> Words:
+def trend_notes(trend: pd.DataFrame, say: Say) -> Words:
     """Return why an interval can leave out 0 and yet be no more than noise, where one does."""
     last = trend.drop_duplicates("part", keep="last")
     beyond = (last["change_low"] > 0) | (last["change_high"] < 0)
     names = last.loc[beyond & (last["verdict"] == WITHIN_NOISE), "part"]
     if names.empty:
         return ()
-    words = part_words(units)
+    words = say.parts
     said = listed([words.get(part, part) for part in names])
     return (
-        f"The interval of {said} leaves out 0, and it is still no more than noise: {1 - level:.0%} "
-        f"of such intervals leave it out by luck alone, and {WITHIN_NOISE} means that luck goes so "
-        f"far in more than {CHANCE:.0%} of seasons once every part has been looked at.",
+        f"The interval of {said} leaves out 0, and it is still no more than noise: "
+        f"{1 - say.level:.0%} of such intervals leave it out by luck alone, and {WITHIN_NOISE} "
+        f"means that luck goes so far in more than {CHANCE:.0%} of seasons once every part has "
+        "been looked at.",
     )
 
 

@@ -9,8 +9,9 @@ import pandas as pd
 
 from sgzone.review.where.measuring import HANGS
 from sgzone.stats.verdict import OPEN, side_of
-from sgzone.terms import NOT_ENOUGH, part_words
+from sgzone.terms import NOT_ENOUGH
 from sgzone.words.digits import DAGGER, PUBLISHED, interval_words, listed, number
+from sgzone.words.say import Say
 
 Words = tuple[str, ...]
 
@@ -38,20 +39,20 @@ MARKED = {
 }
 
 
-def _named(parts: pd.Series, units: str) -> list[str]:
-    words = part_words(units)
+def _named(parts: pd.Series, say: Say) -> list[str]:
+    words = say.parts
     return [words[part] for part in parts]
 
 
-def parts_lead(parts: pd.DataFrame, level: float, units: str = "yards") -> Words:
+def parts_lead(parts: pd.DataFrame, say: Say) -> Words:
     """Return what the parts are and what hangs on measuring."""
     known = parts["low_per_round"].notna().any()
-    sure = f"; intervals {level:.0%}" if known else ""
+    sure = f"; intervals {say.sure}" if known else ""
     judged = (parts["verdict"] != NOT_ENOUGH).any()
     order = "worst first" if judged else "lowest first, an order of luck so far"
     said = [f"Strokes gained per round of 18 holes, by part of the game, {order}{sure}."]
     hangs = parts[parts["measuring"] == HANGS] if "measuring" in parts else parts[:0]
-    names = _named(hangs["part"], units)
+    names = _named(hangs["part"], say)
     if names:
         verdicts = "verdict hangs" if len(names) == 1 else "verdicts hang"
         said.append(
@@ -72,22 +73,22 @@ def read_parts(verdicts: pd.Series) -> Words:
     return READ_PARTS if sided.all() else (*READ_PARTS, GREY_PARTS)
 
 
-def leaning(parts: pd.DataFrame, units: str = "yards") -> Words:
+def leaning(parts: pd.DataFrame, say: Say) -> Words:
     """Return which parts have a side though the interval of their own strokes holds 0, and why."""
     sided = parts["verdict"].map(side_of) != OPEN
     held = parts[sided & (parts["low_per_round"] < 0) & (parts["high_per_round"] > 0)]
     if held.empty:
         return ()
-    return (f"The interval of {listed(_named(held['part'], units))} {LEANS}",)
+    return (f"The interval of {listed(_named(held['part'], say))} {LEANS}",)
 
 
-def parts_alt(parts: pd.DataFrame, units: str = "yards") -> str:
+def parts_alt(parts: pd.DataFrame, say: Say) -> str:
     """Return the chart by part in words."""
     ranges = interval_words(parts["low_per_round"], parts["high_per_round"], 2)
     said = [
         f"{part} {number(value, 2, signed=True)} ({ends}), {verdict}"
         for part, value, ends, verdict in zip(
-            _named(parts["part"], units),
+            _named(parts["part"], say),
             parts["gained_per_round"],
             ranges,
             parts["verdict"],

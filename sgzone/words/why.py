@@ -5,9 +5,10 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.review.why.split import largest_causes
-from sgzone.terms import CAUSE_WORDS, part_words
-from sgzone.words.digits import count, number, short_length
+from sgzone.terms import CAUSE_WORDS
+from sgzone.words.digits import count, number
 from sgzone.words.practice import Words
+from sgzone.words.say import Say
 
 READ_WHY = (
     "Bars: what each cause costs a shot, split by proximity and missed greens; right of the line "
@@ -40,14 +41,14 @@ NO_MISSES = (
 )
 
 
-def why_lead(why: pd.DataFrame, units: str = "yards") -> Words:
+def why_lead(why: pd.DataFrame, say: Say) -> Words:
     """Return the largest cause of each part that has the shots to name one."""
     causes = largest_causes(why)
     if not causes:
         return ("No part has the 80 shots with direction that naming a largest cause needs.",)
     totals = why[why["column"] == "total"].set_index(["part", "factor"])["loss_per_round"]
     said = [
-        f"{part_words(units)[part]}: {CAUSE_WORDS[factor]}, "
+        f"{say.parts[part]}: {CAUSE_WORDS[factor]}, "
         f"{number(totals[part, factor], 2)} of {number(totals[part, 'total'], 2)} strokes a round"
         for part, factor in causes.items()
     ]
@@ -65,12 +66,12 @@ def cause_alt(rows: pd.DataFrame) -> str:
     return f"Bars of strokes lost per shot by cause: {'; '.join(said)}."
 
 
-def miss_alt(group: str, points: pd.DataFrame, units: str) -> str:
+def miss_alt(group: str, points: pd.DataFrame, say: Say) -> str:
     """Return one miss map in words."""
     depth, side = points["depth_ft"], points["side_ft"]
     return (
-        f"Finish of {count(len(points), 'shot')}, {part_words(units).get(group, group)}: "
+        f"Finish of {count(len(points), 'shot')}, {say.parts.get(group, group)}: "
         f"{(depth < 0).mean():.0%} short, {(side < 0).mean():.0%} left; median "
-        f"{short_length(abs(depth).median(), units)} long or short, "
-        f"{short_length(abs(side).median(), units)} wide."
+        f"{say.length(abs(depth).median(), 'ft')} long or short, "
+        f"{say.length(abs(side).median(), 'ft')} wide."
     )

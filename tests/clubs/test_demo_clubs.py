@@ -22,12 +22,14 @@ from sgzone.clubs import (
 )
 from sgzone.clubs.consistency import CONSISTENCY_COLUMNS, NOT_WRITTEN
 from sgzone.clubs.cover import COVER_COLUMNS
-from sgzone.clubs.sheet import RULES, SHEET_COLUMNS, numbers_of
+from sgzone.clubs.sheet import SHEET_COLUMNS, numbers_of
 from sgzone.clubs.wear import BAG_COLUMNS, WEAR_COLUMNS
 from sgzone.errors import CallError
 from sgzone.resources import data_path
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store, open_store
+from sgzone.words.cautions import RULES
+from sgzone.words.notes import options
 
 NOBODY = Selection(player="Nobody")
 
@@ -104,9 +106,9 @@ def test_cover_counts_strokes_away_from_every_swing(store):
 def test_every_number_of_the_bag_has_an_answer_in_time_for_the_tee(store):
     got = number_sheet(store, numbers_of(60, 150, 5))
     assert got.columns.tolist() == list(SHEET_COLUMNS)
+    assert set(options(got)["prepare"]) == {RULES}
     assert got["number_yd"].nunique() == 19
     assert got.groupby("number_yd").size().max() <= 3
-    assert set(got["prepare"]) == {RULES}
     first = got[got["rank"] == 1]
     assert first["expected_strokes"].between(2.4, 3.4).all()
     assert (first["landing_yd"] - first["number_yd"]).abs().max() < 15

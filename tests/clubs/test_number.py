@@ -15,7 +15,6 @@ from sgzone.clubs.number import (
     EQUAL_WITHIN,
     MISHIT,
     NUMBER_COLUMNS,
-    POOLED,
     SIDE_AIMS_FT,
     expected,
     number_table,
@@ -23,7 +22,9 @@ from sgzone.clubs.number import (
 )
 from sgzone.errors import CallError
 from sgzone.stats.quadrature import miss_points
+from sgzone.words.notes import POOLED, options
 from sgzone.words.number import sentence
+from sgzone.words.say import Say
 from tests.clubs.swings import known_swings
 
 TOUR = benchmark("tour")
@@ -121,6 +122,7 @@ def test_the_best_is_no_worse_than_the_closest_stock_carry_at_the_hole():
 def test_moving_a_swing_widens_it_by_a_quarter_of_the_yards():
     """97 stock, moved 6 ft for the pin at 99 yd: 2 yd x 3 ft x .25 = 1.5 ft beside 17.82."""
     got = plan(known_swings(carry=(97.0,)), 99.0)
+    got = options(got)
     moved = got[np.isclose(got["moved_yd"], 2.0)].iloc[0]
     sd = 0.06 * 99 * 3
     assert moved["depth_sd_ft"] == pytest.approx(np.hypot(sd, 1.5))
@@ -174,19 +176,20 @@ def test_a_higher_level_is_wider():
 
 
 def test_few_shots_are_marked():
-    got = (
-        plan(known_swings(carry=(90.0, 97.0, 104.0), shots=(4, 5, 40)))
-        .groupby("club")["note"]
-        .first()
-    )
-    assert got.to_dict() == {"A": POOLED, "B": "", "C": ""}
+    found = plan(known_swings(carry=(90.0, 97.0, 104.0), shots=(4, 5, 40)))
+    notes = options(found).groupby("club")["note"].first()
+    assert notes.to_dict() == {
+        "A": POOLED,
+        "B": "",
+        "C": "",
+    }
 
 
 def test_no_swing_near_is_an_empty_table_and_a_plain_sentence():
     got = plan(known_swings(carry=(97.0,)), 150.0)
     assert len(got) == 0
     assert got.columns.tolist() == list(NUMBER_COLUMNS)
-    assert "No stock swing of yours finishes near 150 yd" in sentence(got, 150.0)
+    assert "No stock swing of yours finishes near 150 yd" in sentence(got, 150.0, Say())
 
 
 @pytest.mark.parametrize("yards", [5.0, 500.0, float("nan")])
@@ -196,7 +199,7 @@ def test_numbers_out_of_reach_are_refused(yards):
 
 
 def test_the_sentence_says_what_where_and_on_how_many_shots():
-    said = sentence(plan(known_swings(carry=(97.0, 97.5), side_lean=-0.02)), 97.0)
+    said = sentence(plan(known_swings(carry=(97.0, 97.5), side_lean=-0.02)), 97.0, Say())
     for words in ("97 yd: ", "land it 97 yd out", "right of the hole", "resting on 40 shots"):
         assert words in said
     assert "Equal here: " in said

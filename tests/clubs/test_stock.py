@@ -11,16 +11,15 @@ from sgzone.benchmarks import benchmark
 from sgzone.clubs.options import swings_of
 from sgzone.clubs.shots import stock_balls, stock_swings, with_carry
 from sgzone.clubs.stock import (
-    INFERRED,
     NOT_APART,
     OVERLAP,
-    POOLED,
     STOCK_COLUMNS,
     WIDE_GAP,
     stock_table,
     stocks,
 )
 from sgzone.terms import NOT_ENOUGH
+from sgzone.words.notes import INFERRED, POOLED, noted
 from tests.clubs.balls import shots_of
 
 TOUR = benchmark("tour")
@@ -132,12 +131,13 @@ def test_finishes_stand_for_carries_only_where_none_was_written_down():
     assert got["carry"].tolist()[:1] == [90.0]
     assert np.isnan(got["carry"].iloc[1])
     assert got["carry"].iloc[2:].tolist() == [103.0] * 12
-    row = ladder(none).iloc[0]
+    row = noted(ladder(none), "clubs").iloc[0]
     assert row["note"] == INFERRED
 
 
 def test_few_shots_are_said():
-    row = ladder(shots_of("58", "half", np.array([40.0, 42.0]), meant=42.0)).iloc[0]
+    found = ladder(shots_of("58", "half", np.array([40.0, 42.0]), meant=42.0))
+    row = noted(found, "clubs").iloc[0]
     assert row["note"] == f"{NOT_ENOUGH}; {POOLED}"
 
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.clubs.number import played_words
 from sgzone.clubs.picture import Picture
 from sgzone.clubs.stock import NOT_APART
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.units import FT_PER_YD, M_PER_FT, M_PER_YD
+from sgzone.words.number import played
+from sgzone.words.say import Say
 
 _ROW = 26
 _HEIGHT = 280
@@ -101,7 +102,7 @@ def number_curve(
     rows = rows.assign(
         **{name: rows[name] * yd for name in ("number_yd", "landing_yd")},
         place=rows["rank"].map(words),
-        played=played_words(rows["moved_yd"], units),
+        played=[played(moved, Say(units)) for moved in rows["moved_yd"].astype(float)],
         swing_name=(rows["club"].astype(str) + " " + rows["swing"].astype(str)).str.strip(),
     ).reset_index(drop=True)
     x = alt.X(

@@ -12,10 +12,12 @@ from typing import Any
 import pandas as pd
 import typst
 
-from sgzone.clubs.number import EQUAL, played_words
-from sgzone.clubs.sheet import RULES
+from sgzone.clubs.number import EQUAL
 from sgzone.errors import CallError
 from sgzone.units import M_PER_FT, M_PER_YD
+from sgzone.words.cautions import RULES
+from sgzone.words.number import played
+from sgzone.words.say import Say
 from sgzone.writing import unwritten, write_whole
 
 KINDS = (".csv", ".html", ".pdf")
@@ -119,7 +121,7 @@ def _cells(row: pd.Series[Any], units: str, first: bool) -> Sequence[str]:
         return [number, NONE_NEAR, "", "", ""]
     swing = f"{row['club']} {row['swing']}".strip()
     if row["moved_yd"]:
-        swing += f", {played_words([row['moved_yd']], units)[0]}"
+        swing += f", {played(row['moved_yd'], Say(units))}"
     side = row["side_aim_ft"]
     word = "hole" if not side else f"{abs(side) * ft:.{int(ft != 1)}f} {'R' if side > 0 else 'L'}"
     return [number, swing, f"{row['landing_yd'] * yd:.0f}", word, f"{row['expected_strokes']:.2f}"]

@@ -21,4 +21,4 @@ def counts_section(review: Review) -> Section:
     if len(by_band):
         said = "Strokes off the green, by distance"
         tables.append(table_of(by_band, "counts_by_band", review.say, said))
-    return Section(*head, words.counts_lead(rows, review.level), tables=tuple(tables))
+    return Section(*head, words.counts_lead(rows, review.say), tables=tuple(tables))

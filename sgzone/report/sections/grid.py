@@ -18,7 +18,7 @@ def grid_section(review: Review) -> Section:
     table, level, units = review.grid[review.grid["shots"] > 0], review.level, review.units
     if table.empty:
         return Section(*head, lead=(grid_words.NO_GRID,))
-    lead, notes = grid_words.grid_lead(table, units), grid_words.grid_notes(table)
+    lead, notes = grid_words.grid_lead(table, review.say), grid_words.grid_notes(table)
     said = "Strokes gained by lie and distance"
     rows = table_of(noted(table, "summary"), "summary", review.say, said, keys=("band", "lie"))
     if (table["verdict"] == NOT_ENOUGH).all():
@@ -26,12 +26,12 @@ def grid_section(review: Review) -> Section:
     putts = table["lie"] == "green"
     panels = []
     if (~putts).any():
-        alt = grid_words.grid_alt(table[~putts], "off the green by lie and distance", units)
+        alt = grid_words.grid_alt(table[~putts], "off the green by lie and distance", review.say)
         panels.append(
             Panel("grid-off-green", grid(table, level=level, units=units), alt, "Off the green")
         )
     if putts.any():
-        alt = grid_words.grid_alt(table[putts], "putts by distance", units)
+        alt = grid_words.grid_alt(table[putts], "putts by distance", review.say)
         panels.append(
             Panel("grid-putts", putt_grid(table, level=level, units=units), alt, "On the green")
         )

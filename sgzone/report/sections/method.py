@@ -19,7 +19,7 @@ def method_section(review: Review) -> Section:
     return Section(
         "method",
         "How it was worked out",
-        method_words.method(review.against, review.level, review.units),
+        method_words.method(review.against, review.say),
         tables=(verdicts,),
     )
 

@@ -23,7 +23,7 @@ def miss_section(review: Review) -> Section:
     for group in (name for name in PART_NAMES if name in set(groups)):
         own = points[points["group"] == group]
         chart = one_map(group, own, contours[contours["group"] == group], None, review.units)
-        panels.append(Panel(f"misses-{group}", chart, words.miss_alt(group, own, review.units)))
+        panels.append(Panel(f"misses-{group}", chart, words.miss_alt(group, own, review.say)))
     happened = review.misses[review.misses["shots"] > 0]
     figure = Figure(
         panels=tuple(panels),

@@ -21,7 +21,7 @@ def practice_section(review: Review) -> Section:
     keys = [Key("dot", "recommended"), Key("open-ring", "in proportion to loss")]
     figure = Figure(
         panels=(
-            Panel("hours", hours_chart(plan.table, units=units), words.hours_alt(plan, units)),
+            Panel("hours", hours_chart(plan.table, units=units), words.hours_alt(plan, review.say)),
         ),
         caption=words.READ_HOURS + (words.READ_HOURS_NOW if known else ()),
         table=table_of(plan_table(plan), "practice", say, f"The plan by part. {ASSUMPTIONS}"),
@@ -29,7 +29,7 @@ def practice_section(review: Review) -> Section:
     )
     return Section(
         *head,
-        words.plan_lead(plan, review.level, units, review.hours_from),
+        words.plan_lead(plan, say, review.hours_from),
         (figure,),
         (
             table_of(

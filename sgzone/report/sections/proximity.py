@@ -19,7 +19,7 @@ def proximity_section(review: Review) -> Section:
         return Section(*head, lead=(proximity_words.NO_PROXIMITY,))
     shots = points.groupby("lie").size()
     lies = [lie for lie in LIES if shots.get(lie, 0) >= MIN_SHOTS]
-    lead = proximity_words.proximity_lead(medians, review.level, review.units)
+    lead = proximity_words.proximity_lead(medians, review.say)
     table = table_of(medians, "proximity", review.say, "Finish against break-even")
     notes = proximity_words.left_out(points, lies)
     if not lies:
@@ -57,6 +57,6 @@ def _proximity_panel(review: Review, lie: str, strokes: int) -> Panel:
         legend=False,
     )
     alt = proximity_words.proximity_alt(
-        lie, strokes, review.medians[review.medians["lie"] == lie], review.units
+        lie, strokes, review.medians[review.medians["lie"] == lie], review.say
     )
     return Panel(f"proximity-{lie}", chart, alt, f"{lie}, {strokes} strokes")

@@ -22,11 +22,11 @@ def putting_figures(review: Review) -> tuple[Figure, ...]:
         return ()
     curves = review.putts.assign(who=words.who(review.against))
     chart = putting_curve_chart(curves, points, level=review.level, units=units)
-    title = words.putting_title(int(points["putts"].sum()), units)
-    panel = Panel("why-putts", chart, words.putting_alt(points, units), title)
+    title = words.putting_title(int(points["putts"].sum()), review.say)
+    panel = Panel("why-putts", chart, words.putting_alt(points, review.say), title)
     said = points.assign(basis=points["basis"].replace(words.READ_WHERE))
     table = table_of(said, "putts", review.say, words.PUTTS_HOLED)
-    return (Figure((panel,), words.read_putting(review.level), table, on_paper=False),)
+    return (Figure((panel,), words.read_putting(review.say), table, on_paper=False),)
 
 
 def beside(points: pd.DataFrame, curve: pd.DataFrame) -> pd.DataFrame:

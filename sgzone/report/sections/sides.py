@@ -98,28 +98,27 @@ def against_section(found: SideBySide, units: str = "yards") -> Section:
     """Return the two sides in one table and one paired chart."""
     title = f"{found.names[0]} beside {found.names[1]}"
     head = ("against", title[0].upper() + title[1:])
-    table = found.table
+    table, say = found.table, Say(units, found.level)
     if not table["difference"].notna().any():
         return Section(*head, lead=(words.NO_DIFFERENCE,))
-    lead = words.pairs_lead(table, found.names, found.level, units) if found.seasons else ()
+    lead = words.pairs_lead(table, found.names, say) if found.seasons else ()
     notes = words.COURSES if found.seasons else (words.SAME_STROKES,)
     figure = Figure(
         panels=(
             Panel(
                 "pairs",
                 pairs_chart(table, found.names, level=found.level, units=units),
-                words.pairs_alt(table, found.names, units),
+                words.pairs_alt(table, found.names, say),
             ),
         ),
         caption=words.READ_PAIRS,
-        table=_table(found, units),
+        table=_table(found, say),
         keys=(Key("dot", found.names[0]), Key("open-ring", found.names[1])),
     )
     return Section(*head, lead, (figure,), notes=notes)
 
 
-def _table(found: SideBySide, units: str) -> Table:
+def _table(found: SideBySide, say: Say) -> Table:
     names = {"first": found.names[0], "second": found.names[1]}
     rows = found.table.assign(part=found.table["part"].replace("total", "all parts"))
-    say = Say(units, found.level)
     return table_of(rows, "sides", say, "Side by side, by part", named=names)

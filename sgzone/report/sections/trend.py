@@ -12,7 +12,7 @@ from sgzone.words.tables import table_of
 def trend_section(review: Review) -> Section:
     """Return the season over time and whether it is more than noise."""
     head = ("trend", "Over the season")
-    lead, trend = words.trend_lead(review.trend, review.units), review.trend
+    lead, trend = words.trend_lead(review.trend, review.say), review.trend
     total = trend[trend["part"] == "total"]
     if total.empty or total["smoothed"].isna().all():
         return Section(*head, lead)
@@ -22,6 +22,4 @@ def trend_section(review: Review) -> Section:
         caption=words.READ_TREND,
         table=table_of(last, "season", review.say, "Change over the season, by part"),
     )
-    return Section(
-        *head, lead, (figure,), notes=words.trend_notes(trend, review.level, review.units)
-    )
+    return Section(*head, lead, (figure,), notes=words.trend_notes(trend, review.say))

@@ -18,12 +18,12 @@ def where_section(review: Review) -> Section:
     head = ("where", "Where strokes go")
     parts = review.parts[review.parts["shots"] > 0]
     if parts.empty:
-        return Section(*head, lead=(season_words.no_parts(review.units),))
+        return Section(*head, lead=(season_words.no_parts(review.say),))
     table = table_of(
         noted(parts, "summary"), "summary", review.say, "Strokes gained by part", keys=("part",)
     )
-    lead = where_words.parts_lead(parts, review.level, review.units)
-    notes = where_words.leaning(parts, review.units) + counts_words.holes_note(review.endings)
+    lead = where_words.parts_lead(parts, review.say)
+    notes = where_words.leaning(parts, review.say) + counts_words.holes_note(review.endings)
     if review.total is not None:
         notes += counts_words.unscored(review.total)
     if review.measuring is not None:
@@ -35,7 +35,7 @@ def where_section(review: Review) -> Section:
             Panel(
                 "by-part",
                 by_part(parts, level=review.level, units=review.units),
-                where_words.parts_alt(parts, review.units),
+                where_words.parts_alt(parts, review.say),
             ),
         ),
         caption=where_words.read_parts(parts["verdict"]) + where_words.marked(parts["basis"]),

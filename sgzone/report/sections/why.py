@@ -8,7 +8,7 @@ from sgzone.report.asked import Review
 from sgzone.report.charts.why import cause_bars
 from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.report.sections.putts import putting_figures
-from sgzone.terms import PART_NAMES, part_words
+from sgzone.terms import PART_NAMES
 from sgzone.words import why as words
 from sgzone.words.digits import count
 from sgzone.words.notes import causes
@@ -20,7 +20,7 @@ def why_section(review: Review) -> Section:
     head, putts = ("why", "Why"), putting_figures(review)
     if not _split(review.why):
         return Section(*head, (words.NO_WHY,), putts)
-    lead = words.why_lead(review.why, review.units)
+    lead = words.why_lead(review.why, review.say)
     return Section(*head, lead, (_causes(review), *putts), notes=words.WHY_RESTS)
 
 
@@ -34,7 +34,7 @@ def _causes(review: Review) -> Figure:
     table, panels = review.why, []
     for part in _split(table):
         rows = table[table["part"] == part]
-        title = f"{part_words(review.units)[part]}, {count(int(rows['shots'].iloc[0]), 'shot')}"
+        title = f"{review.say.parts[part]}, {count(int(rows['shots'].iloc[0]), 'shot')}"
         chart = cause_bars(rows, level=review.level, units=review.units)
         panels.append(Panel(f"why-{part}", chart, words.cause_alt(rows), title))
     return Figure(

@@ -10,8 +10,8 @@ import pytest
 from sgzone.benchmarks import benchmark
 from sgzone.clubs.green import green_of
 from sgzone.clubs.number import NUMBER_COLUMNS, number_table
-from sgzone.clubs.sheet import RULES
 from sgzone.report.paper.pocket_card import NONE_NEAR, sheet_csv, sheet_html, sheet_pdf, write_sheet
+from sgzone.words.cautions import RULES
 from tests.clubs.swings import known_swings
 
 

@@ -11,6 +11,7 @@ import numpy as np
 import pyarrow as pa
 import pyarrow.compute as pc
 
+from sgzone.cards.clock import today
 from sgzone.cards.columns import ColumnSpec, columns_of
 from sgzone.cards.kinds import Rule, typed
 from sgzone.units import split_distance
@@ -78,6 +79,7 @@ def read_cells(
     Read is one value per text under the column's name; from a distance come ``distance_value``
     and ``written_unit``. ``rules`` look at nothing but the cell of their column.
     """
+    connection.execute(f"SET VARIABLE today = DATE '{today()}'")  # the rules on dates ask for it
     values: dict[str, pa.Array] = {}
     broken: set[Rule] = set()
     judged = {rule.column for rule in rules}

@@ -1,0 +1,230 @@
+"""The cells of one sheet of a workbook, as the text a person would type for what is shown."""
+
+from __future__ import annotations
+
+from datetime import datetime, time, timedelta
+from math import isfinite
+
+from openpyxl.utils.datetime import from_excel
+
+from sgzone.cards.cells import Grid
+from sgzone.cards.kinds import NO_RESULT, SHEET_ERRORS
+from sgzone.cards.limits import (
+    MAX_CELLS,
+    MAX_COLUMNS,
+    MAX_UNPACKED,
+    MEGA,
+    SHEET_COLUMNS,
+    SHEET_ROWS,
+    size,
+)
+from sgzone.cards.unpacking import EnoughError, Package, too_much
+from sgzone.cards.workbook import DATE, ELAPSED, PERCENT, Book, Sheet, unescaped
+
+_LETTERS = 26
+_DIGITS = "0123456789"
+_PLAIN_DIGITS = 15  # a whole number of so many is held exactly
+_UNKNOWN_ERROR = "#ERROR!"
+
+
+def read_sheet(package: Package, book: Book, sheet: Sheet) -> Grid:
+    """Return the cells of a sheet from A1 to the last filled row and column.
+
+    Raises ``DataError`` for more than the limits, ``ValueError`` for what no spreadsheet writes:
+    a place beyond the sheet or a second cell in the same place, which would hide one of the two.
+    """
+    reader = _Cells(package.file, book)
+    package.read(sheet.part, reader)
+    blank = [""] * reader.width
+    height = max(reader.rows, default=0)
+    return [
+        row + blank[len(row) :] for row in (reader.rows.get(n, []) for n in range(1, height + 1))
+    ]
+
+
+def is_filled(package: Package, book: Book, sheet: Sheet) -> bool:
+    """Return whether a sheet has any text in it; no more of it is read than to the first."""
+    reader = _Cells(package.file, book, first=True)
+    package.read(sheet.part, reader)
+    return bool(reader.rows)
+
+
+class _Columns(dict[str, int]):
+    """The letters of columns to their numbers."""
+
+    def __missing__(self, letters: str) -> int:
+        number = 0
+        for letter in letters:
+            if not "A" <= letter <= "Z" or number > SHEET_COLUMNS:
+                break
+            number = number * _LETTERS + ord(letter) - ord("A") + 1
+        else:
+            if 0 < number <= SHEET_COLUMNS:
+                self[letters] = number
+                return number
+        raise ValueError(f"a cell in a column {letters[:9]!r} that no sheet has")
+
+
+class _Cells:
+    """The filled cells of a sheet: ``rows`` by their number, as wide as their last filled cell."""
+
+    def __init__(self, file: str, book: Book, *, first: bool = False) -> None:
+        self.file, self.book, self.first = file, book, first
+        self.rows: dict[int, list[str]] = {}
+        self.width = self.height = 0
+        self._columns = _Columns()
+        self._row = self._column = self._seen = self._length = 0
+        self._digits = ""
+        self._kind = self._style = ""
+        self._pieces: list[str] = []
+        self._in_cell = self._taking = self._pronounced = self._formula = False
+
+    def start(self, name: str, attributes: dict[str, str]) -> None:
+        """Take the start of an element."""
+        if name == "c":
+            self._start_cell(attributes)
+        elif name == "row":
+            self._start_row(attributes)
+        elif self._in_cell:
+            if name == "v":
+                self._taking = True
+            elif name == "t":
+                self._taking = not self._pronounced
+            elif name == "f":
+                self._formula = True
+            elif name == "rPh":
+                self._pronounced = True
+
+    def end(self, name: str) -> None:
+        """Take its end."""
+        if name in ("v", "t"):
+            self._taking = False
+        elif name == "c":
+            self._in_cell = self._taking = self._pronounced = False
+            text = self._text("".join(self._pieces))
+            if text and not text.isspace():
+                self._keep(text)
+        elif name == "rPh":
+            self._pronounced = False
+
+    def text(self, text: str) -> None:
+        """Take text within it."""
+        if self._taking:
+            self._pieces.append(text)
+
+    def _start_row(self, attributes: dict[str, str]) -> None:
+        digits = attributes.get("r", "")
+        if digits:
+            if not digits.isdecimal() or not digits.isascii() or len(digits) > len("1048576"):
+                raise ValueError(f"a row numbered {digits[:20]!r}")
+            self._row = int(digits)
+        else:
+            self._row += 1
+        if not 1 <= self._row <= SHEET_ROWS:
+            raise ValueError(f"a row numbered {self._row}: no sheet has so many")
+        self._digits, self._column = str(self._row), 0
+
+    def _start_cell(self, attributes: dict[str, str]) -> None:
+        self._seen += 1
+        if self._seen > MAX_CELLS:
+            raise too_much(self.file, f"a sheet of more than {MAX_CELLS // MEGA} million cells")
+        place = attributes.get("r")
+        if place is None:
+            self._column += 1
+        else:
+            letters = place.rstrip(_DIGITS)
+            self._column = self._columns[letters]
+            if place[len(letters) :] != self._digits:
+                raise ValueError(f"a cell named {place[:20]!r} in row {self._digits or 'none'}")
+        self._kind = attributes.get("t", "n")
+        self._style = attributes.get("s", "")
+        self._pieces = []
+        self._in_cell, self._formula = True, False
+
+    def _keep(self, text: str) -> None:
+        if self.first:
+            self.rows[self._row] = [text]
+            raise EnoughError
+        row, column = self.rows.setdefault(self._row, []), self._column
+        if column > self.width or self._row > self.height:
+            self._grow(column)
+        if column > len(row):
+            row.extend([""] * (column - len(row) - 1))
+            row.append(text)
+        elif row[column - 1]:
+            raise ValueError(f"two cells stand in the same place of row {self._row}")
+        else:
+            row[column - 1] = text
+        self._length += len(text)
+        if self._length > MAX_UNPACKED:
+            raise too_much(self.file, f"cells whose text is more than {size(MAX_UNPACKED)}")
+
+    def _grow(self, column: int) -> None:
+        self.width, self.height = max(self.width, column), max(self.height, self._row)
+        if self.width > MAX_COLUMNS:
+            raise too_much(self.file, f"a sheet of more than {MAX_COLUMNS} columns")
+        if self.width * self.height > MAX_CELLS:
+            raise too_much(self.file, f"a sheet of more than {MAX_CELLS // MEGA} million cells")
+
+    def _text(self, value: str) -> str:
+        """Return the text of the cell, given what is stored for it."""
+        kind = self._kind
+        if kind == "s" and value:
+            return self._shared(value)
+        if self._formula and not value and kind != "str":
+            return NO_RESULT
+        if kind == "e":
+            return value if value in SHEET_ERRORS else _UNKNOWN_ERROR
+        if kind == "b":
+            return {"0": "false", "1": "true"}.get(value, value)
+        if kind == "n":
+            return _number(value, self._shown(), self.book.epoch) if value else ""
+        return unescaped(value)
+
+    def _shared(self, value: str) -> str:
+        number = value.strip()
+        if number.isdecimal() and len(number) < 10 and int(number) < len(self.book.texts):
+            return self.book.texts[int(number)]
+        raise ValueError("a cell names a text that is not there")
+
+    def _shown(self) -> str:
+        style, shown = self._style, self.book.shown
+        known = style.isdecimal() and len(style) < 10 and int(style) < len(shown)
+        return shown[int(style)] if known else ""
+
+
+def _number(written: str, shown: str, epoch: datetime) -> str:
+    """Return a stored number as it is shown; as it is written where it is none.
+
+    The rules of the columns then say what is wrong with it.
+    """
+    if not shown and len(written) <= _PLAIN_DIGITS and written.isdecimal() and written[0] != "0":
+        return written
+    if not written.isascii() or "_" in written:
+        return written
+    try:
+        value = float(written)
+        if not isfinite(value):
+            return written
+        if shown == DATE:
+            return _day(value, epoch)
+        if shown == ELAPSED:
+            return _hours(value)
+    except (ArithmeticError, ValueError):
+        return written
+    if shown == PERCENT:
+        return f"{value * 100:.15g}%"
+    return str(int(value)) if value.is_integer() else str(value)
+
+
+def _day(value: float, epoch: datetime) -> str:
+    day = from_excel(value, epoch)
+    if isinstance(day, datetime):
+        return day.date().isoformat() if day.time() == time() else day.isoformat(sep=" ")
+    return str(day)
+
+
+def _hours(value: float) -> str:
+    seconds = round(timedelta(days=value).total_seconds())
+    sign, seconds = "-" if seconds < 0 else "", abs(seconds)
+    return f"{sign}{seconds // 3600}:{seconds // 60 % 60:02}:{seconds % 60:02}"

@@ -1,0 +1,216 @@
+"""What a workbook says of itself: its sheets, its texts, how its numbers are shown."""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from openpyxl.styles.numbers import BUILTIN_FORMATS, is_date_format, is_timedelta_format
+from openpyxl.utils.datetime import CALENDAR_MAC_1904, CALENDAR_WINDOWS_1900
+
+from sgzone.cards.limits import MAX_CELLS, MAX_STYLES, MEGA
+from sgzone.cards.unpacking import Package, too_much
+
+DATE, ELAPSED, PERCENT = "date", "elapsed", "percent"
+_ROOT = "_rels/.rels"
+_USUAL = "xl/workbook.xml"
+_HIDDEN = ("hidden", "veryHidden")
+_YES = ("1", "true", "on")
+# shown as a date or time in Excel's own list; openpyxl has no codes of those of East Asia
+_LOCAL_DATES = frozenset({*range(27, 37), *range(50, 59)})
+
+_MAX_CODE = 255  # characters, Excel's own limit
+_ESCAPED = re.compile(r"_x(0009|000[AaDd]|005[Ff])_")
+_LITERAL = re.compile(r'"[^"]*"|\\.|_.')
+
+Found = tuple[str, str, dict[str, str]]  # the name of the element around it, its own, attributes
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One sheet of cells: the part of the workbook that holds it, and whether it is hidden."""
+
+    name: str
+    part: str
+    hidden: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """A workbook but for its cells.
+
+    ``texts``: those that cells name by number. ``shown``: per style how a number in it is
+    shown, ``date``, ``elapsed``, ``percent`` or blank. ``epoch``: the day 0 of its dates.
+    """
+
+    sheets: tuple[Sheet, ...]
+    texts: Sequence[str]
+    shown: Sequence[str]
+    epoch: datetime
+
+
+def read_book(package: Package) -> Book:
+    """Return what a workbook says of itself; raise ``ValueError`` where it is none."""
+    main = _main_part(package)
+    links = _links(package, main)
+    about = _elements(package, main, ("sheet", "workbookPr"))
+    dated = [at.get("date1904", "") for _, name, at in about if name == "workbookPr"]
+    return Book(
+        sheets=_sheets(about, links),
+        texts=_texts(package, links),
+        shown=_shown(package, links),
+        epoch=CALENDAR_MAC_1904 if dated and dated[0] in _YES else CALENDAR_WINDOWS_1900,
+    )
+
+
+def _main_part(package: Package) -> str:
+    if _ROOT in package:
+        for kind, part in _relations(package, _ROOT, "").values():
+            if kind == "officeDocument":
+                return part
+    return _USUAL
+
+
+def _links(package: Package, main: str) -> dict[str, tuple[str, str]]:
+    folder, name = posixpath.split(main)
+    return _relations(package, f"{folder}/_rels/{name}.rels", folder)
+
+
+def _relations(package: Package, part: str, folder: str) -> dict[str, tuple[str, str]]:
+    """Return by their id the kind of each part that is linked, and its name."""
+    found = _elements(package, part, ("Relationship",))
+    return {
+        link.get("Id", ""): (
+            link.get("Type", "").rpartition("/")[2],
+            posixpath.normpath(posixpath.join("/", folder, link.get("Target", ""))),
+        )
+        for _, _, link in found
+    }
+
+
+def _sheets(about: Sequence[Found], links: dict[str, tuple[str, str]]) -> tuple[Sheet, ...]:
+    sheets: list[Sheet] = []
+    for _, kind, said in about:
+        if kind != "sheet":
+            continue
+        ids = [said[key] for key in said if key.rpartition(":")[2] == "id"]
+        link = links.get(ids[0]) if ids else None
+        name = said.get("name", "")
+        if link is None:
+            raise ValueError(f'its sheet "{name[:80]}" is missing')
+        if link[0] == "worksheet":  # not a chart's
+            sheets.append(Sheet(name, link[1], said.get("state", "") in _HIDDEN))
+    if len({sheet.part.lower() for sheet in sheets}) < len(sheets):
+        raise ValueError("two of its sheets are one and the same")
+    return tuple(sheets)
+
+
+def _linked(links: dict[str, tuple[str, str]], kind: str) -> str | None:
+    return next((part for linked, part in links.values() if linked == kind), None)
+
+
+@dataclass(slots=True)
+class _Elements:
+    """Collects the elements of some names."""
+
+    wanted: Collection[str]
+    found: list[Found] = field(default_factory=list)
+    around: list[str] = field(default_factory=list)
+
+    def start(self, name: str, attributes: dict[str, str]) -> None:
+        if name in self.wanted:
+            if len(self.found) >= MAX_STYLES:
+                raise ValueError(f"more than {MAX_STYLES} of {name}")
+            self.found.append((self.around[-1] if self.around else "", name, attributes))
+        self.around.append(name)
+
+    def end(self, name: str) -> None:
+        self.around.pop()
+
+    def text(self, text: str) -> None:
+        """Take no text: only attributes count here."""
+
+
+def _elements(package: Package, part: str, wanted: Collection[str]) -> list[Found]:
+    reader = _Elements(wanted)
+    package.read(part, reader)
+    return reader.found
+
+
+def _texts(package: Package, links: dict[str, tuple[str, str]]) -> list[str]:
+    part = _linked(links, "sharedStrings")
+    if part is None:
+        return []
+    reader = Texts(package.file, "si")
+    package.read(part, reader)
+    return reader.texts
+
+
+class Texts:
+    """Collects the text of each element of a name: of its runs, not of how it is pronounced."""
+
+    def __init__(self, file: str, name: str) -> None:
+        self.file, self.name = file, name
+        self.texts: list[str] = []
+        self._pieces: list[str] = []
+        self._inside = self._taking = self._pronounced = False
+
+    def start(self, name: str, attributes: dict[str, str]) -> None:
+        """Take the start of an element."""
+        if name == self.name:
+            self._inside, self._pieces = True, []
+        elif name == "t":
+            self._taking = self._inside and not self._pronounced
+        elif name == "rPh":
+            self._pronounced = True
+
+    def end(self, name: str) -> None:
+        """Take its end."""
+        if name == "t":
+            self._taking = False
+        elif name == "rPh":
+            self._pronounced = False
+        elif name == self.name:
+            self._inside = False
+            self.texts.append(unescaped("".join(self._pieces)))
+            if len(self.texts) > MAX_CELLS:
+                raise too_much(self.file, f"more than {MAX_CELLS // MEGA} million texts")
+
+    def text(self, text: str) -> None:
+        """Take text within it."""
+        if self._taking:
+            self._pieces.append(text)
+
+
+def unescaped(text: str) -> str:
+    """Return a text of a workbook as it was typed: a line's end may be written ``_x000D_``.
+
+    >>> unescaped("two_x000A_lines")
+    'two\\nlines'
+    """
+    return _ESCAPED.sub(lambda sign: chr(int(sign[1], 16)), text) if "_x" in text else text
+
+
+def _shown(package: Package, links: dict[str, tuple[str, str]]) -> list[str]:
+    part = _linked(links, "styles")
+    if part is None:
+        return []
+    found = _elements(package, part, ("xf", "numFmt"))
+    codes = dict(BUILTIN_FORMATS)
+    for _, name, at in found:
+        if name == "numFmt" and at.get("numFmtId", "").isdecimal():
+            codes[int(at["numFmtId"][:9])] = at.get("formatCode", "")
+    numbers = [at.get("numFmtId", "0") for group, name, at in found if group == "cellXfs"]
+    return [_how(int(n[:9]) if n.isdecimal() else 0, codes) for n in numbers]
+
+
+def _how(number: int, codes: dict[int, str]) -> str:
+    code = codes.get(number, "")[:_MAX_CODE]
+    if is_timedelta_format(code):
+        return ELAPSED
+    if number in _LOCAL_DATES or is_date_format(code):
+        return DATE
+    return PERCENT if "%" in _LITERAL.sub("", code) else ""

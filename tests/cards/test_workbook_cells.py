@@ -1,0 +1,213 @@
+"""What the cells of a workbook are read as: never in silence another value."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from sgzone.cards.kinds import NO_RESULT, SHEET_ERRORS
+from sgzone.cards.reader import read_table
+from sgzone.errors import DataError, Problem
+from sgzone.season.reading import find_problems, read_card
+from tests.hard import books
+from tests.hard.books import CLOCK, DAY, ELAPSED, SHARE, TEXT, YARDS
+
+KNOWN = [name for name in books.HEADERS if name != "luck"]
+
+
+def errors(path: Path) -> list[Problem]:
+    return [problem for problem in find_problems(path) if problem.severity == "error"]
+
+
+def read(folder: Path, column: str, inside: str) -> str | None:
+    text = read_table(books.write(folder / "card.xlsx", books.card(**{column: inside})))
+    name = "x0" if column == "luck" else column
+    cells: list[str | None] = text.table[name].to_pylist()
+    return cells[0]
+
+
+@pytest.mark.parametrize("column", KNOWN)
+@pytest.mark.parametrize("shown", ["#REF!", "#N/A", "#DIV/0!", "#SPILL!"])
+def test_an_error_of_the_spreadsheet_is_one_error_in_any_column(
+    tmp_path: Path, column: str, shown: str
+) -> None:
+    path = books.write(tmp_path / "card.xlsx", books.card(**{column: books.of_type("e", shown)}))
+    (problem,) = errors(path)
+    assert (problem.row, problem.column, problem.value) == (2, column, shown)
+    assert "the spreadsheet shows an error" in problem.wrong
+    assert "Mend the formula" in problem.fix
+
+
+@pytest.mark.parametrize("column", KNOWN)
+@pytest.mark.parametrize(
+    "inside", [books.formula(), books.formula(""), books.formula(kind="s"), books.formula(kind="e")]
+)
+def test_a_formula_that_was_never_worked_out_is_no_blank(
+    tmp_path: Path, column: str, inside: str
+) -> None:
+    path = books.write(tmp_path / "card.xlsx", books.card(**{column: inside}))
+    (problem,) = errors(path)
+    assert (problem.row, problem.column, problem.value) == (2, column, NO_RESULT)
+    assert "Open the workbook" in problem.fix
+
+
+def test_a_formula_with_its_result_is_a_value(tmp_path: Path) -> None:
+    assert read(tmp_path, "distance", books.formula("3.50")) == "3.5"
+    assert read(tmp_path, "club", books.formula("54", "str")) == "54"
+    assert read(tmp_path, "club", books.formula("", "str")) == ""  # =IF(A1="","",A1)
+
+
+def test_an_error_in_an_extra_column_is_kept_as_it_is(tmp_path: Path) -> None:
+    path = books.write(tmp_path / "card.xlsx", books.card(luck=books.of_type("e", "#REF!")))
+    assert not errors(path)
+    assert read_card(path)["extra"].tolist() == ['{"luck":"#REF!"}']
+
+
+@pytest.mark.parametrize("shown", [*SHEET_ERRORS, NO_RESULT])
+@pytest.mark.parametrize("column", ["player", "penalty", "format"])
+def test_a_csv_made_from_such_a_sheet(tmp_path: Path, shown: str, column: str) -> None:
+    cells = dict(zip(books.HEADERS, map(str, books.ROW), strict=True)) | {"format": "stroke"}
+    cells[column] = shown
+    path = tmp_path / "card.csv"
+    path.write_text(f"{','.join(cells)}\n{','.join(cells.values())}\n")
+    (problem,) = errors(path)
+    assert (problem.row, problem.column, problem.value) == (2, column, shown)
+    assert not [p for p in find_problems(path) if p.column == column and p.severity == "note"]
+
+
+@pytest.mark.parametrize(
+    ("inside", "read_as"),
+    [
+        (books.number("46156", DAY), "2026-05-14"),
+        (books.number("46156.5", DAY), "2026-05-14 12:00:00"),
+        (books.number("46156", books.FORMATS.index("d-mmm")), "2026-05-14"),
+        (books.number("46156"), "46156"),
+        (books.number("NaN", DAY), "NaN"),
+        (books.number("inf", DAY), "inf"),
+        (books.number("-1e308", DAY), "-1e308"),
+        (books.number("1e10", ELAPSED), "1e10"),
+        (books.number("2958466", DAY), "2958466"),
+        (books.number("-1", DAY), "1899-12-29"),
+        (books.number("0", DAY), "00:00:00"),
+        (books.number("0.5", CLOCK), "12:00:00"),
+        (books.number("1.5", ELAPSED), "36:00:00"),
+        (books.number("-0.5", ELAPSED), "-12:00:00"),
+        (books.number("0.875", SHARE), "87.5%"),
+        (books.number("0.07", SHARE), "7%"),
+        (books.number("87.50", YARDS), "87.5"),
+        (books.number("54.0", TEXT), "54"),
+        (books.number("1E-3"), "0.001"),
+        (books.number("1e400"), "1e400"),
+        (books.number("1_000"), "1_000"),
+        (books.number("007"), "7"),
+        (books.number("7,5"), "7,5"),
+        (books.number(" "), " "),
+        (books.number("9" * 5000), "9" * 5000),
+        (books.of_type("b", "1"), "true"),
+        (books.of_type("b", "0"), "false"),
+        (books.of_type("b", "7"), "7"),
+        (books.of_type("d", "2026-05-14T00:00:00"), "2026-05-14T00:00:00"),
+        (books.of_type("str", "two_x000D_\nlines"), "two\r\nlines"),
+        (books.of_type("str", "_x005F_x000D_"), "_x000D_"),
+        (books.of_type("e", "whatever"), "#ERROR!"),
+        ('t="inlineStr"><is><r><t>a</t></r><rPh><t>z</t></rPh><r><t>b</t></r></is>', "ab"),
+        ('t="str"><v>a<!-- b -->c<![CDATA[<d>]]></v>', "ac<d>"),
+        ('s="999"><v>3</v>', "3"),
+        ('s="-1"><v>3</v>', "3"),
+    ],
+)
+def test_what_a_cell_is_read_as(tmp_path: Path, inside: str, read_as: str) -> None:
+    assert (read(tmp_path, "luck", inside) or "") == read_as.strip()
+
+
+@pytest.mark.parametrize(
+    ("column", "inside", "value"),
+    [
+        ("distance", books.number("0.5", SHARE), "50%"),
+        ("distance", books.of_type("b", "1"), "true"),
+        ("distance", books.number("0.3", CLOCK), "07:12:00"),
+        ("penalty", books.of_type("b", "1"), "true"),
+        ("penalty", books.number("0.01", SHARE), "1%"),
+        ("hole", books.number("1", DAY), "1900-01-01"),
+        ("date", books.number("NaN", DAY), "NaN"),
+        ("date", books.number("-1e308", DAY), "-1e308"),
+        ("date", books.number("1", DAY), "1900-01-01"),
+        ("date", books.number("0.5", CLOCK), "12:00:00"),
+        ("date", books.of_type("b", "1"), "true"),
+        ("hole", books.number("9" * 5000), "9" * 5000),
+    ],
+)
+def test_what_is_shown_as_something_else_is_no_number_and_no_day(
+    tmp_path: Path, column: str, inside: str, value: str
+) -> None:
+    (problem,) = errors(books.write(tmp_path / "card.xlsx", books.card(**{column: inside})))
+    assert (problem.row, problem.column, problem.value) == (2, column, value)
+
+
+def test_days_that_count_from_1904(tmp_path: Path) -> None:
+    sheet = {"card": books.card(date=books.number("44694", DAY))}
+    for said, day in (("1", "2026-05-14"), ("true", "2026-05-14"), ("0", "2022-05-13")):
+        book = f'<workbookPr date1904="{said}"/>'
+        path = books.pack(tmp_path / "card.xlsx", books.parts(sheet, book=book))
+        assert read_table(path).table["date"].to_pylist() == [day]
+
+
+@pytest.mark.parametrize("state", ["hidden", "veryHidden"])
+def test_a_hidden_sheet_is_never_read_in_place_of_a_visible_one(
+    tmp_path: Path, state: str
+) -> None:
+    old, new = books.card(player=books.raw("Old")), books.card(player=books.raw("New"))
+    made = books.parts({"old": old, "May": new, "lists": old}, hidden={"old": state})
+    text = read_table(books.pack(tmp_path / "card.xlsx", made))
+    assert text.table["player"].to_pylist() == ["New"]
+    assert text.problems[0].severity == "note"
+    said = 'only the sheet "May" was read; not read: old (hidden), lists'
+    assert text.problems[0].wrong == said
+
+
+def test_a_workbook_whose_only_card_is_hidden(tmp_path: Path) -> None:
+    empty = books.sheet([])
+    made = books.parts({"front": empty, "card": books.card()}, hidden={"card": "hidden"})
+    with pytest.raises(DataError, match="hidden: card") as wrong:
+        read_table(books.pack(tmp_path / "card.xlsx", made))
+    assert "Show the sheet" in wrong.value.problems[0].fix
+
+
+def test_many_sheets_are_counted(tmp_path: Path) -> None:
+    made = books.parts({f"s{n}": books.card() for n in range(40)})
+    (note, *_) = read_table(books.pack(tmp_path / "card.xlsx", made)).problems
+    assert note.wrong.endswith("s10, and 29 more")
+
+
+def test_shared_texts(tmp_path: Path) -> None:
+    sheet = {"card": books.card(club=books.of_type("s", "1"), lie=books.of_type("s", " 0 "))}
+    path = books.pack(tmp_path / "card.xlsx", books.parts(sheet, texts=("green", "54 & up")))
+    table = read_table(path).table
+    assert [table["club"].to_pylist(), table["lie"].to_pylist()] == [["54 & up"], ["green"]]
+
+
+@pytest.mark.parametrize("main", ["book.xml", "xl/book.xml", "other/deep/book.xml"])
+def test_the_workbook_may_stand_elsewhere(tmp_path: Path, main: str) -> None:
+    """As some programs write it; its own parts then stand beside it."""
+    made = books.parts({"card": books.card()})
+    folder, _, name = main.rpartition("/")
+    moved = {
+        key.replace("xl/_rels/workbook.xml.rels", f"{folder}/_rels/{name}.rels".lstrip("/"))
+        .replace("xl/workbook.xml", main)
+        .replace("xl/worksheets", f"{folder}/worksheets".lstrip("/"))
+        .replace("xl/styles", f"{folder}/styles".lstrip("/")): content.replace(
+            b"xl/workbook.xml", main.encode()
+        )
+        for key, content in made.items()
+    }
+    assert read_table(books.pack(tmp_path / "a.xlsx", moved)).table.num_rows == 1
+    shouting = {key.replace("/", "\\").upper(): content for key, content in made.items()}
+    assert read_table(books.pack(tmp_path / "b.xlsx", shouting)).table.num_rows == 1
+
+
+def test_a_chart_on_a_sheet_of_its_own_is_no_sheet_of_cells(tmp_path: Path) -> None:
+    made = books.parts({"chart": "<chartsheet/>", "card": books.card()})
+    links = made["xl/_rels/workbook.xml.rels"]
+    made["xl/_rels/workbook.xml.rels"] = links.replace(b"/worksheet", b"/chartsheet", 1)
+    assert read_table(books.pack(tmp_path / "card.xlsx", made)).problems[0].column == "luck"

@@ -32,9 +32,9 @@ class Rule:
 
     ``where`` is the SQL condition, over the staged rows, that a faulty row meets. ``wrong`` and
     ``fix`` may name staged columns in braces, ``{today}``, and ``{guess}``: the nearest of
-    ``words``, as a question. ``scope`` is ``cell`` (any row whose cells can be told apart) or ``hole`` (a row
-    whose keys could be read). ``once``: only the first row with each value is told. ``alone``:
-    ``where`` looks at nothing but the column's own cell and what is read from it.
+    ``words``, as a question. ``scope`` is ``cell`` (any row whose cells can be told apart) or
+    ``hole`` (a row whose keys could be read). ``once``: only the first row with each value is
+    told. ``alone``: ``where`` looks at nothing but the column's own cell and what is read from it.
     """
 
     name: str

@@ -12,7 +12,6 @@ from sgzone.cards.kinds import NO_RESULT, SHEET_ERRORS
 from sgzone.cards.limits import (
     MAX_CELLS,
     MAX_COLUMNS,
-    MAX_UNPACKED,
     MEGA,
     SHEET_COLUMNS,
     SHEET_ROWS,
@@ -33,7 +32,7 @@ def read_sheet(package: Package, book: Book, sheet: Sheet) -> Grid:
     Raises ``DataError`` for more than the limits, ``ValueError`` for what no spreadsheet writes:
     a place beyond the sheet or a second cell in the same place, which would hide one of the two.
     """
-    reader = _Cells(package.file, book)
+    reader = _Cells(package, book)
     package.read(sheet.part, reader)
     blank = [""] * reader.width
     height = max(reader.rows, default=0)
@@ -44,7 +43,7 @@ def read_sheet(package: Package, book: Book, sheet: Sheet) -> Grid:
 
 def is_filled(package: Package, book: Book, sheet: Sheet) -> bool:
     """Return whether a sheet has any text in it; no more of it is read than to the first."""
-    reader = _Cells(package.file, book, first=True)
+    reader = _Cells(package, book, first=True)
     package.read(sheet.part, reader)
     return bool(reader.rows)
 
@@ -68,47 +67,43 @@ class _Columns(dict[str, int]):
 class _Cells:
     """The filled cells of a sheet: ``rows`` by their number, as wide as their last filled cell."""
 
-    def __init__(self, file: str, book: Book, *, first: bool = False) -> None:
-        self.file, self.book, self.first = file, book, first
+    def __init__(self, package: Package, book: Book, *, first: bool = False) -> None:
+        self.file, self.most, self.book, self.first = package.file, package.most, book, first
         self.rows: dict[int, list[str]] = {}
         self.width = self.height = 0
         self._columns = _Columns()
         self._row = self._column = self._seen = self._length = 0
         self._digits = ""
-        self._kind = self._style = ""
+        self._attributes: dict[str, str] = {}
         self._pieces: list[str] = []
         self._in_cell = self._taking = self._pronounced = self._formula = False
+        self.starts = {
+            **{"c": self._start_cell, "row": self._start_row, "v": self._start_value},
+            **{"t": self._start_text, "f": self._start_formula, "rPh": self._start_sound},
+        }
+        self.ends = {"v": self._end_value, "t": self._end_value, "rPh": self._end_sound}
+        self.ends["c"] = self._end_cell
 
-    def start(self, name: str, attributes: dict[str, str]) -> None:
-        """Take the start of an element."""
-        if name == "c":
-            self._start_cell(attributes)
-        elif name == "row":
-            self._start_row(attributes)
-        elif self._in_cell:
-            if name == "v":
-                self._taking = True
-            elif name == "t":
-                self._taking = not self._pronounced
-            elif name == "f":
-                self._formula = True
-            elif name == "rPh":
-                self._pronounced = True
+    def _start_value(self, _: object) -> None:
+        self._taking = self._in_cell
 
-    def end(self, name: str) -> None:
-        """Take its end."""
-        if name in ("v", "t"):
-            self._taking = False
-        elif name == "c":
-            self._in_cell = self._taking = self._pronounced = False
-            text = self._text("".join(self._pieces))
-            if text and not text.isspace():
-                self._keep(text)
-        elif name == "rPh":
-            self._pronounced = False
+    def _end_value(self) -> None:
+        self._taking = False
+
+    def _start_text(self, _: object) -> None:
+        self._taking = self._in_cell and not self._pronounced
+
+    def _start_formula(self, _: object) -> None:
+        self._formula = True
+
+    def _start_sound(self, _: object) -> None:
+        self._pronounced = True
+
+    def _end_sound(self) -> None:
+        self._pronounced = False
 
     def text(self, text: str) -> None:
-        """Take text within it."""
+        """Take text."""
         if self._taking:
             self._pieces.append(text)
 
@@ -136,10 +131,17 @@ class _Cells:
             self._column = self._columns[letters]
             if place[len(letters) :] != self._digits:
                 raise ValueError(f"a cell named {place[:20]!r} in row {self._digits or 'none'}")
-        self._kind = attributes.get("t", "n")
-        self._style = attributes.get("s", "")
-        self._pieces = []
+        self._attributes = attributes
+        if self._pieces:
+            self._pieces = []
         self._in_cell, self._formula = True, False
+
+    def _end_cell(self) -> None:
+        self._in_cell = self._taking = self._pronounced = False
+        if self._pieces or self._formula or self._attributes.get("t") == "e":
+            text = self._text("".join(self._pieces))
+            if text and not text.isspace():
+                self._keep(text)
 
     def _keep(self, text: str) -> None:
         if self.first:
@@ -156,8 +158,8 @@ class _Cells:
         else:
             row[column - 1] = text
         self._length += len(text)
-        if self._length > MAX_UNPACKED:
-            raise too_much(self.file, f"cells whose text is more than {size(MAX_UNPACKED)}")
+        if self._length > self.most:
+            raise too_much(self.file, f"cells whose text is more than {size(self.most)}")
 
     def _grow(self, column: int) -> None:
         self.width, self.height = max(self.width, column), max(self.height, self._row)
@@ -168,7 +170,7 @@ class _Cells:
 
     def _text(self, value: str) -> str:
         """Return the text of the cell, given what is stored for it."""
-        kind = self._kind
+        kind = self._attributes.get("t", "n")
         if kind == "s" and value:
             return self._shared(value)
         if self._formula and not value and kind != "str":
@@ -188,7 +190,7 @@ class _Cells:
         raise ValueError("a cell names a text that is not there")
 
     def _shown(self) -> str:
-        style, shown = self._style, self.book.shown
+        style, shown = self._attributes.get("s", ""), self.book.shown
         known = style.isdecimal() and len(style) < 10 and int(style) < len(shown)
         return shown[int(style)] if known else ""
 

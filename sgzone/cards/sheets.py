@@ -9,7 +9,7 @@ import pyarrow as pa
 import pyarrow.compute as pc
 import pyarrow.parquet as pq
 
-from sgzone.cards.cells import Cells, Grid, fatal, from_grid
+from sgzone.cards.cells import Cells, fatal, from_grid
 from sgzone.cards.limits import (
     MAX_BYTES,
     MAX_UNPACKED,

@@ -9,7 +9,7 @@ from __future__ import annotations
 import struct
 import zipfile
 import zlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Protocol
 from xml.parsers import expat
@@ -44,16 +44,22 @@ _ENCRYPTED = 0x1
 
 
 class Reader(Protocol):
-    """What is told of the elements of one part as they come."""
+    """What is told of the elements of one part as they come.
 
-    def start(self, name: str, attributes: dict[str, str]) -> None:
-        """Take the start of an element, its name without a prefix."""
+    ``starts`` and ``ends``: what takes the start (with its attributes) and the end of an element,
+    by its name without a prefix. ``text`` takes the text between, maybe not all at once.
+    """
 
-    def end(self, name: str) -> None:
-        """Take its end."""
+    @property
+    def starts(self) -> Mapping[str, Callable[[dict[str, str]], None]]:
+        """What takes starts."""
+
+    @property
+    def ends(self) -> Mapping[str, Callable[[], None]]:
+        """What takes ends."""
 
     def text(self, text: str) -> None:
-        """Take text within it, maybe not all at once."""
+        """Take text."""
 
 
 class EnoughError(Exception):
@@ -61,15 +67,17 @@ class EnoughError(Exception):
 
 
 class Package:
-    """An open workbook: its parts by name."""
+    """An open workbook: its parts by name.
+
+    ``most``: how many bytes what is read of it may unpack to, and the text of a sheet's cells.
+    """
 
     def __init__(self, path: Path) -> None:
         """Raise ``DataError`` for too many parts, one of ``UNREADABLE`` where it is no archive."""
         self.file = path.name
         _refuse_many_parts(path)
-        self._left = self._most = min(
-            MAX_UNPACKED, max(SMALL_BOOK, MAX_BOOK_RATIO * path.stat().st_size)
-        )
+        self.most = min(MAX_UNPACKED, max(SMALL_BOOK, MAX_BOOK_RATIO * path.stat().st_size))
+        self._left = self.most
         self._archive = zipfile.ZipFile(path)
         self._parts: dict[str, zipfile.ZipInfo] = {}
         for entry in self._archive.infolist():
@@ -119,7 +127,7 @@ class Package:
             while piece := packed.read(CHUNK):
                 self._left -= len(piece)
                 if self._left < 0:
-                    raise too_much(self.file, f"more than {size(self._most)} when unpacked")
+                    raise too_much(self.file, f"more than {size(self.most)} when unpacked")
                 yield piece
 
 
@@ -148,16 +156,20 @@ def _refuse_many_parts(path: Path) -> None:
         raise too_much(path.name, f"more than {MAX_PARTS} parts")
 
 
-class _Names(dict[str, str]):
-    """Names without their prefix."""
+class _Taken(dict[str, Callable[..., None] | None]):
+    """What takes an element of each name, without its prefix, in the part; None: nothing does."""
 
-    def __missing__(self, name: str) -> str:
-        self[name] = local = name.rpartition(":")[2]
-        return local
+    def __init__(self, takers: Mapping[str, Callable[..., None]]) -> None:
+        super().__init__()
+        self._takers = takers
+
+    def __missing__(self, name: str) -> Callable[..., None] | None:
+        self[name] = taker = self._takers.get(name.rpartition(":")[2])
+        return taker
 
 
 def _parser(reader: Reader) -> expat.XMLParserType:
-    names = _Names()
+    starts, ends = _Taken(reader.starts), _Taken(reader.ends)
     depth = 0
 
     def start(name: str, attributes: dict[str, str]) -> None:
@@ -165,12 +177,14 @@ def _parser(reader: Reader) -> expat.XMLParserType:
         depth += 1
         if depth > MAX_DEPTH:
             raise ValueError(f"elements nested more than {MAX_DEPTH} deep")
-        reader.start(names[name], attributes)
+        if (take := starts[name]) is not None:
+            take(attributes)
 
     def end(name: str) -> None:
         nonlocal depth
         depth -= 1
-        reader.end(names[name])
+        if (take := ends[name]) is not None:
+            take()
 
     parser = expat.ParserCreate()
     parser.buffer_text = True

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Collection, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
+from types import MappingProxyType
 
 from openpyxl.styles.numbers import BUILTIN_FORMATS, is_date_format, is_timedelta_format
 from openpyxl.utils.datetime import CALENDAR_MAC_1904, CALENDAR_WINDOWS_1900
@@ -22,11 +24,12 @@ _YES = ("1", "true", "on")
 # shown as a date or time in Excel's own list; openpyxl has no codes of those of East Asia
 _LOCAL_DATES = frozenset({*range(27, 37), *range(50, 59)})
 
+_NOWHERE: Mapping[str, str] = MappingProxyType({})
 _MAX_CODE = 255  # characters, Excel's own limit
 _ESCAPED = re.compile(r"_x(0009|000[AaDd]|005[Ff])_")
 _LITERAL = re.compile(r'"[^"]*"|\\.|_.')
 
-Found = tuple[str, str, dict[str, str]]  # the name of the element around it, its own, attributes
+Found = tuple[str, dict[str, str]]  # the name of an element, its attributes
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +59,8 @@ def read_book(package: Package) -> Book:
     """Return what a workbook says of itself; raise ``ValueError`` where it is none."""
     main = _main_part(package)
     links = _links(package, main)
-    about = _elements(package, main, ("sheet", "workbookPr"))
-    dated = [at.get("date1904", "") for _, name, at in about if name == "workbookPr"]
+    about = _elements(package, main, "sheet", "workbookPr")
+    dated = [at.get("date1904", "") for name, at in about if name == "workbookPr"]
     return Book(
         sheets=_sheets(about, links),
         texts=_texts(package, links),
@@ -81,19 +84,19 @@ def _links(package: Package, main: str) -> dict[str, tuple[str, str]]:
 
 def _relations(package: Package, part: str, folder: str) -> dict[str, tuple[str, str]]:
     """Return by their id the kind of each part that is linked, and its name."""
-    found = _elements(package, part, ("Relationship",))
+    found = _elements(package, part, "Relationship")
     return {
         link.get("Id", ""): (
             link.get("Type", "").rpartition("/")[2],
             posixpath.normpath(posixpath.join("/", folder, link.get("Target", ""))),
         )
-        for _, _, link in found
+        for _, link in found
     }
 
 
 def _sheets(about: Sequence[Found], links: dict[str, tuple[str, str]]) -> tuple[Sheet, ...]:
     sheets: list[Sheet] = []
-    for _, kind, said in about:
+    for kind, said in about:
         if kind != "sheet":
             continue
         ids = [said[key] for key in said if key.rpartition(":")[2] == "id"]
@@ -112,30 +115,33 @@ def _linked(links: dict[str, tuple[str, str]], kind: str) -> str | None:
     return next((part for linked, part in links.values() if linked == kind), None)
 
 
-@dataclass(slots=True)
 class _Elements:
-    """Collects the elements of some names."""
+    """Collects the elements of some names, those within an element of another name alone."""
 
-    wanted: Collection[str]
-    found: list[Found] = field(default_factory=list)
-    around: list[str] = field(default_factory=list)
+    def __init__(self, wanted: Collection[str], within: Mapping[str, str]) -> None:
+        self.found: list[Found] = []
+        self._inside = dict.fromkeys(within.values(), False)
+        self.starts = {group: partial(self._group, group, True) for group in self._inside}
+        self.ends = {group: partial(self._group, group, False) for group in self._inside}
+        self.starts |= {name: partial(self._take, name, within.get(name)) for name in wanted}
 
-    def start(self, name: str, attributes: dict[str, str]) -> None:
-        if name in self.wanted:
+    def _group(self, group: str, inside: bool, _: object = None) -> None:
+        self._inside[group] = inside
+
+    def _take(self, name: str, group: str | None, attributes: dict[str, str]) -> None:
+        if group is None or self._inside[group]:
             if len(self.found) >= MAX_STYLES:
                 raise ValueError(f"more than {MAX_STYLES} of {name}")
-            self.found.append((self.around[-1] if self.around else "", name, attributes))
-        self.around.append(name)
-
-    def end(self, name: str) -> None:
-        self.around.pop()
+            self.found.append((name, attributes))
 
     def text(self, text: str) -> None:
-        """Take no text: only attributes count here."""
+        """Take none: only attributes count here."""
 
 
-def _elements(package: Package, part: str, wanted: Collection[str]) -> list[Found]:
-    reader = _Elements(wanted)
+def _elements(
+    package: Package, part: str, *wanted: str, within: Mapping[str, str] = _NOWHERE
+) -> list[Found]:
+    reader = _Elements(wanted, within)
     package.read(part, reader)
     return reader.found
 
@@ -144,43 +150,45 @@ def _texts(package: Package, links: dict[str, tuple[str, str]]) -> list[str]:
     part = _linked(links, "sharedStrings")
     if part is None:
         return []
-    reader = Texts(package.file, "si")
+    reader = _Texts(package.file)
     package.read(part, reader)
     return reader.texts
 
 
-class Texts:
-    """Collects the text of each element of a name: of its runs, not of how it is pronounced."""
+class _Texts:
+    """Collects the text of each item: of its runs, not of how it is pronounced."""
 
-    def __init__(self, file: str, name: str) -> None:
-        self.file, self.name = file, name
+    def __init__(self, file: str) -> None:
+        self.file = file
         self.texts: list[str] = []
         self._pieces: list[str] = []
         self._inside = self._taking = self._pronounced = False
+        self.starts = {"si": self._start, "t": self._start_text, "rPh": self._start_sound}
+        self.ends = {"si": self._end, "t": self._end_text, "rPh": self._end_sound}
 
-    def start(self, name: str, attributes: dict[str, str]) -> None:
-        """Take the start of an element."""
-        if name == self.name:
-            self._inside, self._pieces = True, []
-        elif name == "t":
-            self._taking = self._inside and not self._pronounced
-        elif name == "rPh":
-            self._pronounced = True
+    def _start(self, _: object) -> None:
+        self._inside, self._pieces = True, []
 
-    def end(self, name: str) -> None:
-        """Take its end."""
-        if name == "t":
-            self._taking = False
-        elif name == "rPh":
-            self._pronounced = False
-        elif name == self.name:
-            self._inside = False
-            self.texts.append(unescaped("".join(self._pieces)))
-            if len(self.texts) > MAX_CELLS:
-                raise too_much(self.file, f"more than {MAX_CELLS // MEGA} million texts")
+    def _end(self) -> None:
+        self._inside = self._taking = self._pronounced = False
+        self.texts.append(unescaped("".join(self._pieces)))
+        if len(self.texts) > MAX_CELLS:
+            raise too_much(self.file, f"more than {MAX_CELLS // MEGA} million texts")
+
+    def _start_text(self, _: object) -> None:
+        self._taking = self._inside and not self._pronounced
+
+    def _end_text(self) -> None:
+        self._taking = False
+
+    def _start_sound(self, _: object) -> None:
+        self._pronounced = True
+
+    def _end_sound(self) -> None:
+        self._pronounced = False
 
     def text(self, text: str) -> None:
-        """Take text within it."""
+        """Take text."""
         if self._taking:
             self._pieces.append(text)
 
@@ -198,12 +206,12 @@ def _shown(package: Package, links: dict[str, tuple[str, str]]) -> list[str]:
     part = _linked(links, "styles")
     if part is None:
         return []
-    found = _elements(package, part, ("xf", "numFmt"))
+    found = _elements(package, part, "xf", "numFmt", within={"xf": "cellXfs"})
     codes = dict(BUILTIN_FORMATS)
-    for _, name, at in found:
+    for name, at in found:
         if name == "numFmt" and at.get("numFmtId", "").isdecimal():
             codes[int(at["numFmtId"][:9])] = at.get("formatCode", "")
-    numbers = [at.get("numFmtId", "0") for group, name, at in found if group == "cellXfs"]
+    numbers = [at.get("numFmtId", "0") for name, at in found if name == "xf"]
     return [_how(int(n[:9]) if n.isdecimal() else 0, codes) for n in numbers]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -20,42 +21,43 @@ def errors(path: Path) -> list[Problem]:
     return [problem for problem in find_problems(path) if problem.severity == "error"]
 
 
-def read(folder: Path, column: str, inside: str) -> str | None:
-    text = read_table(books.write(folder / "card.xlsx", books.card(**{column: inside})))
-    name = "x0" if column == "luck" else column
-    cells: list[str | None] = text.table[name].to_pylist()
-    return cells[0]
+def found(folder: Path, cases: Sequence[tuple[str, str]]) -> list[tuple[int | None, str, str]]:
+    """Return row, column and value of the errors in a card with a row per column and inside."""
+    sheet = books.card_of([{column: inside} for column, inside in cases])
+    problems = errors(books.write(folder / "card.xlsx", sheet))
+    return [(problem.row, problem.column, problem.value) for problem in problems]
 
 
-@pytest.mark.parametrize("column", KNOWN)
-@pytest.mark.parametrize("shown", ["#REF!", "#N/A", "#DIV/0!", "#SPILL!"])
-def test_an_error_of_the_spreadsheet_is_one_error_in_any_column(
-    tmp_path: Path, column: str, shown: str
-) -> None:
-    path = books.write(tmp_path / "card.xlsx", books.card(**{column: books.of_type("e", shown)}))
-    (problem,) = errors(path)
-    assert (problem.row, problem.column, problem.value) == (2, column, shown)
-    assert "the spreadsheet shows an error" in problem.wrong
-    assert "Mend the formula" in problem.fix
+def read(folder: Path, insides: Sequence[str]) -> list[str]:
+    """Return what cells of an extra column are read as."""
+    sheet = books.card_of([{"luck": inside} for inside in insides])
+    text = read_table(books.write(folder / "card.xlsx", sheet))
+    cells: list[str] = text.table["x0"].to_pylist()
+    return cells
 
 
-@pytest.mark.parametrize("column", KNOWN)
-@pytest.mark.parametrize(
-    "inside", [books.formula(), books.formula(""), books.formula(kind="s"), books.formula(kind="e")]
-)
-def test_a_formula_that_was_never_worked_out_is_no_blank(
-    tmp_path: Path, column: str, inside: str
-) -> None:
-    path = books.write(tmp_path / "card.xlsx", books.card(**{column: inside}))
-    (problem,) = errors(path)
-    assert (problem.row, problem.column, problem.value) == (2, column, NO_RESULT)
-    assert "Open the workbook" in problem.fix
+@pytest.mark.parametrize("shown", ["#REF!", "#DIV/0!"])
+def test_an_error_of_the_spreadsheet_is_one_error_in_any_column(tmp_path: Path, shown: str) -> None:
+    cases = [(column, books.of_type("e", shown)) for column in KNOWN]
+    assert found(tmp_path, cases) == [(n, name, shown) for n, name in enumerate(KNOWN, 2)]
+    for problem in errors(tmp_path / "card.xlsx"):
+        assert "the spreadsheet shows an error" in problem.wrong
+        assert "Mend the formula" in problem.fix
+
+
+def test_a_formula_that_was_never_worked_out_is_no_blank(tmp_path: Path) -> None:
+    insides = (books.formula(), books.formula(""), books.formula(kind="s"), books.formula(kind="e"))
+    cases = [(column, inside) for column in KNOWN for inside in insides]
+    expected = [(n, name, NO_RESULT) for n, (name, _) in enumerate(cases, 2)]
+    assert found(tmp_path, cases) == expected
+    assert all("Open the workbook" in problem.fix for problem in errors(tmp_path / "card.xlsx"))
 
 
 def test_a_formula_with_its_result_is_a_value(tmp_path: Path) -> None:
-    assert read(tmp_path, "distance", books.formula("3.50")) == "3.5"
-    assert read(tmp_path, "club", books.formula("54", "str")) == "54"
-    assert read(tmp_path, "club", books.formula("", "str")) == ""  # =IF(A1="","",A1)
+    blank = books.formula("", "str")  # =IF(A1="","",A1)
+    insides = (books.formula("3.50"), books.formula("54", "str"), blank)
+    assert read(tmp_path, insides) == ["3.5", "54", ""]
+    assert found(tmp_path, [("penalty", blank)]) == []
 
 
 def test_an_error_in_an_extra_column_is_kept_as_it_is(tmp_path: Path) -> None:
@@ -64,85 +66,82 @@ def test_an_error_in_an_extra_column_is_kept_as_it_is(tmp_path: Path) -> None:
     assert read_card(path)["extra"].tolist() == ['{"luck":"#REF!"}']
 
 
-@pytest.mark.parametrize("shown", [*SHEET_ERRORS, NO_RESULT])
 @pytest.mark.parametrize("column", ["player", "penalty", "format"])
-def test_a_csv_made_from_such_a_sheet(tmp_path: Path, shown: str, column: str) -> None:
+def test_a_csv_made_from_such_a_sheet(tmp_path: Path, column: str) -> None:
     cells = dict(zip(books.HEADERS, map(str, books.ROW), strict=True)) | {"format": "stroke"}
-    cells[column] = shown
+    shown = (*SHEET_ERRORS, NO_RESULT)
+    lines = [
+        ",".join((cells | {"date": f"2026-05-{n:02}", column: value}).values())
+        for n, value in enumerate(shown, 1)
+    ]
     path = tmp_path / "card.csv"
-    path.write_text(f"{','.join(cells)}\n{','.join(cells.values())}\n")
-    (problem,) = errors(path)
-    assert (problem.row, problem.column, problem.value) == (2, column, shown)
-    assert not [p for p in find_problems(path) if p.column == column and p.severity == "note"]
+    path.write_text("\n".join([",".join(cells), *lines, ""]))
+    problems = find_problems(path)
+    told = [(p.row, p.severity, p.value) for p in problems if p.column == column]
+    assert told == [(n, "error", value) for n, value in enumerate(shown, 2)]
 
 
-@pytest.mark.parametrize(
-    ("inside", "read_as"),
-    [
-        (books.number("46156", DAY), "2026-05-14"),
-        (books.number("46156.5", DAY), "2026-05-14 12:00:00"),
-        (books.number("46156", books.FORMATS.index("d-mmm")), "2026-05-14"),
-        (books.number("46156"), "46156"),
-        (books.number("NaN", DAY), "NaN"),
-        (books.number("inf", DAY), "inf"),
-        (books.number("-1e308", DAY), "-1e308"),
-        (books.number("1e10", ELAPSED), "1e10"),
-        (books.number("2958466", DAY), "2958466"),
-        (books.number("-1", DAY), "1899-12-29"),
-        (books.number("0", DAY), "00:00:00"),
-        (books.number("0.5", CLOCK), "12:00:00"),
-        (books.number("1.5", ELAPSED), "36:00:00"),
-        (books.number("-0.5", ELAPSED), "-12:00:00"),
-        (books.number("0.875", SHARE), "87.5%"),
-        (books.number("0.07", SHARE), "7%"),
-        (books.number("87.50", YARDS), "87.5"),
-        (books.number("54.0", TEXT), "54"),
-        (books.number("1E-3"), "0.001"),
-        (books.number("1e400"), "1e400"),
-        (books.number("1_000"), "1_000"),
-        (books.number("007"), "7"),
-        (books.number("7,5"), "7,5"),
-        (books.number(" "), " "),
-        (books.number("9" * 5000), "9" * 5000),
-        (books.of_type("b", "1"), "true"),
-        (books.of_type("b", "0"), "false"),
-        (books.of_type("b", "7"), "7"),
-        (books.of_type("d", "2026-05-14T00:00:00"), "2026-05-14T00:00:00"),
-        (books.of_type("str", "two_x000D_\nlines"), "two\r\nlines"),
-        (books.of_type("str", "_x005F_x000D_"), "_x000D_"),
-        (books.of_type("e", "whatever"), "#ERROR!"),
-        ('t="inlineStr"><is><r><t>a</t></r><rPh><t>z</t></rPh><r><t>b</t></r></is>', "ab"),
-        ('t="str"><v>a<!-- b -->c<![CDATA[<d>]]></v>', "ac<d>"),
-        ('s="999"><v>3</v>', "3"),
-        ('s="-1"><v>3</v>', "3"),
-    ],
-)
-def test_what_a_cell_is_read_as(tmp_path: Path, inside: str, read_as: str) -> None:
-    assert (read(tmp_path, "luck", inside) or "") == read_as.strip()
+CELLS = [
+    (books.number("46156", DAY), "2026-05-14"),
+    (books.number("46156.5", DAY), "2026-05-14 12:00:00"),
+    (books.number("46156", books.FORMATS.index("d-mmm")), "2026-05-14"),
+    (books.number("46156"), "46156"),
+    (books.number("NaN", DAY), "NaN"),
+    (books.number("inf", DAY), "inf"),
+    (books.number("-1e308", DAY), "-1e308"),
+    (books.number("1e10", ELAPSED), "1e10"),
+    (books.number("2958466", DAY), "2958466"),
+    (books.number("-1", DAY), "1899-12-29"),
+    (books.number("0", DAY), "00:00:00"),
+    (books.number("0.5", CLOCK), "12:00:00"),
+    (books.number("1.5", ELAPSED), "36:00:00"),
+    (books.number("-0.5", ELAPSED), "-12:00:00"),
+    (books.number("0.875", SHARE), "87.5%"),
+    (books.number("0.07", SHARE), "7%"),
+    (books.number("87.50", YARDS), "87.5"),
+    (books.number("54.0", TEXT), "54"),
+    (books.number("1E-3"), "0.001"),
+    (books.number("1e400"), "1e400"),
+    (books.number("1_000"), "1_000"),
+    (books.number("007"), "7"),
+    (books.number("7,5"), "7,5"),
+    (books.number(" "), ""),
+    (books.number("9" * 5000), "9" * 5000),
+    (books.of_type("b", "1"), "true"),
+    (books.of_type("b", "0"), "false"),
+    (books.of_type("b", "7"), "7"),
+    (books.of_type("d", "2026-05-14T00:00:00"), "2026-05-14T00:00:00"),
+    (books.of_type("str", "two_x000D_\nlines"), "two\r\nlines"),
+    (books.of_type("str", "_x005F_x000D_"), "_x000D_"),
+    (books.of_type("e", "whatever"), "#ERROR!"),
+    ('t="inlineStr"><is><r><t>a</t></r><rPh><t>z</t></rPh><r><t>b</t></r></is>', "ab"),
+    ('t="str"><v>a<!-- b -->c<![CDATA[<d>]]></v>', "ac<d>"),
+    ('s="999"><v>3</v>', "3"),
+    ('s="-1"><v>3</v>', "3"),
+]
 
 
-@pytest.mark.parametrize(
-    ("column", "inside", "value"),
-    [
+def test_what_a_cell_is_read_as(tmp_path: Path) -> None:
+    assert read(tmp_path, [inside for inside, _ in CELLS]) == [text for _, text in CELLS]
+
+
+def test_what_is_shown_as_something_else_is_no_number_and_no_day(tmp_path: Path) -> None:
+    cases = [
         ("distance", books.number("0.5", SHARE), "50%"),
         ("distance", books.of_type("b", "1"), "true"),
         ("distance", books.number("0.3", CLOCK), "07:12:00"),
         ("penalty", books.of_type("b", "1"), "true"),
         ("penalty", books.number("0.01", SHARE), "1%"),
         ("hole", books.number("1", DAY), "1900-01-01"),
+        ("hole", books.number("9" * 5000), "9" * 5000),
         ("date", books.number("NaN", DAY), "NaN"),
         ("date", books.number("-1e308", DAY), "-1e308"),
         ("date", books.number("1", DAY), "1900-01-01"),
         ("date", books.number("0.5", CLOCK), "12:00:00"),
         ("date", books.of_type("b", "1"), "true"),
-        ("hole", books.number("9" * 5000), "9" * 5000),
-    ],
-)
-def test_what_is_shown_as_something_else_is_no_number_and_no_day(
-    tmp_path: Path, column: str, inside: str, value: str
-) -> None:
-    (problem,) = errors(books.write(tmp_path / "card.xlsx", books.card(**{column: inside})))
-    assert (problem.row, problem.column, problem.value) == (2, column, value)
+    ]
+    expected = [(n, column, value) for n, (column, _, value) in enumerate(cases, 2)]
+    assert found(tmp_path, [(column, inside) for column, inside, _ in cases]) == expected
 
 
 def test_days_that_count_from_1904(tmp_path: Path) -> None:
@@ -154,9 +153,7 @@ def test_days_that_count_from_1904(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("state", ["hidden", "veryHidden"])
-def test_a_hidden_sheet_is_never_read_in_place_of_a_visible_one(
-    tmp_path: Path, state: str
-) -> None:
+def test_a_hidden_sheet_is_never_read_in_place_of_a_visible_one(tmp_path: Path, state: str) -> None:
     old, new = books.card(player=books.raw("Old")), books.card(player=books.raw("New"))
     made = books.parts({"old": old, "May": new, "lists": old}, hidden={"old": state})
     text = read_table(books.pack(tmp_path / "card.xlsx", made))

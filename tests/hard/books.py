@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import zipfile
 from collections.abc import Mapping, Sequence
+from datetime import date, timedelta
 from pathlib import Path
 from xml.sax.saxutils import escape, quoteattr
 
@@ -13,9 +14,10 @@ PACKED = "http://schemas.openxmlformats.org/package/2006"
 HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>'
 HEADERS = ("player", "date", "hole", "shot", "lie", "distance", "penalty", "result", "club", "luck")
 ROW = ("Ada", "2026-05-14", 1, 1, "green", 3, "", "holed", "putter", "")
+FIRST = date(2026, 5, 14)
 FORMATS = (
     *("General", "yyyy-mm-dd", "h:mm", "[h]:mm:ss", "0%", '0.0" yd"', "@", "d-mmm"),
-    *('[$-409]d/m/yy\\ h:mm;@', "0.00E+00", '"50%" 0'),
+    *("[$-409]d/m/yy\\ h:mm;@", "0.00E+00", '"50%" 0'),
 )
 GENERAL, DAY, CLOCK, ELAPSED, SHARE, YARDS, TEXT = range(7)
 """Places of the first formats: the style of a cell."""
@@ -71,24 +73,40 @@ def cell(reference: str, inside: str) -> str:
 
 
 def sheet(rows: Sequence[Sequence[str]], after: str = "") -> str:
-    """Return a sheet of cells given by their insides; the first row is row 1."""
+    """Return a sheet of cells given by their insides; row 1 is the first, ``after`` below."""
     lines = (
         f'<row r="{n}">' + "".join(cell(f"{column(k)}{n}", c) for k, c in enumerate(row)) + "</row>"
         for n, row in enumerate(rows, 1)
     )
-    return f'{HEAD}<worksheet xmlns="{MAIN}"><sheetData>{"".join(lines)}{after}</sheetData></worksheet>'
+    cells = f"<sheetData>{''.join(lines)}{after}</sheetData>"
+    return f'{HEAD}<worksheet xmlns="{MAIN}">{cells}</worksheet>'
 
 
 def card(**changed: str) -> str:
     """Return the sheet of a sound card of one stroke, some of its cells another inside."""
-    values = dict(zip(HEADERS, map(raw, ROW), strict=True)) | changed
-    return sheet([[raw(name) for name in values], list(values.values())])
+    return card_of([changed])
+
+
+def card_of(rows: Sequence[Mapping[str, str]]) -> str:
+    """Return the sheet of a card with a round of one stroke for each of ``rows``.
+
+    These are the insides of cells that differ from the sound one.
+    """
+    lines = [
+        dict(zip(HEADERS, map(raw, ROW), strict=True))
+        | {"date": raw(str(FIRST + timedelta(days=n)))}
+        | changed
+        for n, changed in enumerate(rows)
+    ]
+    return sheet([[raw(name) for name in HEADERS], *(list(line.values()) for line in lines)])
 
 
 def strings(texts: Sequence[str]) -> str:
     """Return the part of the shared texts."""
     items = "".join(f'<si><t xml:space="preserve">{escape(text)}</t></si>' for text in texts)
-    return f'{HEAD}<sst xmlns="{MAIN}" count="{len(texts)}" uniqueCount="{len(texts)}">{items}</sst>'
+    return (
+        f'{HEAD}<sst xmlns="{MAIN}" count="{len(texts)}" uniqueCount="{len(texts)}">{items}</sst>'
+    )
 
 
 def styles(formats: Sequence[str] = FORMATS) -> str:

@@ -86,7 +86,7 @@ def read_parquet(path: Path) -> Cells:
             refuse_long(path.name, head.metadata.num_rows)
             refuse_wide(path.name, len(head.schema_arrow))
             table = _unpacked(path, head)
-    except (pa.ArrowException, OSError) as wrong:
+    except (pa.ArrowException, OSError, UnicodeDecodeError) as wrong:
         raise fatal(
             path.name,
             "this is not a Parquet file, or it is damaged",
@@ -156,10 +156,29 @@ def _refuse_unpacked(file: str, there: int, most: int) -> None:
 def _text_column(file: str, name: str, column: pa.ChunkedArray) -> pa.Array:
     if pa.types.is_dictionary(column.type):
         column = column.cast(column.type.value_type)
+    if pa.types.is_duration(column.type):  # its text is a bare number, of whatever unit
+        raise _not_plain(file, name, column.type)
+    _refuse_broken_text(file, name, column)
     try:
         return pc.cast(column, pa.string()).combine_chunks()
     except (pa.ArrowNotImplementedError, pa.ArrowInvalid) as wrong:
         raise _not_plain(file, name, column.type) from wrong
+
+
+def _refuse_broken_text(file: str, name: str, column: pa.ChunkedArray) -> None:
+    """Raise ``DataError``, naming the first, where texts are not UTF-8: nothing said so so far."""
+    if not (pa.types.is_string(column.type) or pa.types.is_large_string(column.type)):
+        return
+    try:
+        column.validate(full=True)
+    except pa.ArrowInvalid as wrong:
+        said, fix = "a text that is not UTF-8", "Write the table again with its texts in UTF-8."
+        for row, cell in enumerate(column.cast(pa.large_binary()), 2):
+            text = cell.as_py() or b""
+            shown = text.decode(errors="backslashreplace")
+            if shown.encode() != text:
+                problem = Problem(file, row, name, shown, said, fix)
+                raise DataError(f"{file}: row {row}, {name}: {said}. {fix}", [problem]) from wrong
 
 
 def _not_plain(file: str, name: str, kind: pa.DataType) -> DataError:

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime, time, timedelta
-from math import isfinite
-
-from openpyxl.utils.datetime import from_excel
+from math import floor, isfinite
 
 from sgzone.cards.cells import Grid
 from sgzone.cards.kinds import NO_RESULT, SHEET_ERRORS
@@ -18,11 +16,13 @@ from sgzone.cards.limits import (
     size,
 )
 from sgzone.cards.unpacking import EnoughError, Package, too_much
-from sgzone.cards.workbook import DATE, ELAPSED, PERCENT, Book, Sheet, unescaped
+from sgzone.cards.workbook import DATE, ELAPSED, FROM_1900, PERCENT, Book, Sheet, unescaped
 
 _LETTERS = 26
 _DIGITS = "0123456789"
 _PLAIN_DIGITS = 15  # a whole number of so many is held exactly
+_DAY = 86_400  # seconds
+_LEAP_DAY = 60  # spreadsheets hold 1900 for a leap year: this is its 29 February
 _UNKNOWN_ERROR = "#ERROR!"
 
 
@@ -220,10 +220,13 @@ def _number(written: str, shown: str, epoch: datetime) -> str:
 
 
 def _day(value: float, epoch: datetime) -> str:
-    day = from_excel(value, epoch)
-    if isinstance(day, datetime):
-        return day.date().isoformat() if day.time() == time() else day.isoformat(sep=" ")
-    return str(day)
+    days = floor(value)
+    moment = epoch + timedelta(days=days, seconds=round((value - days) * _DAY))
+    if 0 <= value < 1:  # no day: a time alone
+        return moment.time().isoformat()
+    if epoch == FROM_1900 and 0 < days < _LEAP_DAY:
+        moment += timedelta(days=1)
+    return moment.isoformat(sep=" ") if moment.time() != time() else moment.date().isoformat()
 
 
 def _hours(value: float) -> str:

@@ -10,9 +10,6 @@ from datetime import datetime
 from functools import partial
 from types import MappingProxyType
 
-from openpyxl.styles.numbers import BUILTIN_FORMATS, is_date_format, is_timedelta_format
-from openpyxl.utils.datetime import CALENDAR_MAC_1904, CALENDAR_WINDOWS_1900
-
 from sgzone.cards.limits import MAX_CELLS, MAX_STYLES, MEGA
 from sgzone.cards.unpacking import Package, too_much
 
@@ -21,13 +18,19 @@ _ROOT = "_rels/.rels"
 _USUAL = "xl/workbook.xml"
 _HIDDEN = ("hidden", "veryHidden")
 _YES = ("1", "true", "on")
-# shown as a date or time in Excel's own list; openpyxl has no codes of those of East Asia
-_LOCAL_DATES = frozenset({*range(27, 37), *range(50, 59)})
-
+FROM_1900, FROM_1904 = datetime(1899, 12, 30), datetime(1904, 1, 1)
+# ECMA-376 part 1, 18.8.30: formats that need no code in the file, those of East Asia included
+_BUILT_IN = {
+    **dict.fromkeys((*range(14, 23), *range(27, 37), 45, 47, *range(50, 59)), DATE),
+    **{46: ELAPSED, 9: PERCENT, 10: PERCENT},
+}
 _NOWHERE: Mapping[str, str] = MappingProxyType({})
 _MAX_CODE = 255  # characters, Excel's own limit
 _ESCAPED = re.compile(r"_x(0009|000[AaDd]|005[Ff])_")
-_LITERAL = re.compile(r'"[^"]*"|\\.|_.')
+# of a format what is no sign of a date: quoted, escaped, blank, filled, a colour, a language
+_LITERAL = re.compile(r'"[^"]*"|[\\_*].|\[(?!h+\]|m+\]|s+\])[^\]]*\]', re.IGNORECASE)
+_ELAPSED = re.compile(r"\[(h+|m+|s+)\]", re.IGNORECASE)
+_DATE = re.compile(r"[dmyhs]", re.IGNORECASE)
 
 Found = tuple[str, dict[str, str]]  # the name of an element, its attributes
 
@@ -65,7 +68,7 @@ def read_book(package: Package) -> Book:
         sheets=_sheets(about, links),
         texts=_texts(package, links),
         shown=_shown(package, links),
-        epoch=CALENDAR_MAC_1904 if dated and dated[0] in _YES else CALENDAR_WINDOWS_1900,
+        epoch=FROM_1904 if dated and dated[0] in _YES else FROM_1900,
     )
 
 
@@ -207,7 +210,7 @@ def _shown(package: Package, links: dict[str, tuple[str, str]]) -> list[str]:
     if part is None:
         return []
     found = _elements(package, part, "xf", "numFmt", within={"xf": "cellXfs"})
-    codes = dict(BUILTIN_FORMATS)
+    codes: dict[int, str] = {}
     for name, at in found:
         if name == "numFmt" and at.get("numFmtId", "").isdecimal():
             codes[int(at["numFmtId"][:9])] = at.get("formatCode", "")
@@ -215,10 +218,12 @@ def _shown(package: Package, links: dict[str, tuple[str, str]]) -> list[str]:
     return [_how(int(n[:9]) if n.isdecimal() else 0, codes) for n in numbers]
 
 
-def _how(number: int, codes: dict[int, str]) -> str:
-    code = codes.get(number, "")[:_MAX_CODE]
-    if is_timedelta_format(code):
+def _how(number: int, codes: Mapping[int, str]) -> str:
+    if number not in codes:
+        return _BUILT_IN.get(number, "")
+    plain = _LITERAL.sub("", codes[number][:_MAX_CODE]).partition(";")[0]
+    if _ELAPSED.search(plain):
         return ELAPSED
-    if number in _LOCAL_DATES or is_date_format(code):
+    if _DATE.search(plain):
         return DATE
-    return PERCENT if "%" in _LITERAL.sub("", code) else ""
+    return PERCENT if "%" in plain else ""

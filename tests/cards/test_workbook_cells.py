@@ -144,6 +144,42 @@ def test_what_is_shown_as_something_else_is_no_number_and_no_day(tmp_path: Path)
     assert found(tmp_path, [(column, inside) for column, inside, _ in cases]) == expected
 
 
+@pytest.mark.parametrize(
+    ("code", "shown"),
+    [
+        ("yyyy-mm-dd", "2026-05-14"),
+        ("[$-411]ge.m.d;@", "2026-05-14"),
+        ('d" of "mmmm', "2026-05-14"),
+        ("[hh]:mm", "1107744:00:00"),
+        ("[Red]0;[Blue]-0", "46156"),
+        ('0.0" yards"', "46156"),
+        ("0\\d", "46156"),
+        ("0_d*s", "46156"),
+        ('"a;d"0', "46156"),
+        ('0;"%"0%', "46156"),
+        ("#,##0.0%", "4615600%"),
+        ("General", "46156"),
+        ("0.00E+00", "46156"),
+        ("", "46156"),
+    ],
+)
+def test_how_a_number_is_shown(tmp_path: Path, code: str, shown: str) -> None:
+    made = {"xl/styles.xml": books.styles([code]).encode()}
+    sheet = books.card(luck=books.number("46156"))
+    path = books.write(tmp_path / "card.xlsx", sheet, **made)
+    assert read_table(path).table["x0"].to_pylist() == [shown]
+
+
+def test_formats_that_need_no_code(tmp_path: Path) -> None:
+    kinds = {0: "46156", 4: "46156", 9: "4615600%", 14: "2026-05-14", 22: "2026-05-14"}
+    kinds |= {31: "2026-05-14", 46: "1107744:00:00", 49: "46156", 57: "2026-05-14", 163: "46156"}
+    places = "".join(f'<xf numFmtId="{number}"/>' for number in kinds)
+    made = {"xl/styles.xml": f"<a><cellXfs>{places}</cellXfs></a>".encode()}
+    sheet = books.card_of([{"luck": books.number("46156", n)} for n in range(len(kinds))])
+    path = books.write(tmp_path / "card.xlsx", sheet, **made)
+    assert read_table(path).table["x0"].to_pylist() == list(kinds.values())
+
+
 def test_days_that_count_from_1904(tmp_path: Path) -> None:
     sheet = {"card": books.card(date=books.number("44694", DAY))}
     for said, day in (("1", "2026-05-14"), ("true", "2026-05-14"), ("0", "2022-05-13")):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
@@ -34,7 +35,8 @@ class Rule:
     ``fix`` may name staged columns in braces, ``{today}``, and ``{guess}``: the nearest of
     ``words``, as a question. ``scope`` is ``cell`` (any row whose cells can be told apart) or
     ``hole`` (a row whose keys could be read). ``once``: only the first row with each value is
-    told. ``alone``: ``where`` looks at nothing but the column's own cell and what is read from it.
+    told. ``alone``: ``where`` looks at nothing but the column's own cell and what is read from
+    it. ``texts``: the cells that meet it, where they can be listed.
     """
 
     name: str
@@ -46,6 +48,7 @@ class Rule:
     scope: str = "cell"
     once: bool = False
     words: tuple[str, ...] = ()
+    texts: tuple[str, ...] = ()
     alone: bool = False
 
     @property
@@ -61,6 +64,10 @@ def quoted(text: str) -> str:
     "'7'''"
     """
     return "'" + text.replace("'", "''") + "'"
+
+
+_INSTEAD = (*SHEET_ERRORS, NO_RESULT)
+_ERRORS = "|".join(map(re.escape, _INSTEAD))
 
 
 def matches(cell: str, pattern: str) -> str:
@@ -105,7 +112,9 @@ def _list(words: Iterable[str]) -> str:
     return ", ".join(map(quoted, words))
 
 
-_ERRORS = _list((*SHEET_ERRORS, NO_RESULT))
+def _is_error(cell: str) -> str:
+    """Return the SQL condition that a cell is one of ``SHEET_ERRORS`` or ``NO_RESULT``."""
+    return matches(cell, _ERRORS)
 
 
 _SHOWS_ERROR = (
@@ -137,7 +146,7 @@ def plain_rules(table: str, except_for: frozenset[str] = frozenset()) -> tuple[R
 def _rules_of(column: ColumnSpec) -> Iterator[Rule]:
     name, cell = column.name, f"cell_{column.name}"
     if column.kind in ("text", "words"):  # any other kind cannot read it and says so
-        yield Rule("spreadsheet error", name, f"{cell} IN ({_ERRORS})", *_SHOWS_ERROR)
+        yield Rule("spreadsheet error", name, _is_error(cell), *_SHOWS_ERROR, texts=_INSTEAD)
     if column.needed:
         yield Rule("blank", name, f"{cell} IS NULL", "this cell is blank", f"{_asks(column)}.")
     if column.kind in ("integer", "number"):
@@ -157,7 +166,7 @@ def _rules_of(column: ColumnSpec) -> Iterator[Rule]:
         yield Rule(
             "own word",
             name,
-            f"{name} IS NOT NULL AND {name} NOT IN ({_list(column.words)}, {_ERRORS})",
+            f"{name} NOT IN ({_list(column.words)}) AND NOT {_is_error(cell)}",
             f"not one of {', '.join(column.words)}; kept as your own word",
             "Nothing, if you meant it.{guess}",
             severity="note",

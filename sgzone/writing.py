@@ -1,17 +1,35 @@
-"""Files that are whole or not there: written beside their place, then given their name."""
+"""Every file that is written: what it may not go over, and that it is whole or not there.
+
+One rule for the whole package. An output is never the season file of its call or what DuckDB keeps
+beside it, never any DuckDB file, never a file that the call reads, never the same file as another
+output of the call, and never a file of another kind. The kind is what a file holds, not its name.
+"""
 
 from __future__ import annotations
 
+import csv
 import errno
 import os
-from collections.abc import Iterator
+import secrets
+import stat
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
+from dataclasses import dataclass
+from itertools import combinations
 from pathlib import Path
+from typing import BinaryIO, Self
 
-from sgzone.errors import DataError
+from sgzone.errors import CallError, DataError
 
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 _DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)
+_DUCKDB, _DUCKDB_AT = b"DUCK", 8  # every DuckDB file has these bytes there
+_WAL = ".wal"  # what DuckDB keeps beside a file that is open, by the file's name
+_HEAD, _MOST_OF_A_LINE = 64, 10_000
+_MOST_BYTES = 64_000_000  # of a file, to know its kind by
+_ALONE = os.O_WRONLY | os.O_CREAT | os.O_EXCL
+# a link is never followed, Windows never changes an end of line
+_PLAINLY = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0)
 
 
 def unwritten(path: Path, wrong: OSError, what: str = "") -> DataError:
@@ -34,34 +52,266 @@ def _fix(wrong: OSError, path: Path) -> str:
     return "Name another place."
 
 
-@contextmanager
-def whole(path: Path, *, new: bool = False) -> Iterator[Path]:
-    """Give the path to write to: it becomes ``path`` at the end, or nothing is left of it.
-
-    ``new`` refuses a path that is there with ``FileExistsError``. What is there and no plain file
-    (a pipe, ``/dev/stdout``) is written to directly.
-    """
-    if new and os.path.lexists(path):
-        raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path))
-    if path.exists() and not path.is_file():
-        yield path
-        return
-    target = path.resolve()  # a link stays one, and leads to the new file
-    with suppress(FileNotFoundError):
-        target.open("r+b").close()  # a file that may not be written may not be replaced either
-    half = target.with_name(f".sgzone-{os.getpid()}.part")  # short, however long the name is
+def make_folder(folder: Path, what: str = "") -> None:
+    """Make a folder and those above it; ``DataError`` (of ``what``) where that cannot be done."""
     try:
-        yield half
-        half.replace(target)
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as wrong:
+        raise unwritten(folder, wrong, what) from wrong
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of file: what one is called, and whether a file is one, by what it holds.
+
+    ``database``: one of this kind may be a DuckDB file; of all others none is.
+    """
+
+    name: str
+    known: Callable[[bytes], bool]
+    database: bool = False
+
+
+def headings(held: bytes) -> list[str]:
+    """Return the column names of a CSV, plain and in small letters; none where it has none."""
+    first = held[:_MOST_OF_A_LINE].decode("utf-8-sig", errors="replace").splitlines()[:1]
+    with suppress(csv.Error):
+        return [name.strip().lower() for row in csv.reader(first) for name in row]
+    return []
+
+
+@dataclass(frozen=True, slots=True)
+class Reads:
+    """What a call reads, so that none of it is written over."""
+
+    season: Path | None = None
+    files: tuple[Path, ...] = ()
+
+
+NOTHING = Reads()
+
+
+@dataclass(frozen=True, slots=True)
+class Output:
+    """A file to be written: over nothing, or over an empty one or one of the same kind.
+
+    ``kind``: None where nothing may be there yet. ``what``: that which will be in it, for the
+    sentence that it cannot be written. ``private``: for its owner alone, whatever was there; it
+    takes the place of a link.
+    """
+
+    path: Path
+    kind: Kind | None
+    reads: Reads = NOTHING
+    what: str = ""
+    private: bool = False
+
+    def check(self) -> Self:
+        """Return itself where it may be written; asked before long work, and when it is written.
+
+        Raises ``CallError`` where it is what the call reads or a database's log, ``DataError``
+        where something else is there that stays, or where that cannot be found out.
+        """
+        _refuse_no_name(self.path)
+        try:
+            _refuse_read(self.path, self.reads)
+            _refuse_log(self.path)
+            if self.kind is None and os.path.lexists(self.path):
+                raise _taken(self.path)
+            if self.kind is not None:
+                _refuse_strange_link(self.path)
+                _refuse_other(self.path, self.kind)
+        except OSError as wrong:
+            raise unwritten(self.path, wrong, self.what) from wrong
+        return self
+
+    def write(self, made: bytes | str) -> None:
+        """Write text (UTF-8, its own line ends) or bytes: all of it or nothing.
+
+        Raises as ``check``, and ``DataError`` where the file cannot be written.
+        """
+        with self.file() as half:
+            half.write(made.encode() if isinstance(made, str) else made)
+
+    def remove(self) -> None:
+        """Delete what is there of its kind. Raises as ``write``."""
+        self.check()
+        try:
+            self.path.unlink(missing_ok=True)
+        except OSError as wrong:
+            raise unwritten(self.path, wrong, self.what) from wrong
+
+    @contextmanager
+    def file(self) -> Iterator[BinaryIO]:
+        """Give a file to write to: it gets its name at the end, or nothing is left of it.
+
+        A device or a pipe is written to directly. Raises as ``write``.
+        """
+        self.check()
+        try:
+            with _whole(self) as half:
+                yield half
+        except FileExistsError as wrong:  # since it was looked for
+            raise _taken(self.path) from wrong
+        except OSError as wrong:
+            raise unwritten(self.path, wrong, self.what) from wrong
+
+
+def refuse_twice(outputs: Sequence[Output]) -> None:
+    """Raise ``CallError`` where two outputs of a call are one file, the second over the first."""
+    for one, other in combinations(outputs, 2):
+        if _same(one.path, other.path):
+            also = "" if one.path == other.path else f", which {other.path} names too"
+            raise CallError(f"Two files would be written to {one.path}{also}: name one of each.")
+
+
+def _taken(path: Path) -> DataError:
+    return DataError(f"{path} exists already and is not overwritten. Name another file.")
+
+
+def _refuse_no_name(path: Path) -> None:
+    with suppress(UnicodeEncodeError):
+        if b"\0" not in os.fsencode(path):
+            return
+    raise CallError(f"{str(path)!r} cannot name a file. Name another one.")
+
+
+def _refuse_read(path: Path, reads: Reads) -> None:
+    """Raise ``CallError`` for the season file, its log and every other file that is read."""
+    season = reads.season
+    if season is not None:
+        if _same(path, season):
+            raise CallError(f"{path} is the season file that is read. Name another file to write.")
+        if any(_same(path, Path(f"{name}{_WAL}")) for name in (season, os.path.realpath(season))):
+            raise _logged(path, season)
+    for file in reads.files:
+        if _same(path, file):
+            raise CallError(f"{path} is read by this very call. Name another file to write.")
+
+
+def _logged(path: Path, season: Path) -> CallError:
+    return CallError(
+        f"{path} is where the database keeps what is new in {season}. Name another file to write."
+    )
+
+
+def _refuse_log(path: Path) -> None:
+    """Raise ``CallError`` for the log of any DuckDB file, which need not be there now."""
+    real = os.path.realpath(path)
+    if real.lower().endswith(_WAL):
+        database = Path(real[: -len(_WAL)])
+        if database.is_file() and _starts_duckdb(_held(database, _HEAD)):
+            raise _logged(path, database)
+
+
+def _same(one: Path, other: Path) -> bool:
+    """Return whether two paths are one file: by links, by other spellings, by hard links."""
+    with suppress(OSError):  # one of them is not there
+        return one.samefile(other)
+    return os.path.normcase(os.path.realpath(one)) == os.path.normcase(os.path.realpath(other))
+
+
+def _refuse_other(path: Path, kind: Kind) -> None:
+    """Raise ``DataError`` where a file that is there is not empty and of another kind."""
+    state = _state(path)
+    if state is None or not stat.S_ISREG(state.st_mode) or not state.st_size:
+        return
+    held = _held(path)
+    if _starts_duckdb(held) and not kind.database:
+        raise DataError(
+            f"{path} is a database, such as a season file, and is not overwritten. Name another "
+            "file."
+        )
+    if not kind.known(held):
+        raise DataError(
+            f"{path} exists already and is not {kind.name}, so it is not overwritten. Move it "
+            "away, or name another file."
+        )
+
+
+def _starts_duckdb(held: bytes) -> bool:
+    return held[_DUCKDB_AT:].startswith(_DUCKDB)
+
+
+def _held(path: Path, most: int = _MOST_BYTES) -> bytes:
+    with path.open("rb") as file:
+        return file.read(most)
+
+
+def _refuse_strange_link(path: Path) -> None:
+    """Raise ``DataError`` for a link that another user left in a folder where all may write.
+
+    Such as /tmp: it could lead anywhere. Linux can refuse it too, but not where it is resolved.
+    """
+    at, seen = path, 0
+    while at.is_symlink() and seen < 40:  # as many as Linux follows
+        folder = at.parent.stat()
+        strange = at.lstat().st_uid not in (_user(), folder.st_uid)
+        if strange and folder.st_mode & stat.S_IWOTH:
+            raise DataError(
+                f"{path} is a link of another user in a folder that all may write into, and is not "
+                "followed. Name another place."
+            )
+        at, seen = at.parent / at.readlink(), seen + 1
+
+
+def _user() -> int:
+    return os.geteuid() if hasattr(os, "geteuid") else 0
+
+
+def _state(path: Path) -> os.stat_result | None:
+    with suppress(FileNotFoundError):
+        return path.stat()
+    return None
+
+
+@contextmanager
+def _whole(output: Output) -> Iterator[BinaryIO]:
+    state = _state(output.path)
+    if state is not None and not stat.S_ISREG(state.st_mode):
+        with output.path.open("wb") as file:
+            yield file
+        return
+    target = output.path
+    if not output.private:  # a link stays one, and leads to the new file
+        target = Path(os.path.realpath(target))
+    if state is not None:  # a file that may not be written may not be replaced either
+        os.close(os.open(target, os.O_WRONLY))
+    half = target.with_name(f".sgzone-{secrets.token_hex(8)}.part")  # not to be guessed
+    mode = 0o600 if output.private else 0o666 if state is None else state.st_mode & 0o777
+    opened = os.open(half, _ALONE | _PLAINLY, mode)  # by the umask; nothing was there before
+    try:
+        with os.fdopen(opened, "wb") as file:
+            if state is not None and not output.private:
+                _as_it_was(opened, state)
+            yield file
+        output.check()  # what came there meanwhile
+        _name(half, target, new=output.kind is None)
     finally:
-        with suppress(OSError):  # it has its name, or could not be made
+        with suppress(OSError):  # it has its name
             half.unlink()
 
 
-def write_whole(path: Path, made: bytes | str, *, new: bool = False) -> None:
-    """Write text (UTF-8, its own line ends) or bytes to a file, all of it or nothing.
+def _as_it_was(opened: int, state: os.stat_result) -> None:
+    """Give an open file the mode and group of the one it replaces, and its owner if root may."""
+    if not hasattr(os, "fchown"):  # Windows: a file has the rights of its folder
+        return
+    mode = state.st_mode & 0o777
+    try:
+        os.fchown(opened, state.st_uid if _user() == 0 else -1, state.st_gid)
+    except OSError:
+        mode &= ~stat.S_IRWXG  # they were another group's
+    os.fchmod(opened, mode)
 
-    Raises ``OSError``; ``new`` as in ``whole``.
-    """
-    with whole(path, new=new) as half:
-        half.write_bytes(made.encode() if isinstance(made, str) else made)
+
+def _name(half: Path, target: Path, *, new: bool) -> None:
+    if not new:
+        half.replace(target)
+        return
+    try:
+        target.hardlink_to(half)
+    except FileExistsError:
+        raise
+    except (OSError, NotImplementedError):  # a disk without hard links
+        os.close(os.open(target, _ALONE | _PLAINLY))
+        half.replace(target)

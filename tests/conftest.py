@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
+from sgzone.cards import clock
 from tests import shared
 
 settings.register_profile(
@@ -21,6 +22,9 @@ settings.register_profile(
 )
 settings.load_profile("fixed")
 
+TODAY = "2026-12-31"
+"""The day of every test, also of the processes it starts: no card of the tests is later."""
+
 _SHARED = pytest.StashKey[tempfile.TemporaryDirectory[str]]()
 
 
@@ -28,6 +32,7 @@ def pytest_configure(config: pytest.Config) -> None:
     if shared.FOLDER not in os.environ:  # what xdist starts has it from the first process
         config.stash[_SHARED] = tempfile.TemporaryDirectory(prefix="sgzone-tests-")
         os.environ[shared.FOLDER] = config.stash[_SHARED].name
+    os.environ[clock.VARIABLE] = TODAY
     # the user's own folder of copies is none of the tests'
     os.environ["SGZONE_CACHE"] = str(Path(os.environ[shared.FOLDER], "cache"))
 

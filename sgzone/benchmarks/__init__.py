@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from functools import cache
 from pathlib import Path
 
@@ -13,7 +14,7 @@ from sgzone.benchmarks.women import women_knots
 from sgzone.errors import CallError
 from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
 
-__all__ = ["Benchmark", "at", "benchmark", "break_even_proximity"]
+__all__ = ["Benchmark", "at", "benchmark", "break_even_proximity", "files_of"]
 
 
 def benchmark(name: str | Path) -> Benchmark:
@@ -33,6 +34,13 @@ def benchmark(name: str | Path) -> Benchmark:
         "with the columns lie, distance, unit, strokes, source. `sgzone fit` makes one of the "
         "loaded strokes."
     )
+
+
+def files_of(*names: object) -> tuple[Path, ...]:
+    """Return the files among what names benchmarks: a file that is read is not written over."""
+    published = (*BENCHMARK_NAMES, *WOMEN_NAMES)
+    paths = [Path(name) for name in names if isinstance(name, str | Path) and name not in published]
+    return tuple(path for path in paths if os.path.isfile(path))  # noqa: PTH113 (no error for an odd name)
 
 
 @cache

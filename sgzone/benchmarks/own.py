@@ -18,9 +18,11 @@ from sgzone.cards.limits import MEGA, size
 from sgzone.errors import DataError, Problem
 from sgzone.terms import KNOT_STATUSES, LIE_ALIASES, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT
 from sgzone.units import FT_PER, FT_PER_YD, to_ft
+from sgzone.writing import Kind, headings
 
 OWN_COLUMNS = ["lie", "distance", "unit", "strokes", "source"]
 STATUS = "status"
+CURVE = Kind("a curve", lambda held: set(OWN_COLUMNS) <= set(headings(held)))
 MIN_STROKES, MAX_STROKES = 1.0, 15.0
 MIN_KNOT_GAP_FT = 1.0
 MAX_BYTES = 1 * MEGA  # as settings; a published curve has under 10 kB

@@ -11,13 +11,15 @@ from typing import TYPE_CHECKING
 import pandas as pd
 
 from sgzone.benchmarks import benchmark as named
+from sgzone.benchmarks import files_of
 from sgzone.benchmarks.fit import FIT_COLUMNS
 from sgzone.benchmarks.model import Benchmark, assemble
-from sgzone.benchmarks.own import OWN_COLUMNS, STATUS
+from sgzone.benchmarks.own import CURVE, OWN_COLUMNS, STATUS
 from sgzone.errors import CallError
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store, open_store
 from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
+from sgzone.writing import Output, Reads
 
 if TYPE_CHECKING:
     from sgzone.season.flat import FlatStrokes
@@ -111,6 +113,14 @@ def knot_table(fitted: Benchmark) -> pd.DataFrame:
         }
     )
     return pd.concat([knots, fringe], ignore_index=True)
+
+
+def curve_output(path: Path, season: Path | None = None, base: str = "") -> Output:
+    """Return where a fitted curve goes: over nothing, or over another curve.
+
+    Not over the season file it is fitted in, nor over its base where that is a file.
+    """
+    return Output(path, CURVE, Reads(season, files_of(base)), "The curve")
 
 
 def saved_names(store: Store) -> list[str]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from sgzone.cards.columns import ColumnSpec, columns_of
@@ -14,6 +15,16 @@ NUMBER = r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?"
 DECIMAL_COMMA = r"[+-]?\d*,\d+.*"
 ISO_DATE = r"\d{4}-\d{2}-\d{2}([ T]00:00(:00(\.0+)?)?)?Z?"
 SWAPPABLE_DATE = r"\d{1,2}[/.-]\d{1,2}[/.-](\d{2}|\d{4})"
+FIRST_DAY = "1970-01-01"  # what is before it is a slip, or a number shown as a date
+
+SHEET_ERRORS = (
+    *("#REF!", "#N/A", "#DIV/0!", "#VALUE!", "#NAME?", "#NULL!", "#NUM!", "#SPILL!", "#CALC!"),
+    *("#FIELD!", "#BLOCKED!", "#CONNECT!", "#BUSY!", "#UNKNOWN!", "#EXTERNAL!", "#PYTHON!"),
+    *("#GETTING_DATA", "#ERROR!"),
+)
+"""What a spreadsheet shows instead of a value; a CSV it exports holds the same texts."""
+NO_RESULT = "#no result"
+"""What a cell of a workbook holds whose formula was never worked out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,10 +32,11 @@ class Rule:
     """One thing a row must (or had better) keep.
 
     ``where`` is the SQL condition, over the staged rows, that a faulty row meets. ``wrong`` and
-    ``fix`` may name staged columns in braces, and ``{guess}``: the nearest of ``words``, as a
-    question. ``scope`` is ``cell`` (any row whose cells can be told apart) or ``hole`` (a row
-    whose keys could be read). ``once``: only the first row with each value is told. ``alone``:
-    ``where`` looks at nothing but the column's own cell and what is read from it.
+    ``fix`` may name staged columns in braces, ``{today}``, and ``{guess}``: the nearest of
+    ``words``, as a question. ``scope`` is ``cell`` (any row whose cells can be told apart) or
+    ``hole`` (a row whose keys could be read). ``once``: only the first row with each value is
+    told. ``alone``: ``where`` looks at nothing but the column's own cell and what is read from
+    it. ``texts``: the cells that meet it, where they can be listed.
     """
 
     name: str
@@ -36,6 +48,7 @@ class Rule:
     scope: str = "cell"
     once: bool = False
     words: tuple[str, ...] = ()
+    texts: tuple[str, ...] = ()
     alone: bool = False
 
     @property
@@ -51,6 +64,10 @@ def quoted(text: str) -> str:
     "'7'''"
     """
     return "'" + text.replace("'", "''") + "'"
+
+
+_INSTEAD = (*SHEET_ERRORS, NO_RESULT)
+_ERRORS = "|".join(map(re.escape, _INSTEAD))
 
 
 def matches(cell: str, pattern: str) -> str:
@@ -91,8 +108,30 @@ def _value(column: ColumnSpec, cell: str) -> str:
     return cell
 
 
-def _list(words: tuple[str, ...]) -> str:
+def _list(words: Iterable[str]) -> str:
     return ", ".join(map(quoted, words))
+
+
+def _is_error(cell: str) -> str:
+    """Return the SQL condition that a cell is one of ``SHEET_ERRORS`` or ``NO_RESULT``."""
+    return matches(cell, _ERRORS)
+
+
+_SHOWS_ERROR = (
+    "the spreadsheet shows an error here, not a value",
+    "Mend the formula, or write the value itself; leave the cell blank if there is none.",
+)
+_LACKS_RESULT = (
+    "a formula whose result is not in the file",
+    "Open the workbook in a spreadsheet program and save it; or write the value itself.",
+)
+
+
+def instead_of_a_value(cell: str) -> tuple[str, str] | None:
+    """Return what is wrong and what to do where a cell holds a spreadsheet's error, else None."""
+    if cell == NO_RESULT:
+        return _LACKS_RESULT
+    return _SHOWS_ERROR if cell in SHEET_ERRORS else None
 
 
 def plain_rules(table: str, except_for: frozenset[str] = frozenset()) -> tuple[Rule, ...]:
@@ -106,6 +145,8 @@ def plain_rules(table: str, except_for: frozenset[str] = frozenset()) -> tuple[R
 
 def _rules_of(column: ColumnSpec) -> Iterator[Rule]:
     name, cell = column.name, f"cell_{column.name}"
+    if column.kind in ("text", "words"):  # any other kind cannot read it and says so
+        yield Rule("spreadsheet error", name, _is_error(cell), *_SHOWS_ERROR, texts=_INSTEAD)
     if column.needed:
         yield Rule("blank", name, f"{cell} IS NULL", "this cell is blank", f"{_asks(column)}.")
     if column.kind in ("integer", "number"):
@@ -125,7 +166,7 @@ def _rules_of(column: ColumnSpec) -> Iterator[Rule]:
         yield Rule(
             "own word",
             name,
-            f"{name} IS NOT NULL AND {name} NOT IN ({_list(column.words)})",
+            f"{name} NOT IN ({_list(column.words)}) AND NOT {_is_error(cell)}",
             f"not one of {', '.join(column.words)}; kept as your own word",
             "Nothing, if you meant it.{guess}",
             severity="note",
@@ -170,6 +211,9 @@ def _number_rules(column: ColumnSpec, cell: str) -> Iterator[Rule]:
     )
 
 
+_STILL = {"in_play_to": ", or leave it blank while the club is in play"}
+
+
 def _date_rules(name: str, cell: str) -> Iterator[Rule]:
     unread = f"{cell} IS NOT NULL AND {name} IS NULL"
     swappable = matches(cell, SWAPPABLE_DATE)
@@ -186,6 +230,24 @@ def _date_rules(name: str, cell: str) -> Iterator[Rule]:
         f"{unread} AND NOT {swappable}",
         "not a date",
         "Write the day alone as year-month-day, such as 2026-05-14.",
+    )
+    yield Rule(
+        "early date",
+        name,
+        f"{name} < DATE '{FIRST_DAY}'",
+        f"a day before {FIRST_DAY[:4]}",
+        f"Check the year; a club in play for longer came into play on {FIRST_DAY}."
+        if name == "in_play_from"
+        else "Check the year.",
+    )
+    yield Rule(
+        "day to come",
+        name,
+        f"{name} > getvariable('today')::DATE + 1",
+        "a day to come: is the date a slip, or this computer's clock wrong? (Today is {today}.)",
+        f"Correct the date here and in the rows that share it{_STILL.get(name, '')}; if it is "
+        "right, set the clock and try again.",
+        once=True,
     )
 
 

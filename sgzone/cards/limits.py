@@ -12,7 +12,12 @@ MAX_BYTES = {".csv": 8 * GIGA, ".tsv": 8 * GIGA, ".parquet": 8 * GIGA, ".xlsx": 
 MAX_COLUMNS = 1000
 MAX_ROWS = 100 * MEGA
 MAX_CELLS = 20 * MEGA  # of a sheet, blank ones between others included: all of them take memory
-MAX_UNPACKED = 1 * GIGA  # bytes of a workbook, or of the text of its cells
+MAX_UNPACKED = 1 * GIGA  # bytes of what is read of a workbook, or of the text of its cells
+SMALL_BOOK = 32 * MEGA  # bytes any workbook may unpack to
+MAX_BOOK_RATIO = 50  # to one, of larger ones: cells are packed 10 to 20 to one
+MAX_PARTS = 10_000  # of a workbook: files in its archive
+MAX_STYLES = 100_000  # of a workbook; Excel's limit is 65,490
+SHEET_ROWS, SHEET_COLUMNS = 1_048_576, 16_384  # of any sheet, by the format's own rules
 MOST_PACKED = 50  # to one: a Parquet file over MAX_UNPACKED of text; seasons are packed 20 to one
 
 

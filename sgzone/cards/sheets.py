@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, datetime, time, timedelta
 from pathlib import Path
-from zipfile import BadZipFile
 
 import pyarrow as pa
 import pyarrow.compute as pc
 import pyarrow.parquet as pq
-from python_calamine import CalamineError, CalamineWorkbook
 
-from sgzone.cards.cells import Cells, Grid, fatal, from_grid
+from sgzone.cards.cells import Cells, fatal, from_grid
 from sgzone.cards.limits import (
     MAX_BYTES,
     MAX_UNPACKED,
@@ -21,62 +18,65 @@ from sgzone.cards.limits import (
     refuse_wide,
     size,
 )
-from sgzone.cards.unpacking import refuse_bomb
+from sgzone.cards.sheet import is_filled, read_sheet
+from sgzone.cards.unpacking import UNREADABLE, Package
+from sgzone.cards.workbook import Sheet, read_book
 from sgzone.errors import DataError, Problem
 
 BATCH = 65_536  # rows looked at before the next are read
-
-Cell = int | float | str | bool | time | date | datetime | timedelta
+NAMED = 10  # sheets named in a note; the rest is counted
 
 
 def read_workbook(path: Path) -> Cells:
-    """Read the first sheet with data of an Excel workbook; a note says which, if there are more.
+    """Read the first visible sheet with data of a workbook; a note says which, if there are more.
 
-    Dates become ISO dates, whole numbers lose their ``.0``.
+    Dates become ISO dates, whole numbers lose their ``.0``; errors of the spreadsheet are kept
+    for the rules to find.
     """
     try:
-        refuse_bomb(path)
-        workbook = CalamineWorkbook.from_path(str(path))
-        sheets = [(name, workbook.get_sheet_by_name(name)) for name in workbook.sheet_names]
-        filled = [(name, sheet) for name, sheet in sheets if sheet.total_height]
-        if not filled:
-            raise fatal(path.name, "the workbook is empty", "Write the card on its first sheet.")
-        name, sheet = filled[0]
-        values = sheet.to_python(skip_empty_area=False)
-    except (CalamineError, BadZipFile, OSError, ValueError) as wrong:
+        with Package(path) as package:
+            book = read_book(package)
+            filled = [sheet for sheet in book.sheets if is_filled(package, book, sheet)]
+            seen = [sheet for sheet in filled if not sheet.hidden]
+            if not seen:
+                raise _nothing_seen(path.name, filled)
+            grid = read_sheet(package, book, seen[0])
+    except UNREADABLE as wrong:
         raise fatal(
             path.name,
             f"the workbook cannot be read ({wrong})",
             "Open it in a spreadsheet, take off any password, and save it again as .xlsx.",
         ) from wrong
-    grid: Grid = [[_as_text(cell) for cell in row] for row in values]
-    problems = [] if len(filled) == 1 else [_which_sheet(path.name, name, filled[1:])]
-    return from_grid(path.name, grid, problems)
+    others = [sheet for sheet in filled if sheet is not seen[0]]
+    return from_grid(path.name, grid, [_which_sheet(path.name, seen[0], others)] if others else [])
 
 
-def _as_text(cell: Cell) -> str:
-    if isinstance(cell, str):
-        return cell
-    if isinstance(cell, bool):
-        return str(cell).lower()
-    if isinstance(cell, datetime):
-        return cell.date().isoformat() if cell.time() == time() else cell.isoformat(sep=" ")
-    if isinstance(cell, float) and cell.is_integer():
-        return str(int(cell))
-    return str(cell)
+def _nothing_seen(file: str, hidden: Sequence[Sheet]) -> DataError:
+    if not hidden:
+        return fatal(file, "the workbook is empty", "Write the card on its first sheet.")
+    return fatal(
+        file,
+        f"all its sheets with anything in them are hidden: {_named(hidden)}",
+        "Show the sheet of the card in a spreadsheet program and save the workbook.",
+    )
 
 
-def _which_sheet(file: str, name: str, others: Sequence[tuple[str, object]]) -> Problem:
-    left = ", ".join(other for other, _ in others)
+def _which_sheet(file: str, read: Sheet, others: Sequence[Sheet]) -> Problem:
     return Problem(
         file,
         None,
         "",
-        name,
-        f'only the sheet "{name}" was read; not read: {left}',
+        read.name,
+        f'only the sheet "{read.name}" was read; not read: {_named(others)}',
         "Save other sheets as files of their own.",
         "note",
     )
+
+
+def _named(sheets: Sequence[Sheet]) -> str:
+    names = [f"{sheet.name}{' (hidden)' if sheet.hidden else ''}" for sheet in sheets[:NAMED]]
+    more = [f"and {len(sheets) - NAMED} more"] if len(sheets) > NAMED else []
+    return ", ".join([*names, *more])
 
 
 def read_parquet(path: Path) -> Cells:
@@ -86,7 +86,7 @@ def read_parquet(path: Path) -> Cells:
             refuse_long(path.name, head.metadata.num_rows)
             refuse_wide(path.name, len(head.schema_arrow))
             table = _unpacked(path, head)
-    except (pa.ArrowException, OSError) as wrong:
+    except (pa.ArrowException, OSError, UnicodeDecodeError) as wrong:
         raise fatal(
             path.name,
             "this is not a Parquet file, or it is damaged",
@@ -156,10 +156,29 @@ def _refuse_unpacked(file: str, there: int, most: int) -> None:
 def _text_column(file: str, name: str, column: pa.ChunkedArray) -> pa.Array:
     if pa.types.is_dictionary(column.type):
         column = column.cast(column.type.value_type)
+    if pa.types.is_duration(column.type):  # its text is a bare number, of whatever unit
+        raise _not_plain(file, name, column.type)
+    _refuse_broken_text(file, name, column)
     try:
         return pc.cast(column, pa.string()).combine_chunks()
     except (pa.ArrowNotImplementedError, pa.ArrowInvalid) as wrong:
         raise _not_plain(file, name, column.type) from wrong
+
+
+def _refuse_broken_text(file: str, name: str, column: pa.ChunkedArray) -> None:
+    """Raise ``DataError``, naming the first, where texts are not UTF-8: nothing said so so far."""
+    if not (pa.types.is_string(column.type) or pa.types.is_large_string(column.type)):
+        return
+    try:
+        column.validate(full=True)
+    except pa.ArrowInvalid as wrong:
+        said, fix = "a text that is not UTF-8", "Write the table again with its texts in UTF-8."
+        for row, cell in enumerate(column.cast(pa.large_binary()), 2):
+            text = cell.as_py() or b""
+            shown = text.decode(errors="backslashreplace")
+            if shown.encode() != text:
+                problem = Problem(file, row, name, shown, said, fix)
+                raise DataError(f"{file}: row {row}, {name}: {said}. {fix}", [problem]) from wrong
 
 
 def _not_plain(file: str, name: str, kind: pa.DataType) -> DataError:

@@ -11,8 +11,8 @@ from openpyxl.styles import Font
 from openpyxl.utils import get_column_letter
 
 from sgzone.cards.columns import names_of
-from sgzone.errors import CallError, DataError
-from sgzone.writing import unwritten, write_whole
+from sgzone.errors import CallError
+from sgzone.writing import Output
 
 ENDINGS = (".csv", ".xlsx")
 
@@ -58,15 +58,11 @@ def write_template(path: str | Path) -> Path:
             f'A template ends in {" or ".join(ENDINGS)}, not "{target.suffix}": name it card.csv '
             "or card.xlsx."
         )
+    output = Output(target, None).check()
     names = names_of("shot")
     rows = [[{**_EVERY_ROW, **row}.get(name, "") for name in names] for row in _EXAMPLE]
     made = _csv if target.suffix.lower() == ".csv" else _workbook
-    try:
-        write_whole(target, made(names, rows), new=True)
-    except FileExistsError as wrong:
-        raise DataError(f"{target} exists already and is not overwritten.") from wrong
-    except OSError as wrong:
-        raise unwritten(target, wrong) from wrong
+    output.write(made(names, rows))
     return target
 
 

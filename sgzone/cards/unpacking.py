@@ -1,53 +1,138 @@
-"""What a workbook would unfold to, found without unfolding it.
+"""The parts of a workbook, unpacked and read piece by piece, never more than a card can need.
 
-A few kilobytes can hold gigabytes: packed zeros, one cell in the last corner of a sheet, one long
-text used by every cell. The reader of workbooks trusts what it reads, so this looks first.
+A few kilobytes can hold gigabytes, nest without end or name things without number. What is
+measured here is what is read: there is no second reader that could see something else.
 """
 
 from __future__ import annotations
 
-import re
+import struct
 import zipfile
 import zlib
-from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
+from typing import Protocol
 from xml.parsers import expat
 
 from sgzone.cards.cells import fatal
-from sgzone.cards.limits import MAX_CELLS, MAX_COLUMNS, MAX_UNPACKED, size
+from sgzone.cards.limits import (
+    MAX_BOOK_RATIO,
+    MAX_PARTS,
+    MAX_UNPACKED,
+    SMALL_BOOK,
+    size,
+)
 from sgzone.errors import DataError
 
 CHUNK = 1 << 20
-_LOCAL_HEADER = 30  # bytes before the name; lengths of name and extra field stand at 26 and 28
-_PLAIN, _DEFLATED = 0, 8
+MAX_TAG = 4 * CHUNK  # bytes of one tag or comment: it is kept whole until it ends
+MAX_NAMES = 10_000  # different names of elements and attributes: each is kept to the end
+MAX_DEPTH = 100  # elements within elements
+UNREADABLE = (
+    zipfile.BadZipFile,
+    zlib.error,
+    struct.error,
+    EOFError,
+    OSError,
+    OverflowError,
+    NotImplementedError,
+    ValueError,
+)
+"""What the standard library raises for an archive that is none, or damaged."""
+_ENTRY = b"PK\x01\x02"  # begins each entry of an archive's list
 _ENCRYPTED = 0x1
-_REFERENCE = re.compile(r"([A-Z]{1,7})([0-9]{1,9})")
-_LETTERS = 26
 
 
-def refuse_bomb(path: Path) -> None:
-    """Raise ``DataError`` where a workbook would unfold to more than the limits.
+class Reader(Protocol):
+    """What is told of the elements of one part as they come.
 
-    Raises ``zipfile.BadZipFile``, ``OSError`` or ``ValueError`` where it is no workbook at all.
+    ``starts`` and ``ends``: what takes the start (with its attributes) and the end of an element,
+    by its name without a prefix. ``text`` takes the text between, maybe not all at once.
     """
-    texts: list[int] = []
-    used: Counter[int] = Counter()
-    unpacked = 0
-    with zipfile.ZipFile(path) as archive:
-        for entry in archive.infolist():
-            parts = _Parts(path.name, texts, used)
-            for piece in _pieces(archive, entry):
-                unpacked += len(piece)
-                if unpacked > MAX_UNPACKED:
-                    raise _too_much(path.name, f"more than {size(MAX_UNPACKED)} when unpacked")
-                parts.feed(piece)
-    length = len(texts)
-    if sum(texts[i] * n for i, n in used.items() if i < length) > MAX_UNPACKED:
-        raise _too_much(path.name, f"cells whose text is more than {size(MAX_UNPACKED)}")
+
+    @property
+    def starts(self) -> Mapping[str, Callable[[dict[str, str]], None]]:
+        """What takes starts."""
+
+    @property
+    def ends(self) -> Mapping[str, Callable[[], None]]:
+        """What takes ends."""
+
+    def text(self, text: str) -> None:
+        """Take text."""
 
 
-def _too_much(file: str, what: str) -> DataError:
+class EnoughError(Exception):
+    """A reader has seen all it wants of a part."""
+
+
+class Package:
+    """An open workbook: its parts by name.
+
+    ``most``: how many bytes what is read of it may unpack to, and the text of a sheet's cells.
+    """
+
+    def __init__(self, path: Path) -> None:
+        """Raise ``DataError`` for too many parts, one of ``UNREADABLE`` where it is no archive."""
+        self.file = path.name
+        _refuse_many_parts(path)
+        self.most = min(MAX_UNPACKED, max(SMALL_BOOK, MAX_BOOK_RATIO * path.stat().st_size))
+        self._left = self.most
+        self._archive = zipfile.ZipFile(path)
+        self._parts: dict[str, zipfile.ZipInfo] = {}
+        for entry in self._archive.infolist():
+            name = _plain(entry.filename)
+            if name in self._parts:
+                raise ValueError(f"its part {name[:80]} is there twice")
+            self._parts[name] = entry
+
+    def __enter__(self) -> Package:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._archive.close()
+
+    def __contains__(self, part: str) -> bool:
+        return _plain(part) in self._parts
+
+    def read(self, part: str, reader: Reader) -> None:
+        """Read a part of XML.
+
+        Raises ``DataError`` for more than the limits, ``ValueError`` for what is no sound XML.
+        """
+        name = _plain(part)
+        if name not in self._parts:
+            raise ValueError(f"its part {name[:80]} is missing")
+        parser = _parser(reader)
+        fed = 0
+        try:
+            for piece in self._pieces(self._parts[name]):
+                fed += len(piece)
+                parser.Parse(piece, False)
+                if fed - parser.CurrentByteIndex > MAX_TAG or len(parser.intern) > MAX_NAMES:
+                    raise ValueError("a tag without end, or names without number")
+            parser.Parse(b"", True)
+        except EnoughError:
+            return
+        except (expat.ExpatError, LookupError, ValueError) as wrong:
+            raise ValueError(f"its part {name[:80]} is damaged: {wrong}") from wrong
+
+    def _pieces(self, entry: zipfile.ZipInfo) -> Iterator[bytes]:
+        if entry.flag_bits & _ENCRYPTED or entry.compress_type not in (
+            zipfile.ZIP_STORED,
+            zipfile.ZIP_DEFLATED,
+        ):
+            raise ValueError("it is encrypted or packed in an unusual way")
+        with self._archive.open(entry) as packed:
+            while piece := packed.read(CHUNK):
+                self._left -= len(piece)
+                if self._left < 0:
+                    raise too_much(self.file, f"more than {size(self.most)} when unpacked")
+                yield piece
+
+
+def too_much(file: str, what: str) -> DataError:
+    """Return the error of a workbook that holds more than a card can."""
     return fatal(
         file,
         f"the workbook has {what}; no card has as much",
@@ -55,99 +140,61 @@ def _too_much(file: str, what: str) -> DataError:
     )
 
 
-def _pieces(archive: zipfile.ZipFile, entry: zipfile.ZipInfo) -> Iterator[bytes]:
-    """Yield what an entry unpacks to, to its true end: the size it states may be a lie."""
-    if entry.flag_bits & _ENCRYPTED or entry.compress_type not in (_PLAIN, _DEFLATED):
-        raise ValueError("it is encrypted or packed in an unusual way")
-    file = archive.fp
-    assert file is not None
-    file.seek(entry.header_offset)
-    head = file.read(_LOCAL_HEADER)
-    file.seek(sum(int.from_bytes(head[at : at + 2], "little") for at in (26, 28)), 1)
-    unpack = zlib.decompressobj(-zlib.MAX_WBITS) if entry.compress_type == _DEFLATED else None
-    left = entry.compress_size
-    while left > 0 and (packed := file.read(min(left, CHUNK))):
-        left -= len(packed)
-        while packed and unpack:
-            try:
-                yield unpack.decompress(packed, CHUNK)
-            except zlib.error as wrong:
-                raise ValueError(str(wrong)) from wrong
-            packed = unpack.unconsumed_tail
-        yield packed
+def _plain(part: str) -> str:
+    """Return the name of a part as it is compared; some programs write backslashes."""
+    return part.replace("\\", "/").lstrip("/").lower()
 
 
-class _Parts:
-    """The cells and shared texts of one entry, counted as its XML comes in."""
+def _refuse_many_parts(path: Path) -> None:
+    """Raise ``DataError`` before a list of a million parts is read."""
+    there, tail = 0, b""
+    with path.open("rb") as file:
+        while piece := file.read(CHUNK):
+            there += (tail + piece).count(_ENTRY)
+            tail = piece[-len(_ENTRY) + 1 :]
+    if there > MAX_PARTS:
+        raise too_much(path.name, f"more than {MAX_PARTS} parts")
 
-    def __init__(self, file: str, texts: list[int], used: Counter[int]) -> None:
-        self.file, self.texts, self.used = file, texts, used
-        self.row = self.column = self.rows = self.columns = 0
-        self.shared = self.in_value = self.in_text = False
-        self.value = ""
-        self.broken = self.is_xml = False
-        self._tail = b""
-        self._parser = expat.ParserCreate()
-        self._parser.buffer_text = True
-        self._parser.StartElementHandler = self._start
-        self._parser.EndElementHandler = self._end
-        self._parser.CharacterDataHandler = self._characters
 
-    def feed(self, piece: bytes) -> None:
-        """Take the next piece; raise ``ValueError`` for a sheet that is no XML."""
-        if not self.broken:
-            try:
-                self._parser.Parse(piece, False)
-                return
-            except expat.ExpatError:
-                self.broken = True  # a picture, say; only a sheet must be XML
-        if b"sheetData" in self._tail + piece or self.rows:
-            raise ValueError("a sheet of it is damaged")
-        self._tail = piece[-16:]
+class _Taken(dict[str, Callable[..., None] | None]):
+    """What takes an element of each name, without its prefix, in the part; None: nothing does."""
 
-    def _start(self, name: str, attributes: dict[str, str]) -> None:
-        name = name.rpartition(":")[2]
-        if name == "c":
-            self._cell(attributes)
-        elif name == "row":
-            number = attributes.get("r", "")
-            self.row = int(number) if number.isdecimal() and len(number) < 10 else self.row + 1
-            self.column = 0
-        elif name in ("v", "is"):
-            self.in_value, self.value = self.shared, ""
-            self._filled()
-        elif name == "si":
-            self.texts.append(0)
-            self.in_text = True
+    def __init__(self, takers: Mapping[str, Callable[..., None]]) -> None:
+        super().__init__()
+        self._takers = takers
 
-    def _cell(self, attributes: dict[str, str]) -> None:
-        self.shared = attributes.get("t") == "s"
-        place = _REFERENCE.fullmatch(attributes.get("r", "").upper())
-        if place is None:
-            self.column += 1
-            return
-        self.column, self.row = 0, int(place[2])
-        for letter in place[1]:
-            self.column = self.column * _LETTERS + ord(letter) - ord("A") + 1
+    def __missing__(self, name: str) -> Callable[..., None] | None:
+        self[name] = taker = self._takers.get(name.rpartition(":")[2])
+        return taker
 
-    def _filled(self) -> None:
-        self.rows, self.columns = max(self.rows, self.row), max(self.columns, self.column)
-        if self.columns > MAX_COLUMNS:
-            raise _too_much(self.file, f"a sheet of more than {MAX_COLUMNS} columns")
-        if self.rows * self.columns > MAX_CELLS:
-            raise _too_much(self.file, f"a sheet of more than {MAX_CELLS // 10**6} million cells")
 
-    def _characters(self, text: str) -> None:
-        if self.in_value:
-            self.value += text
-        elif self.in_text:
-            self.texts[-1] += len(text)
+def _parser(reader: Reader) -> expat.XMLParserType:
+    starts, ends = _Taken(reader.starts), _Taken(reader.ends)
+    depth = 0
 
-    def _end(self, name: str) -> None:
-        name = name.rpartition(":")[2]
-        if name == "v" and self.in_value:
-            self.in_value = False
-            if self.value.strip().isdecimal() and len(self.value) < 10:
-                self.used[int(self.value)] += 1
-        elif name == "si":
-            self.in_text = False
+    def start(name: str, attributes: dict[str, str]) -> None:
+        nonlocal depth
+        depth += 1
+        if depth > MAX_DEPTH:
+            raise ValueError(f"elements nested more than {MAX_DEPTH} deep")
+        if (take := starts[name]) is not None:
+            take(attributes)
+
+    def end(name: str) -> None:
+        nonlocal depth
+        depth -= 1
+        if (take := ends[name]) is not None:
+            take()
+
+    parser = expat.ParserCreate()
+    parser.buffer_text = True
+    parser.StartElementHandler = start
+    parser.EndElementHandler = end
+    parser.CharacterDataHandler = reader.text
+    parser.StartDoctypeDeclHandler = _refuse_doctype
+    return parser
+
+
+def _refuse_doctype(*_: object) -> None:
+    """Refuse what no spreadsheet writes: entities in it can multiply."""
+    raise ValueError("a document type is declared")

@@ -12,6 +12,7 @@ import pandas as pd
 
 from sgzone.demo.courses import CLUB_COURSES
 from sgzone.demo.flight import NEW_FROM, WORN_CLUB
+from sgzone.demo.listed import write_listed
 from sgzone.demo.player import Player
 from sgzone.demo.practice import bag, simulate_practice_log, simulate_test_blocks, true_stock
 from sgzone.demo.presets import demo_player
@@ -49,9 +50,11 @@ def truth(player: Player) -> dict[str, Any]:
 
 
 def write_demo(directory: str | Path) -> tuple[Path, ...]:
-    """Write card, practice log, test blocks, bag and truth into a directory; return the paths."""
+    """Write card, practice log, test blocks, bag and truth into a directory; return the paths.
+
+    Raises ``DataError`` where one of them is there and not as it was written.
+    """
     out = Path(directory)
-    out.mkdir(parents=True, exist_ok=True)
     player = demo_player()
     frames = {
         CARD: demo_card(player, SEED),
@@ -59,11 +62,12 @@ def write_demo(directory: str | Path) -> tuple[Path, ...]:
         TESTS: simulate_test_blocks(player, _days(15), SEED),
         BAG: bag(player),
     }
-    for name, frame in frames.items():
-        frame.to_csv(out / name, index=False, float_format="%g", lineterminator="\n")
+    made = {
+        name: frame.to_csv(index=False, float_format="%g", lineterminator="\n").encode()
+        for name, frame in frames.items()
+    }
     text = json.dumps(truth(player), indent=1, allow_nan=False) + "\n"
-    (out / TRUTH).write_text(text, encoding="utf-8", newline="\n")
-    return tuple(out / name for name in FILES)
+    return write_listed(out, {**made, TRUTH: text.encode()})
 
 
 if __name__ == "__main__":

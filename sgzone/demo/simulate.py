@@ -19,6 +19,7 @@ from sgzone.demo.rounds import play_rounds
 from sgzone.demo.truth import true_patterns
 from sgzone.errors import CallError
 from sgzone.stats.resample import SEED
+from sgzone.writing import Output
 
 SEASON_START = date(2026, 4, 1)
 SEASON_ROUNDS = 40
@@ -97,18 +98,21 @@ def write_cards(
 ) -> int:
     """Write an exact card of whole rounds with at least n rows to ``path``; return its rows.
 
-    ``path``: .csv or .parquet. The rounds are dealt out to ``players`` names, at most one a day
-    each. Raises CallError for another file type.
+    ``path``: a new .csv or .parquet. The rounds are dealt out to ``players`` names, at most one a
+    day each. Raises CallError for another file type, DataError where it exists or cannot be
+    written.
     """
     if path.suffix not in (".csv", ".parquet"):
         raise CallError(f"{path.name} is neither .csv nor .parquet; choose one of them.")
+    output = Output(path, None, what="The card").check()
     card = exact_card(_named(simulate_strokes(STROKES_PER_ROW * n, player, seed), players))
     number = card.groupby(["date", "player"], sort=False).ngroup().to_numpy()
     card = card[number <= number[n - 1]]
     if path.suffix == ".csv":
-        card.to_csv(path, index=False)
+        output.write(card.to_csv(index=False, lineterminator="\n"))
     else:
-        card.to_parquet(path, index=False)
+        with output.file() as file:
+            card.to_parquet(file, index=False)
     return len(card)
 
 

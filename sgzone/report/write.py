@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 
 from altair.utils.schemapi import debug_mode
 
-from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks import Benchmark, files_of
 from sgzone.errors import CallError
 from sgzone.report.asked import BLOCK_WEEKS
-from sgzone.report.export import card_notes, write_export
+from sgzone.report.export import card_notes, check_export, check_folder, write_export
+from sgzone.report.marks import REPORTS
 from sgzone.report.paper.pdf import check_paper, to_pdf
 from sgzone.report.player import Report, check_report_kind, last_weeks, player_report
 from sgzone.report.screen.html import to_html
@@ -20,12 +21,12 @@ from sgzone.report.squad import labels_of, team_report
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.units import Units
-from sgzone.writing import unwritten, write_whole
+from sgzone.writing import NOTHING, Output, Reads, make_folder, refuse_twice
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
 
-KINDS = (".html", ".pdf")
+KINDS = tuple(REPORTS)
 
 
 def write_report(
@@ -54,28 +55,48 @@ def write_report(
     table and chart; ``with_notes`` puts the card's notes there too.
 
     The same season file, benchmark and selection give the same bytes. Raises ``CallError`` for a
-    kind of file that is none of ``KINDS``, for another kind or paper, or where the file has
-    several players and none is chosen; ``DataError`` where a file cannot be written.
+    kind of file that is none of ``KINDS``, for another kind or paper, where the file has several
+    players and none is chosen, or where a path is read by the call or given twice; ``DataError``
+    where a file cannot be written, or is there and is no report or of no earlier export.
     """
     targets = [Path(paths)] if isinstance(paths, str | Path) else [Path(path) for path in paths]
     for target in targets:
         check_kind(target)
     check_paper(paper)
     check_report_kind(kind)
+    reads = Reads(store.path, files_of(benchmark, against))
+    folder = None if export is None else Path(export)
+    outputs = report_outputs(targets, folder, reads)
     with debug_mode(False):  # Altair checks charts at every step; the tests do that once
         made = _report(
             (store, benchmark, selection, level, units), kind, against, names, (hours, weeks)
         )
-    for target in targets:
-        if target.suffix.lower() == ".pdf":
-            _save(target, to_pdf(made.page, paper))
-        else:
-            _save(target, to_html(made.page).encode())
-    if export is None:
-        return targets
-    if with_notes:
+    if with_notes and folder is not None:
         made = _with_notes(made, store, selection, kind, names)
-    return [*targets, *write_export(made, Path(export))]
+    if folder is not None:
+        check_export(made, folder, reads)
+    for output in outputs:
+        pdf = output.path.suffix.lower() == ".pdf"
+        rendered = to_pdf(made.page, paper) if pdf else to_html(made.page).encode()
+        make_folder(output.path.parent, output.what)
+        output.write(rendered)
+    return targets if folder is None else [*targets, *write_export(made, folder, reads)]
+
+
+def report_outputs(
+    paths: Iterable[Path], export: Path | None = None, reads: Reads = NOTHING
+) -> list[Output]:
+    """Return where a report goes, checked before it is made: what is there, what is read.
+
+    Raises as ``write_report``.
+    """
+    found = [Output(path, REPORTS[path.suffix.lower()], reads, "The report") for path in paths]
+    for output in found:
+        output.check()
+    refuse_twice(found)
+    if export is not None:
+        check_folder(export, reads)
+    return found
 
 
 def check_kind(path: Path) -> None:
@@ -113,11 +134,3 @@ def _with_notes(made: Report, store: Store, selection: Selection, kind: str, nam
         labels = labels_of(notes["player"].unique(), names)
         notes = notes.assign(player=notes["player"].map(labels))
     return replace(made, tables={**made.tables, "notes": notes})
-
-
-def _save(path: Path, made: bytes) -> None:
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        write_whole(path, made)
-    except OSError as wrong:
-        raise unwritten(path, wrong, "The report") from wrong

@@ -11,6 +11,7 @@ import numpy as np
 import pyarrow as pa
 import pyarrow.compute as pc
 
+from sgzone.cards.clock import today
 from sgzone.cards.columns import ColumnSpec, columns_of
 from sgzone.cards.kinds import Rule, typed
 from sgzone.units import split_distance
@@ -78,8 +79,10 @@ def read_cells(
     Read is one value per text under the column's name; from a distance come ``distance_value``
     and ``written_unit``. ``rules`` look at nothing but the cell of their column.
     """
+    connection.execute(f"SET VARIABLE today = DATE '{today()}'")  # the rules on dates ask for it
     values: dict[str, pa.Array] = {}
-    broken: set[Rule] = set()
+    broken = {rule for rule in rules if rule.texts and _holds(columns[rule.column], rule.texts)}
+    rules = [rule for rule in rules if not rule.texts]
     judged = {rule.column for rule in rules}
     asked = dict(columns)
     for column in columns_of(kind):
@@ -95,6 +98,10 @@ def read_cells(
             values[name] = found[name].combine_chunks()[: len(columns[source].cells)]
         broken |= {rule for i, rule in enumerate(judging) if pc.any(found[f"rule_{i}"]).as_py()}
     return values, broken
+
+
+def _holds(column: Coded, texts: Sequence[str]) -> bool:
+    return bool(pc.any(pc.is_in(column.cells, pa.array(texts))).as_py())
 
 
 def _textless(column: Coded) -> bool:

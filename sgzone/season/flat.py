@@ -18,7 +18,7 @@ import pyarrow.parquet as pq
 from sgzone.errors import CallError, DataError, is_interruption
 from sgzone.season.steps import statements
 from sgzone.terms import ZONE_FT
-from sgzone.writing import unwritten, whole
+from sgzone.writing import Output, make_folder
 
 FLAT_COLUMNS = {
     "player": "VARCHAR",
@@ -51,33 +51,33 @@ def write_strokes(connection: duckdb.DuckDBPyConnection, path: Path) -> int:
 
     Raises ``DataError`` where ``path`` exists or cannot be written.
     """
-    if path.exists():
-        raise DataError(f"{path} exists already and is not overwritten. Name another file.")
+    Output(path, None).check()
     [(query, _)] = statements("flat_strokes")
     reader = connection.sql(query, params={"zone_ft": ZONE_FT}).to_arrow_reader(BATCH_ROWS)
     return write_batches(reader, path)
 
 
 def write_batches(reader: pa.RecordBatchReader, path: Path) -> int:
-    """Write record batches to one Parquet file as they come; return the number of rows.
+    """Write record batches to one new Parquet file as they come; return the number of rows.
 
-    The file gets its name only when it is complete. Raises ``DataError`` where it cannot be
-    written.
+    The file gets its name only when it is complete. Raises ``DataError`` where it exists or cannot
+    be written.
     """
     rows = 0
     there = path.parent.is_dir()
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with whole(path) as half, pq.ParquetWriter(half, reader.schema, compression="zstd") as out:
+        make_folder(path.parent)
+        with (
+            Output(path, None).file() as file,
+            pq.ParquetWriter(file, reader.schema, compression="zstd") as out,
+        ):
             for batch in reader:
                 out.write_batch(batch, row_group_size=BATCH_ROWS)
                 rows += batch.num_rows
-    except BaseException as wrong:
+    except BaseException:
         if not there:
             with suppress(OSError):  # it could not be made, or somebody put something in
                 path.parent.rmdir()
-        if isinstance(wrong, OSError):
-            raise unwritten(path, wrong) from wrong
         raise
     return rows
 

@@ -13,7 +13,7 @@ import pyarrow.compute as pc
 
 from sgzone.cards.checks import RULES
 from sgzone.cards.columns import KEYS, columns_of, names_of, nearest
-from sgzone.cards.kinds import Rule
+from sgzone.cards.kinds import Rule, instead_of_a_value
 from sgzone.cards.reader import EXTRA_PREFIX, TextTable
 from sgzone.errors import MOST_OF_A_KIND, Problem, first_of_a_kind
 from sgzone.season.coding import DISTANCE_VALUES, coded, filled, read_cells
@@ -173,10 +173,11 @@ def _problems_of(connection: duckdb.DuckDBPyConnection, file: str, rule: Rule) -
             if name and name != "guess"
         }
     )
+    asked = [f"getvariable('{n}') AS {n}" if n == "today" else n for n in named]
     cell = f"cell_{rule.column}"
     first = f" QUALIFY row_number() OVER (PARTITION BY {cell} ORDER BY source_row) = 1"
     faulty = (
-        f"SELECT {', '.join(['source_row', cell, *named])} FROM staged "
+        f"SELECT {', '.join(['source_row', cell, *asked])} FROM staged "
         f"WHERE {rule.condition}{first if rule.once else ''}"
     )
     rows = connection.execute(f"{faulty} ORDER BY source_row LIMIT {MOST_OF_A_KIND + 1}").fetchall()
@@ -193,5 +194,6 @@ def _problems_of(connection: duckdb.DuckDBPyConnection, file: str, rule: Rule) -
 def _problem(file: str, rule: Rule, row: int, cell: str, named: dict[str, Any]) -> Problem:
     guess = nearest(cell, rule.words) if rule.words else None
     named["guess"] = f' Did you mean "{guess}"?' if guess else ""
-    wrong, fix = rule.wrong.format(**named), rule.fix.format(**named)
+    said = instead_of_a_value(cell) if rule.severity == "error" else None
+    wrong, fix = said or (rule.wrong.format(**named), rule.fix.format(**named))
     return Problem(file, row, rule.column, cell, wrong, fix, rule.severity)

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 
     from sgzone.benchmarks import Benchmark
     from sgzone.season.store import Store
+    from sgzone.writing import Reads
 
 
 BETWEEN = "Between these points the curve is a monotone cubic; `--at` reads off one value."
@@ -58,10 +59,11 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
     from sgzone.benchmarks.saved import in_store, saved_names
     from sgzone.benchmarks.women import not_claimed
 
+    reads = _check_chart(chart, db, name)
     with _season(db, name) as store:
         fitted = saved_names(store)
         if chart is not None:
-            _draw(store, name, chart)
+            _draw(store, name, chart, reads)
         wanted = [name] if name else [*BENCHMARK_NAMES, *WOMEN_NAMES, *fitted]
         chosen = [in_store(store, one) for one in wanted]
         if place is None and name in fitted:
@@ -106,7 +108,20 @@ def _show_fitted(store: Store, fitted: Benchmark, fmt: str) -> None:
     emit(knots, fmt, "fitted", title=title, notes=notes)
 
 
-def _draw(store: Store, name: str | None, file: Path) -> None:
+def _check_chart(file: Path | None, db: Path, name: str | None) -> Reads:
+    """Return what the call reads; raise before long work where no chart can be written there."""
+    from sgzone.benchmarks import files_of
+    from sgzone.writing import Reads
+
+    reads = Reads(db, files_of(name))
+    if file is not None:
+        from sgzone.report.charts.file import chart_output
+
+        chart_output(file, reads)
+    return reads
+
+
+def _draw(store: Store, name: str | None, file: Path, reads: Reads) -> None:
     from sgzone.benchmarks.outcomes import outcomes
     from sgzone.benchmarks.saved import in_store, strokes_of
     from sgzone.benchmarks.shown import curve_table, point_table
@@ -118,7 +133,7 @@ def _draw(store: Store, name: str | None, file: Path) -> None:
     base, selection, players = strokes_of(store, name)
     fitted, start = in_store(store, name), in_store(store, base)
     points = point_table(outcomes(store, start, selection, players))
-    write_chart(benchmark_curves(curve_table(fitted, start), points, name, base), file)
+    write_chart(benchmark_curves(curve_table(fitted, start), points, name, base), file, reads)
     say(f"Wrote {file}.")
 
 

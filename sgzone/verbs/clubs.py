@@ -16,6 +16,7 @@ from sgzone.verbs.show import emit, say
 if TYPE_CHECKING:
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
+    from sgzone.writing import Reads
 
 SOURCES = ("course", "test", "range balls")
 DETAILS = ("cover", "consistency", "questions", "bag", "wear", "changes")
@@ -165,6 +166,7 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
         )
     if given["out"] and not whole_range:
         raise CallError("--out writes a sheet: give a range too, such as --from 60 --to 150")
+    reads = _check_out(given["out"], ask)
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
     green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)
     how = {"green": green, "lie": given["lie"], "firmness": given["firmness"], "source": source}
@@ -174,7 +176,7 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
         if yards is not None:
             _number(store, selection, ask, yards, how)
         else:
-            _sheet(store, selection, ask, given, how)
+            _sheet(store, selection, ask, given, how, reads)
 
 
 def _number(
@@ -195,8 +197,26 @@ def _number(
     emit(table, ask.fmt, "number", ask.say, title=title, notes=notes if len(table) else ())
 
 
+def _check_out(file: Path | None, ask: Ask) -> Reads:
+    """Return what the call reads; raise before long work where no sheet can be written there."""
+    from sgzone.benchmarks import files_of
+    from sgzone.writing import Reads
+
+    reads = Reads(ask.db, files_of(ask.benchmark))
+    if file is not None:
+        from sgzone.report.paper.pocket_card import sheet_output
+
+        sheet_output(file, reads)
+    return reads
+
+
 def _sheet(
-    store: Store, selection: Selection, ask: Ask, given: dict[str, Any], how: dict[str, Any]
+    store: Store,
+    selection: Selection,
+    ask: Ask,
+    given: dict[str, Any],
+    how: dict[str, Any],
+    reads: Reads,
 ) -> None:
     from sgzone.clubs.sheet import number_sheet, numbers_of
     from sgzone.words.cautions import RULES
@@ -209,7 +229,8 @@ def _sheet(
 
         name = selection.player or "nobody"
         said = f"{name}, from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
-        path = write_sheet(options(sheet), given["out"], subtitle=said, units=ask.units)
+        out: Path = given["out"]
+        path = write_sheet(options(sheet), out, subtitle=said, units=ask.units, reads=reads)
         say(f"Wrote {path}. {RULES}")
         return
     title = f"Numbers from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
     from sgzone.benchmarks import Benchmark
     from sgzone.season.store import Store
+    from sgzone.writing import Output
 
 LEVEL = 0.90
 _DAY = click.DateTime(formats=["%Y-%m-%d"])
@@ -61,12 +63,13 @@ def fit(
     """
     from sgzone.benchmarks.fit import fit_benchmark
     from sgzone.benchmarks.outcomes import outcomes
-    from sgzone.benchmarks.saved import check_name, save
+    from sgzone.benchmarks.saved import check_name, curve_output, save
     from sgzone.season.store import open_store
 
     check_name(name)
     file = out or Path(f"{name}.csv")
-    if file.exists() and not replace:
+    output = curve_output(file, db, base).check()
+    if os.path.lexists(file) and not replace:
         raise CallError(f"{file} exists already; add --replace, or name another with --out.")
     if not file.parent.is_dir():
         raise CallError(f"--out {file}: there is no folder {file.parent}; nothing was saved.")
@@ -80,7 +83,7 @@ def fit(
             raise CallError("No stroke to fit a curve to in this selection; nothing was saved.")
         fitted = fit_benchmark(name, start, rows)
         save(store, fitted, base, rows, days, again=replace)
-    _write(fitted, file)
+    _write(fitted, output)
     _say_made(fitted, rows, base, file)
     say_not_claimed(base)
     _show_calibration(rows, start, fmt)
@@ -97,17 +100,15 @@ def _base(store: Store, base: str, name: str) -> Benchmark:
     return in_store(store, base)
 
 
-def _write(fitted: Benchmark, file: Path) -> None:
+def _write(fitted: Benchmark, output: Output) -> None:
     from sgzone.benchmarks.saved import knot_table
     from sgzone.harmless import csv_text
-    from sgzone.writing import write_whole
 
     try:
-        write_whole(file, csv_text(knot_table(fitted)))
-    except OSError as wrong:
+        output.write(csv_text(knot_table(fitted)))
+    except DataError as wrong:
         raise DataError(
-            f"The benchmark is saved, but {file} cannot be written ({wrong.strerror}); give "
-            "another place with --out, and --replace."
+            f"The benchmark is saved, its curve is not: {wrong} Give --out and --replace."
         ) from wrong
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -62,7 +63,7 @@ def refuse_half_a_call(source: str | None, engine: str, out: str | None) -> None
         raise CallError("--engine spark and --out go with --in: name the Parquet files.")
     if engine == "spark" and out is None:
         raise CallError("--engine spark needs --out DIR: its rows are written by many machines.")
-    if out is not None and Path(out).exists():
+    if out is not None and os.path.lexists(out):
         raise CallError(f"{out} exists already and is not overwritten. Name a new folder.")
 
 

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from sgzone.errors import CallError
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
+from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
 
@@ -54,7 +57,8 @@ PAPERS = ("a4", "us-letter")
 @reading_options
 def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     """Write a report for player and coach: each FILE ends in .html or .pdf."""
-    from sgzone.report.write import check_kind, write_report
+    from sgzone.report.write import check_kind, report_outputs, write_report
+    from sgzone.writing import Reads
 
     if ask.fmt != "table":
         raise CallError("A report has no --format; sgzone summary and the other verbs print data.")
@@ -64,6 +68,7 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         raise CallError("--with-notes is for --export; no report holds the card's notes.")
     for file in files:
         check_kind(file)
+    report_outputs(files, given["export"], Reads(ask.db))
     with ask.store() as store:
         team = given["kind"] == "team"
         selection = ask.selection if team else the_player(store, ask.selection)
@@ -103,26 +108,62 @@ def _warn_large(file: Path, *, team: bool) -> None:
 @click.pass_context
 def demo(ctx: click.Context, out: Path) -> None:
     """Load a simulated season, print its summary, write its report."""
+    from sgzone.demo.listed import refuse_changed, write_listed
     from sgzone.resources import data_path
+
+    cards = {name: data_path(f"demo/{name}").read_bytes() for name in DEMO_FILES}
+    refuse_changed(out, [*cards, DEMO_DB, f"{DEMO_DB}.wal", *DEMO_REPORTS], cards)
+    _refuse_open(out)
+    write_listed(out, cards)
+    with _beside(out) as made:
+        write_listed(out, {DEMO_DB: _season_of(list(cards), out, made / DEMO_DB)}, [DEMO_DB])
+        ctx.invoke(summary, db=out / DEMO_DB)
+        write_listed(out, _reports_of(out / DEMO_DB, made))
+    for name in DEMO_REPORTS:
+        say(f"Wrote {out / name}.")
+
+
+def _refuse_open(out: Path) -> None:
+    """Raise ``DataError`` where another program has the demo's season file open."""
+    from sgzone.demo.listed import write_listed
     from sgzone.season.store import open_store
+
+    db = out / DEMO_DB
+    if db.is_file() and db.stat().st_size:
+        open_store(db, read_only=True).close()
+        # one of an older schema was taken on: its digest is another now
+        write_listed(out, {DEMO_DB: db.read_bytes()}, [DEMO_DB])
+
+
+@contextmanager
+def _beside(out: Path) -> Iterator[Path]:
+    """Give a folder of our own on the same disk, gone at the end."""
     from sgzone.writing import unwritten
 
     try:
-        out.mkdir(parents=True, exist_ok=True)
+        folder = TemporaryDirectory(prefix=".sgzone-", dir=out)
     except OSError as wrong:
         raise unwritten(out, wrong, "The demo") from wrong
-    with open_store(out / DEMO_DB) as store:
-        for name in DEMO_FILES:
-            _copy(data_path(f"demo/{name}"), out / name)
-            say(store.load(out / name, replace=True).sentence)
-    ctx.invoke(summary, db=out / DEMO_DB)
-    ctx.invoke(report, files=[out / name for name in DEMO_REPORTS], db=out / DEMO_DB)
+    with folder as name:
+        yield Path(name)
 
 
-def _copy(source: Path, target: Path) -> None:
-    from sgzone.writing import unwritten, write_whole
+def _season_of(cards: Sequence[str], out: Path, db: Path) -> bytes:
+    """Return a new season file of the demo's cards, told of as they are loaded."""
+    from sgzone.season.store import open_store
 
-    try:
-        write_whole(target, source.read_bytes())
-    except OSError as wrong:
-        raise unwritten(target, wrong, "The demo's card") from wrong
+    with open_store(db) as store:
+        for name in cards:
+            say(store.load(out / name).sentence)
+    return db.read_bytes()
+
+
+def _reports_of(db: Path, made: Path) -> dict[str, bytes]:
+    from sgzone.report.write import write_report
+    from sgzone.season.selection import EVERYTHING
+    from sgzone.season.store import open_store
+
+    with working(f"Reading {db.name}"), open_store(db, read_only=True) as store:
+        selection = the_player(store, EVERYTHING)
+        files = write_report([made / name for name in DEMO_REPORTS], store, selection=selection)
+    return {file.name: file.read_bytes() for file in files}

@@ -8,6 +8,7 @@ import pandas as pd
 import pytest
 
 from sgzone.demo.build import BAG, CARD, FILES, LOG, TESTS, TRUTH, write_demo
+from sgzone.demo.listed import LIST
 from sgzone.demo.presets import DEMO_NAME
 from sgzone.resources import data_path
 from sgzone.season.store import open_store
@@ -25,7 +26,7 @@ def truth():
 
 def test_the_committed_files_are_a_fresh_build(tmp_path):
     write_demo(tmp_path)
-    for name in FILES:
+    for name in (*FILES, LIST):
         assert (tmp_path / name).read_bytes() == data_path(f"demo/{name}").read_bytes(), name
 
 

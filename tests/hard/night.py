@@ -8,6 +8,7 @@ how many cases ran, so a run that is stopped early has said what it did.
 from __future__ import annotations
 
 import argparse
+import os
 import random
 import shutil
 import sys
@@ -21,6 +22,8 @@ import click
 from hypothesis import HealthCheck, Phase, given, seed, settings
 from hypothesis import strategies as st
 
+from sgzone.cards import clock
+from tests.conftest import TODAY
 from tests.hard.calls import inside
 from tests.hard.server import Server
 from tests.hard.trials import TRIALS, Desk, Trial, run
@@ -42,6 +45,7 @@ def main(words: Sequence[str] | None = None) -> int:
     first = random.randrange(10**9) if asked.seed is None else asked.seed
     begin = time.monotonic()
     faults = 0
+    os.environ.setdefault(clock.VARIABLE, TODAY)
     with tempfile.TemporaryDirectory() as folder, Server() as server:
         keep = asked.faults.resolve()
         with inside(Path(folder)):

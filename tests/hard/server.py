@@ -35,7 +35,7 @@ TICKS = os.sysconf("SC_CLK_TCK")
 ROOT = Path(__file__).parents[2]
 NEEDED = (
     *("numpy", "pandas", "pandas.io.formats.style", "pyarrow.parquet", "duckdb", "openpyxl"),
-    *("python_calamine", "rich.console", "rich.table", "rich.progress", "scipy.stats"),
+    *("rich.console", "rich.table", "rich.progress", "scipy.stats"),
     *("sgzone.season.store", "sgzone.season.reading", "sgzone.season.backing"),
     *("sgzone.scoring.gained", "sgzone.review.where.summary", "sgzone.review.where.counts"),
     *("sgzone.benchmarks.saved", "sgzone.cards.reader", "sgzone.cards.template"),

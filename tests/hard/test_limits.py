@@ -15,6 +15,7 @@ import pytest
 
 from sgzone.cards import limits, unpacking
 from sgzone.season.reading import find_problems
+from tests.hard import books
 from tests.hard.calls import call, inside
 
 HEADER = "player,date,hole,shot,lie,distance,result"
@@ -60,8 +61,8 @@ def refused(path: Path) -> str:
     [
         ('<row r="1048576"><c r="XFD1048576"><v>1</v></c></row>', "1000 columns"),
         ('<row r="1048576"><c r="AZ1048576"><v>1</v></c></row>', "20 million cells"),
-        ('<row r="3"><c><v>1</v></c>' + "<c><v>1</v></c>" * 1001 + "</row>", "1000 columns"),
-        ('<x:row xmlns:x="u" r="9"><x:c r="ZZZ9"><x:v>1</x:v></x:c></x:row>', "1000 columns"),
+        ('<row r="9"><c><v>1</v></c>' + "<c><v>1</v></c>" * 1001 + "</row>", "1000 columns"),
+        ('<x:row xmlns:x="u" r="9"><x:c r="ALM9"><x:v>1</x:v></x:c></x:row>', "1000 columns"),
     ],
 )
 def test_a_cell_in_the_last_corner(home: Path, cell: str, limit: str) -> None:
@@ -77,31 +78,33 @@ def test_an_empty_formatted_corner_is_no_fault(home: Path) -> None:
 
 def test_a_workbook_that_unpacks_without_end(home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(unpacking, "MAX_UNPACKED", 5_000_000)
-    path = workbook(home, lambda sheet: sheet, **{"xl/media/a.bin": bytes(6_000_000)})
+    path = workbook(home, lambda sheet: sheet.replace(END, b" " * 6_000_000 + END))
     assert path.stat().st_size < 50_000
     assert "more than 5 MB when unpacked" in refused(path)
 
 
-def test_a_size_that_is_a_lie(home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """The archive says its entry has ten bytes."""
+def test_what_is_not_read_is_not_unpacked(home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(unpacking, "MAX_UNPACKED", 5_000_000)
     path = workbook(home, lambda sheet: sheet, **{"xl/media/a.bin": bytes(6_000_000)})
+    assert not [p for p in find_problems(path) if p.severity == "error"]
+
+
+def test_a_size_that_is_a_lie(home: Path) -> None:
+    """The archive says its sheet has ten bytes: no more of it is unpacked."""
+    path = workbook(home, lambda sheet: sheet.replace(END, b" " * 6_000_000 + END))
+    with zipfile.ZipFile(path) as archive:
+        true = archive.getinfo(SHEET).file_size.to_bytes(4, "little")
     data = path.read_bytes()
-    true, said = (6_000_000).to_bytes(4, "little"), (10).to_bytes(4, "little")
     assert data.count(true) == 2
-    path.write_bytes(data.replace(true, said))
-    assert "more than 5 MB when unpacked" in refused(path)
+    path.write_bytes(data.replace(true, (10).to_bytes(4, "little")))
+    assert "cannot be read" in refused(path)
 
 
-def test_one_long_text_in_every_cell(home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_one_long_text_in_every_cell(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(unpacking, "MAX_UNPACKED", 5_000_000)
-    cells = b"".join(b'<row><c t="s"><v>0</v></c></row>' for _ in range(400))
-    path = workbook(
-        home,
-        lambda sheet: sheet.replace(END, cells + END),
-        **{"xl/sharedStrings.xml": b"<sst><si><t>" + b"x" * 30_000 + b"</t></si></sst>"},
-    )
-    assert "cells whose text is more than 5 MB" in refused(path)
+    rows = books.card_of([{"luck": books.of_type("s", "0")}] * 400)
+    made = books.parts({"card": rows}, texts=["x" * 30_000])
+    assert "cells whose text is more than 5 MB" in refused(books.pack(tmp_path / "a.xlsx", made))
 
 
 def test_entities_that_multiply(home: Path) -> None:

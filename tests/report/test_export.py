@@ -6,12 +6,14 @@ import errno
 import json
 import os
 import re
+from contextlib import AbstractContextManager
 from pathlib import Path
+from typing import BinaryIO
 
 import pandas as pd
 import pytest
-import vl_convert
 
+from sgzone import writing
 from sgzone.errors import DataError
 from sgzone.report.export import write_export
 from sgzone.report.player import Report
@@ -162,12 +164,34 @@ def test_a_place_that_cannot_be_written_is_said(made: Report, tmp_path: Path) ->
 def test_a_folder_half_written_over_has_no_list(
     made: Report, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def full(_chart: object) -> str:
-        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+    whole = writing._whole
 
-    (tmp_path / "contents.csv").write_text("file\nof-last-year.csv\n", encoding="utf-8")
-    monkeypatch.setattr(vl_convert, "vegalite_to_svg", full)
-    with pytest.raises(DataError, match="Make room"):
-        write_export(made, tmp_path)
+    def full(output: writing.Output) -> AbstractContextManager[BinaryIO]:
+        if output.path.suffix == ".svg":
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+        return whole(output)
+
+    last = "file,section,holds\nof-last-year.csv,,\n"
+    (tmp_path / "contents.csv").write_text(last, encoding="utf-8")
+    with monkeypatch.context() as disk:
+        disk.setattr(writing, "_whole", full)
+        with pytest.raises(DataError, match="Make room"):
+            write_export(made, tmp_path)
     assert len(list(tmp_path.glob("*.parquet"))) > 5
     assert not (tmp_path / "contents.csv").exists()
+    (tmp_path / "of-last-year.csv").write_text("kept", encoding="utf-8")
+    write_export(made, tmp_path)  # over what the stopped one left
+    listed = set(pd.read_csv(tmp_path / "contents.csv")["file"])
+    there = {path.name for path in tmp_path.iterdir()}
+    assert there == listed | {"contents.csv", "of-last-year.csv"}
+
+
+def test_a_file_that_no_export_wrote_stays(made: Report, tmp_path: Path) -> None:
+    (tmp_path / "where.csv").write_text("my,own\n", encoding="utf-8")
+    with pytest.raises(DataError, match=r"where\.csv exists already and is not overwritten"):
+        write_export(made, tmp_path)
+    assert [path.name for path in tmp_path.iterdir()] == ["where.csv"]
+    (tmp_path / "contents.csv").write_text("my,list\n", encoding="utf-8")
+    with pytest.raises(DataError, match=r"contents\.csv exists already and is not the list of"):
+        write_export(made, tmp_path)
+    assert (tmp_path / "where.csv").read_text(encoding="utf-8") == "my,own\n"

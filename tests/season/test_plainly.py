@@ -17,6 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sgzone.cards.checks import RULES
+from sgzone.cards.clock import today
 from sgzone.cards.columns import columns_of, names_of
 from sgzone.cards.reader import TextTable, read_table
 from sgzone.errors import DataError, Problem
@@ -60,7 +61,9 @@ def staged(connection: duckdb.DuckDBPyConnection) -> list[tuple[Any, ...]]:
 @cache
 def memory(way: str) -> duckdb.DuckDBPyConnection:
     """Return the season file in memory of one way: what it stages replaces what stood there."""
-    return connect(None, read_only=False, create=True)
+    connection = connect(None, read_only=False, create=True)
+    connection.execute(f"SET VARIABLE today = DATE '{today()}'")
+    return connection
 
 
 def both(text: TextTable) -> list[tuple[list[Problem], list[tuple[Any, ...]]]]:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import json
+import stat
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
 from sgzone.cli import sgzone
-from sgzone.errors import CallError
+from sgzone.errors import CallError, DataError
+from sgzone.report.write import write_report
+from sgzone.season.store import open_store
 from tests.report.seasons import ONE_HOLE, card
 
 
@@ -37,25 +40,29 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str, str]:
 def test_demo_loads_prints_and_writes_and_can_be_run_again(
     demo: tuple[Path, str, str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    """Files that the demo left there itself, by its list, are written again."""
     folder, out, err = demo
     assert "approach 100-150 yd" in out
     assert "clear loss" in out
     assert "season.csv: shot card" in err
-    files = [folder / "report.html", folder / "report.pdf"]
-    assert all(file.stat().st_size > 100_000 for file in files)
-    asked = []
+    reports = ("report.html", "report.pdf")
+    assert all((folder / name).stat().st_size > 100_000 for name in reports)
 
     def write(again: list[Path], *_: object, **__: object) -> list[Path]:
-        asked.extend(again)  # that a report has the same bytes again is tested with the report
+        for file in again:  # that a report has the same bytes again is tested with the report
+            file.write_bytes(b"again")
         return again
 
+    before = {path.name for path in folder.iterdir()}
     monkeypatch.setattr("sgzone.report.write.write_report", write)
     assert _run("demo", "--out", folder)[0] == out
-    assert asked == files
+    assert {(folder / name).read_bytes() for name in reports} == {b"again"}
+    assert {path.name for path in folder.iterdir()} == before
+    assert stat.S_IMODE((folder / "demo.duckdb").stat().st_mode) == 0o600
 
 
 def test_report_tells_data_from_messages(db: Path, tmp_path: Path) -> None:
-    (tmp_path / "r.html").write_text("of last week", encoding="utf-8")  # is written over
+    _run("report", tmp_path / "r.html", "--kind", "team", "--db", db)  # is written over
     out, err = _run("report", tmp_path / "r.html", tmp_path / "s.HTML", "--db", db)
     assert out == ""
     assert err.count("Wrote") == 2
@@ -81,6 +88,30 @@ def test_what_cannot_be_written_is_the_fault_of_the_call(
     assert isinstance(done.exception, CallError)
     assert said in str(done.exception)
     assert not (tmp_path / "r.html").exists()
+
+
+def test_what_would_be_lost_is_seen_before_the_work(
+    db: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sgzone.report.write._report", None)  # asking it would fail
+    (tmp_path / "mine.html").write_text("my own page", encoding="utf-8")
+    (tmp_path / "season.pdf").hardlink_to(db)
+    curve = "lie,distance,unit,strokes,source\nfairway,10,yd,2.2,me\nfairway,150,yd,3,me\n"
+    (tmp_path / "curve.html").write_text(curve, encoding="utf-8")
+    (tmp_path / "contents.csv").write_text("my,list\n", encoding="utf-8")
+    new = tmp_path / "new.html"
+    with open_store(db, read_only=True) as store:
+        for path, given, wrong, said in (
+            (tmp_path / "mine.html", {}, DataError, "is not a report"),
+            (tmp_path / "season.pdf", {}, CallError, "is the season file"),
+            (tmp_path / "curve.html", {"benchmark": tmp_path / "curve.html"}, CallError, "is read"),
+            (tmp_path / "curve.html", {"against": str(tmp_path / "curve.html")}, CallError, "read"),
+            (new, {"export": tmp_path}, DataError, "is not the list of an export"),
+            ([new, new], {}, CallError, "Two files would be written"),
+        ):
+            with pytest.raises(wrong, match=said):
+                write_report(path, store, **given)
+    assert not new.exists()
 
 
 def test_kind_paper_and_export_reach_the_files(db: Path, tmp_path: Path) -> None:

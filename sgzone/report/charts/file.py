@@ -12,7 +12,8 @@ import vl_convert
 
 from sgzone.errors import CallError
 from sgzone.report.charts.theme import LIGHT, config
-from sgzone.writing import unwritten, write_whole
+from sgzone.report.marks import CHART_MARK, CHARTS
+from sgzone.writing import NOTHING, Output, Reads
 
 _PNG_SCALE = 2.0
 
@@ -21,8 +22,13 @@ def _json(drawn: dict[str, Any]) -> bytes:
     return (json.dumps(drawn, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
 
 
+def _html(drawn: dict[str, Any]) -> bytes:
+    made: str = vl_convert.vegalite_to_html(drawn, bundle=True)
+    return made.replace("<head>", f"<head>\n    {CHART_MARK}", 1).encode()
+
+
 _MAKERS: dict[str, Callable[[dict[str, Any]], bytes]] = {
-    ".html": lambda drawn: vl_convert.vegalite_to_html(drawn, bundle=True).encode(),
+    ".html": _html,
     ".svg": lambda drawn: vl_convert.vegalite_to_svg(drawn).encode(),
     ".png": lambda drawn: bytes(vl_convert.vegalite_to_png(drawn, scale=_PNG_SCALE)),
     ".json": _json,
@@ -30,18 +36,23 @@ _MAKERS: dict[str, Callable[[dict[str, Any]], bytes]] = {
 KINDS = tuple(_MAKERS)
 
 
-def check_chart_file(path: Path) -> None:
-    """Raise ``CallError`` where no chart can be written as this kind of file."""
-    if path.suffix.lower() not in _MAKERS:
+def chart_output(path: Path, reads: Reads = NOTHING) -> Output:
+    """Return where a chart goes, checked before it is drawn.
+
+    Raises ``CallError`` where no chart is written as this kind of file, or over what the call
+    reads; ``DataError`` where something else is there.
+    """
+    kind = path.suffix.lower()
+    if kind not in _MAKERS:
         raise CallError(f"A chart cannot be written to {path}; end its name in {', '.join(KINDS)}.")
+    return Output(path, CHARTS[kind], reads, "The chart").check()
 
 
-def write_chart(chart: alt.TopLevelMixin, path: Path) -> None:
-    """Write a chart in the house's look; ``DataError`` where the file cannot be written."""
-    check_chart_file(path)
+def write_chart(chart: alt.TopLevelMixin, path: Path, reads: Reads = NOTHING) -> None:
+    """Write a chart in the house's look; raises as ``chart_output``.
+
+    ``DataError`` too where the file cannot be written.
+    """
+    output = chart_output(path, reads)
     drawn = {**chart.to_dict(), "config": {**config(), "background": LIGHT.paper}}
-    made = _MAKERS[path.suffix.lower()](drawn)
-    try:
-        write_whole(path, made)
-    except OSError as wrong:
-        raise unwritten(path, wrong, "The chart") from wrong
+    output.write(_MAKERS[path.suffix.lower()](drawn))

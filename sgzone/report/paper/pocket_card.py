@@ -14,29 +14,46 @@ import typst
 
 from sgzone.clubs.number import EQUAL
 from sgzone.errors import CallError
+from sgzone.report.marks import SHEETS
 from sgzone.units import M_PER_FT, M_PER_YD
 from sgzone.words.cautions import RULES
 from sgzone.words.number import played
 from sgzone.words.say import Say
-from sgzone.writing import unwritten, write_whole
+from sgzone.writing import NOTHING, Output, Reads
 
 KINDS = (".csv", ".html", ".pdf")
 NONE_NEAR = "no stock swing near"
 _POCKET_ROWS = 2  # the best, and one that is equal here
 
 
-def write_sheet(
-    sheet: pd.DataFrame, path: Path, *, subtitle: str = "", units: str = "yards"
-) -> Path:
-    """Write a sheet (``clubs.sheet.number_sheet``) to .csv, .html or .pdf and return the path.
+def sheet_output(path: Path, reads: Reads = NOTHING) -> Output:
+    """Return where a sheet goes, checked before it is made.
 
-    CSV holds every column, unrounded, in the units of its headings; ``units`` (yards or metric)
-    and ``subtitle`` are for the other two. Raises ``CallError`` for another ending, ``DataError``
-    where the file cannot be written.
+    Raises ``CallError`` for another ending, or over what the call reads; ``DataError`` where
+    something else is there.
     """
     kind = path.suffix.lower()
     if kind not in KINDS:
         raise CallError(f"{path.name}: a sheet is written as {', '.join(KINDS)}; choose one")
+    return Output(path, SHEETS[kind], reads, "The sheet").check()
+
+
+def write_sheet(
+    sheet: pd.DataFrame,
+    path: Path,
+    *,
+    subtitle: str = "",
+    units: str = "yards",
+    reads: Reads = NOTHING,
+) -> Path:
+    """Write a sheet (``clubs.sheet.number_sheet``) to .csv, .html or .pdf and return the path.
+
+    CSV holds every column, unrounded, in the units of its headings; ``units`` (yards or metric)
+    and ``subtitle`` are for the other two. Raises as ``sheet_output``, and ``DataError`` where the
+    file cannot be written.
+    """
+    output = sheet_output(path, reads)
+    kind = path.suffix.lower()
     made: str | bytes
     if kind == ".csv":
         made = sheet_csv(sheet)
@@ -44,10 +61,7 @@ def write_sheet(
         made = sheet_html(sheet, subtitle=subtitle, units=units)
     else:
         made = sheet_pdf(sheet, subtitle=subtitle, units=units)
-    try:
-        write_whole(path, made)
-    except OSError as wrong:
-        raise unwritten(path, wrong, "The sheet") from wrong
+    output.write(made)
     return path
 
 

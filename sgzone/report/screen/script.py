@@ -19,12 +19,14 @@ from pathlib import Path
 import platformdirs
 import vl_convert
 
-from sgzone.writing import whole
+from sgzone.errors import SgzoneError
+from sgzone.writing import Kind, Output
 
 CACHE = "SGZONE_CACHE"
 """Environment variable that names the folder of the copy; an empty text keeps none."""
 
 _MOST_BYTES = 8_000_000
+_COPY = Kind("a copy of the charts' script", lambda _: True)  # a damaged one is made anew
 _ENDS_OR_HIDES = re.compile(r"</script|<!--", re.IGNORECASE)  # as a browser reads it
 _OTHERS_WRITE = stat.S_IWGRP | stat.S_IWOTH
 _DIGEST = 64  # hexadecimal signs of SHA-256
@@ -99,10 +101,9 @@ def _checked(held: bytes) -> str | None:
 
 def _keep(place: Path, text: str) -> None:
     script = text.encode()
-    with suppress(OSError, ValueError):
+    with suppress(OSError, ValueError, SgzoneError):
         place.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         if place.is_symlink() or not place.is_file():
             place.unlink(missing_ok=True)  # never written through
-        with whole(place) as half:
-            half.touch(mode=0o600)
-            half.write_bytes(hashlib.sha256(script).hexdigest().encode() + b"\n" + script)
+        digest = hashlib.sha256(script).hexdigest().encode()
+        Output(place, _COPY, private=True).write(digest + b"\n" + script)

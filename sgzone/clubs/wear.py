@@ -39,13 +39,6 @@ MEASURES = {
     "spread": "% of distance",
     "spin": "rpm",
 }
-WARNING = (
-    "A worn wedge, the season, the ball and the turf change together: this cannot tell them apart."
-)
-ADVICE = (
-    "Do not recut grooves yourself; check that a club conforms before a competition; have clubs "
-    "fitted by a professional."
-)
 _DAYS_PER_MONTH = 365.25 / 12
 _PER = 100.0
 STEP_SHOTS = 20

@@ -289,32 +289,14 @@ def plan_table(plan: Plan, *, detail: bool = False) -> pd.DataFrame:
     return whole.assign(role=plan.roles, shots=plan.shots, rounds=plan.rounds)
 
 
-def behind_words(plan: Plan) -> tuple[str, ...]:
-    """Return in a sentence which splits win back more than the plan, surely and visibly so."""
-    better = plan.alternatives[plan.alternatives["lead_high"].round(2) < 0]
-    if better.empty:
-        return ()
-    more = -better[["plan_lead", "lead_high", "lead_low"]].to_numpy(float)
-    said = [
-        f"{split} {mean:.2f} (90%: {low:.2f} to {high:.2f})"
-        for split, (mean, low, high) in zip(better["split"], more, strict=True)
-    ]
-    return (
-        f"More than the plan would win back, in strokes a round: {'; '.join(said)}. Floors, "
-        "ceilings and the largest change hold it back: take that split, or lower the floors in "
-        "the settings.",
-    )
+def ahead_of_plan(plan: Plan) -> pd.DataFrame:
+    """Return the splits that win back more than the plan, surely and visibly so."""
+    return plan.alternatives[plan.alternatives["lead_high"].round(2) < 0]
 
 
-def thin_words(plan: Plan) -> tuple[str, ...]:
-    """Return a sentence where the strokes are too few to plan from."""
-    shots, rounds = sum(plan.shots), max(plan.rounds)
-    if shots >= MIN_SHOTS and rounds >= MIN_ROUNDS:
-        return ()
-    return (
-        f"Too few strokes to plan from ({shots}, rounds {rounds}; {MIN_SHOTS} over {MIN_ROUNDS} "
-        "rounds are needed): these shares rest on the assumptions, not on the player.",
-    )
+def is_thin(plan: Plan) -> bool:
+    """Return whether the strokes are too few to plan from."""
+    return sum(plan.shots) < MIN_SHOTS or max(plan.rounds) < MIN_ROUNDS
 
 
 def _detail(

@@ -57,7 +57,8 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
 
     from sgzone.benchmarks import at
     from sgzone.benchmarks.saved import in_store, saved_names
-    from sgzone.benchmarks.women import not_claimed
+    from sgzone.words.benchmark import not_claimed
+    from sgzone.words.say import Say
 
     reads = _check_chart(chart, db, name)
     with _season(db, name) as store:
@@ -69,7 +70,7 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
         if place is None and name in fitted:
             _show_fitted(store, chosen[0], fmt)
             return
-    plain = not_claimed(wanted)
+    plain = not_claimed(wanted, Say())
     if place is not None:
         lie, feet, unit = _place(place)
         rows = pd.concat([at(one, lie, feet, unit) for one in chosen], ignore_index=True)

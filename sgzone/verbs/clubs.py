@@ -98,16 +98,18 @@ def _ladder(
 def _bag(
     store: Store, selection: Selection, ask: Ask, shots: int | None, months: float | None
 ) -> None:
-    from sgzone.clubs.wear import ADVICE, bag
+    from sgzone.clubs.wear import bag
+    from sgzone.words.cautions import CLUB_ADVICE
 
     table = bag(store, selection, shots, months)
     title = "The bag, by what is in the file"
-    emit(table, ask.fmt, "bag", ask.say, title=title, notes=[ADVICE])
+    emit(table, ask.fmt, "bag", ask.say, title=title, notes=[CLUB_ADVICE])
 
 
 def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: str) -> None:
     from sgzone.clubs.consistency import consistency, questions
-    from sgzone.clubs.wear import ADVICE, WARNING, changes, wear
+    from sgzone.clubs.wear import changes, wear
+    from sgzone.words.cautions import CLUB_ADVICE, WEAR
 
     ends = f"intervals {ask.level:.0%}"
     units = ask.units if ask.fmt == "table" else "yards"
@@ -122,11 +124,11 @@ def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: s
     elif detail == "wear":
         table = wear(store, ask.benchmark, selection, ask.level)
         answer, title = "wear", f"Change per 100 shots with a club, {ends}"
-        notes = [WARNING, ADVICE]
+        notes = [WEAR, CLUB_ADVICE]
     else:
         table = changes(store, ask.benchmark, selection, ask.level, units)
         answer, title = "questions", f"Before and after a club was replaced, {ends}"
-        notes = [WARNING]
+        notes = [WEAR]
     emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)
 
 

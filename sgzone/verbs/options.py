@@ -211,7 +211,8 @@ def say_not_claimed(*names: str) -> None:
     """Say on standard error what of the curves for women is no women's curve."""
     if not set(names) & set(WOMEN_NAMES):
         return
-    from sgzone.benchmarks.women import not_claimed
+    from sgzone.words.benchmark import not_claimed
+    from sgzone.words.say import Say
 
-    for sentence in not_claimed(names):
+    for sentence in not_claimed(names, Say()):
         say(sentence)

@@ -8,11 +8,8 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.errors import CallError
-from sgzone.terms import CAUSE_WORDS, part_words
-from sgzone.units import length_words
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.show import emit
-from sgzone.words.cautions import ASSUMPTIONS, CAUTIONS, SCHEDULE
 
 if TYPE_CHECKING:
     from sgzone.practice.plan import Plan
@@ -140,51 +137,24 @@ def _typed_split(text: str, parts: tuple[str, ...]) -> dict[str, float]:
 def _show_plan(
     store: Store, plan: Plan, level: str, selection: Selection, ask: Ask, *, detail: bool
 ) -> None:
-    from sgzone.practice.log import load_warning, practice_log
-    from sgzone.practice.plan import plan_table, thin_words
+    from sgzone.practice.log import planned_load, practice_log
+    from sgzone.practice.plan import plan_table
+    from sgzone.words import practice as words
+    from sgzone.words.cautions import CAUTIONS
 
     table = plan.table.merge(plan.detail, on="part") if detail else plan.table
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
-    shown = plan_table(plan, detail=detail)
-    title = (
-        f"{plan.hours:g} hours a week for {plan.weeks:g} weeks, losses against {level}; loss > 0 "
-        f"costs strokes, interval {ask.level:.0%}, shares to the nearest 5%. {ASSUMPTIONS}"
-    )
-    for line in thin_words(plan):
+    for line in words.too_thin(plan):
         click.echo(line)
-    emit(shown, "table", "practice", ask.say, title=title)
-    title = f"What each split would win back, if the assumptions hold. {ASSUMPTIONS}"
-    emit(plan.alternatives, "table", "splits", ask.say, title=title, notes=_notes(plan, ask.units))
-    warning = load_warning(practice_log(store, selection), plan.hours)
-    for line in (*filter(None, [warning]), *CAUTIONS):
+    title = words.plan_title(plan, level, ask.say)
+    emit(plan_table(plan, detail=detail), "table", "practice", ask.say, title=title)
+    notes = (*words.split_words(plan, ask.say), words.assumed(plan))
+    emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS_TITLE, notes=notes)
+    load = planned_load(practice_log(store, selection), plan.hours)
+    for line in (*words.load_note(load), *CAUTIONS):
         click.echo(line)
-
-
-def _notes(plan: Plan, units: str) -> list[str]:
-    from sgzone.practice.plan import behind_words
-
-    names = plan.table.loc[plan.table["tied"], "part"].map(part_words(units))
-    notes = []
-    if plan.no_loss:
-        notes.append("No part loses strokes to this level: the hours are split equally.")
-    elif plan.none_shown:
-        notes.append(
-            "No part loses strokes to this level on balance: the shares follow what the losses may "
-            "still be."
-        )
-    elif len(names) > 1:
-        notes.append(f"Too close to separate for first place: {', '.join(names)}.")
-    behind = behind_words(plan)
-    if plan.no_better and not behind:
-        notes.append("The plan is no better than hours in proportion to the losses.")
-    notes.extend(behind)
-    notes.append(
-        f"Assumed: recoverable share unsure by {plan.settings.recoverable_spread:.0%}, rate by "
-        f"{plan.settings.rate_spread:.0%} (sd of the logarithm); change them by --settings."
-    )
-    return notes
 
 
 def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask: Ask) -> None:
@@ -193,40 +163,23 @@ def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask
     import pandas as pd
 
     from sgzone.practice.whatif import what_if
+    from sgzone.words.practice import worth
 
     found = what_if(store, text, level, selection, ask.level)
     if ask.fmt != "table":
         emit(pd.DataFrame([asdict(found)]), ask.fmt, "what_if")
         return
-    now, then = (
-        length_words(feet, ask.units) for feet in (found.median_now_ft, found.median_then_ft)
-    )
-    click.echo(
-        f"{part_words(ask.units)[found.part]}, {CAUSE_WORDS[found.factor]} {found.change:+.0%}: "
-        f"worth {found.strokes_per_round:+.2f} strokes per round ({ask.level:.0%}: "
-        f"{found.low:+.2f} to {found.high:+.2f}) against {level}, from {found.shots} of "
-        f"{found.shots_in_part} shots in {found.rounds} rounds.\n"
-        f"It would show as a median finish of {then} instead of {now}. Shots without direction are "
-        f"taken as unchanged. {ASSUMPTIONS}"
-    )
+    click.echo(worth(found, level, ask.say))
 
 
 def _show_blocks(
     store: Store, level: str, selection: Selection, settings: Settings, ask: Ask
 ) -> None:
-    from sgzone.practice.blocks import GAIN, block_change, rounds_to_show
+    from sgzone.practice.blocks import block_change, rounds_to_show
+    from sgzone.words.practice import blocks_notes
 
-    rounds = rounds_to_show(store, level, selection)
+    notes = blocks_notes(rounds_to_show(store, level, selection))
     table = block_change(store, level, selection, settings=settings, level=ask.level)
-    notes = (
-        "Change < 0: misses got smaller, from the first half of the test days to the second; a day "
-        "counts as one.",
-        f"The course tells far later: {GAIN:.1f} strokes per round would take about {rounds:.0f} "
-        "rounds before and as many after to show there."
-        if rounds == rounds
-        else "The course tells far later: too few rounds to say how many it would take.",
-        ASSUMPTIONS,
-    )
     title = f"Test blocks of mixed numbers, {level}"
     emit(table, ask.fmt, "blocks", ask.say, title=title, notes=notes)
 
@@ -234,24 +187,17 @@ def _show_blocks(
 def _show_week(
     store: Store, plan: Plan, level: str, selection: Selection, ask: Ask, week: int
 ) -> None:
-    from sgzone.practice.log import load_warning, practice_log
+    from sgzone.practice.log import planned_load, practice_log
     from sgzone.practice.sessions import week_plan
-    from sgzone.practice.sheet import session_sheet
+    from sgzone.words.cautions import CAUTIONS
+    from sgzone.words.practice import load_note, week_notes
+    from sgzone.words.week import week_page
 
-    table = week_plan(store, plan, level, selection, week)
+    table, answer = week_plan(store, plan, level, selection, week), "week"
     balls = float(table["balls"].sum())
-    warning = load_warning(practice_log(store, selection), plan.hours, balls)
-    answer = "week"
+    load = planned_load(practice_log(store, selection), plan.hours, balls)
     if ask.fmt == "table":
-        table, answer = session_sheet(table, ask.units), "week_page"
-    notes = (
-        f"{balls:.0f} balls a week, two at each number. Pass mark: from that number half of the "
-        f"shots of {level} end that near, modelled; putts: how many of 20 that level holes. A "
-        "player of that level passes a little more than every other time.",
-        "Own balls, range balls, grass and mats are never pooled: note which with every block.",
-        SCHEDULE,
-        *filter(None, [warning]),
-        *CAUTIONS,
-    )
+        table, answer = week_page(table, ask.say), "week_page"
+    notes = (*week_notes(balls, level), *load_note(load), *CAUTIONS)
     title = f"Week {week} of {plan.weeks:g}, {plan.hours:g} hours"
     emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)

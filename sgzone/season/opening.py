@@ -109,8 +109,9 @@ def _checked(
     """Return a connection to a season file of the present schema, taken on where it is older."""
     try:
         version = _version(connection, path)
-        if version == SCHEMA_VERSION:
+        if version is not None:
             refuse_unsound_rounds(connection, f"The season file {path}")
+        if version == SCHEMA_VERSION:
             return connection
     except duckdb.Error as wrong:
         connection.close()

@@ -5,15 +5,14 @@ from __future__ import annotations
 import errno
 import importlib
 import io
-import os
 import sys
-from contextlib import suppress
 
 import click
 
 from sgzone import __version__
 from sgzone.errors import INTERRUPTED, STOPPED, DataError, SgzoneError, is_interruption
-from sgzone.harmless import printable
+from sgzone.harmless import named, one_line
+from sgzone.verbs.streams import drop, unheard_is_fine
 
 VERBS = {
     "demo": "report",
@@ -61,18 +60,21 @@ class VerbGroup(click.Group):
             return super().invoke(ctx)
         except BrokenPipeError:
             # The reader of our output (a pager, head) left early: nobody is there to be told.
-            _drop_output()
+            drop(sys.stdout)
             ctx.exit(0)
         except OSError as wrong:
             if wrong.filename is not None:
                 raise DataError(
-                    f"{wrong.filename}: {wrong.strerror}. Check the name and its folder."
+                    f"{named(wrong.filename)}: {wrong.strerror}. Check the name and its folder."
                 ) from wrong
             if wrong.errno not in NO_ROOM:
                 raise
-            _drop_output()
+            drop(sys.stdout)
             why = wrong.strerror or wrong
-            raise DataError(f"the output cannot be written ({why}). Is the disk full?") from wrong
+            raise DataError(
+                f"the output cannot be written ({why}). Is the disk full? What was said to be "
+                "done is done."
+            ) from wrong
         except RuntimeError as wrong:
             if is_interruption(wrong):
                 raise KeyboardInterrupt from wrong
@@ -106,7 +108,7 @@ def main() -> None:
         _show(wrong)
         sys.exit(wrong.exit_code)
     except (KeyboardInterrupt, click.Abort):
-        click.echo(STOPPED, err=True)
+        _say(STOPPED)
         sys.exit(INTERRUPTED)
     # What a verb gave to ctx.exit comes back as a value; verbs themselves return nothing.
     sys.exit(stopped or 0)
@@ -114,14 +116,13 @@ def main() -> None:
 
 def _show_wrong_call(wrong: click.ClickException) -> None:
     if isinstance(wrong, click.UsageError) and wrong.ctx is not None:
-        click.echo(wrong.ctx.get_usage(), err=True)
-    click.echo(f"Error: {printable(wrong.format_message())}", err=True)
+        _say(wrong.ctx.get_usage())
+    _say(f"Error: {one_line(wrong.format_message())}")
 
 
-def _drop_output() -> None:
-    """Let what is still to be written go nowhere, or Python would complain when it ends."""
-    with suppress(OSError, AttributeError):  # a test's output is no file
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+def _say(text: str) -> None:
+    with unheard_is_fine():
+        click.echo(text, err=True)
 
 
 def _show(wrong: SgzoneError) -> None:
@@ -130,4 +131,4 @@ def _show(wrong: SgzoneError) -> None:
         from sgzone.verbs.show import problem_table
 
         problem_table(problems, err=True)
-    click.echo(printable(f"sgzone: {wrong}"), err=True)
+    _say(one_line(f"sgzone: {wrong}"))

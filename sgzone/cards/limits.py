@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from sgzone.cards.cells import fatal
-
-MEGA, GIGA = 1_000_000, 1_000_000_000
+from sgzone.inputs import GIGA as GIGA
+from sgzone.inputs import MEGA as MEGA
+from sgzone.inputs import size as size
 
 MAX_BYTES = {".csv": 8 * GIGA, ".tsv": 8 * GIGA, ".parquet": 8 * GIGA, ".xlsx": 64 * MEGA}
 MAX_COLUMNS = 1000
@@ -14,27 +13,6 @@ MAX_ROWS = 100 * MEGA
 MAX_CELLS = 20 * MEGA  # of a sheet, blank ones between others included: all of them take memory
 MAX_UNPACKED = 1 * GIGA  # bytes of a workbook, or of the text of its cells
 MOST_PACKED = 50  # to one: a Parquet file over MAX_UNPACKED of text; seasons are packed 20 to one
-
-
-def size(number: int) -> str:
-    """Return a number of bytes in words.
-
-    >>> size(64_000_000)
-    '64 MB'
-    """
-    return f"{number // GIGA} GB" if number >= GIGA else f"{number // MEGA} MB"
-
-
-def refuse_large(source: Path) -> None:
-    """Raise ``DataError`` where a file is larger than any card is."""
-    most = MAX_BYTES[source.suffix.lower()]
-    there = source.stat().st_size
-    if there > most:
-        raise fatal(
-            source.name,
-            f"the file has {size(there)}; a {source.suffix.lower()} file may have {size(most)}",
-            "Split it into several files.",
-        )
 
 
 def refuse_wide(file: str, columns: int) -> None:

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import CallError
-from sgzone.harmless import printable
 from sgzone.units import M_PER_YD
 from sgzone.verbs.clubs_columns import (
     BAG,
@@ -22,7 +21,7 @@ from sgzone.verbs.clubs_columns import (
     WEAR,
 )
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
-from sgzone.verbs.show import emit, say
+from sgzone.verbs.show import emit, say, tell
 
 if TYPE_CHECKING:
     from sgzone.season.selection import Selection
@@ -203,7 +202,7 @@ def _number(
     said = sentence(table, yards, ask.units)
     title = f"From the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
     if ask.fmt == "table":
-        click.echo(printable(said))
+        tell(said)
         table = table.assign(played=played_words(table["moved_yd"], ask.units))
     notes = (f"Interval {ask.level:.0%} of the difference: how well the swings are known.", RULES)
     emit(table, ask.fmt, NUMBER, units=ask.units, title=title, notes=notes if len(table) else ())

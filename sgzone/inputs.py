@@ -14,7 +14,7 @@ from io import BufferedReader
 from pathlib import Path
 
 from sgzone.errors import CallError, DataError
-from sgzone.harmless import named
+from sgzone.harmless import named, one_line
 
 MEGA, GIGA = 1_000_000, 1_000_000_000
 _AT_ONCE = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_NOCTTY", 0) | getattr(os, "O_BINARY", 0)
@@ -51,9 +51,16 @@ def size(number: int) -> str:
 
 
 def refuse_no_name(name: str | Path) -> None:
-    """Raise ``CallError`` for a name that no file can have on any system."""
-    if "\0" in str(name):
-        raise CallError(f"{str(name)!r} holds the character NUL, so no file can be called that.")
+    """Raise ``CallError`` for a name that no file can have: NUL in it, or half a character."""
+    try:
+        there = os.fsencode(name)
+    except UnicodeEncodeError:
+        there = b"\0"
+    if b"\0" in there:
+        raise CallError(
+            f'"{one_line(str(name))}": no file can be called that. Name it by letters, digits and '
+            "plain signs."
+        )
 
 
 def opened(

@@ -11,6 +11,7 @@ import altair as alt
 import vl_convert
 
 from sgzone.errors import CallError
+from sgzone.inputs import refuse_no_name
 from sgzone.report.theme import LIGHT, config
 from sgzone.writing import unwritten, write_whole
 
@@ -32,6 +33,7 @@ KINDS = tuple(_MAKERS)
 
 def check_chart_file(path: Path) -> None:
     """Raise ``CallError`` where no chart can be written as this kind of file."""
+    refuse_no_name(path)
     if path.suffix.lower() not in _MAKERS:
         raise CallError(f"A chart cannot be written to {path}; end its name in {', '.join(KINDS)}.")
 

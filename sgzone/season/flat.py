@@ -48,13 +48,14 @@ _WRONG_FILE = (
     OSError,  # what arrow makes of any of them once rows are flowing
 )
 _PATTERN_SIGN = re.compile(r"[*?\[]")
-_WHOLE = ("round", "hole", "shot", "penalty")
 _FACTORS = {
-    column.name: "VARCHAR"
+    column.name: "INTEGER" if column.kind == "integer" else "VARCHAR"
     for column in columns_of("shot")
-    if column.kind in ("text", "word", "words") and column.name not in FLAT_COLUMNS
+    if column.kind in ("text", "word", "words", "integer") and column.name not in FLAT_COLUMNS
 }
-_NO_TEXT = ("BLOB", "STRUCT", "MAP", "UNION", "VARIANT")
+"""Further columns of a card that strokes are grouped by, where they are there."""
+
+_NOT_PLAIN = ("BLOB", "STRUCT", "MAP", "UNION", "VARIANT")
 
 
 def write_strokes(connection: duckdb.DuckDBPyConnection, path: Path) -> int:
@@ -111,8 +112,9 @@ def _listed(names: Sequence[str]) -> str:
 
 def _as(name: str, kind: str, there: str) -> str:
     """Return the column as the type it must have; a number that is not whole is none."""
-    if name in _WHOLE and there.startswith(("DOUBLE", "FLOAT", "DECIMAL")):
-        return f"CASE WHEN {name} = trunc({name}) THEN CAST({name} AS {kind}) END"
+    if kind == "INTEGER" and there.startswith(("DOUBLE", "FLOAT", "DECIMAL")):
+        finite = "" if there.startswith("DECIMAL") else f"isfinite({name}) AND "
+        return f"CASE WHEN {finite}{name} = trunc({name}) THEN CAST({name} AS {kind}) END"
     return f"CAST({name} AS {kind})"
 
 
@@ -184,10 +186,10 @@ class FlatStrokes:
         self.columns = frozenset(there)
         typed = {name: kind for name, kind in (FLAT_COLUMNS | _FACTORS).items() if name in there}
         for name, kind in typed.items():
-            if kind == "VARCHAR" and (there[name].startswith(_NO_TEXT) or "[" in there[name]):
+            if there[name].startswith(_NOT_PLAIN) or "[" in there[name]:
                 raise DataError(
                     f"The strokes in {named(self.files[0])} have {there[name][:80]} in the column "
-                    f"{name}, which must be text. Write it as text."
+                    f"{name}. Write it as plain {'text' if kind == 'VARCHAR' else 'values'}."
                 )
         kinds = ", ".join(
             f"{_as(name, kind, there[name])} AS {name}" for name, kind in typed.items()
@@ -247,9 +249,12 @@ class FlatStrokes:
     def _told(self) -> Iterator[None]:
         try:
             yield
-        except _WRONG_FILE as wrong:
+        except (duckdb.Error, OSError) as wrong:
             if is_interruption(wrong):
                 raise KeyboardInterrupt from wrong
+            # a page that is none of Parquet's is an error of no kind
+            if type(wrong) is not duckdb.Error and not isinstance(wrong, _WRONG_FILE):
+                raise
             reason = str(wrong).splitlines()[0]
             if "out of memory" in reason.lower():
                 raise DataError(

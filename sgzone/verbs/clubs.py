@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import CallError
+from sgzone.harmless import named
 from sgzone.units import M_PER_YD
 from sgzone.verbs.clubs_columns import (
     BAG,
@@ -222,7 +223,7 @@ def _sheet(
         name = selection.player or "nobody"
         said = f"{name}, from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
         path = write_sheet(sheet, given["out"], subtitle=said, units=ask.units)
-        say(f"Wrote {path}. {RULES}")
+        say(f"Wrote {named(path)}. {RULES}")
         return
     if ask.fmt == "table":
         sheet = sheet.assign(played=played_words(sheet["moved_yd"], ask.units))

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import CallError
+from sgzone.harmless import named
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
@@ -71,11 +72,11 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         units: Units = "metric" if ask.units == "metric" else "yards"
         made = write_report(files, store, ask.benchmark, selection, ask.level, units, **given)
     for file in files:
-        say(f"Wrote {file}.")
+        say(f"Wrote {named(file)}.")
         _warn_large(file, team=team)
     if given["export"] is not None:
         say(
-            f"Wrote {len(made) - len(files)} files into {given['export']}; contents.csv lists them."
+            f"Wrote {len(made) - len(files)} files into {named(given['export'])}; contents.csv lists them."
         )
 
 
@@ -87,7 +88,7 @@ def _warn_large(file: Path, *, team: bool) -> None:
     if file.suffix.lower() == ".html" and size > MOST_BYTES:
         fewer = "a season file (--db) for each group of players" if team else "fewer days (--since)"
         say(
-            f"{file} has {size / 1e6:.1f} MB, over the {MOST_BYTES / 1e6:.1f} MB that mail and "
+            f"{named(file)} has {size / 1e6:.1f} MB, over the {MOST_BYTES / 1e6:.1f} MB that mail and "
             f"phones take gladly. Nothing is missing in it. Smaller are: a .pdf, or {fewer}."
         )
 

@@ -12,6 +12,7 @@ from openpyxl.utils import get_column_letter
 
 from sgzone.cards.columns import names_of
 from sgzone.errors import CallError, DataError
+from sgzone.inputs import refuse_no_name
 from sgzone.writing import unwritten, write_whole
 
 ENDINGS = (".csv", ".xlsx")
@@ -52,6 +53,7 @@ def write_template(path: str | Path) -> Path:
     Raises ``CallError`` for another ending, ``DataError`` where the file exists or cannot be
     written.
     """
+    refuse_no_name(path)
     target = Path(path)
     if target.suffix.lower() not in ENDINGS:
         raise CallError(

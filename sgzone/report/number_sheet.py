@@ -15,6 +15,7 @@ import typst
 from sgzone.clubs.number import EQUAL, played_words
 from sgzone.clubs.sheet import RULES
 from sgzone.errors import CallError
+from sgzone.inputs import refuse_no_name
 from sgzone.units import M_PER_FT, M_PER_YD
 from sgzone.writing import unwritten, write_whole
 
@@ -32,6 +33,7 @@ def write_sheet(
     and ``subtitle`` are for the other two. Raises ``CallError`` for another ending, ``DataError``
     where the file cannot be written.
     """
+    refuse_no_name(path)
     kind = path.suffix.lower()
     if kind not in KINDS:
         raise CallError(f"{path.name}: a sheet is written as {', '.join(KINDS)}; choose one")

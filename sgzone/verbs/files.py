@@ -172,9 +172,9 @@ def _warn_apart(store: Store, db: Path) -> None:
     apart = store.strokes_apart()
     if apart:
         say(
-            f"{_count(apart, 'stroke')} in {named(db)} would be scored from another place than their lie "
-            "and distance say: another program changed the file. Go back to a backup, or load the "
-            "cards into a new file."
+            f"{_count(apart, 'stroke')} in {named(db)} would be scored from another place than "
+            "their lie and distance say: another program changed the file. Go back to a backup, or "
+            "load the cards into a new file."
         )
 
 

@@ -75,9 +75,8 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         say(f"Wrote {named(file)}.")
         _warn_large(file, team=team)
     if given["export"] is not None:
-        say(
-            f"Wrote {len(made) - len(files)} files into {named(given['export'])}; contents.csv lists them."
-        )
+        folder = named(given["export"])
+        say(f"Wrote {len(made) - len(files)} files into {folder}; contents.csv lists them.")
 
 
 def _warn_large(file: Path, *, team: bool) -> None:
@@ -88,8 +87,8 @@ def _warn_large(file: Path, *, team: bool) -> None:
     if file.suffix.lower() == ".html" and size > MOST_BYTES:
         fewer = "a season file (--db) for each group of players" if team else "fewer days (--since)"
         say(
-            f"{named(file)} has {size / 1e6:.1f} MB, over the {MOST_BYTES / 1e6:.1f} MB that mail and "
-            f"phones take gladly. Nothing is missing in it. Smaller are: a .pdf, or {fewer}."
+            f"{named(file)} has {size / 1e6:.1f} MB, over the {MOST_BYTES / 1e6:.1f} MB that mail "
+            f"and phones take gladly. Nothing is missing in it. Smaller are: a .pdf, or {fewer}."
         )
 
 

@@ -6,6 +6,9 @@ import errno
 import importlib
 import io
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
 
 import click
 
@@ -38,7 +41,7 @@ VERBS = {
 }
 """Verb -> module of ``sgzone.verbs`` that defines it, in the order a user meets them."""
 
-NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
+NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO, errno.EBADF, errno.EAGAIN)
 
 
 class VerbGroup(click.Group):
@@ -55,34 +58,45 @@ class VerbGroup(click.Group):
         assert isinstance(command, click.Command)
         return command
 
+    def make_context(self, *words: Any, **more: Any) -> click.Context:
+        with _in_words():  # --help and --version are printed here
+            return super().make_context(*words, **more)
+
     def invoke(self, ctx: click.Context) -> object:
-        try:
+        with _in_words():
             return super().invoke(ctx)
-        except BrokenPipeError:
-            # The reader of our output (a pager, head) left early: nobody is there to be told.
-            drop(sys.stdout)
-            ctx.exit(0)
-        except OSError as wrong:
-            if wrong.filename is not None:
-                raise DataError(
-                    f"{named(wrong.filename)}: {wrong.strerror}. Check the name and its folder."
-                ) from wrong
-            if wrong.errno not in NO_ROOM:
-                raise
-            drop(sys.stdout)
-            why = wrong.strerror or wrong
+
+
+@contextmanager
+def _in_words() -> Iterator[None]:
+    """Turn what the system says of files, output and memory into a sentence of ours."""
+    try:
+        yield
+    except BrokenPipeError as left:
+        # The reader of our output (a pager, head) left early: nobody is there to be told.
+        drop(sys.stdout)
+        raise click.exceptions.Exit(0) from left
+    except OSError as wrong:
+        if wrong.filename is not None:
             raise DataError(
-                f"the output cannot be written ({why}). Is the disk full? What was said to be "
-                "done is done."
+                f"{named(wrong.filename)}: {wrong.strerror}. Check the name and its folder."
             ) from wrong
-        except RuntimeError as wrong:
-            if is_interruption(wrong):
-                raise KeyboardInterrupt from wrong
+        if wrong.errno not in NO_ROOM:
             raise
-        except MemoryError as wrong:
-            raise DataError(
-                "not enough memory for this; the season file is as it was. Ask for fewer rounds."
-            ) from wrong
+        drop(sys.stdout)
+        why = wrong.strerror or wrong
+        raise DataError(
+            f"the output cannot be written ({why}). Is the disk full? What was said to be done is "
+            "done."
+        ) from wrong
+    except RuntimeError as wrong:
+        if is_interruption(wrong):
+            raise KeyboardInterrupt from wrong
+        raise
+    except MemoryError as wrong:
+        raise DataError(
+            "not enough memory for this; the season file is as it was. Ask for fewer rounds."
+        ) from wrong
 
 
 @click.group(cls=VerbGroup, context_settings={"help_option_names": ["-h", "--help"]})

@@ -106,8 +106,7 @@ def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
     ]
     headings = ("", "file", "row", "column", "value", "what is wrong", "what to do")
     shortened = [[_short(cell) for cell in row] for row in rows]
-    with unheard_is_fine() if err else nullcontext():
-        _rich_table(headings, shortened, ("left",) * len(headings), None, err=err, whole=True)
+    _rich_table(headings, shortened, ("left",) * len(headings), None, err=err, whole=True)
     left = Counter[str]()
     for p in rest:
         left[p.column or "the row"] += p.times
@@ -228,8 +227,9 @@ def _rich_table(
     wrap = layout.may_wrap(rows, sides)
     every = list(range(len(headings)))
     blocks = [every] if whole else layout.blocks(headings, rows, sides, console.width)
+    parts: list[Text | Table] = []
     if title and len(blocks) > 1:
-        console.print(Text(title, style="table.title"))
+        parts.append(Text(title, style="table.title"))
         title = None
     for block in blocks:
         table = _block(title)
@@ -243,7 +243,12 @@ def _rich_table(
             )
         for row in rows:
             table.add_row(*(Text(row[place]) for place in block))
-        console.print(table)
+        parts.append(table)
+    with console.capture() as drawn:  # where its reader has gone, rich would end the program
+        for part in parts:
+            console.print(part)
+    with unheard_is_fine() if err else nullcontext():
+        click.echo(drawn.get(), nl=False, err=err)
 
 
 def _block(title: str | None) -> Table:

@@ -29,9 +29,10 @@ def parquet_files(pattern: str) -> list[str]:
     for file in _listed(pattern)[0]:
         if fnmatch.fnmatch(file.name, _HALF):
             raise DataError(f"{named(file)} is half written. Name the file that came of it.")
-        with opened(file) as plain:
+        real = Path(os.path.realpath(file))
+        with opened(real) as plain:
             state = os.fstat(plain.fileno())
-        found.setdefault((state.st_dev, state.st_ino), _in_utf8(file.resolve()))
+        found.setdefault((state.st_dev, state.st_ino), _in_utf8(real))
     if not found:
         raise CallError(
             f"no Parquet file in {named(pattern)}. Name a folder or quote a pattern such as "
@@ -66,13 +67,21 @@ def _listed(pattern: str) -> tuple[list[Path], list[Path]]:
     passed: list[Path] = []
     if os.path.lexists(pattern) and not set("*?") & set(pattern):
         return [there], []
-    for name in glob.glob(_literally_there(pattern), recursive=True):  # noqa: PTH207
+    parts = there.parts
+    deep = parts.count("**")
+    if deep > 1:
+        raise CallError(f"{named(pattern)}: a pattern may have one ** in it.")
+    # below folders it is not glob that searches: links that lead back up would never end
+    head = Path(*parts[: parts.index("**")]) if deep else pattern
+    tail = parts[parts.index("**") + 1 :] if deep else ()
+    wanted = str(Path(*tail)) if tail else "*"
+    for name in glob.glob(_literally_there(str(head))):  # noqa: PTH207
         match = Path(name)
-        if match.name.startswith(_BESIDE) and not there.name.startswith(_BESIDE):
+        if match.name.startswith(_BESIDE) and not (deep or there.name.startswith(_BESIDE)):
             passed.append(match)
         elif match.is_dir():
             more, beside = _below(match)
-            files += more
+            files += [file for file in more if file.relative_to(match).match(wanted)]
             passed += beside
         else:
             files.append(match)
@@ -88,7 +97,7 @@ def _literally_there(pattern: str) -> str:
         if set("*?") & set(part) or not os.path.lexists(literal / part):
             return str(Path(glob.escape(str(literal)), *parts[place:]))
         literal /= part
-    return pattern
+    return glob.escape(str(literal)) if parts else pattern
 
 
 def _below(folder: Path) -> tuple[list[Path], list[Path]]:

@@ -35,7 +35,9 @@ def _number(name: str) -> tuple[str, str, str]:
 def _distance(name: str, lie: str, least: str, rows: str) -> tuple[str, str, str]:
     most = f"CASE WHEN {lie} = 'green' THEN {MAX_PUTT_FT} ELSE {MAX_OFF_GREEN_FT} END"
     wrong = f"{name} is missing or no distance from its lie"
-    return name, wrong, f"{rows} AND NOT coalesce({name} {least} 0 AND {name} <= {most}, FALSE)"
+    # asked by name: DuckDB takes a file's word for its greatest value, which tells of no NaN
+    right = f"isfinite({name}) AND {name} {least} 0 AND {name} <= {most}"
+    return name, wrong, f"{rows} AND NOT coalesce({right}, FALSE)"
 
 
 _LONGEST = _RANGES["player"][1]

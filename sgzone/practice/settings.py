@@ -13,6 +13,8 @@ from pathlib import Path
 from typing import Any
 
 from sgzone.errors import CallError, DataError, Problem
+from sgzone.harmless import named
+from sgzone.inputs import read_text
 from sgzone.terms import PART_NAMES, PARTS
 
 MAX_SETTINGS_BYTES = 1_000_000
@@ -71,13 +73,14 @@ _BY_PART_FIELD = {
 }
 
 
-def read_settings(path: Path) -> Settings:
+def read_settings(path: str | Path) -> Settings:
     """Return the settings of a TOML file.
 
     Top-level keys: recoverable, rate_hours, floor_hours, largest_change, parts (a list). A table
     ``[part.NAME]`` overrides recoverable, rate_hours, floor_hours or ceiling_hours of one part.
-    Raises ``DataError`` with every problem of the file.
+    Raises ``DataError`` with every problem of the file, and where it is no file to be read.
     """
+    path = Path(path)
     table = _parse(path)
     problems: list[Problem] = []
 
@@ -98,21 +101,21 @@ def read_settings(path: Path) -> Settings:
             known = ", ".join((*_WHOLE, "parts", "[part.NAME]"))
             wrong(key, value, "not a setting", f"the settings are {known}")
     if problems:
-        raise DataError(f"{path.name}: {len(problems)} settings are wrong; none is used", problems)
+        raise DataError(
+            f"{named(path.name)}: {len(problems)} settings are wrong; none is used", problems
+        )
     return Settings(**values)
 
 
 def _parse(path: Path) -> dict[str, Any]:
     try:
-        if path.stat().st_size > MAX_SETTINGS_BYTES:
-            raise DataError(f"{path.name} is larger than {MAX_SETTINGS_BYTES} bytes: no settings")
-        return tomllib.loads(path.read_text(encoding="utf-8"))
-    except OSError as wrong:
-        raise DataError(f"{path}: cannot be read ({wrong.strerror}); check the path") from wrong
+        return tomllib.loads(read_text(path, MAX_SETTINGS_BYTES, "settings"))
     except RecursionError as wrong:
-        raise DataError(f"{path.name} is no TOML file: lists within lists without end") from wrong
-    except ValueError as wrong:  # not UTF-8, not TOML, a number of thousands of digits
-        raise DataError(f"{path.name} is no TOML file: {wrong}; mend that line") from wrong
+        raise DataError(
+            f"{named(path.name)} is no TOML file: lists within lists without end"
+        ) from wrong
+    except ValueError as wrong:  # not TOML, a number of thousands of digits
+        raise DataError(f"{named(path.name)} is no TOML file: {wrong}; mend that line") from wrong
 
 
 def _outside(name: str, value: Any) -> str:

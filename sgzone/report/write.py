@@ -11,6 +11,7 @@ from altair.utils.schemapi import debug_mode
 
 from sgzone.benchmarks import Benchmark, files_of
 from sgzone.errors import CallError
+from sgzone.inputs import refuse_no_name
 from sgzone.report.charts_proximity import Units
 from sgzone.report.export import card_notes, check_export, check_folder, write_export
 from sgzone.report.gather import BLOCK_WEEKS
@@ -62,6 +63,8 @@ def write_report(
     targets = [Path(paths)] if isinstance(paths, str | Path) else [Path(path) for path in paths]
     for target in targets:
         check_kind(target)
+    if export is not None:
+        refuse_no_name(export)
     check_paper(paper)
     check_report_kind(kind)
     reads = Reads(store.path, files_of(benchmark, against))
@@ -101,6 +104,7 @@ def report_outputs(
 
 def check_kind(path: Path) -> None:
     """Raise ``CallError`` where no report can be written as this kind of file."""
+    refuse_no_name(path)
     if path.suffix.lower() not in KINDS:
         raise CallError(
             f"A report cannot be written to {path}: its name must end in {' or '.join(KINDS)}."

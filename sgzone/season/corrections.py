@@ -8,7 +8,7 @@ import duckdb
 
 from sgzone.cards.columns import KEYS
 from sgzone.errors import CallError, DataError
-from sgzone.harmless import printable
+from sgzone.harmless import one_line
 from sgzone.season.keys import TABLES, remove_orphaned_holes
 from sgzone.season.steps import bindable
 
@@ -18,8 +18,8 @@ def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
     name = new.strip()
     if not name or len(name) > 80:
         raise CallError("The new name must have 1 to 80 characters.")
-    if printable(name) != name:
-        raise CallError("The new name must be plain text, without control characters.")
+    if one_line(name) != name:
+        raise CallError("The new name must be plain text, on one line, without control characters.")
     refuse_unknown(connection, old)
     if name == old:
         return 0

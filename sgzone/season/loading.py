@@ -14,6 +14,8 @@ from sgzone.cards.cells import fatal
 from sgzone.cards.columns import KIND_NAMES, names_of
 from sgzone.cards.reader import TextTable, read_table
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
+from sgzone.harmless import named
+from sgzone.inputs import opened
 from sgzone.season.cells import CELL_VALUES
 from sgzone.season.keys import (
     TABLES,
@@ -51,11 +53,11 @@ class LoadReport:
     @property
     def sentence(self) -> str:
         """What happened, for the reader of the command line."""
-        table = KIND_NAMES[self.kind]
+        file, table = named(self.file), KIND_NAMES[self.kind]
         if not self.rows:
-            return f"{self.file}: {table}, all {self.in_place} rows are in the season file already"
+            return f"{file}: {table}, all {self.in_place} rows are in the season file already"
         there = f"; {self.in_place} rows were there already" if self.in_place else ""
-        return f"{self.file}: {table}, {self.rows} rows loaded{there}"
+        return f"{file}: {table}, {self.rows} rows loaded{there}"
 
 
 def checked(
@@ -89,6 +91,7 @@ def refuse(file: str, problems: Sequence[Problem]) -> None:
         total = number_of(errors)
         count = f"{total} problem{'s' if total > 1 else ''}"
         first = errors[0]
+        file = named(file)
         where = f"row {first.row}, {first.column}" if first.row else file
         raise DataError(
             f"{file}: {count}, nothing of this file was loaded (first: {where}: {first.wrong}). "
@@ -115,7 +118,7 @@ def load_file(
 
 def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -> LoadReport:
     text, problems, rows = checked(connection, path)
-    with path.open("rb") as file:
+    with opened(path) as file:
         digest = hashlib.file_digest(file, "sha256").hexdigest()
     notes = tuple(problem for problem in problems if problem.severity != "error")
     if rows_in_place(connection, text.kind, digest) == rows > 0:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import CallError
-from sgzone.harmless import printable
+from sgzone.harmless import named
 from sgzone.units import M_PER_YD
 from sgzone.verbs.clubs_columns import (
     BAG,
@@ -22,7 +22,7 @@ from sgzone.verbs.clubs_columns import (
     WEAR,
 )
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
-from sgzone.verbs.show import emit, say
+from sgzone.verbs.show import emit, say, tell
 
 if TYPE_CHECKING:
     from sgzone.season.selection import Selection
@@ -205,7 +205,7 @@ def _number(
     said = sentence(table, yards, ask.units)
     title = f"From the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
     if ask.fmt == "table":
-        click.echo(printable(said))
+        tell(said)
         table = table.assign(played=played_words(table["moved_yd"], ask.units))
     notes = (f"Interval {ask.level:.0%} of the difference: how well the swings are known.", RULES)
     emit(table, ask.fmt, NUMBER, units=ask.units, title=title, notes=notes if len(table) else ())
@@ -244,7 +244,7 @@ def _sheet(
         said = f"{name}, from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
         out: Path = given["out"]
         path = write_sheet(sheet, out, subtitle=said, units=ask.units, reads=reads)
-        say(f"Wrote {path}. {RULES}")
+        say(f"Wrote {named(path)}. {RULES}")
         return
     if ask.fmt == "table":
         sheet = sheet.assign(played=played_words(sheet["moved_yd"], ask.units))

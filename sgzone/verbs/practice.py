@@ -12,7 +12,7 @@ from sgzone.practice.cautions import ASSUMPTIONS, CAUTIONS, SCHEDULE
 from sgzone.terms import CAUSE_WORDS, part_words
 from sgzone.units import length_words
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
-from sgzone.verbs.show import Column, emit
+from sgzone.verbs.show import Column, emit, say, tell
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -164,7 +164,7 @@ def practice(
             level=ask.level,
         )
         if not sum(plan.shots):
-            click.echo("No strokes to plan from in this selection.", err=True)
+            say("No strokes to plan from in this selection.")
             emit(plan.table.iloc[:0], ask.fmt)
         elif week:
             _show_week(store, plan, level, selection, ask, week)
@@ -222,14 +222,12 @@ def _show_plan(
         f"{plan.hours:g} hours a week for {plan.weeks:g} weeks, losses against {level}; loss > 0 "
         f"costs strokes, interval {ask.level:.0%}, shares to the nearest 5%. {ASSUMPTIONS}"
     )
-    for line in thin_words(plan):
-        click.echo(line)
+    tell(*thin_words(plan))
     emit(_percent(shown), "table", PLAN | (DETAIL if detail else {}), units=ask.units, title=title)
     title = f"What each split would win back, if the assumptions hold. {ASSUMPTIONS}"
     emit(plan.alternatives, "table", SPLITS, title=title, notes=_notes(plan, ask.units))
     warning = load_warning(practice_log(store, selection), plan.hours)
-    for line in (*filter(None, [warning]), *CAUTIONS):
-        click.echo(line)
+    tell(*filter(None, [warning]), *CAUTIONS)
 
 
 def _percent(table: pd.DataFrame) -> pd.DataFrame:
@@ -285,13 +283,13 @@ def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask
     now, then = (
         length_words(feet, ask.units) for feet in (found.median_now_ft, found.median_then_ft)
     )
-    click.echo(
+    tell(
         f"{part_words(ask.units)[found.part]}, {CAUSE_WORDS[found.factor]} {found.change:+.0%}: "
         f"worth {found.strokes_per_round:+.2f} strokes per round ({ask.level:.0%}: "
         f"{found.low:+.2f} to {found.high:+.2f}) against {level}, from {found.shots} of "
-        f"{found.shots_in_part} shots in {found.rounds} rounds.\n"
+        f"{found.shots_in_part} shots in {found.rounds} rounds.",
         f"It would show as a median finish of {then} instead of {now}. Shots without direction are "
-        f"taken as unchanged. {ASSUMPTIONS}"
+        f"taken as unchanged. {ASSUMPTIONS}",
     )
 
 

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import CallError
+from sgzone.harmless import named
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
@@ -76,12 +77,11 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         units: Units = "metric" if ask.units == "metric" else "yards"
         made = write_report(files, store, ask.benchmark, selection, ask.level, units, **given)
     for file in files:
-        say(f"Wrote {file}.")
+        say(f"Wrote {named(file)}.")
         _warn_large(file, team=team)
     if given["export"] is not None:
-        say(
-            f"Wrote {len(made) - len(files)} files into {given['export']}; contents.csv lists them."
-        )
+        folder = named(given["export"])
+        say(f"Wrote {len(made) - len(files)} files into {folder}; contents.csv lists them.")
 
 
 def _warn_large(file: Path, *, team: bool) -> None:
@@ -92,8 +92,8 @@ def _warn_large(file: Path, *, team: bool) -> None:
     if file.suffix.lower() == ".html" and size > MOST_BYTES:
         fewer = "a season file (--db) for each group of players" if team else "fewer days (--since)"
         say(
-            f"{file} has {size / 1e6:.1f} MB, over the {MOST_BYTES / 1e6:.1f} MB that mail and "
-            f"phones take gladly. Nothing is missing in it. Smaller are: a .pdf, or {fewer}."
+            f"{named(file)} has {size / 1e6:.1f} MB, over the {MOST_BYTES / 1e6:.1f} MB that mail "
+            f"and phones take gladly. Nothing is missing in it. Smaller are: a .pdf, or {fewer}."
         )
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from altair.utils.schemapi import debug_mode
 
 from sgzone.benchmarks import Benchmark
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.report.charts_proximity import Units
 from sgzone.report.export import card_notes, write_export
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 KINDS = (".html", ".pdf")
 
 
+@bounded
 def write_report(
     paths: str | Path | Iterable[str | Path],
     store: Store,

@@ -9,6 +9,7 @@ import numpy as np
 import pandas as pd
 
 from sgzone.benchmarks.saved import find, for_costs, refuse_own
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.review.cells import OF_LIES, Cells, adjusted, estimates, gather
 from sgzone.review.enough import enough, with_counts
@@ -44,6 +45,7 @@ _ORDER = {
 }
 
 
+@bounded
 def summarise(
     store: Store | FlatStrokes,
     benchmark: str | Benchmark = "tour",

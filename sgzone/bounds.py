@@ -88,6 +88,7 @@ BOUNDS = {
     "at": Bound("the number in yards", 0, 150, "100", above=True),
     "folds": Bound("the number of groups", 2, 1000, "10", whole=True),
     "gain": Bound("strokes per round", 0.01, 20, "0.5"),
+    "reach": Bound("the end of the scale in strokes", 0, 1000, "2", above=True),
     # clubs
     "yards": Bound("the number in yards", 20, 180, "97"),
     "step": Bound("the step in yards", 0.1, 160, "5"),
@@ -119,14 +120,20 @@ BOUNDS = {
 """Quantity -> its bound, by the name that arguments of Python functions have."""
 
 
+NUMERIC = ("float", "int", "float | None", "int | None")
+"""How the module of an argument says that it is a number."""
+
+
 def bounded(function: Callable[P, R]) -> Callable[P, R]:
-    """Have each argument that ``BOUNDS`` knows by its name checked on every call.
+    """Have each number that ``BOUNDS`` knows by the argument's name checked on every call.
 
     None passes where it is the default. Raises ``TypeError`` on a function without such a name.
     """
     signature = inspect.signature(function)
     watched = {
-        name: parameter for name, parameter in signature.parameters.items() if name in BOUNDS
+        name: parameter
+        for name, parameter in signature.parameters.items()
+        if name in BOUNDS and parameter.annotation in NUMERIC
     }
     if not watched:
         raise TypeError(f"{function.__qualname__} takes no number that BOUNDS knows")

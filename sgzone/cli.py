@@ -39,6 +39,7 @@ VERBS = {
 }
 """Verb -> module of ``sgzone.verbs`` that defines it, in the order a user meets them."""
 
+MOST_LETTERS = 6000  # of a message: enough for the names of some hundred players
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 
 
@@ -115,7 +116,15 @@ def main() -> None:
 def _show_wrong_call(wrong: click.ClickException) -> None:
     if isinstance(wrong, click.UsageError) and wrong.ctx is not None:
         click.echo(wrong.ctx.get_usage(), err=True)
-    click.echo(f"Error: {printable(wrong.format_message())}", err=True)
+    click.echo(f"Error: {printable(_short(wrong.format_message()))}", err=True)
+
+
+def _short(message: str) -> str:
+    """Return a message that a screen can hold: it repeats what was written, maybe a book."""
+    if len(message) <= MOST_LETTERS:
+        return message
+    half = MOST_LETTERS // 2
+    return f"{message[:half]} ... ({len(message) - 2 * half} letters) ... {message[-half:]}"
 
 
 def _drop_output() -> None:
@@ -130,4 +139,4 @@ def _show(wrong: SgzoneError) -> None:
         from sgzone.verbs.show import problem_table
 
         problem_table(problems, err=True)
-    click.echo(printable(f"sgzone: {wrong}"), err=True)
+    click.echo(printable(_short(f"sgzone: {wrong}")), err=True)

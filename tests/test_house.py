@@ -15,7 +15,7 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "sgzone"
 
-GROUND = ("errors", "units", "terms", "resources", "harmless", "writing")
+GROUND = ("errors", "units", "terms", "bounds", "resources", "harmless", "writing")
 ORDER = (
     *("stats", "cards", "season", "benchmarks", "scoring", "distributed", "review", "clubs"),
     *("practice", "report", "demo", "verbs", "cli", "start"),

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
-from sgzone.bounds import BOUNDS
+from sgzone.bounds import BOUNDS, bounded
 from sgzone.errors import CallError
 from sgzone.units import FT_PER_YD
 
@@ -72,6 +72,7 @@ class Green:
         return centre_x, centre_y, float(half_wide), float(half_deep)
 
 
+@bounded
 def green_of(
     on: float | None = None,
     deep: float | None = None,

@@ -76,6 +76,8 @@ def simulate_season(
     The card starts each hole at its first stroke inside 150 yards. Raises CallError for a number
     of rounds or a seed that is none, and for days beyond the year 9999.
     """
+    if (date.max - start).days < 5 * rounds:
+        raise CallError(f"{rounds} rounds from {start} end after the year 9999; start earlier")
     who = player or tour_level()
     course_of = np.arange(rounds) % len(courses)
     strokes = play_rounds(np.random.default_rng(seed), who, courses, course_of)

@@ -118,7 +118,7 @@ def practice_plan(
     settings = settings or Settings()
     losses = part_losses(
         store,
-        target or benchmark,
+        benchmark if target is None else target,
         selection,
         settings.parts,
         level=level,

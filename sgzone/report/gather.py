@@ -227,7 +227,7 @@ def of_one_player(store: Store, selection: Selection) -> Selection:
             f"The season file holds {len(players)} players ({', '.join(players)}) and a report is "
             "about one: choose a player."
         )
-    name = selection.player or (players[0] if players else None)
+    name = players[0] if selection.player is None and players else selection.player
     return Selection(name, selection.since, selection.until, selection.event)
 
 

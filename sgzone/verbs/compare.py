@@ -86,8 +86,8 @@ def compare(
     from sgzone.review.compare import GAP
     from sgzone.review.compare import compare as compared
 
-    keys = by or ("date" if split_date else "")
-    chosen = [name.strip() for name in groups.split(",")] if groups else None
+    keys = by if by is not None else "date" if split_date else ""
+    chosen = [name.strip() for name in groups.split(",")] if groups is not None else None
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)

@@ -112,7 +112,7 @@ def the_player(store: Store, selection: Selection) -> Selection:
             f"the season file holds {len(players)} players ({', '.join(players)}) and this answer "
             f'is for one; add --player "{players[0]}"'
         )
-    name = selection.player or (players[0] if players else None)
+    name = players[0] if selection.player is None and players else selection.player
     return Selection(name, selection.since, selection.until, selection.event)
 
 
@@ -126,7 +126,7 @@ def check_selection(store: Store, selection: Selection) -> None:
     if not store.players():
         say("No round in the season file yet. Write a card (sgzone template card.xlsx), load it.")
         return
-    asked = selection.since or selection.until or selection.event
+    asked = selection != Selection(selection.player)
     if asked and store.rounds(selection).empty:
         rounds = store.rounds(Selection(selection.player))
         events = ", ".join(sorted(set(rounds["event"].dropna()))) or "none named"

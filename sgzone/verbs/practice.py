@@ -156,8 +156,8 @@ def practice(
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)
-        level = target or ask.benchmark
-        if what_if:
+        level = ask.benchmark if target is None else target
+        if what_if is not None:
             _show_what_if(store, what_if, level, selection, ask)
             return
         if blocks:
@@ -175,7 +175,7 @@ def practice(
             target=target,
             selection=selection,
             settings=chosen,
-            split=_typed_split(typed, chosen.parts) if typed else None,
+            split=_typed_split(typed, chosen.parts) if typed is not None else None,
             use_log=log,
             level=ask.level,
         )
@@ -191,8 +191,10 @@ def practice(
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:
     from sgzone.practice.settings import Settings, read_settings
 
-    base = read_settings(path) if path else Settings()
-    ceilings = _pairs(ceiling, base.parts, "--ceiling", "ceiling_hours") if ceiling else None
+    base = read_settings(path) if path is not None else Settings()
+    ceilings = None
+    if ceiling is not None:
+        ceilings = _pairs(ceiling, base.parts, "--ceiling", "ceiling_hours")
     return base.with_flags(**flags, ceiling_by_part=ceilings)
 
 

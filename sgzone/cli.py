@@ -41,6 +41,7 @@ VERBS = {
 }
 """Verb -> module of ``sgzone.verbs`` that defines it, in the order a user meets them."""
 
+MOST_LETTERS = 6000  # of a message: enough for the names of some hundred players
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO, errno.EBADF, errno.EAGAIN)
 
 
@@ -131,7 +132,15 @@ def main() -> None:
 def _show_wrong_call(wrong: click.ClickException) -> None:
     if isinstance(wrong, click.UsageError) and wrong.ctx is not None:
         _say(wrong.ctx.get_usage())
-    _say(f"Error: {one_line(wrong.format_message())}")
+    _say(f"Error: {one_line(_short(wrong.format_message()))}")
+
+
+def _short(message: str) -> str:
+    """Return a message that a screen can hold: it repeats what was written, maybe a book."""
+    if len(message) <= MOST_LETTERS:
+        return message
+    half = MOST_LETTERS // 2
+    return f"{message[:half]} ... ({len(message) - 2 * half} letters) ... {message[-half:]}"
 
 
 def _say(text: str) -> None:
@@ -145,4 +154,4 @@ def _show(wrong: SgzoneError) -> None:
         from sgzone.verbs.show import problem_table
 
         problem_table(problems, err=True)
-    _say(one_line(f"sgzone: {wrong}"))
+    _say(one_line(_short(f"sgzone: {wrong}")))

@@ -15,7 +15,7 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "sgzone"
 
-GROUND = ("units", "terms", "errors", "resources", "harmless", "inputs", "writing")
+GROUND = ("units", "terms", "errors", "bounds", "resources", "harmless", "inputs", "writing")
 """From below: each may import those before it."""
 ORDER = (
     *("stats", "cards", "season", "benchmarks", "scoring", "distributed", "review", "clubs"),

@@ -6,6 +6,7 @@ import numpy as np
 import pandas as pd
 from scipy.stats import binom
 
+from sgzone.bounds import bounded
 from sgzone.terms import DEFAULT_LEVEL
 
 SERIES_COLUMNS = (
@@ -14,6 +15,7 @@ SERIES_COLUMNS = (
 )
 
 
+@bounded
 def block_series(balls: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     """Return one row per part, kind of ball, surface and day; kinds are never pooled.
 

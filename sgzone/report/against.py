@@ -11,6 +11,7 @@ import pandas as pd
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import for_costs
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.report import words_kinds as words
 from sgzone.report.charts_against import pairs_chart
@@ -37,6 +38,7 @@ class SideBySide:
     seasons: bool
 
 
+@bounded
 def side_by_side(
     store: Store,
     curve: Benchmark,

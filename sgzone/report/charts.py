@@ -10,6 +10,7 @@ from typing import Any, Literal
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.charts_against import pairs_chart
 from sgzone.report.charts_benchmark import benchmark_curves
 from sgzone.report.charts_clubs import green_map, number_curve, stock_ladder, wear_curve
@@ -66,6 +67,7 @@ _CELL = 42
 _GRID_REACH = 0.25  # strokes a stroke at which a cell has its full colour
 
 
+@bounded
 def by_part(
     table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:
@@ -140,6 +142,7 @@ def _intervals(base: alt.Chart, y: alt.Y, tips: list[alt.Tooltip]) -> list[alt.C
     return [line, *ticks]
 
 
+@bounded
 def grid(
     table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:
@@ -157,6 +160,7 @@ def grid(
     return _draw_cells(rows, x, y, level).properties(width=WIDE, height=_CELL * len(bands))
 
 
+@bounded
 def putt_grid(
     table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:

@@ -7,6 +7,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.numbers import interval_words
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL, part_words
@@ -14,6 +15,7 @@ from sgzone.terms import DEFAULT_LEVEL, part_words
 _ROW = 44
 
 
+@bounded
 def pairs_chart(
     table: pd.DataFrame,
     names: tuple[str, str],

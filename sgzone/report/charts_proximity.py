@@ -10,6 +10,7 @@ from typing import Any, Literal
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.numbers import interval_words
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL, LIES, band_words
@@ -24,6 +25,7 @@ _PANEL = 330
 _HEIGHT = 260
 
 
+@bounded
 def proximity(
     points: pd.DataFrame,
     medians: pd.DataFrame,
@@ -45,6 +47,7 @@ def proximity(
     return alt.concat(*panels, columns=2)
 
 
+@bounded
 def proximity_panel(
     points: pd.DataFrame,
     medians: pd.DataFrame,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.numbers import number, thousands
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.review.putting import CURVES
@@ -20,6 +21,7 @@ _LEGEND = alt.Legend(orient="top", symbolType="stroke", symbolSize=500, labelLim
 _SHARE = ".0%"
 
 
+@bounded
 def putting_curve_chart(
     curves: pd.DataFrame,
     points: pd.DataFrame,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.numbers import interval_words
 from sgzone.report.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL, PART_NAMES, part_words
@@ -19,6 +20,7 @@ def squad_reach(table: pd.DataFrame) -> float:
     return float(ends) if ends == ends and ends > 0 else 1.0
 
 
+@bounded
 def small_bars(
     parts: pd.DataFrame, reach: float, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:

@@ -12,6 +12,7 @@ import pandas as pd
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
+from sgzone.bounds import bounded
 from sgzone.practice.log import load_warning, practice_log
 from sgzone.practice.plan import practice_plan
 from sgzone.report import words, words_method
@@ -47,6 +48,7 @@ _COLUMNS = {
 _SMALL_COLUMNS = 2
 
 
+@bounded
 def team_report(
     store: Store,
     benchmark: str | Benchmark = "tour",

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from altair.utils.schemapi import debug_mode
 
 from sgzone.benchmarks import Benchmark, files_of
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.inputs import refuse_no_name
 from sgzone.report.charts_proximity import Units
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
 KINDS = tuple(REPORTS)
 
 
+@bounded
 def write_report(
     paths: str | Path | Iterable[str | Path],
     store: Store,

@@ -21,13 +21,27 @@ COMPARE_BY = (*(name for name in BY_COLUMNS if name not in _PLACES), BOUNCE, DAT
 """Lie and distance are what is held equal, so nothing is compared by them."""
 
 
+def columns_of(by: str | Sequence[str]) -> list[str]:
+    """Return the columns that were named, each once: in a list, or in a text with commas.
+
+    Raises ``CallError`` where none is.
+    """
+    names = by.split(",") if isinstance(by, str) else list(by)
+    for name in names:
+        if not isinstance(name, str):
+            raise CallError(f"{name!r} is no column's name; write one as a text, such as club")
+    columns = list(dict.fromkeys(name.strip() for name in names))
+    if not any(columns):
+        raise CallError("nothing to group by; name a column, such as club (several with a comma)")
+    return list(filter(None, columns))
+
+
 def compare_keys(by: str | Sequence[str], split_date: date | None) -> list[str]:
     """Return the columns to group by; several are crossed (``club,swing``).
 
     Raises ``CallError`` for an unknown column and where a date is missing or not asked for.
     """
-    names = by.split(",") if isinstance(by, str) else by
-    keys = list(dict.fromkeys(name.strip() for name in names))
+    keys = columns_of(by)
     for name in keys:
         if name not in COMPARE_BY:
             raise CallError(
@@ -39,8 +53,6 @@ def compare_keys(by: str | Sequence[str], split_date: date | None) -> list[str]:
             "to compare before and after a day give both: by date and the day itself (--split-date "
             "2026-07-20)"
         )
-    if not keys:
-        raise CallError("nothing to compare by; name a column, such as club")
     return keys
 
 

@@ -7,6 +7,7 @@ import pandas as pd
 from numpy.typing import NDArray
 from scipy.stats import chi2
 
+from sgzone.bounds import bounded
 from sgzone.review.enough import enough
 from sgzone.review.part_shots import missed_green
 from sgzone.stats.cluster import per_unit
@@ -32,6 +33,7 @@ _OFF_GREEN_PARTS = [part.name for part in PARTS if "green" not in part.lies]
 _EDGES = ("long", "short", "right", "left")
 
 
+@bounded
 def misses(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     """Return share and mean cost of the four misses by part, from scored strokes.
 
@@ -47,6 +49,7 @@ def misses(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     return _table(rows.assign(miss=place), MISSES, level)
 
 
+@bounded
 def short_sided(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     """Return share and mean cost of missed greens, short-sided or with room to the pin, by part.
 

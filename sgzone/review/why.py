@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import for_costs
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.review.part_shots import Shots, missed_green, part_shots
 from sgzone.review.reference import (
@@ -53,6 +54,7 @@ LARGEST = "largest cause"
 UNSURE = "its interval reaches 0"
 
 
+@bounded
 def why(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -76,6 +78,7 @@ def why(
     return why_table(frame, chosen, holes, level=level, ratio=ratio, seed=seed, units=units)
 
 
+@bounded
 def why_sensitivity(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -88,10 +91,8 @@ def why_sensitivity(
     """Return the rows of ``why`` at 0.8, 1 and 1.2 times ``ratio``, told apart by ``ratio``."""
     frame, chosen, holes = _read(store, benchmark, selection)
     tables = [
-        why_table(
-            frame, chosen, holes, level=level, ratio=ratio * step, seed=seed, units=units
-        ).assign(ratio=ratio * step)
-        for step in RATIO_STEPS
+        _table(frame, chosen, holes, level, assumed, seed, units).assign(ratio=assumed.ratio_times)
+        for assumed in (replace(ASSUMPTIONS, ratio_times=ratio * step) for step in RATIO_STEPS)
     ]
     return pd.concat(tables, ignore_index=True)
 
@@ -102,6 +103,7 @@ def largest_causes(table: pd.DataFrame) -> dict[str, str]:
     return dict(zip(named["part"], named["factor"], strict=True))
 
 
+@bounded
 def why_table(
     frame: pd.DataFrame,
     benchmark: Benchmark,
@@ -118,8 +120,21 @@ def why_table(
     ``holes``: holes recorded in the rounds they come from, for the loss per round of 18.
     ``units`` of the lengths in the notes: yards (feet near the hole) or metric.
     """
+    assumed = replace(assumptions, ratio_times=ratio)
+    return _table(frame, benchmark, holes, level, assumed, seed, units)
+
+
+def _table(
+    frame: pd.DataFrame,
+    benchmark: Benchmark,
+    holes: float,
+    level: float,
+    assumptions: Assumptions,
+    seed: int,
+    units: str,
+) -> pd.DataFrame:
     strokes = frame[frame["status"] == "scored"]
-    fitted = _fit_off_green(strokes, replace(assumptions, ratio_times=ratio))
+    fitted = _fit_off_green(strokes, assumptions)
     model = reference_model(benchmark, fitted)
     tables = []
     for part in PARTS:

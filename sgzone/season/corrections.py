@@ -6,6 +6,7 @@ from datetime import date as day
 
 import duckdb
 
+from sgzone.bounds import BOUNDS
 from sgzone.cards.columns import KEYS
 from sgzone.errors import CallError, DataError
 from sgzone.harmless import one_line
@@ -63,6 +64,7 @@ def _refuse_clash(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> 
 
 def delete(connection: duckdb.DuckDBPyConnection, player: str, date: day | str, number: int) -> int:
     """Delete one round; return the number of its strokes."""
+    number = int(BOUNDS["round"].check(number, "number"))
     values = bindable({"player": player, "date": _date(date), "round": number})
     which = "player = $player AND date = $date AND round = $round"
     row = connection.execute(f"SELECT strokes FROM rounds WHERE {which}", values).fetchone()

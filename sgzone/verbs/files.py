@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError, DataError, Problem, number_of
 from sgzone.harmless import named
 from sgzone.verbs.options import (
@@ -148,7 +149,7 @@ def rounds(
             count = store.rename(*rename)
             say(f'"{rename[0]}" is "{rename[1]}" now: {_count(count, "round")} in all.')
         if delete:
-            strokes = store.delete(delete[0], delete[1], _round_number(delete[2]))
+            strokes = store.delete(delete[0], delete[1], int(BOUNDS["round"].read(delete[2])))
             say(f"Deleted the round: {_count(strokes, 'stroke')}.")
         if not (rename or delete):  # a correction may have taken the very name that is asked for
             check_selection(store, selection)
@@ -169,12 +170,6 @@ def _warn_apart(store: Store, db: Path) -> None:
             "their lie and distance say: another program changed the file. Go back to a backup, or "
             "load the cards into a new file."
         )
-
-
-def _round_number(text: str) -> int:
-    if not text.isdecimal() or len(text) > MOST_DIGITS:
-        raise CallError(f'"{text[:80]}" is not the number of a round that day, such as 1.')
-    return int(text)
 
 
 @click.command()

@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 import click
 
+from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError
 from sgzone.practice.cautions import ASSUMPTIONS, CAUTIONS, SCHEDULE
 from sgzone.terms import CAUSE_WORDS, part_words
 from sgzone.units import length_words
-from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
+from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.show import Column, emit, say, tell
 
 if TYPE_CHECKING:
@@ -86,31 +87,48 @@ BLOCKS = {
     "recoverable_low": Column("low", 2),
     "recoverable_high": Column("high", 2),
 }
-HOURS_OF_A_WEEK = 7 * 24
 _SHARES = ("share", "share_low", "share_high", "share_by_loss", "share_equal", "share_now")
 _RATES = ("share_half_rate", "share_double_rate")
 
 
 @click.command()
 @reading_options
-@click.option("--hours", type=float, help="Hours a week; needed for a plan or a week.")
-@click.option("--weeks", type=float, default=6, show_default=True, help="Weeks of the block.")
+@click.option("--hours", type=number("hours"), help="Hours a week; needed for a plan or a week.")
+@click.option(
+    "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the block."
+)
 @click.option("--target", help="The level you want to reach, such as scratch; else --benchmark.")
 @click.option("--split", "typed", help='Your own split beside it: "wedge_50_100=40,putt_0_10=60".')
 @click.option(
     "--log/--no-log", default=True, show_default=True, help="Set the practice log beside."
 )
 @click.option("--settings", type=click.Path(path_type=Path), help="Assumptions as a TOML file.")
-@click.option("--recoverable", type=float, help="Share of a loss practice can win back.")
-@click.option("--rate", "rate_hours", type=float, help="Hours after which 63% of that is won.")
-@click.option("--floor", "floor_hours", type=float, help="Least hours a block for each part.")
+@click.option(
+    "--recoverable", type=number("recoverable"), help="Share of a loss practice can win back."
+)
+@click.option(
+    "--rate",
+    "rate_hours",
+    type=number("rate_hours"),
+    help="Hours after which 63% of that is won.",
+)
+@click.option(
+    "--floor",
+    "floor_hours",
+    type=number("floor_hours"),
+    help="Least hours a block for each part.",
+)
 @click.option("--ceiling", help='Most hours a block: "sand_0_50=6,putt_0_10=10".')
-@click.option("--largest-change", type=float, help="Most a share may differ from today's: 0.15.")
+@click.option(
+    "--largest-change",
+    type=number("largest_change"),
+    help="Most a share may differ from today's: 0.15.",
+)
 @click.option("--detail", is_flag=True, help="Add what one hour more brings, half and double rate.")
 @click.option("--what-if", help='Worth of a change: "wedge_50_100 long_short_spread -20%".')
 @click.option(
     "--week",
-    type=click.IntRange(1),
+    type=number("week"),
     is_flag=False,
     flag_value=1,
     help="A week's sessions with numbers, balls, pass marks: the first, or that of the block.",
@@ -138,8 +156,8 @@ def practice(
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)
-        level = target or ask.benchmark
-        if what_if:
+        level = ask.benchmark if target is None else target
+        if what_if is not None:
             _show_what_if(store, what_if, level, selection, ask)
             return
         if blocks:
@@ -147,8 +165,6 @@ def practice(
             return
         if hours is None:
             raise CallError("a plan needs the hours a week you have; add --hours 5")
-        if hours > HOURS_OF_A_WEEK:
-            raise CallError(f"--hours {hours:g}: a week has {HOURS_OF_A_WEEK}")
         if week and week > weeks:
             raise CallError(f"--week {week}: the block has {weeks:g} weeks (--weeks)")
         plan = practice_plan(
@@ -159,7 +175,7 @@ def practice(
             target=target,
             selection=selection,
             settings=chosen,
-            split=_typed_split(typed, chosen.parts) if typed else None,
+            split=_typed_split(typed, chosen.parts) if typed is not None else None,
             use_log=log,
             level=ask.level,
         )
@@ -175,30 +191,30 @@ def practice(
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:
     from sgzone.practice.settings import Settings, read_settings
 
-    base = read_settings(path) if path else Settings()
-    ceilings = _pairs(ceiling, base.parts, "--ceiling") if ceiling else None
+    base = read_settings(path) if path is not None else Settings()
+    ceilings = None
+    if ceiling is not None:
+        ceilings = _pairs(ceiling, base.parts, "--ceiling", "ceiling_hours")
     return base.with_flags(**flags, ceiling_by_part=ceilings)
 
 
-def _pairs(text: str, parts: tuple[str, ...], option: str) -> dict[str, float]:
+def _pairs(text: str, parts: tuple[str, ...], option: str, quantity: str) -> dict[str, float]:
     found = {}
     for pair in text.split(","):
-        name, _, number = pair.partition("=")
+        name, is_, amount = pair.partition("=")
         name = name.strip()
+        if not is_ or not amount.strip():
+            raise CallError(f'{option}: "{pair.strip()}" is no part=number such as {parts[0]}=30')
         if name not in parts:
             raise CallError(f'{option}: no part "{name}"; the parts are {", ".join(parts)}')
-        try:
-            value = float(number)
-        except ValueError:
-            value = -1.0
-        if not 0 <= value < float("inf"):
-            raise CallError(f'{option}: "{pair.strip()}" is no part=number such as {parts[0]}=30')
-        found[name] = value
+        if name in found:
+            raise CallError(f"{option}: {name} is there twice; give it one number")
+        found[name] = BOUNDS[quantity].read(amount.strip())
     return found
 
 
 def _typed_split(text: str, parts: tuple[str, ...]) -> dict[str, float]:
-    found = _pairs(text, parts, "--split")
+    found = _pairs(text, parts, "--split", "percent")
     total = sum(found.values())
     if abs(total - 100) > 0.5:
         raise CallError(f"--split adds up to {total:g}%; the shares must add up to 100")

@@ -12,7 +12,7 @@ import click
 
 from sgzone.errors import CallError
 from sgzone.harmless import named
-from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
+from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
@@ -43,8 +43,12 @@ PAPERS = ("a4", "us-letter")
     help="Set a second benchmark, or other days such as 2025-04-01..2025-10-31, beside it.",
 )
 @click.option("--names", is_flag=True, help="With --kind team: full names instead of initials.")
-@click.option("--hours", type=float, help="Hours a week to plan for; without: as in the log.")
-@click.option("--weeks", type=float, default=6, show_default=True, help="Weeks of the plan.")
+@click.option(
+    "--hours", type=number("hours"), help="Hours a week to plan for; without: as in the log."
+)
+@click.option(
+    "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the plan."
+)
 @click.option(
     "--paper", type=click.Choice(PAPERS), default="a4", show_default=True, help="Of a .pdf."
 )

@@ -71,7 +71,9 @@ COUNTS = {
 @source_option
 def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
     """Show where strokes are won and lost, how sure that is, and what may be said of it."""
-    columns = [name.strip() for name in by.split(",") if name.strip()]
+    from sgzone.review.grouping import columns_of
+
+    columns = columns_of(by)
     if source is None:
         table = _of_season(ask, columns, measuring)
     else:

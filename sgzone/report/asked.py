@@ -12,6 +12,7 @@ from sgzone.answers import columns_of
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.benchmarks.sources import sources
+from sgzone.bounds import BOUNDS, bounded
 from sgzone.clubs.cover import cover
 from sgzone.clubs.sheet import SHEET_COLUMNS, number_sheet, numbers_of
 from sgzone.clubs.stock import clubs
@@ -53,6 +54,7 @@ ASKED, LOGGED, EXAMPLE = "asked", "log", "example"
 """Where the hours of a plan come from."""
 
 
+@bounded
 def hours_to_plan(log: pd.DataFrame, hours: float | None = None) -> tuple[float, str]:
     """Return the hours a week to plan and where they come from: asked, the log, an example.
 
@@ -61,7 +63,8 @@ def hours_to_plan(log: pd.DataFrame, hours: float | None = None) -> tuple[float,
     if hours is not None:
         return hours, ASKED
     base = weekly_baseline(log)
-    return (max(round(base[0]), 1.0), LOGGED) if base else (USUAL_HOURS, EXAMPLE)
+    most = BOUNDS["hours"].high  # a log may hold more than a week has
+    return (min(max(round(base[0]), 1.0), most), LOGGED) if base else (USUAL_HOURS, EXAMPLE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +119,7 @@ class Review:
         return Say(self.units, self.level)
 
 
+@bounded
 def gather(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -230,7 +234,7 @@ def of_one_player(store: Store, selection: Selection) -> Selection:
             f"The season file holds {len(players)} players ({', '.join(players)}) and a report is "
             "about one: choose a player."
         )
-    name = selection.player or (players[0] if players else None)
+    name = players[0] if selection.player is None and players else selection.player
     return Selection(name, selection.since, selection.until, selection.event)
 
 

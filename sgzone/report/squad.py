@@ -12,6 +12,7 @@ import pandas as pd
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
+from sgzone.bounds import bounded
 from sgzone.practice.log import planned_load, practice_log
 from sgzone.practice.plan import practice_plan
 from sgzone.report.asked import BLOCK_WEEKS, Review, gather, hours_to_plan
@@ -42,6 +43,7 @@ if TYPE_CHECKING:
 _SMALL_COLUMNS = 2
 
 
+@bounded
 def team_report(
     store: Store,
     benchmark: str | Benchmark = "tour",

@@ -10,6 +10,7 @@ import click
 
 from sgzone.answers import columns_of
 from sgzone.errors import CallError
+from sgzone.harmless import named
 from sgzone.terms import (
     BENCHMARK_NAMES,
     KNOT_STATUSES,
@@ -135,7 +136,7 @@ def _draw(store: Store, name: str | None, file: Path, reads: Reads) -> None:
     fitted, start = in_store(store, name), in_store(store, base)
     points = point_table(outcomes(store, start, selection, players))
     write_chart(benchmark_curves(curve_table(fitted, start), points, name, base), file, reads)
-    say(f"Wrote {file}.")
+    say(f"Wrote {named(file)}.")
 
 
 @click.command()

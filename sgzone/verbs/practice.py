@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING
 
 import click
 
+from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError
-from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
-from sgzone.verbs.show import emit
+from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
+from sgzone.verbs.show import emit, say, tell
+from sgzone.words.cautions import CAUTIONS
 
 if TYPE_CHECKING:
     from sgzone.practice.plan import Plan
@@ -17,29 +19,45 @@ if TYPE_CHECKING:
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
-HOURS_OF_A_WEEK = 7 * 24
-
 
 @click.command()
 @reading_options
-@click.option("--hours", type=float, help="Hours a week; needed for a plan or a week.")
-@click.option("--weeks", type=float, default=6, show_default=True, help="Weeks of the block.")
+@click.option("--hours", type=number("hours"), help="Hours a week; needed for a plan or a week.")
+@click.option(
+    "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the block."
+)
 @click.option("--target", help="The level you want to reach, such as scratch; else --benchmark.")
 @click.option("--split", "typed", help='Your own split beside it: "wedge_50_100=40,putt_0_10=60".')
 @click.option(
     "--log/--no-log", default=True, show_default=True, help="Set the practice log beside."
 )
 @click.option("--settings", type=click.Path(path_type=Path), help="Assumptions as a TOML file.")
-@click.option("--recoverable", type=float, help="Share of a loss practice can win back.")
-@click.option("--rate", "rate_hours", type=float, help="Hours after which 63% of that is won.")
-@click.option("--floor", "floor_hours", type=float, help="Least hours a block for each part.")
+@click.option(
+    "--recoverable", type=number("recoverable"), help="Share of a loss practice can win back."
+)
+@click.option(
+    "--rate",
+    "rate_hours",
+    type=number("rate_hours"),
+    help="Hours after which 63% of that is won.",
+)
+@click.option(
+    "--floor",
+    "floor_hours",
+    type=number("floor_hours"),
+    help="Least hours a block for each part.",
+)
 @click.option("--ceiling", help='Most hours a block: "sand_0_50=6,putt_0_10=10".')
-@click.option("--largest-change", type=float, help="Most a share may differ from today's: 0.15.")
+@click.option(
+    "--largest-change",
+    type=number("largest_change"),
+    help="Most a share may differ from today's: 0.15.",
+)
 @click.option("--detail", is_flag=True, help="Add what one hour more brings, half and double rate.")
 @click.option("--what-if", help='Worth of a change: "wedge_50_100 long_short_spread -20%".')
 @click.option(
     "--week",
-    type=click.IntRange(1),
+    type=number("week"),
     is_flag=False,
     flag_value=1,
     help="A week's sessions with numbers, balls, pass marks: the first, or that of the block.",
@@ -67,8 +85,8 @@ def practice(
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)
-        level = target or ask.benchmark
-        if what_if:
+        level = ask.benchmark if target is None else target
+        if what_if is not None:
             _show_what_if(store, what_if, level, selection, ask)
             return
         if blocks:
@@ -76,8 +94,6 @@ def practice(
             return
         if hours is None:
             raise CallError("a plan needs the hours a week you have; add --hours 5")
-        if hours > HOURS_OF_A_WEEK:
-            raise CallError(f"--hours {hours:g}: a week has {HOURS_OF_A_WEEK}")
         if week and week > weeks:
             raise CallError(f"--week {week}: the block has {weeks:g} weeks (--weeks)")
         plan = practice_plan(
@@ -88,12 +104,12 @@ def practice(
             target=target,
             selection=selection,
             settings=chosen,
-            split=_typed_split(typed, chosen.parts) if typed else None,
+            split=_typed_split(typed, chosen.parts) if typed is not None else None,
             use_log=log,
             level=ask.level,
         )
         if not sum(plan.shots):
-            click.echo("No strokes to plan from in this selection.", err=True)
+            say("No strokes to plan from in this selection.")
             emit(plan.table.iloc[:0], ask.fmt, "practice")
         elif week:
             _show_week(store, plan, level, selection, ask, week)
@@ -104,30 +120,30 @@ def practice(
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:
     from sgzone.practice.settings import Settings, read_settings
 
-    base = read_settings(path) if path else Settings()
-    ceilings = _pairs(ceiling, base.parts, "--ceiling") if ceiling else None
+    base = read_settings(path) if path is not None else Settings()
+    ceilings = None
+    if ceiling is not None:
+        ceilings = _pairs(ceiling, base.parts, "--ceiling", "ceiling_hours")
     return base.with_flags(**flags, ceiling_by_part=ceilings)
 
 
-def _pairs(text: str, parts: tuple[str, ...], option: str) -> dict[str, float]:
+def _pairs(text: str, parts: tuple[str, ...], option: str, quantity: str) -> dict[str, float]:
     found = {}
     for pair in text.split(","):
-        name, _, number = pair.partition("=")
+        name, is_, amount = pair.partition("=")
         name = name.strip()
+        if not is_ or not amount.strip():
+            raise CallError(f'{option}: "{pair.strip()}" is no part=number such as {parts[0]}=30')
         if name not in parts:
             raise CallError(f'{option}: no part "{name}"; the parts are {", ".join(parts)}')
-        try:
-            value = float(number)
-        except ValueError:
-            value = -1.0
-        if not 0 <= value < float("inf"):
-            raise CallError(f'{option}: "{pair.strip()}" is no part=number such as {parts[0]}=30')
-        found[name] = value
+        if name in found:
+            raise CallError(f"{option}: {name} is there twice; give it one number")
+        found[name] = BOUNDS[quantity].read(amount.strip())
     return found
 
 
 def _typed_split(text: str, parts: tuple[str, ...]) -> dict[str, float]:
-    found = _pairs(text, parts, "--split")
+    found = _pairs(text, parts, "--split", "percent")
     total = sum(found.values())
     if abs(total - 100) > 0.5:
         raise CallError(f"--split adds up to {total:g}%; the shares must add up to 100")
@@ -140,21 +156,18 @@ def _show_plan(
     from sgzone.practice.log import planned_load, practice_log
     from sgzone.practice.plan import plan_table
     from sgzone.words import practice as words
-    from sgzone.words.cautions import CAUTIONS
 
     table = plan.table.merge(plan.detail, on="part") if detail else plan.table
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
-    for line in words.too_thin(plan):
-        click.echo(line)
+    tell(*words.too_thin(plan))
     title = words.plan_title(plan, level, ask.say)
     emit(plan_table(plan, detail=detail), "table", "practice", ask.say, title=title)
     notes = (*words.split_words(plan, ask.say), words.assumed(plan))
     emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS_TITLE, notes=notes)
     load = planned_load(practice_log(store, selection), plan.hours)
-    for line in (*words.load_note(load), *CAUTIONS):
-        click.echo(line)
+    tell(*words.load_note(load), *CAUTIONS)
 
 
 def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask: Ask) -> None:
@@ -169,7 +182,7 @@ def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask
     if ask.fmt != "table":
         emit(pd.DataFrame([asdict(found)]), ask.fmt, "what_if")
         return
-    click.echo(worth(found, level, ask.say))
+    tell(*worth(found, level, ask.say))
 
 
 def _show_blocks(
@@ -189,7 +202,6 @@ def _show_week(
 ) -> None:
     from sgzone.practice.log import planned_load, practice_log
     from sgzone.practice.sessions import week_plan
-    from sgzone.words.cautions import CAUTIONS
     from sgzone.words.practice import load_note, week_notes
     from sgzone.words.week import week_page
 

@@ -173,16 +173,16 @@ def load_note(load: Load) -> Words:
     )
 
 
-def worth(found: WhatIf, against: str, say: Say) -> str:
+def worth(found: WhatIf, against: str, say: Say) -> Words:
     """Return what one change would be worth."""
     now, then = (say.length(feet, "ft", 1) for feet in (found.median_now_ft, found.median_then_ft))
     return (
         f"{say.part(found.part)}, {CAUSE_WORDS[found.factor]} {found.change:+.0%}: "
         f"worth {found.strokes_per_round:+.2f} strokes per round ({say.sure}: "
         f"{found.low:+.2f} to {found.high:+.2f}) against {against}, from {found.shots} of "
-        f"{found.shots_in_part} shots in {found.rounds} rounds.\n"
+        f"{found.shots_in_part} shots in {found.rounds} rounds.",
         f"It would show as a median finish of {then} instead of {now}. Shots without direction are "
-        f"taken as unchanged. {ASSUMPTIONS}"
+        f"taken as unchanged. {ASSUMPTIONS}",
     )
 
 

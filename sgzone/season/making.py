@@ -27,18 +27,23 @@ def identity(path: Path) -> Identity | None:
     return there.st_dev, there.st_ino
 
 
-def open_here(file: Identity) -> bool:
-    """Return whether this process has the file open.
+def open_here(file: Identity) -> bool | None:
+    """Return whether this process has the file open; None where the system does not show it.
 
-    Then nothing else in it may open and close it: POSIX drops every lock of a process on a file
+    If so, nothing else in it may open and close it: POSIX drops every lock of a process on a file
     as soon as one of its descriptors of that file is closed, DuckDB's lock too.
     """
-    with suppress(OSError):
-        for descriptor in _OPEN_FILES.iterdir():
-            with suppress(OSError, ValueError):  # closed meanwhile: the listing's own
-                there = os.fstat(int(descriptor.name))
-                if (there.st_dev, there.st_ino) == file:
-                    return True
+    try:
+        descriptors = [int(entry.name) for entry in _OPEN_FILES.iterdir()]
+    except OSError:
+        return None
+    return any(_is(descriptor, file) for descriptor in descriptors)
+
+
+def _is(descriptor: int, file: Identity) -> bool:
+    with suppress(OSError):  # closed meanwhile, as that of the listing
+        there = os.fstat(descriptor)
+        return (there.st_dev, there.st_ino) == file
     return False
 
 

@@ -76,7 +76,10 @@ def open_file(
             elif connection := _opened(name, path, there, read_only=read_only):
                 ours = made if made == there else None
                 return _checked(connection, path, read_only=read_only), ours
-    raise DataError(f"The season file {path} is made and deleted by other programs. Try again.")
+    raise DataError(
+        f"The season file {path} is moved or deleted again and again, or was moved while it was "
+        "open in this program. Close it everywhere and try again."
+    )
 
 
 def _there(path: Path) -> Identity | None:
@@ -97,7 +100,8 @@ def _opened(
         if _there(path) != there:
             return None
         raise
-    if _there(path) != there:
+    # a file that was moved while this process has it open is still what DuckDB finds by that name
+    if _there(path) != there or open_here(there) is False:
         connection.close()
         return None
     return connection

@@ -37,6 +37,7 @@ _BESIDE_THE_FILE = (
 )
 _LEFT_OVER = 2**24  # bytes of the file that may stay
 _FREE = nullcontext()
+_writing = threading.RLock()  # of all stores: two of them may be of one file
 _NAME = re.compile(r"[a-z][a-z0-9_]*")
 _DAMAGE = (
     duckdb.ConstraintException,
@@ -82,7 +83,6 @@ class Store:
         self._thread = threading.get_ident()
         self._own = threading.local()
         self._others: weakref.WeakSet[duckdb.DuckDBPyConnection] = weakref.WeakSet()
-        self._writing = threading.RLock()
         self._made = made
         self.path = path
 
@@ -99,7 +99,7 @@ class Store:
 
     def close(self) -> None:
         """Close the season file; what was loaded is on disk."""
-        with self._writing:
+        with _writing:
             for connection in (*self._others, self._connection):
                 connection.close()
 
@@ -111,7 +111,7 @@ class Store:
         """
         if self.path is None or self._made is None:
             return
-        with suppress(DataError, duckdb.Error, OSError), self._using(self._writing) as connection:
+        with suppress(DataError, duckdb.Error, OSError), self._using(_writing) as connection:
             some = connection.execute("SELECT load_id FROM loads LIMIT 1").fetchall()
             if not some and identity(self.path) == self._made:
                 # closing looks for nothing under the name any more, which may be another's by then
@@ -121,7 +121,7 @@ class Store:
     @contextmanager
     def transaction(self) -> Iterator[None]:
         """Write all of what is done within, or nothing of it; no other thread writes meanwhile."""
-        with self._using(self._writing) as connection:
+        with self._using(_writing) as connection:
             connection.begin()
             try:
                 yield

@@ -94,7 +94,7 @@ def _opened(
 ) -> duckdb.DuckDBPyConnection | None:
     """Open the file that stood under a name; None where another one stands there by now."""
     try:
-        _refuse_wrong_file(path, there)
+        _refuse_wrong_file(path, there, read_only=read_only)
         connection = _open(name, path, read_only=read_only)
     except (FileNotFoundError, DataError):
         if _there(path) != there:
@@ -159,14 +159,15 @@ def new_file(file: Path, path: Path) -> duckdb.DuckDBPyConnection:
     return _prepared(_open(os.path.realpath(file), path, read_only=False), path, None)
 
 
-def _refuse_wrong_file(path: Path, there: Identity) -> None:
+def _refuse_wrong_file(path: Path, there: Identity, *, read_only: bool) -> None:
     mode = path.stat().st_mode
     if stat.S_ISDIR(mode):
         raise DataError(f"{path} is a folder, not a season file. Name a file in it.")
     if not stat.S_ISREG(mode):
         raise DataError(f"{path} is a device or a pipe, not a season file. Name a file.")
-    if open_here(there):  # DuckDB shares it, or says that it does not
-        if path.stat().st_nlink > 1:  # under its other name DuckDB would not know it again
+    if open_here(there):
+        # DuckDB would let two write it, and does not know it again under a second name
+        if not read_only or path.stat().st_nlink > 1:
             raise DataError(_why_not(path, "already attached"))
         return
     try:
@@ -231,11 +232,11 @@ def _why_not(path: Path, message: str) -> str:
     if "different configuration" in plain or "already attached" in plain:
         return f"The season file {path} is open already in this program. Close it there first."
     if "wal" in plain and _has_log(path):
-        if "does not match" not in plain:
+        if "does not match" not in plain or "checksum" in plain:
             return str(unlike(path, f", or its log {log_of(path).name} is"))
         return (
-            f"{log_of(path)} is the log of another file than {path} is now: was a backup put in "
-            "its place? Move the log away to go on with this file; with the file it was written "
+            f"{log_of(path).name} is the log of another file than {path} is now: was a backup put "
+            "in its place? Move the log away to go on with this file; with the file it was written "
             "for it may hold the rounds that were loaded last."
         )
     return str(unlike(path, ""))

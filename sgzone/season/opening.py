@@ -42,7 +42,8 @@ _CONFIG: dict[str, str | bool | int | float | list[str]] = {
     "enable_external_access": False,
     "autoload_known_extensions": False,
 }
-_opening = RLock()
+TURN = RLock()
+"""One opening or closing at a time: what one looks at, no other changes."""
 
 
 def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckDBPyConnection:
@@ -57,23 +58,26 @@ def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckD
 
 
 def open_file(
-    path: Path, *, read_only: bool, create: bool
+    path: Path, *, read_only: bool, create: bool, again: bool = False
 ) -> tuple[duckdb.DuckDBPyConnection, Identity | None]:
     """Open or create a season file; return with it which file that is if this call made it.
 
     Errors as ``connect``. Whoever finds it missing makes a whole one and gives it the name, if
     nobody was faster; then it is opened like any other. What is open in the end is what stands
     under the name: a file that somebody deleted meanwhile would take rounds and lose them.
+    ``again``: this thread may have it open for writing already.
     """
     name = database_name(path)
     made = None
-    with _opening:
+    with TURN:
         for _ in range(_TRIES):
             there = _there(path)
             if there is None:
                 _refuse_missing(path, create=create and not read_only)
                 made = _made(path)
-            elif connection := _opened(name, path, there, read_only=read_only):
+            elif connection := _opened(
+                name, path, there, read_only=read_only, shared=read_only or again
+            ):
                 ours = made if made == there else None
                 return _checked(connection, path, read_only=read_only), ours
     raise DataError(
@@ -90,11 +94,11 @@ def _there(path: Path) -> Identity | None:
 
 
 def _opened(
-    name: str, path: Path, there: Identity, *, read_only: bool
+    name: str, path: Path, there: Identity, *, read_only: bool, shared: bool
 ) -> duckdb.DuckDBPyConnection | None:
     """Open the file that stood under a name; None where another one stands there by now."""
     try:
-        _refuse_wrong_file(path, there, read_only=read_only)
+        _refuse_wrong_file(path, there, shared=shared)
         connection = _open(name, path, read_only=read_only)
     except (FileNotFoundError, DataError):
         if _there(path) != there:
@@ -159,15 +163,15 @@ def new_file(file: Path, path: Path) -> duckdb.DuckDBPyConnection:
     return _prepared(_open(os.path.realpath(file), path, read_only=False), path, None)
 
 
-def _refuse_wrong_file(path: Path, there: Identity, *, read_only: bool) -> None:
+def _refuse_wrong_file(path: Path, there: Identity, *, shared: bool) -> None:
     mode = path.stat().st_mode
     if stat.S_ISDIR(mode):
         raise DataError(f"{path} is a folder, not a season file. Name a file in it.")
     if not stat.S_ISREG(mode):
         raise DataError(f"{path} is a device or a pipe, not a season file. Name a file.")
     if open_here(there):
-        # DuckDB would let two write it, and does not know it again under a second name
-        if not read_only or path.stat().st_nlink > 1:
+        # DuckDB would let two threads write it, and does not know it again under a second name
+        if not shared or path.stat().st_nlink > 1:
             raise DataError(_why_not(path, "already attached"))
         return
     try:

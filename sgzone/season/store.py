@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import threading
+import weakref
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from datetime import date as day
@@ -24,7 +25,7 @@ from sgzone.season.flat import write_strokes
 from sgzone.season.loading import LoadReport, load_file
 from sgzone.season.making import Identity, identity, private_log, remove
 from sgzone.season.naming import refuse_nul
-from sgzone.season.opening import connect, open_file
+from sgzone.season.opening import TURN, connect, open_file
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.sound import refuse_unsound, refuse_unsound_values
 from sgzone.season.steps import bindable, step_text
@@ -36,6 +37,8 @@ _BESIDE_THE_FILE = (
     "WHERE tag <> 'BASE_TABLE'"
 )
 _LEFT_OVER = 2**24  # bytes of the file that may stay
+_stores: weakref.WeakSet[Store] = weakref.WeakSet()
+"""Those that are open: a cell of a notebook may open its file once more, another thread may not."""
 _NAME = re.compile(r"[a-z][a-z0-9_]*")
 _DAMAGE = (
     duckdb.ConstraintException,
@@ -59,8 +62,11 @@ def open_store(
     """
     if path is None:
         return Store(connect(None, read_only=False, create=True), None)
-    connection, made = open_file(Path(path), read_only=read_only, create=create)
-    return Store(connection, Path(path), made)
+    target, here = Path(path), threading.get_ident()
+    with TURN:
+        again = any(store.is_of(target, here) for store in _stores)
+        connection, made = open_file(target, read_only=read_only, create=create, again=again)
+        return Store(connection, target, made)
 
 
 class Store:
@@ -81,6 +87,8 @@ class Store:
         self._thread = threading.get_ident()
         self._made = made
         self.path = path
+        with TURN:
+            _stores.add(self)
 
     def __enter__(self) -> Self:
         return self
@@ -99,7 +107,16 @@ class Store:
 
     def close(self) -> None:
         """Close the season file; what was loaded is on disk."""
-        self._connection.close()
+        with TURN:
+            _stores.discard(self)
+            self._connection.close()
+
+    def is_of(self, path: Path, thread: int) -> bool:
+        """Return whether this store is of that file and thread."""
+        with suppress(OSError):
+            same = self.path is not None and identity(self.path) == identity(path)
+            return same and self._thread == thread
+        return False
 
     def discard(self) -> None:
         """Delete the season file, to be closed next, if this store made it and nothing is loaded.

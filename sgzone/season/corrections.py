@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date as day
+from numbers import Integral
 
 import duckdb
 
@@ -11,6 +12,8 @@ from sgzone.errors import CallError, DataError
 from sgzone.harmless import one_line
 from sgzone.season.keys import TABLES, remove_orphaned_holes
 from sgzone.season.steps import bindable
+
+MOST_ROUNDS = 9999  # of a day; no day has as many
 
 
 def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
@@ -69,7 +72,11 @@ def _refuse_clash(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> 
 
 def delete(connection: duckdb.DuckDBPyConnection, player: str, date: day | str, number: int) -> int:
     """Delete one round, in one transaction; return the number of its strokes."""
-    values = bindable({"player": player, "date": _date(date), "round": number})
+    if isinstance(number, bool) or not isinstance(number, Integral):
+        raise CallError(f'"{str(number)[:80]}" is not the number of a round that day, such as 1.')
+    if not 0 <= number <= MOST_ROUNDS:
+        raise CallError(f"A round of a day has a number from 1 to {MOST_ROUNDS}, such as 1.")
+    values = bindable({"player": player, "date": _date(date), "round": int(number)})
     which = "player = $player AND date = $date AND round = $round"
     row = connection.execute(f"SELECT strokes FROM rounds WHERE {which}", values).fetchone()
     if row is None:
@@ -94,5 +101,5 @@ def _date(date: day | str) -> day:
         return date
     try:
         return day.fromisoformat(date)
-    except ValueError as wrong:
-        raise CallError(f'"{date}" is not a date; write it as 2026-05-14.') from wrong
+    except (ValueError, TypeError) as wrong:
+        raise CallError(f'"{str(date)[:80]}" is not a date; write it as 2026-05-14.') from wrong

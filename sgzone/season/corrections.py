@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from datetime import date as day
-from numbers import Integral
+from operator import index
+from typing import Any
 
 import duckdb
 
@@ -72,11 +73,7 @@ def _refuse_clash(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> 
 
 def delete(connection: duckdb.DuckDBPyConnection, player: str, date: day | str, number: int) -> int:
     """Delete one round, in one transaction; return the number of its strokes."""
-    if isinstance(number, bool) or not isinstance(number, Integral):
-        raise CallError(f'"{str(number)[:80]}" is not the number of a round that day, such as 1.')
-    if not 0 <= number <= MOST_ROUNDS:
-        raise CallError(f"A round of a day has a number from 1 to {MOST_ROUNDS}, such as 1.")
-    values = bindable({"player": player, "date": _date(date), "round": int(number)})
+    values = bindable({"player": player, "date": _date(date), "round": _round(number)})
     which = "player = $player AND date = $date AND round = $round"
     row = connection.execute(f"SELECT strokes FROM rounds WHERE {which}", values).fetchone()
     if row is None:
@@ -94,6 +91,16 @@ def delete(connection: duckdb.DuckDBPyConnection, player: str, date: day | str, 
         raise
     connection.commit()
     return int(row[0])
+
+
+def _round(number: Any) -> int:
+    try:
+        whole = -1 if isinstance(number, bool) else index(number)
+    except TypeError:
+        whole = -1
+    if not 0 <= whole <= MOST_ROUNDS:
+        raise CallError("That is not the number of a round of that day, such as 1.")
+    return whole
 
 
 def _date(date: day | str) -> day:

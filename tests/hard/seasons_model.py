@@ -55,7 +55,7 @@ class RefusedError(Exception):
 
 def keys_of(frame: pd.DataFrame, columns: Sequence[str]) -> list[tuple[Any, ...]]:
     """Return the values of some columns, a tuple a row; ``None`` equals ``None``."""
-    return [*frame[list(columns)].itertuples(index=False, name=None)]
+    return [*zip(*(frame[name].tolist() for name in columns), strict=True)]
 
 
 def among(frame: pd.DataFrame, columns: Sequence[str], wanted: set[tuple[Any, ...]]) -> Any:

@@ -19,10 +19,13 @@ from sgzone.season.keys import (
     TABLES,
     find_present,
     keep_fresh,
+    next_keys,
     present_problems,
     remove_replaced,
     rows_in_place,
 )
+from sgzone.season.naming import refuse_nul
+from sgzone.season.sound import refuse_unsound
 from sgzone.season.staging import rule_problems, stage, unstage
 from sgzone.season.steps import run_step
 
@@ -62,6 +65,7 @@ def checked(
 
     Raises ``DataError`` where it cannot be read as a table at all.
     """
+    refuse_nul(path)
     text = read_table(path)
     staged = stage(connection, text)
     if not _errors(text.problems) and not staged.rows:
@@ -100,18 +104,12 @@ def _errors(problems: Sequence[Problem]) -> list[Problem]:
 def load_file(
     connection: duckdb.DuckDBPyConnection, path: str | Path, *, replace: bool
 ) -> LoadReport:
-    """Check and load one file of any kind.
+    """Check and load one file of any kind, within a transaction that is open.
 
-    Raises ``DataError`` with every problem; the season file is then as it was.
+    Raises ``DataError`` with every problem; the transaction is then not to be kept.
     """
-    connection.begin()
-    try:
-        report = _load(connection, Path(path), replace=replace)
-        unstage(connection)
-    except BaseException:
-        connection.rollback()
-        raise
-    connection.commit()
+    report = _load(connection, Path(path), replace=replace)
+    unstage(connection)
     return report
 
 
@@ -122,6 +120,7 @@ def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -
     notes = tuple(problem for problem in problems if problem.severity != "error")
     if rows_in_place(connection, text.kind, digest) == rows > 0:
         return LoadReport(text.file, text.kind, 0, rows, notes)
+    keys = next_keys(connection)
     if replace:
         remove_replaced(connection, text.kind)
     find_present(connection, text.kind)
@@ -130,26 +129,31 @@ def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -
     keep_fresh(connection, text.kind, _stored_columns(text.kind))
     # to the end: the next step may register a table, which an unread result forbids
     [(fresh,)] = connection.execute("SELECT count(*) FROM fresh").fetchall()
-    _insert(connection, text, digest, fresh)
+    _insert(connection, text, digest, fresh, keys)
     return LoadReport(text.file, text.kind, fresh, rows - fresh, notes)
 
 
-def _insert(connection: duckdb.DuckDBPyConnection, text: TextTable, digest: str, rows: int) -> None:
+def _insert(
+    connection: duckdb.DuckDBPyConnection,
+    text: TextTable,
+    digest: str,
+    rows: int,
+    keys: dict[str, int],
+) -> None:
     now = datetime.now(UTC).replace(tzinfo=None, microsecond=0)
-    row = connection.execute(
-        "INSERT INTO loads VALUES (nextval('load_ids'), $kind, $file, $digest, $now, $rows) "
-        "RETURNING load_id",
-        {"kind": text.kind, "file": text.file, "digest": digest, "now": now, "rows": rows},
-    ).fetchone()
-    assert row is not None
-    values = {"load_id": row[0]}
+    load = {"load_id": keys["load_id"]}
+    connection.execute(
+        "INSERT INTO loads VALUES ($load_id, $kind, $file, $digest, $now, $rows)",
+        {**load, "kind": text.kind, "file": text.file, "digest": digest, "now": now, "rows": rows},
+    )
     if text.kind == "shot":
-        run_step(connection, "insert_card", {**values, **CELL_VALUES})
+        run_step(connection, "insert_card", {**keys, **CELL_VALUES})
+        refuse_unsound(connection, "The season file", keys["next_round"])
         return
     connection.execute(
         f"INSERT INTO {TABLES[text.kind]} BY NAME SELECT $load_id AS load_id, fresh.* "
         "FROM fresh ORDER BY source_row",
-        values,
+        load,
     )
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from contextlib import suppress
 from dataclasses import replace as changed
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -89,22 +88,16 @@ def load(files: Sequence[Path], replace: bool, db: Path) -> None:
     """Check files and load them into the season file, each whole or not at all."""
     from sgzone.season.store import open_store
 
-    loaded, made = 0, _is_missing(db)
+    loaded = 0
     with open_store(db) as store:
         try:
             for file in files:
                 loaded += _load_one(store, file, files, replace=replace)
         finally:
-            if made and not loaded:  # nobody asked for an empty season file
+            if not loaded:  # nobody asked for an empty season file
                 store.discard()
     if failed := len(files) - loaded:
         raise DataError(f"{failed} of {_count(len(files), 'file')} not loaded")
-
-
-def _is_missing(file: Path) -> bool:
-    with suppress(OSError):  # a name that no file can have is refused on opening
-        return not file.exists()
-    return False
 
 
 def _load_one(store: Store, file: Path, files: Sequence[Path], *, replace: bool) -> bool:

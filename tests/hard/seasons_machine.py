@@ -15,6 +15,7 @@ from itertools import permutations
 from pathlib import Path
 from typing import ClassVar, cast
 
+import duckdb
 import pandas as pd
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
@@ -28,15 +29,17 @@ from hypothesis.stateful import (
 )
 
 from sgzone.errors import CallError, DataError
+from sgzone.season.opening import FIRST_VERSION, SCHEMA_VERSION
 from sgzone.season.store import Store, open_store
 from tests.hard.calls import CALL_AT_FAULT, DATA_AT_FAULT, FINE, Outcome
 from tests.hard.seasons_compare import differences, scored_apart, summed_apart
 from tests.hard.seasons_files import DAYS, PLAYERS, Plan, Sheet, plans, sheet_of
 from tests.hard.seasons_model import Loaded, Model, RefusedError
 from tests.hard.server import Server
-from tests.hard.test_upgrade import OLD, taken_back
+from tests.season.older import taken_back
 
 STEPS = 14
+OLD = range(FIRST_VERSION, SCHEMA_VERSION)
 THERE = "is in the season file already (from "
 COPIED = "strokes of this round are those of"
 LOCKED = "is open in another program"
@@ -92,7 +95,7 @@ class Seasons(RuleBasedStateMachine):
         self.files[self.path] = self.model_of_new()
         open_store(self.path).close()
         if version is not None:
-            taken_back(self.path, version)
+            _age(self.path, version)
 
     # What is done to the season file in hand
 
@@ -174,7 +177,7 @@ class Seasons(RuleBasedStateMachine):
     def upgrade(self, version: int, reading: bool) -> None:
         """Make the file one of an older schema; it is taken on when it is opened next."""
         self._close()
-        taken_back(self.path, version)
+        _age(self.path, version)
         self.scored = (None, None)
         self._open(reading=reading)
 
@@ -297,11 +300,11 @@ class Seasons(RuleBasedStateMachine):
         return self.store
 
     def _close(self) -> None:
-        if self.store is not None:
-            self.store.close()
-            left = self.path.with_name(self.path.name + ".wal")
-            assert not left.exists(), "what was stored is not in the file"
-        self.store, self.reading = None, False
+        store, self.store, self.reading = self.store, None, False
+        if store is not None:
+            store.close()
+            log = self.path.with_name(self.path.name + ".wal")
+            assert not log.exists() or not log.stat().st_size, "what was stored is not in the file"
 
     def _elsewhere(self, meanwhile: str, verb: str, *words: str | Path) -> Outcome:
         self._close()
@@ -316,6 +319,11 @@ class Seasons(RuleBasedStateMachine):
                 for server, path in zip(self.servers, paths, strict=True)
             ]
             return [call.result() for call in calls]
+
+
+def _age(path: Path, version: int) -> None:
+    with duckdb.connect(str(path)) as file:
+        taken_back(file, version)
 
 
 def _flag(replace: bool) -> tuple[str, ...]:

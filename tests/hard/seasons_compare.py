@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from sgzone.benchmarks import benchmark
 from sgzone.review.summary import summarise
 from sgzone.scoring import check_totals, strokes_gained
 from sgzone.season.store import Store
@@ -42,6 +43,7 @@ SELECT ({TWICE.format(key="load_id", table="loads")}) AS "load_id twice",
     ({EMPTY_HOLES}) AS "holes without strokes"
 """
 """How often there is what must not be."""
+TOUR = benchmark("tour")
 NOTHING = pd.DataFrame()
 NEAR = 1e-9
 
@@ -71,13 +73,13 @@ def differences(store: Store, model: Model) -> list[str]:
 
 def scored_apart(store: Store, model: Model) -> list[str]:
     """Return where the strokes gained, or the sums per hole, are not those of the model."""
-    held, wanted = strokes_gained(store), model.gained()
+    held, wanted = strokes_gained(store, TOUR), model.gained()
     found = _apart("strokes gained", _plain(held[STROKE]), wanted, STROKE)
     if not found:
         ours = wanted.sort_values(STROKE)["gained"].to_numpy(dtype=float)
         if not np.allclose(held["gained"], ours, rtol=0, atol=NEAR, equal_nan=True):
             found.append(f"gained: {held['gained'].tolist()}, not {ours.tolist()}")
-    totals = check_totals(store)
+    totals = check_totals(store, TOUR)
     found += _apart("totals", _plain(totals[HOLE]), wanted.drop_duplicates(HOLE))
     if not (totals["difference"].abs() <= NEAR).all():
         found.append(f"a hole does not add up: {totals['difference'].tolist()}")
@@ -89,7 +91,7 @@ def summed_apart(store: Store, model: Model) -> list[str]:
     frame = model.gained().dropna()
     wanted = Counter(frame[frame["distance_ft"].astype(float) <= ZONE_FT]["player"])
     several = len(model.players()) > 1
-    table = summarise(store, by=("total",))
+    table = summarise(store, TOUR, by=("total",))
     names = table["player"] if several else [*model.players()] * len(table)
     held = Counter(dict(zip(names, table["shots"], strict=True)))
     return [] if +held == +wanted else [f"summary: {held}, not {wanted}"]

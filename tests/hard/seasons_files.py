@@ -1,8 +1,8 @@
 """Small files of the four kinds, each with what it means written beside it in plain values.
 
-A card's strokes follow from who, which day, which round and which variant: the same four always give
-the same strokes, so that files overlap, with equal values or with others. No SQL, and nothing of the
-package but the names of the columns.
+A card's strokes follow from who, which day, which round and which variant: the same four always
+give the same strokes, so that files overlap, with equal values or with others. No SQL, and nothing
+of the package but the names of the columns.
 """
 
 from __future__ import annotations
@@ -98,7 +98,9 @@ class Sheet:
 
 def plain_frame(rows: list[Row], columns: tuple[str, ...]) -> pd.DataFrame:
     """Return rows as a frame of plain objects, ``None`` where there is nothing."""
-    return pd.DataFrame([[row.get(name) for name in columns] for row in rows], None, columns, object)
+    return pd.DataFrame(
+        [[row.get(name) for name in columns] for row in rows], None, columns, object
+    )
 
 
 @cache

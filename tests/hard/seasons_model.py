@@ -1,7 +1,7 @@
 """The season file said plainly: pandas frames and the rules of what may be done to them.
 
-What is promised of a load, a rename, a deletion and a copy, and what each leaves behind. No SQL and no
-code of the season file; where a promise changes, `Model.load` is the one place that says how.
+What is promised of a load, a rename, a deletion and a copy, and what each leaves behind. No SQL and
+no code of the season file; where a promise changes, `Model.load` is the one place that says how.
 """
 
 from __future__ import annotations
@@ -29,6 +29,7 @@ STROKE = [*HOLE, "shot"]
 PRINT = ["shot", "lie", "distance_ft", "penalty"]
 LEAST_COPIED = 3
 ZONE_FT = 450.0
+NO_STROKES = pd.DataFrame(columns=[*STROKE, *PRINT[1:], "played", "end_lie", "end_distance_ft"])
 
 
 @dataclass(frozen=True)
@@ -42,8 +43,8 @@ class Loaded:
 class RefusedError(Exception):
     """The season file must refuse this and be as it was.
 
-    ``there``: the rows whose key another file brought; ``copies``: the first rows of rounds that are
-    another player's. ``call``: the call is at fault, not the data.
+    ``there``: the rows whose key another file brought; ``copies``: the first rows of rounds that
+    are another player's. ``call``: the call is at fault, not the data.
     """
 
     def __init__(
@@ -63,16 +64,28 @@ def among(frame: pd.DataFrame, columns: Sequence[str], wanted: set[tuple[Any, ..
     return np.array([key in wanted for key in keys_of(frame, columns)], dtype=bool)
 
 
+def groups(
+    frame: pd.DataFrame, columns: list[str]
+) -> Iterator[tuple[tuple[Any, ...], pd.DataFrame]]:
+    """Yield each key with its rows, in their order."""
+    places: dict[tuple[Any, ...], list[int]] = {}
+    for place, at in enumerate(keys_of(frame, columns)):
+        places.setdefault(at, []).append(place)
+    for at, rows in places.items():
+        yield at, frame.iloc[rows]
+
+
 @dataclass
 class Model:
     """What a season file holds: rows by kind, each with the file that brought it, and the loads."""
 
     rows: dict[str, pd.DataFrame] = field(default_factory=dict)
     loads: list[tuple[str, str, str, int]] = field(default_factory=list)
+    _played: pd.DataFrame | None = None
 
     def copy(self) -> Model:
         """Return what a copy of the file holds; frames are never changed, only replaced."""
-        return Model(dict(self.rows), list(self.loads))
+        return type(self)(dict(self.rows), list(self.loads), self._played)
 
     def load(self, sheet: Sheet, *, replace: bool = False) -> Loaded:
         """Load a file whole, or raise ``RefusedError``.
@@ -99,7 +112,7 @@ class Model:
             raise RefusedError(there=sorted(clashes.values()), copies=sorted(copies))
         fresh = sheet.rows[~among(sheet.rows, key, set(there))]
         fresh = fresh.assign(sha256=sheet.sha256, file_name=sheet.name)
-        self.rows[sheet.kind] = fresh if own is None else pd.concat([own, fresh])
+        self._put(sheet.kind, fresh if own is None else pd.concat([own, fresh]))
         self.loads.append((sheet.kind, sheet.name, sheet.sha256, len(fresh)))
         return Loaded(len(fresh), len(sheet.rows) - len(fresh))
 
@@ -114,8 +127,9 @@ class Model:
                 raise RefusedError
         if old == new:
             return 0
-        for kind, frame in self.rows.items():
-            self.rows[kind] = frame.assign(player=frame["player"].replace({old: new}))
+        for kind, frame in list(self.rows.items()):
+            names = [new if name == old else name for name in frame["player"]]
+            self._put(kind, frame.assign(player=pd.Series(names, frame.index, object)))
         return int((self.rounds()["player"] == new).sum())
 
     def delete(self, player: str, day: str, number: int) -> int:
@@ -124,7 +138,7 @@ class Model:
         gone = among(frame, KEYS["shot"], {(player, day, number)}) if frame is not None else []
         if frame is None or not gone.any():
             raise RefusedError(call=True)
-        self.rows["shot"] = frame[~gone]
+        self._put("shot", frame[~gone])
         return int(frame[gone]["played"].sum())
 
     def everybody(self) -> set[str]:
@@ -181,17 +195,21 @@ class Model:
 
     def strokes(self) -> pd.DataFrame:
         """Return the rows of all cards in the order of play."""
-        frame = self._of("shot")
-        if frame is None:
-            return pd.DataFrame(columns=[*STROKE, *PRINT[1:], "played", "end_lie", "end_distance_ft"])
-        return frame.sort_values(STROKE)
+        if self._played is None:
+            frame = self.rows.get("shot", NO_STROKES)
+            self._played = frame.sort_values(STROKE, ignore_index=True)
+        return self._played
+
+    def _put(self, kind: str, frame: pd.DataFrame) -> None:
+        self.rows[kind] = frame
+        if kind == "shot":
+            self._played = None
 
     def _of(self, kind: str) -> pd.DataFrame | None:
         return self.rows.get(kind)
 
     def _groups(self, columns: list[str]) -> Iterator[tuple[tuple[Any, ...], pd.DataFrame]]:
-        frame = self.strokes()
-        return iter(frame.groupby(columns) if len(frame) else ())  # type: ignore[arg-type]
+        return groups(self.strokes(), columns)
 
     def _copies(self, sheet: Sheet) -> Iterator[int]:
         """Yield the first row of each round that has the strokes of another player's round."""
@@ -215,11 +233,11 @@ def _prints(frame: pd.DataFrame) -> Prints:
     """Return round -> its first row, its number of strokes, and its holes stroke by stroke."""
     return {
         at: (
-            of_round["source_row"].min(),
+            min(of_round["source_row"]),
             len(of_round),
-            {hole: keys_of(rows, PRINT) for hole, rows in of_round.groupby("hole")},
+            {hole: keys_of(rows, PRINT) for hole, rows in groups(of_round, ["hole"])},
         )
-        for at, of_round in (frame.groupby(KEYS["shot"]) if len(frame) else ())  # type: ignore[misc]
+        for at, of_round in groups(frame, KEYS["shot"])
     }
 
 

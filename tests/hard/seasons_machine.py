@@ -11,6 +11,7 @@ import shutil
 import tempfile
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from functools import cache
 from itertools import permutations
 from pathlib import Path
 from typing import ClassVar
@@ -40,6 +41,7 @@ from tests.hard.server import Server
 from tests.season.older import taken_back
 
 STEPS = 10
+CALLS_ELSEWHERE = 2  # in a sequence: each costs as much as three steps here
 OLD = range(FIRST_VERSION, SCHEMA_VERSION)
 THERE = "is in the season file already (from "
 COPIED = "strokes of this round are those of"
@@ -75,6 +77,7 @@ class Seasons(RuleBasedStateMachine):
         self.scored: tuple[Path | None, pd.DataFrame | None] = (None, None)
         self.copies = 0
         self.sound = False
+        self.calls_elsewhere = 0
         self.raced = False
 
     def teardown(self) -> None:
@@ -89,14 +92,17 @@ class Seasons(RuleBasedStateMachine):
     def model(self) -> Model:
         return self.files[self.path]
 
-    @initialize(version=st.sampled_from((None, None, *OLD)))
-    def begin(self, version: int | None) -> None:
-        """Start with a new season file, or with an empty one of an older schema."""
+    @initialize(how=st.sampled_from(("new", *("empty",) * 4, *OLD)))
+    def begin(self, how: str | int) -> None:
+        """Start with a new season file, a copy of an empty one, or an empty one that is older."""
         self.path = self.folder / "season.duckdb"
         self.files[self.path] = self.model_of_new()
-        open_store(self.path).close()
-        if version is not None:
-            _age(self.path, version)
+        if how == "new":
+            open_store(self.path).close()
+        else:
+            self.path.write_bytes(_empty())
+        if isinstance(how, int):
+            _age(self.path, how)
 
     # What is done to the season file in hand
 
@@ -140,19 +146,19 @@ class Seasons(RuleBasedStateMachine):
         else:
             assert store.delete(*at) == wanted
 
-    @rule(go_on_with_it=st.booleans(), reading=st.booleans())
-    def backup(self, go_on_with_it: bool, reading: bool) -> None:
-        """Copy the file, which may be a copy itself; look at the copy, perhaps go on with it."""
-        self.copies += 1
-        target = self.folder / f"copy{self.copies}.duckdb"
-        store = self._open(reading=reading)
-        assert store.backup(target) == target
-        self.files[target] = self.model.copy()
+    @rule(reading=st.booleans())
+    def backup(self, reading: bool) -> None:
+        """Copy the file, which may be a copy itself, and look at the copy."""
+        target, store = self._copied(reading=reading), self._open(reading=reading)
         with open_store(target, read_only=True) as copy:
             assert not (apart := differences(copy, self.model)), apart
         self._refused(lambda: store.backup(target), RefusedError())
-        if go_on_with_it:
-            self._take(target)
+
+    @rule(times=st.integers(1, 3), reading=st.booleans())
+    def go_on_with_a_copy(self, times: int, reading: bool) -> None:
+        """Copy the file and go on with the copy, or with a copy of that one, and so on."""
+        for _ in range(times):
+            self._take(self._copied(reading=reading))
 
     @precondition(lambda self: len(self.files) > 1)
     @rule(place=PLACE)
@@ -184,7 +190,7 @@ class Seasons(RuleBasedStateMachine):
 
     # What other processes do
 
-    @precondition(lambda self: self.servers)
+    @precondition(lambda self: self.servers and self.calls_elsewhere < CALLS_ELSEWHERE)
     @rule(plan=st.one_of(CARDS, OTHERS), replace=REPLACE, meanwhile=st.sampled_from("-rw"))
     def load_elsewhere(self, plan: Plan, replace: bool, meanwhile: str) -> None:
         """Another process loads, while the file is open here to read, to write, or not at all."""
@@ -197,7 +203,7 @@ class Seasons(RuleBasedStateMachine):
             assert _reported(done) == wanted or isinstance(wanted, RefusedError), done
             assert done.code == (FINE if isinstance(wanted, Loaded) else DATA_AT_FAULT), done
 
-    @precondition(lambda self: self.servers)
+    @precondition(lambda self: self.servers and self.calls_elsewhere < CALLS_ELSEWHERE)
     @rule(meanwhile=st.sampled_from("-rw"))
     def look_elsewhere(self, meanwhile: str) -> None:
         """Another process reads: two may, beside one that writes none."""
@@ -284,6 +290,13 @@ class Seasons(RuleBasedStateMachine):
         path.write_text(sheet.text, encoding="utf-8")
         return path
 
+    def _copied(self, *, reading: bool) -> Path:
+        self.copies += 1
+        target = self.folder / f"copy{self.copies}.duckdb"
+        assert self._open(reading=reading).backup(target) == target
+        self.files[target] = self.model.copy()
+        return target
+
     def _take(self, path: Path) -> None:
         self._close()
         self.path = path
@@ -307,6 +320,7 @@ class Seasons(RuleBasedStateMachine):
             assert not log.exists() or not log.stat().st_size, "what was stored is not in the file"
 
     def _elsewhere(self, meanwhile: str, verb: str, *words: str | Path) -> Outcome:
+        self.calls_elsewhere += 1
         self._close()
         if meanwhile != "-":
             self._open(reading=meanwhile == "r")
@@ -319,6 +333,15 @@ class Seasons(RuleBasedStateMachine):
                 for server, path in zip(self.servers, paths, strict=True)
             ]
             return [call.result() for call in calls]
+
+
+@cache
+def _empty() -> bytes:
+    """Return the bytes of an empty season file: to make one costs as much as a load."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "empty.duckdb")
+        open_store(path).close()
+        return path.read_bytes()
 
 
 def _age(path: Path, version: int) -> None:

@@ -23,8 +23,11 @@ def refuse_nul(path: str | Path) -> None:
 
 
 def log_of(path: Path) -> Path:
-    """Return where DuckDB keeps what it has not yet written into a season file."""
-    return path.with_name(path.name + ".wal")
+    """Return where DuckDB keeps what it has not yet written into a season file.
+
+    It is beside the file itself, where the path is a link to it.
+    """
+    return Path(os.path.realpath(path) + ".wal")
 
 
 def database_name(path: Path) -> str:
@@ -49,8 +52,10 @@ def database_name(path: Path) -> str:
     except UnicodeEncodeError as wrong:
         raise unnameable(path, "its letters are not UTF-8") from wrong
     whole = os.path.realpath(path)
-    if os.sep == "/" and "\\" in whole:
-        raise unnameable(path, "DuckDB takes \\ for the sign between folders")
+    # the log of a?b would be a.wal?b, and a\\b is b in the folder a
+    for sign in "?" + "\\" * (os.sep == "/"):
+        if sign in whole:
+            raise unnameable(path, f"no {sign} may be in it or in the names of its folders")
     return whole
 
 

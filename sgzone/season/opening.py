@@ -34,6 +34,8 @@ UPGRADES = {1: "fitted_curves", 2: "stroke_cells", 3: "unique_keys"}
 MEMORY = ":memory:"
 _UNWRITTEN = (duckdb.IOException, duckdb.FatalException, duckdb.TransactionException)
 _MAGIC, _MAGIC_AT = b"DUCK", 8  # every DuckDB file has these bytes there
+_STORAGE_AT, _KNOWN_AGAIN = 12, 67  # its storage version there, and the first with an identity
+_NAMELESS = bytes.fromhex("64 00 62 65 00 02 ff ff")  # how a log begins that names no file
 _META = [("schema_version", "INTEGER", False)]
 _TRIES = 20  # each means that somebody made or deleted the file in these very milliseconds
 _CONFIG: dict[str, str | bool | int | float | list[str]] = {
@@ -41,8 +43,11 @@ _CONFIG: dict[str, str | bool | int | float | list[str]] = {
     # inputs are read by Python and handed over: DuckDB itself needs no file but its own
     "enable_external_access": False,
     "autoload_known_extensions": False,
+    # of a new file: one that its log knows again, whatever version of DuckDB makes it
+    "storage_compatibility_version": "latest",
 }
-_opening = RLock()
+TURN = RLock()
+"""One opening or closing at a time: what one looks at, no other changes."""
 
 
 def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckDBPyConnection:
@@ -57,23 +62,26 @@ def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckD
 
 
 def open_file(
-    path: Path, *, read_only: bool, create: bool
+    path: Path, *, read_only: bool, create: bool, again: bool = False
 ) -> tuple[duckdb.DuckDBPyConnection, Identity | None]:
     """Open or create a season file; return with it which file that is if this call made it.
 
     Errors as ``connect``. Whoever finds it missing makes a whole one and gives it the name, if
     nobody was faster; then it is opened like any other. What is open in the end is what stands
     under the name: a file that somebody deleted meanwhile would take rounds and lose them.
+    ``again``: this thread may have it open for writing already.
     """
     name = database_name(path)
     made = None
-    with _opening:
+    with TURN:
         for _ in range(_TRIES):
             there = _there(path)
             if there is None:
                 _refuse_missing(path, create=create and not read_only)
                 made = _made(path)
-            elif connection := _opened(name, path, there, read_only=read_only):
+            elif connection := _opened(
+                name, path, there, read_only=read_only, shared=read_only or again
+            ):
                 ours = made if made == there else None
                 return _checked(connection, path, read_only=read_only), ours
     raise DataError(
@@ -90,11 +98,11 @@ def _there(path: Path) -> Identity | None:
 
 
 def _opened(
-    name: str, path: Path, there: Identity, *, read_only: bool
+    name: str, path: Path, there: Identity, *, read_only: bool, shared: bool
 ) -> duckdb.DuckDBPyConnection | None:
     """Open the file that stood under a name; None where another one stands there by now."""
     try:
-        _refuse_wrong_file(path, there)
+        _refuse_wrong_file(path, there, shared=shared)
         connection = _open(name, path, read_only=read_only)
     except (FileNotFoundError, DataError):
         if _there(path) != there:
@@ -159,26 +167,32 @@ def new_file(file: Path, path: Path) -> duckdb.DuckDBPyConnection:
     return _prepared(_open(os.path.realpath(file), path, read_only=False), path, None)
 
 
-def _refuse_wrong_file(path: Path, there: Identity) -> None:
+def _refuse_wrong_file(path: Path, there: Identity, *, shared: bool) -> None:
     mode = path.stat().st_mode
     if stat.S_ISDIR(mode):
         raise DataError(f"{path} is a folder, not a season file. Name a file in it.")
     if not stat.S_ISREG(mode):
         raise DataError(f"{path} is a device or a pipe, not a season file. Name a file.")
-    if open_here(there):  # DuckDB shares it, or says that it does not
-        if path.stat().st_nlink > 1:  # under its other name DuckDB would not know it again
+    if open_here(there):
+        # DuckDB would let two threads write it, and does not know it again under a second name
+        if not shared or path.stat().st_nlink > 1:
             raise DataError(_why_not(path, "already attached"))
         return
     try:
         with path.open("rb") as file:
-            head = file.read(_MAGIC_AT + len(_MAGIC))
+            head = file.read(_STORAGE_AT + 8)
     except PermissionError as wrong:
         raise DataError(_why_not(path, "permission")) from wrong
     if not head:
         raise DataError(f"{path} is empty, not a season file. Delete it, or name another file.")
     # without this DuckDB takes a CSV or Parquet file for a database of its own making
-    if head[_MAGIC_AT:] != _MAGIC:
+    if head[_MAGIC_AT:_STORAGE_AT] != _MAGIC:
         raise unlike(path, "")
+    # DuckDB would take it for the log of this file, for it says nothing else
+    if int.from_bytes(head[_STORAGE_AT:], "little") >= _KNOWN_AGAIN and _has_log(path):
+        with log_of(path).open("rb") as log:
+            if log.read(len(_NAMELESS)) == _NAMELESS:
+                raise _foreign_log(path)
 
 
 def _refuse_missing(path: Path, *, create: bool) -> None:
@@ -231,14 +245,18 @@ def _why_not(path: Path, message: str) -> str:
     if "different configuration" in plain or "already attached" in plain:
         return f"The season file {path} is open already in this program. Close it there first."
     if "wal" in plain and _has_log(path):
-        if "does not match" not in plain:
+        if "does not match" not in plain or "checksum" in plain:
             return str(unlike(path, f", or its log {log_of(path).name} is"))
-        return (
-            f"{log_of(path)} is the log of another file than {path} is now: was a backup put in "
-            "its place? Move the log away to go on with this file; with the file it was written "
-            "for it may hold the rounds that were loaded last."
-        )
+        return str(_foreign_log(path))
     return str(unlike(path, ""))
+
+
+def _foreign_log(path: Path) -> DataError:
+    return DataError(
+        f"{log_of(path).name} is the log of another file than {path} is now: was a backup put in "
+        "its place? Move the log away to go on with this file; with the file it was written for "
+        "it may hold the rounds that were loaded last."
+    )
 
 
 def _version(connection: duckdb.DuckDBPyConnection, path: Path) -> int | None:

@@ -7,6 +7,7 @@ from pathlib import Path
 import duckdb
 
 from sgzone.errors import DataError
+from sgzone.season.cells import CELL_VALUES
 from sgzone.season.steps import step_text
 
 _WAY_OUT = "Go back to a backup, or load the cards into a new file."
@@ -33,6 +34,16 @@ def refuse_unsound(connection: duckdb.DuckDBPyConnection, where: str, first: int
     if wrong:
         raise DataError(
             f"{where} is damaged: {', '.join(wrong)} in it that do not belong together. {_WAY_OUT}"
+        )
+
+
+def refuse_unsound_values(connection: duckdb.DuckDBPyConnection, where: str) -> None:
+    """Raise ``DataError`` for what no card and no fit can have brought into the file."""
+    [(odd,)] = connection.execute(step_text("unsound_values"), CELL_VALUES).fetchall()
+    if odd:
+        raise DataError(
+            f"{where} is damaged: {odd} row{'' if odd == 1 else 's'} in it that no card can hold, "
+            f"so this cannot be answered. {_WAY_OUT}"
         )
 
 

@@ -6,7 +6,7 @@ import re
 import threading
 import weakref
 from collections.abc import Iterator, Mapping
-from contextlib import AbstractContextManager, contextmanager, nullcontext, suppress
+from contextlib import contextmanager, suppress
 from datetime import date as day
 from pathlib import Path
 from types import TracebackType
@@ -17,7 +17,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from sgzone.errors import DataError, is_interruption
+from sgzone.errors import CallError, DataError, SgzoneError, is_interruption
 from sgzone.season import corrections
 from sgzone.season.backing import write_backup
 from sgzone.season.cells import CELL_VALUES
@@ -25,8 +25,9 @@ from sgzone.season.flat import write_strokes
 from sgzone.season.loading import LoadReport, load_file
 from sgzone.season.making import Identity, identity, private_log, remove
 from sgzone.season.naming import refuse_nul
-from sgzone.season.opening import connect, open_file
+from sgzone.season.opening import TURN, connect, open_file
 from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.season.sound import refuse_unsound, refuse_unsound_values
 from sgzone.season.steps import bindable, step_text
 
 Column = NDArray[Any] | np.ma.MaskedArray[Any, Any]
@@ -36,8 +37,8 @@ _BESIDE_THE_FILE = (
     "WHERE tag <> 'BASE_TABLE'"
 )
 _LEFT_OVER = 2**24  # bytes of the file that may stay
-_FREE = nullcontext()
-_writing = threading.RLock()  # of all stores: two of them may be of one file
+_stores: weakref.WeakSet[Store] = weakref.WeakSet()
+"""Those that are open: a cell of a notebook may open its file once more, another thread may not."""
 _NAME = re.compile(r"[a-z][a-z0-9_]*")
 _DAMAGE = (
     duckdb.ConstraintException,
@@ -61,16 +62,19 @@ def open_store(
     """
     if path is None:
         return Store(connect(None, read_only=False, create=True), None)
-    connection, made = open_file(Path(path), read_only=read_only, create=create)
-    return Store(connection, Path(path), made)
+    target, here = Path(path), threading.get_ident()
+    with TURN:
+        again = any(store.is_of(target, here) for store in _stores)
+        connection, made = open_file(target, read_only=read_only, create=create, again=again)
+        return Store(connection, target, made)
 
 
 class Store:
     """An open season file; a context manager. Tables: ``season/sql/schema.sql``.
 
-    Several threads may use it: each asks through a connection of its own, with temporary tables of
-    its own, and one at a time writes. ``made`` is the file, where this store is the one that made
-    it.
+    It is of the thread that opened it: an answer takes several queries, and what two threads ask
+    and load would mix. In any other thread every method but ``close`` raises ``CallError``.
+    ``made`` is the file, where this store is the one that made it.
     """
 
     def __init__(
@@ -81,10 +85,10 @@ class Store:
     ) -> None:
         self._connection = connection
         self._thread = threading.get_ident()
-        self._own = threading.local()
-        self._others: weakref.WeakSet[duckdb.DuckDBPyConnection] = weakref.WeakSet()
         self._made = made
         self.path = path
+        with TURN:
+            _stores.add(self)
 
     def __enter__(self) -> Self:
         return self
@@ -95,13 +99,24 @@ class Store:
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        self.close()
+        try:
+            if isinstance(error, Exception) and not isinstance(error, SgzoneError | OSError):
+                self._blame_the_file(error)
+        finally:
+            self.close()
 
     def close(self) -> None:
         """Close the season file; what was loaded is on disk."""
-        with _writing:
-            for connection in (*self._others, self._connection):
-                connection.close()
+        with TURN:
+            _stores.discard(self)
+            self._connection.close()
+
+    def is_of(self, path: Path, thread: int) -> bool:
+        """Return whether this store is of that file and thread."""
+        with suppress(OSError):
+            same = self.path is not None and identity(self.path) == identity(path)
+            return same and self._thread == thread
+        return False
 
     def discard(self) -> None:
         """Delete the season file, to be closed next, if this store made it and nothing is loaded.
@@ -111,7 +126,7 @@ class Store:
         """
         if self.path is None or self._made is None:
             return
-        with suppress(DataError, duckdb.Error, OSError), self._using(_writing) as connection:
+        with suppress(DataError, duckdb.Error, OSError), self._using() as connection:
             some = connection.execute("SELECT load_id FROM loads LIMIT 1").fetchall()
             if not some and identity(self.path) == self._made:
                 # closing looks for nothing under the name any more, which may be another's by then
@@ -120,8 +135,8 @@ class Store:
 
     @contextmanager
     def transaction(self) -> Iterator[None]:
-        """Write all of what is done within, or nothing of it; no other thread writes meanwhile."""
-        with self._using(_writing) as connection:
+        """Write all of what is done within, or nothing of it."""
+        with self._using() as connection:
             connection.begin()
             try:
                 yield
@@ -141,7 +156,7 @@ class Store:
         with every problem of the file; the season file is then as it was.
         """
         with self.transaction():
-            return load_file(self._here(), path, replace=replace)
+            return load_file(self._connection, path, replace=replace)
 
     def frame(self, sql: str, params: Mapping[str, Any] | None = None) -> pd.DataFrame:
         """Return the rows of a query as a pandas frame; values are bound as ``$name``."""
@@ -160,10 +175,9 @@ class Store:
     def release(self) -> None:
         """Give back the memory that keeps what was read of the file; it is read again if asked for.
 
-        Temporary tables stay. A store in memory has nothing to give back, and one that several
-        threads ask gives nothing back: the limit is that of them all.
+        Temporary tables stay. A store in memory has nothing to give back.
         """
-        if self.path is None or self._others:
+        if self.path is None:
             return
         with self._using() as connection:
             used = connection.execute(_BESIDE_THE_FILE).fetchall()[0][0]
@@ -236,12 +250,12 @@ class Store:
         round, practice entry, test block or bag entry.
         """
         with self.transaction():
-            return corrections.rename(self._here(), old, new)
+            return corrections.rename(self._connection, old, new)
 
     def delete(self, player: str, date: day | str, round: int = 1) -> int:  # noqa: A002
         """Delete one round; return its number of strokes. ``CallError`` where there is none."""
         with self.transaction():
-            return corrections.delete(self._here(), player, date, round)
+            return corrections.delete(self._connection, player, date, round)
 
     def backup(self, path: str | Path) -> Path:
         """Write a consistent copy of the season file and return its path.
@@ -262,24 +276,24 @@ class Store:
         with self._using() as connection:
             return write_strokes(connection, Path(path))
 
-    def _here(self) -> duckdb.DuckDBPyConnection:
-        """Return the connection of the present thread."""
-        if threading.get_ident() == self._thread:
-            return self._connection
-        if not hasattr(self._own, "connection"):
-            self._own.connection = self._connection.cursor()
-            self._others.add(self._own.connection)
-        found: duckdb.DuckDBPyConnection = self._own.connection
-        return found
+    def _blame_the_file(self, error: Exception) -> None:
+        """Raise ``DataError`` where what broke a question may be in the file, which is damaged."""
+        if self.path is None or is_interruption(error):
+            return
+        with suppress(duckdb.Error):
+            refuse_unsound(self._connection, f"The season file {self.path}")
+            refuse_unsound_values(self._connection, f"The season file {self.path}")
 
     @contextmanager
-    def _using(
-        self, lock: AbstractContextManager[object] = _FREE
-    ) -> Iterator[duckdb.DuckDBPyConnection]:
-        """Give the connection of the present thread; what goes wrong with the file is told."""
+    def _using(self) -> Iterator[duckdb.DuckDBPyConnection]:
+        """Give the connection; what goes wrong with the file is told."""
+        if threading.get_ident() != self._thread:
+            raise CallError(
+                f"The season file {self.path} was opened in another thread, which alone can ask "
+                "it. Open it in each thread that asks: open_store(path, read_only=True)."
+            )
         try:
-            with lock:
-                yield self._here()
+            yield self._connection
         except duckdb.Error as wrong:
             if is_interruption(wrong):
                 raise KeyboardInterrupt from wrong

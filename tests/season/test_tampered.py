@@ -82,7 +82,13 @@ VERBS = (
     *(("load", "more.csv"), ("rounds",), ("backup", "copy.duckdb"), ("gained",), ("summary",)),
     *(("backup", "copy.parquet", "--strokes"), ("counts",), ("why",), ("compare", "--by", "club")),
     *(("rounds", "--rename", "Ada", "Bo"), ("rounds", "--delete", "Ada", "2026-05-14", "1")),
-    *(("trend",), ("field",), ("clubs",), ("number", "87"), ("practice", "--hours", "4")),
+    *(
+        ("trend",),
+        ("field",),
+        ("clubs",),
+        ("number", "87"),
+        ("practice", "--hours", "4", "--weeks", "6"),
+    ),
     *(("report", "r.html"), ("benchmarks",), ("fit", "--name", "own")),
     ("gained", "--benchmark", "own", "--format", "csv"),
 )
@@ -102,7 +108,10 @@ def tampered(sound: Path, change: str) -> None:
     shutil.copyfile(sound / "s.duckdb", "sgzone.duckdb")
     shutil.copyfile(sound / "more.csv", "more.csv")
     with duckdb.connect("sgzone.duckdb") as file:
-        file.execute(change)
+        try:
+            file.execute(change)
+        except duckdb.ParserException:
+            pytest.skip("this version of DuckDB has no such thing")
 
 
 @pytest.mark.parametrize("what", TAMPERED)
@@ -132,6 +141,39 @@ def test_an_older_file_is_looked_at_before_it_is_taken_on(
             with pytest.raises(DataError, match="damaged"):
                 open_store("sgzone.duckdb", read_only=read_only)
         assert Path("sgzone.duckdb").read_bytes() == before
+
+
+VALUES = {
+    ("UPDATE strokes SET lie = NULL WHERE shot = 2", "compare"),
+    ("UPDATE strokes SET distance_ft = -5, start_cell = 8197 WHERE shot = 1", "report"),
+    ("UPDATE strokes SET distance_ft = 'nan', start_cell = 8197 WHERE shot = 1", "fit"),
+    ("UPDATE strokes SET penalty = 2000000000", "report"),
+    ("UPDATE strokes SET date = 'infinity'", "gained"),
+    ("UPDATE strokes SET round_key = 99", "report"),
+    ("INSERT INTO holes SELECT * FROM holes", "report"),
+}
+"""What no opening looks for, and a verb that meets it."""
+
+
+@pytest.mark.parametrize(("change", "verb"), sorted(VALUES))
+def test_what_breaks_a_question_is_looked_for_in_the_file(
+    change: str, verb: str, sound: Path, tmp_path: Path
+) -> None:
+    """An answer comes, or the file is named as what is at fault; never a traceback."""
+    words = next(words for words in VERBS if words[0] == verb)
+    with inside(tmp_path):
+        tampered(sound, change)
+        done = call(*words)
+        assert done.code == 0 or "damaged" in done.err
+        with pytest.raises(DataError, match="damaged"), open_store("sgzone.duckdb"):
+            raise ZeroDivisionError
+
+
+def test_a_fault_that_is_not_the_files_comes_through(sound: Path) -> None:
+    with pytest.raises(ZeroDivisionError), open_store(sound / "s.duckdb", read_only=True):
+        raise ZeroDivisionError
+    with pytest.raises(ZeroDivisionError), open_store():
+        raise ZeroDivisionError
 
 
 def test_a_table_beside_its_own_is_let_be(sound: Path, tmp_path: Path) -> None:

@@ -90,7 +90,7 @@ def test_no_second_row_of_a_key(table: str, tmp_path: Path) -> None:
 
 
 STRAY = {
-    "INSERT INTO strokes SELECT * REPLACE (hole_key + 1 AS hole_key) FROM strokes LIMIT 1": "stroke",
+    "UPDATE strokes SET hole_key = hole_key + 9 WHERE shot = 2": "stroke",
     "INSERT INTO strokes SELECT * REPLACE ('Bo' AS player) FROM strokes LIMIT 1": "stroke",
     "INSERT INTO holes SELECT * REPLACE (round_key + 9 AS round_key) FROM holes LIMIT 1": "hole",
     "DELETE FROM holes WHERE hole = 4": "round",
@@ -112,7 +112,7 @@ def test_a_load_that_does_not_hold_together_is_not_kept(
     with open_store(tmp_path / "s") as store:
         with monkeypatch.context() as patch:
             patch.setattr(loading, "run_step", then)
-            with pytest.raises(DataError, match=rf"is damaged: .*{STRAY[stray]}s? .*together"):
+            with pytest.raises(DataError, match=rf"is damaged: .*{STRAY[stray]}.*together"):
                 store.load(card(tmp_path, 1))
         assert store.frame("SELECT 1 FROM loads UNION ALL SELECT 1 FROM strokes").empty
         store.load(card(tmp_path, 2))
@@ -125,7 +125,7 @@ def test_a_damaged_file_is_not_copied(stray: str, tmp_path: Path) -> None:
         store.load(card(tmp_path, 1))
         store.execute(stray)
         before = sorted(tmp_path.iterdir())
-        with pytest.raises(DataError, match="is damaged: .*together"):
+        with pytest.raises(DataError, match=r"is damaged: .*together"):
             store.backup(tmp_path / "copy")
         assert sorted(path for path in tmp_path.iterdir() if path.suffix != ".wal") == [
             path for path in before if path.suffix != ".wal"

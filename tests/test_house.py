@@ -149,6 +149,7 @@ _OPENED_BEFORE = {
     "season/opening.py": "the head of a season file, which DuckDB then opens",
     "cards/tidy.py": "bytes that were read",
     "benchmarks/own.py": "bytes that were read",
+    "season/making.py": "a season file that is made, which DuckDB then opens",
     "start.py": "/dev/null",
     "verbs/streams.py": "/dev/null",
     "writing.py": "files that are written",

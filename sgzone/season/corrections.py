@@ -84,5 +84,5 @@ def _date(date: day | str) -> day:
         return date
     try:
         return day.fromisoformat(date)
-    except ValueError as wrong:
-        raise CallError(f'"{date}" is not a date; write it as 2026-05-14.') from wrong
+    except (ValueError, TypeError) as wrong:
+        raise CallError(f'"{str(date)[:80]}" is not a date; write it as 2026-05-14.') from wrong

@@ -34,6 +34,8 @@ UPGRADES = {1: "fitted_curves", 2: "stroke_cells", 3: "unique_keys"}
 MEMORY = ":memory:"
 _UNWRITTEN = (duckdb.IOException, duckdb.FatalException, duckdb.TransactionException)
 _MAGIC, _MAGIC_AT = b"DUCK", 8  # every DuckDB file has these bytes there
+_STORAGE_AT, _KNOWN_AGAIN = 12, 67  # its storage version there, and the first with an identity
+_NAMELESS = bytes.fromhex("64 00 62 65 00 02 ff ff")  # how a log begins that names no file
 _META = [("schema_version", "INTEGER", False)]
 _TRIES = 20  # each means that somebody made or deleted the file in these very milliseconds
 _CONFIG: dict[str, str | bool | int | float | list[str]] = {
@@ -41,6 +43,8 @@ _CONFIG: dict[str, str | bool | int | float | list[str]] = {
     # inputs are read by Python and handed over: DuckDB itself needs no file but its own
     "enable_external_access": False,
     "autoload_known_extensions": False,
+    # of a new file: one that its log knows again, whatever version of DuckDB makes it
+    "storage_compatibility_version": "latest",
 }
 TURN = RLock()
 """One opening or closing at a time: what one looks at, no other changes."""
@@ -176,14 +180,19 @@ def _refuse_wrong_file(path: Path, there: Identity, *, shared: bool) -> None:
         return
     try:
         with path.open("rb") as file:
-            head = file.read(_MAGIC_AT + len(_MAGIC))
+            head = file.read(_STORAGE_AT + 8)
     except PermissionError as wrong:
         raise DataError(_why_not(path, "permission")) from wrong
     if not head:
         raise DataError(f"{path} is empty, not a season file. Delete it, or name another file.")
     # without this DuckDB takes a CSV or Parquet file for a database of its own making
-    if head[_MAGIC_AT:] != _MAGIC:
+    if head[_MAGIC_AT:_STORAGE_AT] != _MAGIC:
         raise unlike(path, "")
+    # DuckDB would take it for the log of this file, for it says nothing else
+    if int.from_bytes(head[_STORAGE_AT:], "little") >= _KNOWN_AGAIN and _has_log(path):
+        with log_of(path).open("rb") as log:
+            if log.read(len(_NAMELESS)) == _NAMELESS:
+                raise _foreign_log(path)
 
 
 def _refuse_missing(path: Path, *, create: bool) -> None:
@@ -238,12 +247,16 @@ def _why_not(path: Path, message: str) -> str:
     if "wal" in plain and _has_log(path):
         if "does not match" not in plain or "checksum" in plain:
             return str(unlike(path, f", or its log {log_of(path).name} is"))
-        return (
-            f"{log_of(path).name} is the log of another file than {path} is now: was a backup put "
-            "in its place? Move the log away to go on with this file; with the file it was written "
-            "for it may hold the rounds that were loaded last."
-        )
+        return str(_foreign_log(path))
     return str(unlike(path, ""))
+
+
+def _foreign_log(path: Path) -> DataError:
+    return DataError(
+        f"{log_of(path).name} is the log of another file than {path} is now: was a backup put in "
+        "its place? Move the log away to go on with this file; with the file it was written for "
+        "it may hold the rounds that were loaded last."
+    )
 
 
 def _version(connection: duckdb.DuckDBPyConnection, path: Path) -> int | None:

@@ -13,6 +13,7 @@ from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
+import duckdb
 import pytest
 
 import sgzone
@@ -219,6 +220,21 @@ def test_a_backup_put_in_the_place_of_a_file_with_a_log(tmp_path: Path) -> None:
         shutil.copy("before", path)
         Path("aside").replace(log)
         assert len(call("rounds", "--db", "s", "--format", "json").json()) == 1
+
+
+def test_a_log_that_names_no_file_is_not_taken_for_that_of_a_new_one(tmp_path: Path) -> None:
+    """DuckDB before 2.0 made files, unless told otherwise, whose logs do not say whose they are."""
+    path, old = tmp_path / "s", str(tmp_path / "old")
+    for name, version in ((old, "v1.0.0"), (str(path), "latest")):
+        with duckdb.connect(name, config={"storage_compatibility_version": version}) as file:
+            file.execute("CREATE TABLE t (a INTEGER)")
+    code = "import sys, os, duckdb; c = duckdb.connect(sys.argv[1]); c.execute(sys.argv[2]); "
+    code += "os.kill(os.getpid(), 9)"
+    subprocess.run([sys.executable, "-c", code, old, "INSERT INTO t VALUES (1)"])
+    (tmp_path / "old.wal").replace(tmp_path / "s.wal")
+    for read_only in (True, False):
+        with pytest.raises(DataError, match=r"s\.wal is the log of another file"):
+            open_store(path, read_only=read_only)
 
 
 def test_a_log_without_its_file_is_not_thrown_away(tmp_path: Path) -> None:

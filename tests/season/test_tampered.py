@@ -108,7 +108,10 @@ def tampered(sound: Path, change: str) -> None:
     shutil.copyfile(sound / "s.duckdb", "sgzone.duckdb")
     shutil.copyfile(sound / "more.csv", "more.csv")
     with duckdb.connect("sgzone.duckdb") as file:
-        file.execute(change)
+        try:
+            file.execute(change)
+        except duckdb.ParserException:
+            pytest.skip("this version of DuckDB has no such thing")
 
 
 @pytest.mark.parametrize("what", TAMPERED)

@@ -235,7 +235,7 @@ def test_curves_pass_through_the_plan_and_today():
 
 @pytest.mark.parametrize(("hours", "weeks"), [(0, 6), (10, 0), (-1, 6), (float("nan"), 6)])
 def test_no_hours_no_plan(demo, hours, weeks):
-    with pytest.raises(CallError, match="above 0"):
+    with pytest.raises(CallError, match="must be from"):
         practice_plan(demo, hours, weeks)
 
 

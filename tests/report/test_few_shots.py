@@ -20,6 +20,7 @@ from sgzone.terms import NOT_ENOUGH
 from sgzone.words import paper as words
 from sgzone.words.counts import counts_lead
 from sgzone.words.digits import NO_INTERVAL
+from sgzone.words.say import Say
 from sgzone.words.tables import Table
 from sgzone.words.where import parts_lead
 from tests.report.seasons import ONE_HOLE, card, demo, demo_report, demo_review, season
@@ -35,7 +36,7 @@ def test_a_season_without_a_verdict_has_the_table_and_its_sentence_but_no_chart(
     assert section.figures == grid_section(review).figures == ()
     (table,) = section.tables
     assert len(table.rows) == (review.parts["shots"] > 0).sum() == 3
-    assert section.lead == parts_lead(review.parts[review.parts["shots"] > 0], review.level)
+    assert section.lead == parts_lead(review.parts[review.parts["shots"] > 0], review.say)
     assert any("not enough shots" in " ".join(row) for row in table.rows)
 
 
@@ -89,7 +90,7 @@ def test_a_season_with_verdicts_says_its_level() -> None:
 
 def test_counts_without_an_interval_have_no_word_of_one() -> None:
     rows = pd.DataFrame({"measure": ["sand saves"], "low": [float("nan")]})
-    assert counts_lead(rows, 0.8) == ("What can be counted without a benchmark.",)
+    assert counts_lead(rows, Say()) == ("What can be counted without a benchmark.",)
     assert "intervals 90%" in counts_lead(rows.assign(low=0.2), 0.9)[0]
 
 

@@ -102,12 +102,20 @@ def test_a_typed_split_is_set_beside(home):
     assert "no part" in run(home, *PLAN, "--split", "driver=100").stderr
 
 
-@pytest.mark.parametrize("number", ["chip_0_30=abc", "chip_0_30=-1", "chip_0_30", "chip_0_30=inf"])
+@pytest.mark.parametrize("number", ["abc", "-1", "inf", "nan"])
 @pytest.mark.parametrize("option", ["--split", "--ceiling"])
 def test_what_is_no_number_of_a_part_is_named(home, option, number):
-    wrong = run(home, *PLAN, option, f"putt_0_10=50,{number}")
+    wrong = run(home, *PLAN, option, f"putt_0_10=50,chip_0_30={number}")
     assert (wrong.returncode, wrong.stdout) == (2, "")
-    assert f'{option}: "{number}" is no part=number such as approach_100_150=30' in wrong.stderr
+    assert f"{option} chip_0_30: {number}: " in wrong.stderr
+    assert "must be from 0 to" in wrong.stderr
+
+
+@pytest.mark.parametrize("option", ["--split", "--ceiling"])
+def test_a_part_without_a_number_is_named(home, option):
+    wrong = run(home, *PLAN, option, "putt_0_10=50,chip_0_30")
+    assert (wrong.returncode, wrong.stdout) == (2, "")
+    assert f'{option}: "chip_0_30" is no part=number such as approach_100_150=30' in wrong.stderr
 
 
 def test_flags_and_a_file_change_the_plan(home):
@@ -159,7 +167,7 @@ def test_what_if_says_worth_and_sign_on_the_course(home):
     ("call", "said"),
     [
         ((), "--hours"),
-        (("--hours", "0"), "above 0"),
+        (("--hours", "0"), "from 0.25 to 168"),
         (("--hours", "2", "--target", "nowhere"), "nowhere"),
         (("--hours", "2", "--recoverable", "3"), "from 0 to 1"),
         (("--what-if", "better wedges"), "is no change"),

@@ -28,6 +28,8 @@ def compare_keys(by: str | Sequence[str], split_date: date | None) -> list[str]:
     Raises ``CallError`` for an unknown column and where a date is missing or not asked for.
     """
     keys = columns_of(by)
+    if not keys:
+        raise CallError("nothing to compare by; name a column, such as club")
     for name in keys:
         if name not in COMPARE_BY:
             raise CallError(

@@ -32,6 +32,7 @@ from sgzone.season.store import Store
 from sgzone.words import proximity as proximity_words
 from sgzone.words import season as season_words
 from sgzone.words import where as where_words
+from sgzone.words.say import Say
 from tests.report.seasons import (
     HOSTILE,
     ONE_HOLE,
@@ -172,7 +173,7 @@ def test_a_benchmark_that_lacks_lies_leaves_them_out(store: Store, tmp_path: Pat
     head = "lie,distance,unit,strokes,source\n"
     own.write_text(f"{head}fairway,50,yd,2.6,<i>me\nfairway,150,yd,3.0,<i>me\n", encoding="utf-8")
     page = Page(to_html(build(gather(store, benchmark(own)))))
-    assert season_words.no_parts() in page.text  # no stroke ends in a lie it has
+    assert season_words.no_parts(Say()) in page.text  # no stroke ends in a lie it has
     assert "<i>me" in page.text
     own.write_text(f"{head}green,3,ft,1.05,me\ngreen,60,ft,2.2,me\n", encoding="utf-8")
     page = Page(to_html(build(gather(store, benchmark(own)))))

@@ -149,8 +149,8 @@ def benchmark_list() -> str:
     )
     return (
         f"- **A benchmark**: {levels}; for women {women}; a curve fitted to\n"
-        "  your own players (`sgzone fit`, [docs/method-fit.md](docs/method-fit.md)); or your own as a CSV\n"
-        "  ([docs/benchmarks.md](docs/benchmarks.md))."
+        "  your own players (`sgzone fit`, [docs/method-fit.md](docs/method-fit.md)); or your own\n"
+        "  as a CSV ([docs/benchmarks.md](docs/benchmarks.md))."
     )
 
 

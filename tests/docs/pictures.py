@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 import tempfile
 from pathlib import Path
@@ -13,6 +14,7 @@ import vl_convert
 
 import sgzone as sg
 from sgzone.benchmarks.shown import curve_table, point_table
+from sgzone.cards import clock
 from sgzone.clubs.green import green_of
 from sgzone.clubs.picture import picture
 from sgzone.clubs.sheet import number_sheet, numbers_of
@@ -36,6 +38,8 @@ from sgzone.review.why.putting import putting_curve, putting_points
 from sgzone.scoring.gained import scored
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store, open_store
+from sgzone.terms import PART_NAMES
+from tests.conftest import TODAY
 from tests.demo_season import demo_file
 from tests.docs.pages import ROOT
 from tests.report.squads import squad
@@ -43,9 +47,8 @@ from tests.report.squads import squad
 FOLDER = ROOT / "docs" / "charts" / "pictures"
 _WIDTH = 640
 _PANEL = 210
-_MANY_MARKS = {"proximity", "miss-map"}
-"""Pictures of a thousand marks: an SVG of them is several times the PNG."""
 _NUMBER = 97.0
+_REPLACED = "54"
 _PAIR = ("full", "three-quarter")
 _SPLIT = Selection(until="2026-07-14"), Selection(since="2026-07-15")
 _SQUAD = ("Ada Birch", "Ben Cole", "Cy Dunn", "Dot Elm")
@@ -103,14 +106,14 @@ def _clubs(store: Store) -> Drawn:
     tour, green = sg.benchmark("tour"), green_of(12, 31, 8, 24, ("sand", "rough", "water", "rough"))
     rows = compared_strokes(store, "swing", part="wedge_50_100")
     nearest = float(sg.break_even_proximity(tour, "fairway", rows["distance_ft"].median()))
-    steps = wear_steps(wear_points(store, tour))
+    points = wear_points(store, tour)
     return {
         "ladder": sg.charts.stock_ladder(sg.clubs(store, tour)),
         "number": sg.charts.number_curve(number_sheet(store, numbers_of(40, 140, 10), tour)),
         "green": sg.charts.green_map(
             picture(sg.plan_number(store, _NUMBER, tour, green=green), _NUMBER, green)
         ),
-        "wear": sg.charts.wear_curve(steps),
+        "wear": sg.charts.wear_curve(wear_steps(points[points["club"] == _REPLACED])),
         "comparison": alt.vconcat(
             sg.charts.comparison(finish_shares(rows, _PAIR), nearest).properties(width=_WIDTH),
             sg.charts.differences(sg.compare(store, "swing", part="wedge_50_100")).properties(
@@ -122,10 +125,13 @@ def _clubs(store: Store) -> Drawn:
 
 def _practice(store: Store) -> Drawn:
     plan = sg.practice_plan(store, 6, 6, "tour")
+    days = block_series(mixed_blocks(store, "tour"))
     return {
         "hours": sg.charts.hours_chart(plan.table),
         "return-curves": sg.charts.return_curves(plan.curves),
-        "test-blocks": sg.charts.block_chart(block_series(mixed_blocks(store, "tour"))),
+        "test-blocks": sg.charts.block_chart(
+            days.sort_values("part", key=lambda parts: parts.map(PART_NAMES.index), kind="stable")
+        ),
     }
 
 
@@ -143,7 +149,7 @@ def _squad() -> Drawn:
     return {"squad": alt.concat(*panels, columns=2)}
 
 
-def _whole(chart: alt.TopLevelMixin) -> dict[str, Any]:
+def whole(chart: alt.TopLevelMixin) -> dict[str, Any]:
     """Return a chart that stands alone: its own size, look and paper."""
     drawn = {**chart.to_dict(), "config": {**config(), "background": LIGHT.paper}}
     if drawn.get("width") == WIDE:
@@ -156,18 +162,15 @@ def draw(folder: Path) -> list[Path]:
     folder.mkdir(parents=True, exist_ok=True)
     paths = []
     for name, chart in charts_of_the_demo().items():
-        drawn = _whole(chart)
-        if name in _MANY_MARKS:
-            paths.append(folder / f"{name}.png")
-            paths[-1].write_bytes(vl_convert.vegalite_to_png(drawn, scale=1.5))
-        else:
-            paths.append(folder / f"{name}.svg")
-            paths[-1].write_text(slim(vl_convert.vegalite_to_svg(drawn)), encoding="utf-8")
+        drawn = whole(chart)
+        paths.append(folder / f"{name}.svg")
+        paths[-1].write_text(slim(vl_convert.vegalite_to_svg(drawn)) + "\n", encoding="utf-8")
     for path in set(folder.iterdir()) - set(paths):
         path.unlink()
     return paths
 
 
 if __name__ == "__main__":
+    os.environ[clock.VARIABLE] = TODAY  # a picture does not change with the day it is drawn on
     for path in draw(Path(sys.argv[1]) if len(sys.argv) > 1 else FOLDER):
         sys.stdout.write(f"{path}\n")

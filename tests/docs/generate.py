@@ -9,6 +9,7 @@ import re
 import sys
 import tempfile
 from pathlib import Path
+from textwrap import wrap
 
 import click
 import pandas as pd
@@ -20,8 +21,7 @@ from sgzone.season.store import open_store
 from sgzone.terms import BANDS, BENCHMARK_NAMES, LIE_ALIASES, PARTS, WOMEN_NAMES
 from tests.docs.answers_page import answers_page
 from tests.docs.markdown import markdown
-
-ROOT = Path(__file__).resolve().parent.parent.parent
+from tests.docs.pages import ROOT
 
 HOLE = pd.DataFrame(
     {
@@ -109,7 +109,7 @@ def dictionary_page() -> str:
         "Header names in any order; case and surrounding blanks do not matter. Unknown columns",
         "are kept. A distance is a number, or a number with `yd`, `y`, `m`, `ft`, or feet and",
         "inches as `7'10\"`. Bare numbers are yards off the green and feet on it; on the fringe",
-        "write the unit.",
+        "write the unit. What comes out stands in [columns of the answers](answers.md).",
         "",
     ]
     for table, title in TABLE_TITLES.items():
@@ -147,11 +147,12 @@ def benchmark_list() -> str:
     levels, women = (
         ", ".join(f"`{name}`" for name in names) for names in (BENCHMARK_NAMES, WOMEN_NAMES)
     )
-    return (
-        f"- **A benchmark**: {levels}; for women {women}; a curve fitted to\n"
-        "  your own players (`sgzone fit`, [docs/method-fit.md](docs/method-fit.md)); or your own\n"
-        "  as a CSV ([docs/benchmarks.md](docs/benchmarks.md))."
+    said = (
+        f"- **A benchmark**: {levels}; for women {women}; a curve fitted to your own players "
+        "(`sgzone fit`, [docs/method-fit.md](docs/method-fit.md)); or your own as a CSV "
+        "([docs/benchmarks.md](docs/benchmarks.md))."
     )
+    return "\n".join(wrap(said, 120, subsequent_indent="  ", break_on_hyphens=False))
 
 
 def readme() -> str:

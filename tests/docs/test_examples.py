@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from pathlib import Path
+from typing import Any
 
+import pandas as pd
 import pytest
 
 from sgzone.resources import data_path
@@ -30,4 +33,10 @@ def test_the_examples_of_a_page_run(
     shutil.copy(demo_file(), "sgzone.duckdb")
     shutil.copy(data_path("demo/season.csv"), "card.csv")
     for block in EXAMPLES[page]:
-        exec(compile(block, page, "exec"), {})
+        names: dict[str, Any] = {}
+        exec(compile(block, page, "exec"), names)
+        frames = [value for value in names.values() if isinstance(value, pd.DataFrame)]
+        assert frames
+        assert all(len(frame) for frame in frames)
+        for written in re.findall(r'\.save\("([^"]+)"\)', block):
+            assert "<svg" in Path(written).read_text(encoding="utf-8")

@@ -13,6 +13,7 @@ import sgzone
 from sgzone import cli
 from sgzone.report import charts
 from tests.docs.pages import PAGES, ROOT, commands, lone_options, shell_lines, spans
+from tests.test_house import GROUND, ORDER
 
 VERBS = frozenset(cli.VERBS)
 TARGETS = frozenset(re.findall(r"^(\w+):", (ROOT / "Makefile").read_text("utf-8"), re.MULTILINE))
@@ -90,7 +91,34 @@ def _somewhere(path: str) -> bool:
     """Tell whether a shortened path is one: from a room on, or a file's name alone."""
     if "/" in path.rstrip("/"):
         return any((ROOT / room / path).exists() for room in _ROOMS)
+    if (ROOT / path).exists():
+        return True
     return any(next((ROOT / top).rglob(path), None) for top in ("sgzone", "tests"))
+
+
+def test_the_developers_page_lists_the_rooms_in_their_order() -> None:
+    page = _read(ROOT / "DEVELOPERS.md")
+    rooms = page.split("## The rooms")[1].split("\n## ")[0]
+    listed = [row.split("|")[1] for row in rooms.splitlines() if row.startswith("| `")]
+    named = [re.findall(r"`(\w+)(?:/|\.py)`", cell) for cell in listed]
+    assert set(named[0]) == set(GROUND)
+    assert [name for names in named[1:] for name in names] == list(ORDER)
+
+
+UNWRAPPED = {"scale.md", "security.md"}
+
+
+def test_lines_fit_beside_an_editor() -> None:
+    """At most 130 characters, tables and generated text apart."""
+    for page in PAGES:
+        if page.name in UNWRAPPED:
+            continue
+        long = [k for k, line in enumerate(_read(page).splitlines(), 1) if _too_long(line)]
+        assert not long, f"{page.name}: {long}"
+
+
+def _too_long(line: str) -> bool:
+    return len(line) > 130 and not line.startswith("|")
 
 
 def _read(page: Path) -> str:

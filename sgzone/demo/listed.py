@@ -13,7 +13,8 @@ from collections.abc import Collection, Iterable, Mapping
 from pathlib import Path
 
 from sgzone.errors import DataError
-from sgzone.writing import Kind, Output, headings, make_folder, unwritten
+from sgzone.inputs import GIGA, MEGA, read_bytes
+from sgzone.writing import Kind, Output, headings, make_folder
 
 LIST = "demo-files.csv"
 
@@ -75,10 +76,7 @@ def _is_changed(path: Path, digests: set[str]) -> bool:
     """Return whether something is there that is not to be written over."""
     if not path.is_file():
         return path.exists()
-    try:
-        held = path.read_bytes()
-    except OSError as wrong:
-        raise unwritten(path, wrong, _WHAT) from wrong
+    held = read_bytes(path, GIGA)
     return bool(held) and _digest(held) not in digests
 
 
@@ -90,7 +88,7 @@ def _digests(folder: Path) -> dict[str, set[str]]:
     """Return what the folder's list says: a name's digests, more than one after a call stopped."""
     found: dict[str, set[str]] = {}
     if (folder / LIST).is_file():
-        text = (folder / LIST).read_text(encoding="utf-8", errors="replace")
+        text = read_bytes(folder / LIST, MEGA).decode(errors="replace")
         for row in csv.reader(io.StringIO(text)):
             if len(row) == len(_COLUMNS) and row != _COLUMNS:
                 found.setdefault(row[0], set()).add(row[1])

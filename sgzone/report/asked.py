@@ -8,17 +8,18 @@ from typing import TYPE_CHECKING
 
 import pandas as pd
 
+from sgzone.answers import columns_of
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.benchmarks.sources import sources
+from sgzone.bounds import BOUNDS, bounded
 from sgzone.clubs.cover import cover
 from sgzone.clubs.sheet import SHEET_COLUMNS, number_sheet, numbers_of
 from sgzone.clubs.stock import clubs
 from sgzone.errors import CallError
-from sgzone.practice.log import load_warning, practice_log, weekly_baseline
+from sgzone.practice.log import Load, planned_load, practice_log, weekly_baseline
 from sgzone.practice.plan import Plan, practice_plan
 from sgzone.practice.sessions import week_plan
-from sgzone.practice.sheet import PAGE_COLUMNS, session_sheet
 from sgzone.review.trend import trend
 from sgzone.review.where.counts import counts, hole_endings
 from sgzone.review.where.measuring import MOST_STROKES, Measuring, check_measuring
@@ -38,6 +39,7 @@ from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import DEFAULT_LEVEL, NOT_ENOUGH
 from sgzone.units import Units
 from sgzone.words.say import Say
+from sgzone.words.week import week_page
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -52,6 +54,7 @@ ASKED, LOGGED, EXAMPLE = "asked", "log", "example"
 """Where the hours of a plan come from."""
 
 
+@bounded
 def hours_to_plan(log: pd.DataFrame, hours: float | None = None) -> tuple[float, str]:
     """Return the hours a week to plan and where they come from: asked, the log, an example.
 
@@ -60,7 +63,8 @@ def hours_to_plan(log: pd.DataFrame, hours: float | None = None) -> tuple[float,
     if hours is not None:
         return hours, ASKED
     base = weekly_baseline(log)
-    return (max(round(base[0]), 1.0), LOGGED) if base else (USUAL_HOURS, EXAMPLE)
+    most = BOUNDS["hours"].high  # a log may hold more than a week has
+    return (min(max(round(base[0]), 1.0), most), LOGGED) if base else (USUAL_HOURS, EXAMPLE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +73,8 @@ class Review:
 
     ``first``, ``last``: None without rounds. ``total``: the summary's row of all strokes, None
     without strokes. ``parts``: the summary by part with ``basis`` and ``measuring``, worst loss
-    per round first. ``hours_from``: where the plan's hours come from. ``load``: the sentence about
-    a jump in practice load, or empty. ``week``: the first week's sessions. Other frames: as the
+    per round first. ``hours_from``: where the plan's hours come from. ``load``: of the plan.
+    ``week``: the first week's sessions. Other frames: as the
     functions of the same names return them, ``putts`` and ``putt_points`` as
     ``review.why.putting.putts_beside``; ``numbers`` as ``clubs.sheet.number_sheet``.
     ``sources``: key, authors, year, title, where.
@@ -103,7 +107,7 @@ class Review:
     trend: pd.DataFrame
     plan: Plan | None
     hours_from: str
-    load: str
+    load: Load
     week: pd.DataFrame
     ladder: pd.DataFrame
     cover: pd.DataFrame
@@ -115,6 +119,7 @@ class Review:
         return Say(self.units, self.level)
 
 
+@bounded
 def gather(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -182,7 +187,7 @@ def gather(
         trend=trend(store, curve, selection, level),
         plan=plan,
         hours_from=hours_from,
-        load=load_warning(log, hours),
+        load=planned_load(log, hours),
         week=_week(store, plan, curve, selection, units, strokes),
         ladder=ladder,
         cover=cover(store, ladder, selection),
@@ -213,8 +218,8 @@ def _week(
 ) -> pd.DataFrame:
     """Return the first week of the plan on one page; no rows without a plan."""
     if plan is None:
-        return pd.DataFrame(columns=list(PAGE_COLUMNS))
-    return session_sheet(week_plan(store, plan, curve, selection, strokes=strokes), units)
+        return pd.DataFrame(columns=[column.name for column in columns_of("week_page")])
+    return week_page(week_plan(store, plan, curve, selection, strokes=strokes), Say(units))
 
 
 def of_one_player(store: Store, selection: Selection) -> Selection:
@@ -229,7 +234,7 @@ def of_one_player(store: Store, selection: Selection) -> Selection:
             f"The season file holds {len(players)} players ({', '.join(players)}) and a report is "
             "about one: choose a player."
         )
-    name = selection.player or (players[0] if players else None)
+    name = players[0] if selection.player is None and players else selection.player
     return Selection(name, selection.since, selection.until, selection.event)
 
 

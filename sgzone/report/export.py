@@ -16,6 +16,7 @@ import pandas as pd
 import vl_convert
 
 from sgzone.harmless import csv_text
+from sgzone.inputs import MEGA, read_bytes
 from sgzone.report.charts.theme import LIGHT, WIDE, config
 from sgzone.report.marks import CONTENTS, EXPORTED, LISTING
 from sgzone.report.page import Page, Panel, Section
@@ -103,7 +104,7 @@ def _earlier(folder: Path) -> set[str]:
     found = set()
     for path in (folder / LIST, folder / UNFINISHED):
         if path.is_file():
-            text = path.read_text(encoding="utf-8", errors="replace")
+            text = read_bytes(path, MEGA).decode(errors="replace")
             found |= {row[0] for row in csv.reader(io.StringIO(text)) if row}
     return found - {CONTENTS[0]}
 

@@ -10,6 +10,7 @@ import pandas as pd
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.report.asked import BLOCK_WEEKS, Review, gather, of_one_player
 from sgzone.report.page import Page
@@ -51,6 +52,7 @@ class Report:
     tables: Tables
 
 
+@bounded
 def player_report(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -88,6 +90,7 @@ def player_report(
     return Report(page, {k: t for k, t in tables.items() if k.split("-")[0] in shown and len(t)})
 
 
+@bounded
 def last_weeks(store: Store, selection: Selection, weeks: float = BLOCK_WEEKS) -> Selection:
     """Return the selection from its first day, or else its last ``weeks`` weeks of rounds."""
     if selection.since is not None:

@@ -12,7 +12,8 @@ import pandas as pd
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
-from sgzone.practice.log import load_warning, practice_log
+from sgzone.bounds import bounded
+from sgzone.practice.log import planned_load, practice_log
 from sgzone.practice.plan import practice_plan
 from sgzone.report.asked import BLOCK_WEEKS, Review, gather, hours_to_plan
 from sgzone.report.charts.squad import small_bars, squad_reach
@@ -42,6 +43,7 @@ if TYPE_CHECKING:
 _SMALL_COLUMNS = 2
 
 
+@bounded
 def team_report(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -181,7 +183,7 @@ def _with_plan(
     log = practice_log(store, own)
     hours, hours_from = hours_to_plan(log, time[0])
     plan = practice_plan(store, hours, time[1], curve, selection=own, level=review.level)
-    return replace(review, plan=plan, hours_from=hours_from, load=load_warning(log, hours))
+    return replace(review, plan=plan, hours_from=hours_from, load=planned_load(log, hours))
 
 
 def _blank(

@@ -10,7 +10,9 @@ from typing import TYPE_CHECKING
 from altair.utils.schemapi import debug_mode
 
 from sgzone.benchmarks import Benchmark, files_of
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
+from sgzone.inputs import refuse_no_name
 from sgzone.report.asked import BLOCK_WEEKS
 from sgzone.report.export import card_notes, check_export, check_folder, write_export
 from sgzone.report.marks import REPORTS
@@ -29,6 +31,7 @@ if TYPE_CHECKING:
 KINDS = tuple(REPORTS)
 
 
+@bounded
 def write_report(
     paths: str | Path | Iterable[str | Path],
     store: Store,
@@ -62,6 +65,8 @@ def write_report(
     targets = [Path(paths)] if isinstance(paths, str | Path) else [Path(path) for path in paths]
     for target in targets:
         check_kind(target)
+    if export is not None:
+        refuse_no_name(export)
     check_paper(paper)
     check_report_kind(kind)
     reads = Reads(store.path, files_of(benchmark, against))
@@ -101,6 +106,7 @@ def report_outputs(
 
 def check_kind(path: Path) -> None:
     """Raise ``CallError`` where no report can be written as this kind of file."""
+    refuse_no_name(path)
     if path.suffix.lower() not in KINDS:
         raise CallError(
             f"A report cannot be written to {path}: its name must end in {' or '.join(KINDS)}."

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 import tempfile
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -50,7 +51,7 @@ _PANEL = 210
 _NUMBER = 97.0
 _REPLACED = "54"
 _PAIR = ("full", "three-quarter")
-_SPLIT = Selection(until="2026-07-14"), Selection(since="2026-07-15")
+_SPLIT = Selection(until=date(2026, 7, 14)), Selection(since=date(2026, 7, 15))
 _SQUAD = ("Ada Birch", "Ben Cole", "Cy Dunn", "Dot Elm")
 
 Drawn = dict[str, alt.TopLevelMixin]

@@ -7,12 +7,13 @@ from datetime import date
 import pandas as pd
 
 from sgzone.practice.sessions import week_plan
-from sgzone.practice.sheet import session_sheet
 from sgzone.report.asked import gather
 from sgzone.review.where.measuring import check_measuring
 from sgzone.review.where.summary import TOTAL, summarise
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store
+from sgzone.words.say import Say
+from sgzone.words.week import week_page
 
 CHOSEN = Selection(since=date(2026, 8, 1))
 LEVEL = "amateur-90"
@@ -32,7 +33,7 @@ def test_measuring_and_the_week_are_those_of_their_own_verbs(store: Store) -> No
     assert found.checked > 0
     pd.testing.assert_frame_equal(found.heaping, alone.heaping)
     assert review.plan is not None
-    week = session_sheet(week_plan(store, review.plan, LEVEL, CHOSEN), "yards")
+    week = week_page(week_plan(store, review.plan, LEVEL, CHOSEN), Say())
     pd.testing.assert_frame_equal(review.week, week)
     other = week_plan(store, review.plan, LEVEL)  # from the starts of the whole season
-    assert not session_sheet(other, "yards").equals(week)
+    assert not week_page(other, Say()).equals(week)

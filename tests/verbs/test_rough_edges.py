@@ -10,6 +10,7 @@ import click
 import pytest
 
 from sgzone.cli import sgzone
+from sgzone.errors import SgzoneError
 from sgzone.season.store import open_store
 from tests.hard.calls import call, inside
 
@@ -129,7 +130,7 @@ def test_a_place_too_far_is_told_in_the_unit_of_its_lie(home: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "why"),
     [
-        (("--hours", "1e300"), "a week has 168"),
+        (("--hours", "1e300"), "hours a week must be from 0.25 to 168"),
         (("--hours", "5", "--weeks", "6", "--week", "99"), "the block has 6 weeks"),
     ],
 )
@@ -193,3 +194,57 @@ def test_a_curve_of_hostile_words_is_text(home: Path) -> None:
         done = call("report", "own.html", "--benchmark", name, "--player", "Ada")
         assert done.code == 0
         assert "<script>alert" not in Path("own.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("when", "number", "said"),
+    [
+        ("2026-05-14", "9" * 5000, "must be a whole number from 1 to 9"),
+        ("2026-05-14", "12345", "must be a whole number from 1 to 9"),
+        ("2026-05-14", "-1", "must be a whole number from 1 to 9"),
+        ("2026-05-14", "1.0", "must be a whole number from 1 to 9"),
+        ("2026-05-14", "²", "must be a whole number from 1 to 9"),
+        ("2026-05-14", "9", "No round 9"),
+        ("2026-05-14", "0", "must be a whole number from 1 to 9"),
+        ("0000-01-01", "1", "is not a date"),
+        ("2026-02-30", "1", "is not a date"),
+        ("9" * 5000, "1", "is not a date"),
+        ("-2026-05-14", "1", "is not a date"),
+        ("0001-01-01", "1", "No round 1"),
+        ("9999-12-31", "1", "No round 1"),
+    ],
+)
+def test_odd_rounds_to_delete(home: Path, when: str, number: str, said: str) -> None:
+    with inside(home):
+        done = call("rounds", "--delete", "Ada", when, "--", number)
+        if "Usage" in done.err:
+            done = call("rounds", "--delete", "Ada", when, number)
+        assert (done.code, done.out) == (2, "")
+        assert said in done.err
+        assert len(done.err) < 500
+        assert len(call("rounds", "--format", "json").json()) == 3
+
+
+@pytest.mark.parametrize(
+    "number", [0, -1, 10**30, 10**400, 2**31, True, 1.5, float("nan"), "x", None]
+)
+def test_odd_rounds_to_delete_from_python(home: Path, number: object) -> None:
+    with open_store(home / "sgzone.duckdb") as store:
+        with pytest.raises(SgzoneError, match="round"):
+            store.delete("Ada", "2026-05-14", number)  # type: ignore[arg-type]
+        assert len(store.rounds()) == 3
+
+
+@pytest.mark.parametrize("when", [None, 5, "", "14/05/2026", "2026-05-14T00:00", "\0", "9" * 5000])
+def test_odd_days_to_delete_from_python(home: Path, when: object) -> None:
+    with open_store(home / "sgzone.duckdb") as store:
+        with pytest.raises(SgzoneError, match="is not a date"):
+            store.delete("Ada", when, 1)  # type: ignore[arg-type]
+        assert len(store.rounds()) == 3
+
+
+def test_a_new_name_is_one_line(home: Path) -> None:
+    with inside(home):
+        done = call("rounds", "--rename", "Ada", "Eve\nsgzone: all fine")
+    assert done.code == 2
+    assert "on one line" in done.err

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.benchmarks.women import not_claimed
 from sgzone.report.asked import Review
 from sgzone.report.page import Section
 from sgzone.words import method as method_words
 from sgzone.words import season as season_words
+from sgzone.words.benchmark import not_claimed
 from sgzone.words.tables import table_of
 
 
@@ -28,7 +28,7 @@ def sources_section(review: Review) -> Section:
     """Return where the benchmark's figures come from."""
     said = f"Sources of {season_words.benchmark_words(review.against)}"
     table = table_of(review.sources, "sources", review.say, said)
-    plain = not_claimed([review.against], review.units)
+    plain = not_claimed([review.against], review.say)
     return Section("sources", "Sources", tuple(plain), tables=(table,))
 
 

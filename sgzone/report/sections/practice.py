@@ -37,5 +37,5 @@ def practice_section(review: Review) -> Section:
             ),
             table_of(review.week, "week_page", say, "The first week on one page"),
         ),
-        (*filter(None, [review.load]), *CAUTIONS),
+        (*words.load_note(review.load), *CAUTIONS),
     )

@@ -11,6 +11,7 @@ import pandas as pd
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import for_costs
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.report.charts.sides import pairs_chart
 from sgzone.report.page import Figure, Key, Panel, Section
@@ -39,6 +40,7 @@ class SideBySide:
     seasons: bool
 
 
+@bounded
 def side_by_side(
     store: Store,
     curve: Benchmark,

@@ -68,6 +68,7 @@ crash: $(STAMP)
 
 docs: $(STAMP)
 	$(BIN)/python -m tests.docs.generate
+	$(BIN)/python -m tests.docs.pictures
 
 bench: $(STAMP)
 	$(BIN)/python -m tests.bench $(N)

@@ -82,9 +82,10 @@ def questions(
 ) -> pd.DataFrame:
     """Return what is known of face, turf and bounce: one row per pair of conditions.
 
-    Columns: ``question``, then those of ``review.compare.compare``, from the course at the same lie
-    and distance. Where a condition is not written down the row says so, with the shots each that
-    would settle a gap of 0.10 strokes. ``units`` of the lengths in the notes: yards or metric.
+    Columns: ``question``, then those of ``review.beside.groups.compare``, from the course at the
+    same lie and distance. Where a condition is not written down the row says so, with the shots
+    each that would settle a gap of 0.10 strokes. ``units`` of the lengths in the notes: yards or
+    metric.
     """
     tables = []
     for name, words in QUESTIONS.items():

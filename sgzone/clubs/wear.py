@@ -174,7 +174,7 @@ def changes(
 ) -> pd.DataFrame:
     """Return, per club replaced, the shots before and after the change compared.
 
-    Columns: ``club``, then those of ``review.compare.compare``: same lie and distance step.
+    Columns: ``club``, then those of ``review.beside.groups.compare``: same lie and distance step.
     ``units`` of the lengths in the notes: yards or metric.
     """
     starts = store.frame(

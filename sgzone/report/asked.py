@@ -76,7 +76,7 @@ class Review:
     per round first. ``hours_from``: where the plan's hours come from. ``load``: of the plan.
     ``week``: the first week's sessions. Other frames: as the
     functions of the same names return them, ``putts`` and ``putt_points`` as
-    ``review.putting.putts_beside``; ``numbers`` as ``clubs.sheet.number_sheet``.
+    ``review.why.putting.putts_beside``; ``numbers`` as ``clubs.sheet.number_sheet``.
     ``sources``: key, authors, year, title, where.
     """
 

@@ -39,7 +39,7 @@ def unscored(total: pd.Series) -> Words:
 
 
 def heaped(heaping: pd.DataFrame) -> Words:
-    """Return whether distances look guessed. ``heaping``: as ``review.measuring.heaping``.
+    """Return whether distances look guessed. ``heaping``: as ``review.where.measuring.heaping``.
 
     The unit is the one the card was written in, whatever the report is in.
     """
@@ -51,7 +51,7 @@ def heaped(heaping: pd.DataFrame) -> Words:
 
 
 def counts_lead(rows: pd.DataFrame, say: Say) -> Words:
-    """Return what the plain counts are. ``rows``: as ``review.counts``."""
+    """Return what the plain counts are. ``rows``: as ``review.where.counts``."""
     sure = f"; intervals {say.sure}" if rows["low"].notna().any() else ""
     said = [f"What can be counted without a benchmark{sure}."]
     if PROXIMITY in set(rows["measure"]):

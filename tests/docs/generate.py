@@ -1,6 +1,6 @@
 """Write the generated pages and blocks of the documentation; ``--check`` only compares.
 
-``python -m tests.docs.generate`` after a change of a verb, a column or a word.
+``python -m tests.docs.generate`` after a change of a verb, a column, an answer or a word.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ import re
 import sys
 import tempfile
 from pathlib import Path
+from textwrap import wrap
 
 import click
 import pandas as pd
@@ -17,9 +18,10 @@ from sgzone import cli
 from sgzone.resources import data_path
 from sgzone.scoring import strokes_gained
 from sgzone.season.store import open_store
-from sgzone.terms import BANDS, LIE_ALIASES, PARTS
-
-ROOT = Path(__file__).resolve().parent.parent.parent
+from sgzone.terms import BANDS, BENCHMARK_NAMES, LIE_ALIASES, PARTS, WOMEN_NAMES
+from tests.docs.answers_page import answers_page
+from tests.docs.markdown import markdown
+from tests.docs.pages import ROOT
 
 HOLE = pd.DataFrame(
     {
@@ -41,13 +43,6 @@ TABLE_TITLES = {
     "test": "Test blocks",
     "bag": "The bag",
 }
-
-
-def _markdown(frame: pd.DataFrame) -> str:
-    head = "| " + " | ".join(map(str, frame.columns)) + " |"
-    rule = "|" + "---|" * len(frame.columns)
-    rows = ["| " + " | ".join(map(str, row)) + " |" for row in frame.itertuples(index=False)]
-    return "\n".join([head, rule, *rows])
 
 
 def _term(value: float) -> str:
@@ -78,7 +73,7 @@ def hole_table() -> str:
     first, strokes, penalties = frame["expected_before"].iloc[0], len(frame), frame["penalty"].sum()
     total = frame["gained"].sum()
     line = f"Sum {total:+.2f} = {first:.2f} - {strokes} strokes - {penalties} penalty stroke."
-    return _markdown(table) + "\n\n" + line
+    return markdown(table) + "\n\n" + line
 
 
 def verbs_table() -> str:
@@ -89,7 +84,7 @@ def verbs_table() -> str:
         command = cli.sgzone.get_command(context, verb)
         assert command is not None
         rows.append((f"`{verb}`", command.get_short_help_str(limit=200)))
-    return _markdown(pd.DataFrame(rows, columns=["verb", "does"]))
+    return markdown(pd.DataFrame(rows, columns=["verb", "does"]))
 
 
 def reference_page() -> str:
@@ -114,7 +109,7 @@ def dictionary_page() -> str:
         "Header names in any order; case and surrounding blanks do not matter. Unknown columns",
         "are kept. A distance is a number, or a number with `yd`, `y`, `m`, `ft`, or feet and",
         "inches as `7'10\"`. Bare numbers are yards off the green and feet on it; on the fringe",
-        "write the unit.",
+        "write the unit. What comes out stands in [columns of the answers](answers.md).",
         "",
     ]
     for table, title in TABLE_TITLES.items():
@@ -133,25 +128,44 @@ def dictionary_page() -> str:
                 "meaning": chosen["meaning"],
             }
         )
-        parts += [f"## {title}", "", _markdown(shown), ""]
+        parts += [f"## {title}", "", markdown(shown), ""]
     aliases = pd.DataFrame([(f"`{a}`", f"`{b}`") for a, b in LIE_ALIASES.items()])
     aliases.columns = pd.Index(["written", "read as"])
-    parts += ["## Words for lies that are understood", "", _markdown(aliases), ""]
+    parts += ["## Words for lies that are understood", "", markdown(aliases), ""]
     bands = pd.DataFrame(
         [(b.name, "green" if b.on_green else "off the green") for b in BANDS],
         columns=["band (lower edge included)", "where"],
     )
-    parts += ["## Bands", "", _markdown(bands), ""]
+    parts += ["## Bands", "", markdown(bands), ""]
     rows = [(f"`{p.name}`", p.words, ", ".join(p.lies)) for p in PARTS]
-    parts += ["## Parts", "", _markdown(pd.DataFrame(rows, columns=["part", "words", "lies"])), ""]
+    parts += ["## Parts", "", markdown(pd.DataFrame(rows, columns=["part", "words", "lies"])), ""]
     return "\n".join(parts)
+
+
+def benchmark_list() -> str:
+    """Return the benchmarks that come with the package, and the player's own kinds."""
+    levels, women = (
+        ", ".join(f"`{name}`" for name in names) for names in (BENCHMARK_NAMES, WOMEN_NAMES)
+    )
+    said = (
+        f"- **A benchmark**: {levels}; for women {women}; a curve fitted to your own players "
+        "(`sgzone fit`, [docs/method-fit.md](docs/method-fit.md)); or your own as a CSV "
+        "([docs/benchmarks.md](docs/benchmarks.md))."
+    )
+    return "\n".join(wrap(said, 120, subsequent_indent="  ", break_on_hyphens=False))
 
 
 def readme() -> str:
     """Return the README with its generated blocks filled in."""
     text = (ROOT / "README.md").read_text(encoding="utf-8")
-    card = _markdown(HOLE.drop(columns=["player", "date"]))
-    for name, block in (("card", card), ("hole", hole_table()), ("verbs", verbs_table())):
+    card = markdown(HOLE.drop(columns=["player", "date"]))
+    blocks = {
+        "card": card,
+        "hole": hole_table(),
+        "verbs": verbs_table(),
+        "benchmarks": benchmark_list(),
+    }
+    for name, block in blocks.items():
         pattern = rf"(<!-- generated: {name} -->\n).*?(<!-- end -->)"
         text = re.sub(pattern, lambda m, b=block: m[1] + b + "\n" + m[2], text, flags=re.DOTALL)
     return text
@@ -163,6 +177,7 @@ def pages() -> dict[Path, str]:
         ROOT / "README.md": readme(),
         ROOT / "docs" / "reference.md": reference_page(),
         ROOT / "docs" / "data-dictionary.md": dictionary_page(),
+        ROOT / "docs" / "answers.md": answers_page(),
     }
 
 

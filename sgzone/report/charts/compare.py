@@ -16,8 +16,8 @@ _ROW = 30
 def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
     """Draw the share of each group's shots that finish within so many feet of the hole.
 
-    ``shares``: as ``review.pairs.finish_shares``, two groups. ``break_even_ft``: from where a shot
-    gained nothing, the dashed line; NaN leaves it out.
+    ``shares``: as ``review.beside.pairs.finish_shares``, two groups. ``break_even_ft``: from where
+    a shot gained nothing, the dashed line; NaN leaves it out.
     """
     groups = list(dict.fromkeys(shares["group"]))
     count = shares.groupby("group")["shots"].first()
@@ -70,7 +70,7 @@ def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
 def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
     """Draw each pair's difference, strokes per shot, raw with its interval and adjusted.
 
-    ``table``: as ``review.compare.compare``. Right of 0 the second of the pair is better.
+    ``table``: as ``review.beside.groups.compare``. Right of 0 the second of the pair is better.
     """
     pair = table["second"] + " against " + table["first"]
     shots = table["shots_second"].astype(str) + " and " + table["shots_first"].astype(str)

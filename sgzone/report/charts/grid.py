@@ -31,8 +31,8 @@ def grid(
 ) -> alt.LayerChart:
     """Draw strokes off the green by lie (across) and distance (down, the longest first).
 
-    ``table``: as ``review.tables.grid_table``. A cell has gained per stroke adjusted for few
-    shots and its number of shots; cells with too few are grey and have the number alone.
+    ``table``: as ``review.where.proximity.grid_table``. A cell has gained per stroke adjusted for
+    few shots and its number of shots; cells with too few are grey and have the number alone.
     """
     far = [band.name for band in reversed(BANDS) if not band.on_green]
     rows = _cells(table[table["band"].isin(far)], units)

@@ -34,7 +34,8 @@ def proximity(
 ) -> alt.ConcatChart:
     """Draw a panel per lie, two in a row: where balls finished against break-even, by distance.
 
-    Tables: as ``review.tables.proximity_points``, ``proximity_table``, ``break_even_table``.
+    Tables: as ``proximity_points``, ``proximity_table`` and ``break_even_table`` of
+    ``review.where.proximity`` return them.
     """
     lies = [lie for lie in LIES if lie in set(points["lie"])]
     tables = (points, medians, break_even)

@@ -31,10 +31,10 @@ def putting_curve_chart(
 ) -> alt.LayerChart:
     """Draw the share of putts holed by distance: the player's fit with its band, and others'.
 
-    ``curves``, ``points``: as ``putting_curve`` and ``putting_points`` of ``review.putting`` return
-    them at ``level``. Each curve is drawn over the feet it holds for; the published ones have no
-    band, for none was published. The points are what the player holed, larger where there were more
-    putts, with their intervals: where they leave the player's curve, the curve is wrong.
+    ``curves``, ``points``: as ``putting_curve`` and ``putting_points`` of ``review.why.putting``
+    return them at ``level``. Each curve is drawn over the feet it holds for; the published ones
+    have no band, for none was published. The points are what the player holed, larger where there
+    were more putts, with their intervals: where they leave the player's curve, the curve is wrong.
     ``units``: yards (feet on the axis) or metric.
     """
     scale, unit, form = (M_PER_FT, "m", ".1f") if units == "metric" else (1.0, "ft", ".0f")

@@ -25,7 +25,7 @@ def pairs_chart(
 ) -> alt.LayerChart:
     """Draw gained per round by part in pairs: a dot and a ring, each with its interval.
 
-    ``table``: as ``review.against``, of which ``total`` is left out; ``names``: what dot and
+    ``table``: as ``review.beside.sides``, of which ``total`` is left out; ``names``: what dot and
     ring are.
     """
     words = part_words(units)

@@ -27,8 +27,8 @@ def small_bars(
 ) -> alt.LayerChart:
     """Draw one player's strokes gained per round by part, parts in their own order.
 
-    ``parts``: the player's rows of ``review.summary.summarise`` by part. ``reach``: the end of the
-    scale on both sides (``squad_reach``).
+    ``parts``: the player's rows of ``review.where.summary.summarise`` by part. ``reach``: the end
+    of the scale on both sides (``squad_reach``).
     """
     words = part_words(units)
     rows = parts.assign(

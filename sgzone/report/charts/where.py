@@ -29,8 +29,9 @@ def by_part(
 ) -> alt.LayerChart:
     """Draw strokes gained per round by part: a bar, its interval, verdict and number of shots.
 
-    ``table``: as ``review.summary.summarise`` by part returns it, in the order to be drawn; rows
-    of other keys (``total``) are left out. Cells with too few shots have a pale bar, no interval.
+    ``table``: as ``review.where.summary.summarise`` by part returns it, in the order to be drawn;
+    rows of other keys (``total``) are left out. Cells with too few shots have a pale bar, and no
+    interval.
     """
     rows = table[table["part"].isin(PART_WORDS)]
     names = rows["part"].map(part_words(units))

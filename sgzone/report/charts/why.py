@@ -35,7 +35,7 @@ def why_chart(
 ) -> alt.FacetChart:
     """Draw the causes of each part as diverging bars, strokes per shot, with their intervals.
 
-    ``table``: as ``review.why.why`` returns it. The bar is split into proximity and missed
+    ``table``: as ``review.why.split.why`` returns it. The bar is split into proximity and missed
     green, which may point either way; the dot is their sum and the line its interval at
     ``level``. Parts without a split show their total alone. ``against``: the benchmark's name.
     """
@@ -65,7 +65,7 @@ def cause_bars(
 ) -> alt.LayerChart:
     """Draw the causes of one part as ``why_chart`` does, as wide as the room it is given.
 
-    ``table``: the part's rows of ``review.why.why``.
+    ``table``: the part's rows of ``review.why.split.why``.
     """
     chart = _cause_layers(level, _rows(table, units), legend=None)
     return chart.properties(width=WIDE, height=_ROW * table["factor"].nunique())
@@ -166,7 +166,7 @@ def _ticks(low: float, high: float) -> tuple[list[float], int]:
 def miss_map(points: pd.DataFrame, contours: pd.DataFrame) -> alt.ConcatChart:
     """Draw where the ball finished around the hole, one map a group, depth up and side across.
 
-    ``points`` and ``contours``: as ``review.misses.miss_points`` and ``miss_contours`` return
+    ``points`` and ``contours``: as ``review.why.misses.miss_points`` and ``miss_contours`` return
     them, feet. Both axes of a map have one scale, and the cross is the hole; maps differ in scale.
     """
     groups = list(dict.fromkeys(points["group"]))

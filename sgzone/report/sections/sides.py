@@ -32,7 +32,7 @@ _SPAN = re.compile(r"(\d{4}-\d{2}-\d{2})?\.\.(\d{4}-\d{2}-\d{2})?")
 
 @dataclass(frozen=True, slots=True)
 class SideBySide:
-    """``table``: as ``review.against``. ``names``: of the two sides, the report's own first."""
+    """``table``: as ``review.beside.sides``. ``names``: of both sides, the report's own first."""
 
     table: pd.DataFrame
     names: tuple[str, str]

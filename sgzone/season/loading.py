@@ -15,7 +15,7 @@ from sgzone.cards.columns import KIND_NAMES, names_of
 from sgzone.cards.reader import TextTable, read_table
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
 from sgzone.harmless import named
-from sgzone.inputs import opened
+from sgzone.inputs import opened, refuse_no_name
 from sgzone.season.cells import CELL_VALUES
 from sgzone.season.keys import (
     TABLES,
@@ -26,7 +26,6 @@ from sgzone.season.keys import (
     remove_replaced,
     rows_in_place,
 )
-from sgzone.season.naming import refuse_nul
 from sgzone.season.sound import refuse_unsound
 from sgzone.season.staging import rule_problems, stage, unstage
 from sgzone.season.steps import run_step
@@ -67,7 +66,7 @@ def checked(
 
     Raises ``DataError`` where it cannot be read as a table at all.
     """
-    refuse_nul(path)
+    refuse_no_name(path)
     text = read_table(path)
     staged = stage(connection, text)
     if not _errors(text.problems) and not staged.rows:

@@ -7,19 +7,11 @@ import re
 from pathlib import Path
 
 from sgzone.errors import CallError, DataError
-from sgzone.harmless import printable
+from sgzone.inputs import refuse_no_name
 
 # "md:", "s3://", "sqlite:" and what the next version adds; one letter is a drive
 _ADDRESS = re.compile(r"[A-Za-z][A-Za-z0-9_+.-]+:")
 _MEMORY = ":memory:"
-
-
-def refuse_nul(path: str | Path) -> None:
-    """Raise ``CallError`` for a name that no file can have."""
-    if "\0" in str(path):
-        raise CallError(
-            f"{printable(str(path))} cannot name a file: there is a NUL in it. Take it out."
-        )
 
 
 def log_of(path: Path) -> Path:
@@ -35,7 +27,7 @@ def database_name(path: Path) -> str:
 
     Raises ``CallError`` or ``DataError`` for a name that DuckDB reads as anything else.
     """
-    refuse_nul(path)
+    refuse_no_name(path)
     name = str(path)
     if name.startswith(_MEMORY):
         raise CallError(

@@ -18,13 +18,13 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.errors import CallError, DataError, SgzoneError, is_interruption
+from sgzone.inputs import refuse_no_name
 from sgzone.season import corrections
 from sgzone.season.backing import write_backup
 from sgzone.season.cells import CELL_VALUES
 from sgzone.season.flat import write_strokes
 from sgzone.season.loading import LoadReport, load_file
 from sgzone.season.making import Identity, identity, private_log, remove
-from sgzone.season.naming import refuse_nul
 from sgzone.season.opening import TURN, connect, open_file
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.sound import refuse_unsound, refuse_unsound_values
@@ -272,7 +272,7 @@ class Store:
         Each row carries its own end, so that ``gained --in`` and Spark can value it without the
         season file. Raises ``DataError`` where the target exists already or cannot be written.
         """
-        refuse_nul(path)
+        refuse_no_name(path)
         with self._using() as connection:
             return write_strokes(connection, Path(path))
 

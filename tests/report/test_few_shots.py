@@ -91,7 +91,7 @@ def test_a_season_with_verdicts_says_its_level() -> None:
 def test_counts_without_an_interval_have_no_word_of_one() -> None:
     rows = pd.DataFrame({"measure": ["sand saves"], "low": [float("nan")]})
     assert counts_lead(rows, Say()) == ("What can be counted without a benchmark.",)
-    assert "intervals 90%" in counts_lead(rows.assign(low=0.2), 0.9)[0]
+    assert "intervals 90%" in counts_lead(rows.assign(low=0.2), Say(level=0.9))[0]
 
 
 def first_rounds(folder: Path, days: int) -> Path:

@@ -11,7 +11,8 @@ from click.testing import CliRunner
 
 from sgzone.resources import data_path
 from sgzone.review.where.counts import COUNT_COLUMNS
-from sgzone.review.where.summary import VALUE_COLUMNS, summarise
+from sgzone.review.where.counts import FACTS as COUNT_FACTS
+from sgzone.review.where.summary import FACTS, VALUE_COLUMNS, summarise
 from sgzone.season.store import open_store
 from sgzone.verbs.summary import counts, summary
 
@@ -35,7 +36,8 @@ def test_csv_is_the_frame_unrounded_with_the_total_last(db):
     got = pd.read_csv(io.StringIO(ask(summary, db, "--format", "csv").stdout))
     with open_store(db, read_only=True, create=False) as store:
         wanted = summarise(store, by=("part", "total"))
-    assert got.columns.tolist() == ["part", *VALUE_COLUMNS, "measuring"]
+    names = [name for name in VALUE_COLUMNS if name not in FACTS]
+    assert got.columns.tolist() == ["part", *names, "note", "measuring"]
     assert got["part"].tolist() == wanted["part"].tolist()
     assert got["part"].iloc[-1] == "total"
     assert got["low"].to_numpy() == pytest.approx(wanted["low"], rel=1e-12, nan_ok=True)
@@ -91,7 +93,8 @@ def test_days_without_a_round_get_a_header_only(db, verb):
 
 def test_counts_in_csv_and_table(db):
     got = pd.read_csv(io.StringIO(ask(counts, db, "--format", "csv").stdout))
-    assert got.columns.tolist() == list(COUNT_COLUMNS)
+    names = [name for name in COUNT_COLUMNS if name not in COUNT_FACTS]
+    assert got.columns.tolist() == [*names, "note"]
     shares = got[got["unit"] == "share"]
     assert shares["value"].between(0, 1).all()
     assert (got["low"] <= got["value"]).all()

@@ -12,9 +12,11 @@ import pytest
 from click.testing import CliRunner, Result
 
 from sgzone.errors import CallError
-from sgzone.review.why.split import COLUMNS, FACTORS, WHY_COLUMNS
+from sgzone.review.why.split import COLUMNS, FACTORS, FACTS, WHY_COLUMNS
 from sgzone.season.store import open_store
 from sgzone.verbs.why import DETAILS, why
+
+SHOWN = [*(name for name in WHY_COLUMNS if name not in FACTS), "note"]
 
 
 def _card(player: str, rounds: int, seed: int) -> pd.DataFrame:
@@ -57,7 +59,7 @@ def test_csv_is_the_long_form_and_adds_up(season: Path) -> None:
     result = _run(season, "--player", "Ann", "--format", "csv")
     assert result.exit_code == 0, result.output
     table = pd.read_csv(StringIO(result.stdout))
-    assert list(table.columns) == list(WHY_COLUMNS)
+    assert list(table.columns) == SHOWN
     wedge = table[table["part"] == "wedge_50_100"]
     assert list(wedge["factor"].unique()) == list(FACTORS)
     assert (wedge["shots"] == 100).all()
@@ -103,7 +105,7 @@ def test_two_players_are_named(season: Path) -> None:
 def test_an_empty_selection_is_a_header(season: Path) -> None:
     result = _run(season, "--player", "Ann", "--since", "2030-01-01", "--format", "csv")
     assert result.exit_code == 0
-    assert result.stdout == ",".join(WHY_COLUMNS) + "\n"
+    assert result.stdout == ",".join(SHOWN) + "\n"
 
 
 def test_a_ratio_of_nothing_is_refused(season: Path) -> None:

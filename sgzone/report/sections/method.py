@@ -5,33 +5,48 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.benchmarks.women import not_claimed
-from sgzone.report.asked import Review
-from sgzone.report.page import Section
-from sgzone.words import method as method_words
-from sgzone.words import season as season_words
+from sgzone.report.asked import Asked
+from sgzone.report.page import Place, Section
+from sgzone.report.sections.chapter import Chapter
+from sgzone.words import method as words
+from sgzone.words.season import benchmark_words
 from sgzone.words.tables import table_of
 
+_VERDICTS = pd.DataFrame(words.VERDICTS, columns=["words", "mean"])
 
-def method_section(review: Review) -> Section:
+
+def method_section(asked: Asked) -> Section:
     """Return how the numbers were made, and what the verdicts mean."""
-    means = pd.DataFrame(method_words.VERDICTS, columns=["words", "mean"])
-    verdicts = table_of(means, "verdicts", review.say, "What a verdict means")
-    return Section(
-        "method",
-        "How it was worked out",
-        method_words.method(review.against, review.say),
-        tables=(verdicts,),
-    )
+    verdicts = table_of(_VERDICTS, "verdicts", asked.say, "What a verdict means")
+    return Section(words.method(asked.curve.name, asked.say), tables=(verdicts,))
 
 
-def sources_section(review: Review) -> Section:
+def sources_section(asked: Asked) -> Section:
     """Return where the benchmark's figures come from."""
-    said = f"Sources of {season_words.benchmark_words(review.against)}"
-    table = table_of(review.sources, "sources", review.say, said)
-    plain = not_claimed([review.against], review.units)
-    return Section("sources", "Sources", tuple(plain), tables=(table,))
+    name = asked.curve.name
+    table = table_of(asked.sources, "sources", asked.say, f"Sources of {benchmark_words(name)}")
+    return Section(tuple(not_claimed([name], asked.say.units)), tables=(table,))
 
 
-def cautions_section() -> Section:
+def cautions_section(_: Asked) -> Section:
     """Return what to be careful about."""
-    return Section("cautions", "Cautions", notes=method_words.CAUTIONS)
+    return Section(notes=words.CAUTIONS)
+
+
+METHOD = Chapter(
+    "method",
+    "How it was worked out",
+    method_section,
+    lambda _: {"": _VERDICTS},
+    Place.FINE,
+    rounds=False,
+)
+SOURCES = Chapter(
+    "sources",
+    "Sources",
+    sources_section,
+    lambda asked: {"": asked.sources},
+    Place.FINE,
+    rounds=False,
+)
+CAUTIONS = Chapter("cautions", "Cautions", cautions_section, place=Place.CLOSING, rounds=False)

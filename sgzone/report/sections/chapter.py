@@ -1,0 +1,46 @@
+"""What a report can show: a chapter is asked, and gives a section and the tables behind it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import pandas as pd
+
+from sgzone.report.asked import Asked
+from sgzone.report.page import Place, Section
+
+Tables = dict[str, pd.DataFrame]
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """One subject of a report.
+
+    ``build``: its section, None where it was not asked for; a section may have a title of its own.
+    ``tables``: what is exported, unrounded, by a word that tells each from the chapter's first,
+    which has none. ``rounds``: whether it needs any. ``opens``: the kind of report it comes first
+    in.
+    """
+
+    id: str
+    title: str
+    build: Callable[[Asked], Section | None]
+    tables: Callable[[Asked], Tables] = lambda _: {}
+    place: Place = Place.COACH
+    rounds: bool = True
+    opens: str = ""
+
+    def section(self, asked: Asked) -> Section | None:
+        """Return the section by its name, None where there is nothing to show."""
+        if self.rounds and not asked.rounds:
+            return None
+        made = self.build(asked)
+        if made is None:
+            return None
+        return replace(made, id=self.id, title=made.title or self.title, place=self.place)
+
+    def exported(self, asked: Asked) -> Tables:
+        """Return the tables that have rows by the names of their files."""
+        found = self.tables(asked).items()
+        return {f"{self.id}-{word}" if word else self.id: t for word, t in found if len(t)}

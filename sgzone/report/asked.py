@@ -58,6 +58,16 @@ _NUMBERS_YD = numbers_of(30, 150, 10)
 _AROUND = {"fairway", "rough", "green"}
 
 
+def _days(asked: Asked) -> tuple[date, date] | None:
+    days = asked.sizes["date"]
+    return (days.min().date(), days.max().date()) if len(days) else None
+
+
+def _total(asked: Asked) -> pd.Series | None:
+    whole = asked.summary[asked.summary["part"] == TOTAL]
+    return whole.iloc[0] if len(whole) else None
+
+
 def _measuring(asked: Asked) -> Measuring | None:
     """Return whether verdicts survive the way distances were measured; None where it costs much."""
     if not 0 < len(asked.strokes) <= MOST_STROKES:
@@ -129,9 +139,12 @@ class Asked:
 
     ``hours`` a week to plan for ``weeks`` weeks; None: as ``hours_to_plan``. ``kind``: ``season``
     or ``block``, the last weeks. ``other``: what is set beside, see ``beside.side_by_side``.
-    An answer is as the function returns it that finds it; nobody may change one. ``summary``: by
-    part, with the row of all strokes, which is ``total``; ``parts``: the others with ``basis`` and
-    ``measuring``, worst loss per round first. ``putting``: the benchmark's putts and the player's.
+
+    An answer is as the function returns it that finds it; nobody may change one. ``game``: what a
+    question about strokes begins with. ``player``: empty where the file has none. ``days``: the
+    first and the last with a round, None without. ``summary``: by part, with the row of all
+    strokes, which is ``total``; ``parts``: the others with ``basis`` and ``measuring``, worst loss
+    per round first. ``putting``: the benchmark's putts and the player's.
     """
 
     store: Store
@@ -143,9 +156,16 @@ class Asked:
     kind: str = SEASON
     other: str | None = None
 
+    game = answer(lambda asked: (asked.store, asked.curve, asked.selection))
+    player = answer(lambda asked: asked.selection.player or "")
     sizes = answer(lambda asked: round_sizes(asked.store, asked.selection))
+    rounds = answer(lambda asked: len(asked.sizes))
+    holes = answer(lambda asked: int(asked.sizes["holes"].sum()))
+    days = answer(_days)
+
     strokes = answer(lambda asked: scored(*asked.game))
     summary = answer(lambda asked: summarise(*asked.game, _BY, asked.say.level))
+    total = answer(_total)
     measuring = answer(_measuring)
     parts = answer(_parts)
     grid = answer(lambda asked: grid_table(*asked.game, asked.say.level, asked.strokes))
@@ -175,38 +195,6 @@ class Asked:
     sides = answer(_sides)
     sources = answer(lambda asked: _sources(asked.curve))
     notes = answer(lambda asked: card_notes(asked.store, asked.selection))
-
-    @property
-    def game(self) -> tuple[Store, Benchmark, Selection]:
-        """What every question about strokes begins with."""
-        return self.store, self.curve, self.selection
-
-    @property
-    def player(self) -> str:
-        """The player's name, empty where the file has none."""
-        return self.selection.player or ""
-
-    @property
-    def rounds(self) -> int:
-        """How many rounds there are."""
-        return len(self.sizes)
-
-    @property
-    def holes(self) -> int:
-        """How many holes there are."""
-        return int(self.sizes["holes"].sum())
-
-    @property
-    def days(self) -> tuple[date, date] | None:
-        """The first and the last day of the rounds; None without rounds."""
-        days = self.sizes["date"]
-        return (days.min().date(), days.max().date()) if len(days) else None
-
-    @property
-    def total(self) -> pd.Series | None:
-        """The summary's row of all strokes; None without strokes."""
-        whole = self.summary[self.summary["part"] == TOTAL]
-        return whole.iloc[0] if len(whole) else None
 
 
 def knowing(asked: Asked, **answers: object) -> Asked:

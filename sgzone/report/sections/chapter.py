@@ -19,8 +19,7 @@ class Chapter:
 
     ``build``: its section, None where it was not asked for; a section may have a title of its own.
     ``tables``: what is exported, unrounded, by a word that tells each from the chapter's first,
-    which has none. ``rounds``: whether it needs any. ``opens``: the kind of report it comes first
-    in.
+    which has none. ``opens``: the kind of report it comes first in.
     """
 
     id: str
@@ -28,14 +27,12 @@ class Chapter:
     build: Callable[[Asked], Section | None]
     tables: Callable[[Asked], Tables] = lambda _: {}
     place: Place = Place.COACH
-    rounds: bool = True
+    needs_rounds: bool = True
     opens: str = ""
 
     def section(self, asked: Asked) -> Section | None:
         """Return the section by its name, None where there is nothing to show."""
-        if self.rounds and not asked.rounds:
-            return None
-        made = self.build(asked)
+        made = self.build(asked) if asked.rounds or not self.needs_rounds else None
         if made is None:
             return None
         return replace(made, id=self.id, title=made.title or self.title, place=self.place)

@@ -39,7 +39,7 @@ METHOD = Chapter(
     method_section,
     lambda _: {"": _VERDICTS},
     Place.FINE,
-    rounds=False,
+    needs_rounds=False,
 )
 SOURCES = Chapter(
     "sources",
@@ -47,6 +47,8 @@ SOURCES = Chapter(
     sources_section,
     lambda asked: {"": asked.sources},
     Place.FINE,
-    rounds=False,
+    needs_rounds=False,
 )
-CAUTIONS = Chapter("cautions", "Cautions", cautions_section, place=Place.CLOSING, rounds=False)
+CAUTIONS = Chapter(
+    "cautions", "Cautions", cautions_section, place=Place.CLOSING, needs_rounds=False
+)

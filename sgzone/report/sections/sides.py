@@ -46,5 +46,5 @@ AGAINST = Chapter(
     "Side by side",
     against_section,
     lambda asked: {"": asked.sides.table} if asked.sides is not None else {},
-    rounds=False,
+    needs_rounds=False,
 )

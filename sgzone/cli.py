@@ -5,15 +5,17 @@ from __future__ import annotations
 import errno
 import importlib
 import io
-import os
 import sys
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
 
 import click
 
 from sgzone import __version__
 from sgzone.errors import INTERRUPTED, STOPPED, DataError, SgzoneError, is_interruption
-from sgzone.harmless import printable
+from sgzone.harmless import named, one_line
+from sgzone.verbs.streams import drop, unheard_is_fine
 
 VERBS = {
     "demo": "report",
@@ -39,7 +41,8 @@ VERBS = {
 }
 """Verb -> module of ``sgzone.verbs`` that defines it, in the order a user meets them."""
 
-NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
+MOST_LETTERS = 6000  # of a message: enough for the names of some hundred players
+NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO, errno.EBADF, errno.EAGAIN)
 
 
 class VerbGroup(click.Group):
@@ -56,31 +59,45 @@ class VerbGroup(click.Group):
         assert isinstance(command, click.Command)
         return command
 
+    def make_context(self, *words: Any, **more: Any) -> click.Context:
+        with _in_words():  # --help and --version are printed here
+            return super().make_context(*words, **more)
+
     def invoke(self, ctx: click.Context) -> object:
-        try:
+        with _in_words():
             return super().invoke(ctx)
-        except BrokenPipeError:
-            # The reader of our output (a pager, head) left early: nobody is there to be told.
-            _drop_output()
-            ctx.exit(0)
-        except OSError as wrong:
-            if wrong.filename is not None:
-                raise DataError(
-                    f"{wrong.filename}: {wrong.strerror}. Check the name and its folder."
-                ) from wrong
-            if wrong.errno not in NO_ROOM:
-                raise
-            _drop_output()
-            why = wrong.strerror or wrong
-            raise DataError(f"the output cannot be written ({why}). Is the disk full?") from wrong
-        except RuntimeError as wrong:
-            if is_interruption(wrong):
-                raise KeyboardInterrupt from wrong
-            raise
-        except MemoryError as wrong:
+
+
+@contextmanager
+def _in_words() -> Iterator[None]:
+    """Turn what the system says of files, output and memory into a sentence of ours."""
+    try:
+        yield
+    except BrokenPipeError as left:
+        # The reader of our output (a pager, head) left early: nobody is there to be told.
+        drop(sys.stdout)
+        raise click.exceptions.Exit(0) from left
+    except OSError as wrong:
+        if wrong.filename is not None:
             raise DataError(
-                "not enough memory for this; the season file is as it was. Ask for fewer rounds."
+                f"{named(wrong.filename)}: {wrong.strerror}. Check the name and its folder."
             ) from wrong
+        if wrong.errno not in NO_ROOM:
+            raise
+        drop(sys.stdout)
+        why = wrong.strerror or wrong
+        raise DataError(
+            f"the output cannot be written ({why}). Is the disk full? What was said to be done is "
+            "done."
+        ) from wrong
+    except RuntimeError as wrong:
+        if is_interruption(wrong):
+            raise KeyboardInterrupt from wrong
+        raise
+    except MemoryError as wrong:
+        raise DataError(
+            "not enough memory for this; the season file is as it was. Ask for fewer rounds."
+        ) from wrong
 
 
 @click.group(cls=VerbGroup, context_settings={"help_option_names": ["-h", "--help"]})
@@ -106,7 +123,7 @@ def main() -> None:
         _show(wrong)
         sys.exit(wrong.exit_code)
     except (KeyboardInterrupt, click.Abort):
-        click.echo(STOPPED, err=True)
+        _say(STOPPED)
         sys.exit(INTERRUPTED)
     # What a verb gave to ctx.exit comes back as a value; verbs themselves return nothing.
     sys.exit(stopped or 0)
@@ -114,14 +131,21 @@ def main() -> None:
 
 def _show_wrong_call(wrong: click.ClickException) -> None:
     if isinstance(wrong, click.UsageError) and wrong.ctx is not None:
-        click.echo(wrong.ctx.get_usage(), err=True)
-    click.echo(f"Error: {printable(wrong.format_message())}", err=True)
+        _say(wrong.ctx.get_usage())
+    _say(f"Error: {one_line(_short(wrong.format_message()))}")
 
 
-def _drop_output() -> None:
-    """Let what is still to be written go nowhere, or Python would complain when it ends."""
-    with suppress(OSError, AttributeError):  # a test's output is no file
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+def _short(message: str) -> str:
+    """Return a message that a screen can hold: it repeats what was written, maybe a book."""
+    if len(message) <= MOST_LETTERS:
+        return message
+    half = MOST_LETTERS // 2
+    return f"{message[:half]} ... ({len(message) - 2 * half} letters) ... {message[-half:]}"
+
+
+def _say(text: str) -> None:
+    with unheard_is_fine():
+        click.echo(text, err=True)
 
 
 def _show(wrong: SgzoneError) -> None:
@@ -130,4 +154,4 @@ def _show(wrong: SgzoneError) -> None:
         from sgzone.verbs.show import problem_table
 
         problem_table(problems, err=True)
-    click.echo(printable(f"sgzone: {wrong}"), err=True)
+    _say(one_line(_short(f"sgzone: {wrong}")))

@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 _COMMANDS = re.compile(
     r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ud800-\udfff]"
 )
+_BREAK_WORDS = {"\n": r"\n", "\u2028": r"\u2028", "\u2029": r"\u2029"}
+_BREAKS = re.compile("[\n\u2028\u2029]")
+_PLAIN = re.compile(r"[\w./\\:~@%+=-]*[\w/\\~@%+=-]|\.\.?")
 # at the start, and after whatever a spreadsheet may take for the end of a cell
 _FORMULA = re.compile(r"(^|[;\t\n])(?=[=+\-@\t])")
 
@@ -26,6 +29,29 @@ def printable(text: str) -> str:
     '\\x1b[31mAda'
     """
     return _COMMANDS.sub(_spelt, text)
+
+
+def one_line(text: str) -> str:
+    r"""Return printable text that stays on its line: what would break it is spelt out too.
+
+    For a sentence or a cell that another's text stands in: none of it can pass for a line of ours.
+
+    >>> one_line("a\nsgzone: all fine")
+    'a\\nsgzone: all fine'
+    """
+    return _BREAKS.sub(lambda match: _BREAK_WORDS[match[0]], printable(text))
+
+
+def named(name: object) -> str:
+    """Return the name of a file, folder or player as a sentence shows it.
+
+    In quotes where it could be taken for more of the sentence, and on one line.
+
+    >>> named("a/card.csv"), named("card. 9 rows loaded")
+    ('a/card.csv', '"card. 9 rows loaded"')
+    """
+    plain = str(name)
+    return plain if _PLAIN.fullmatch(plain) else f'"{one_line(plain)}"'
 
 
 def _spelt(match: re.Match[str]) -> str:

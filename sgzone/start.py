@@ -5,12 +5,14 @@ Nothing stands above ``start`` that takes time to import: before it runs, Ctrl-C
 
 from __future__ import annotations
 
+import os
 import sys
 
 
 def start() -> None:
     """Run the command line, and let nothing interrupt the way out."""
     try:
+        _open_what_is_closed()
         from sgzone.cli import main
 
         main()
@@ -24,6 +26,21 @@ def start() -> None:
         _say_stopped()
     finally:
         _no_more_interruptions()
+
+
+def _open_what_is_closed() -> None:
+    """Let standard streams that were closed lead nowhere.
+
+    Else the next file that is opened gets the number of the closed one: the season file would be
+    standard error, and whatever a library prints there would be written into it.
+    """
+    for number, name, way in ((0, "stdin", "r"), (1, "stdout", "w"), (2, "stderr", "w")):
+        try:
+            os.fstat(number)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)  # takes the lowest free number, which is this one
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(number, way, closefd=False, encoding="utf-8"))  # noqa: SIM115
 
 
 def _no_more_interruptions() -> None:

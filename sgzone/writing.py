@@ -20,6 +20,8 @@ from pathlib import Path
 from typing import BinaryIO, Self
 
 from sgzone.errors import CallError, DataError
+from sgzone.harmless import named
+from sgzone.inputs import refuse_no_name
 
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 _DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)
@@ -38,7 +40,9 @@ def unwritten(path: Path, wrong: OSError, what: str = "") -> DataError:
     ``what`` is that which would have been in it, such as ``The report``.
     """
     why = os.strerror(wrong.errno) if wrong.errno else str(wrong)
-    where = f"{what} cannot be written to {path}" if what else f"{path} cannot be written"
+    where = (
+        f"{what} cannot be written to {named(path)}" if what else f"{named(path)} cannot be written"
+    )
     return DataError(f"{where} ({why}). {_fix(wrong, path)}")
 
 
@@ -48,7 +52,7 @@ def _fix(wrong: OSError, path: Path) -> str:
     if wrong.errno in _DENIED:
         return "Name a folder that you may write into."
     if not path.parent.is_dir():
-        return f"There is no folder {path.parent}: make it first, or name another place."
+        return f"There is no folder {named(path.parent)}: make it first, or name another place."
     return "Name another place."
 
 
@@ -112,7 +116,7 @@ class Output:
         Raises ``CallError`` where it is what the call reads or a database's log, ``DataError``
         where something else is there that stays, or where that cannot be found out.
         """
-        _refuse_no_name(self.path)
+        refuse_no_name(self.path)
         try:
             _refuse_read(self.path, self.reads)
             _refuse_log(self.path)
@@ -161,19 +165,14 @@ def refuse_twice(outputs: Sequence[Output]) -> None:
     """Raise ``CallError`` where two outputs of a call are one file, the second over the first."""
     for one, other in combinations(outputs, 2):
         if _same(one.path, other.path):
-            also = "" if one.path == other.path else f", which {other.path} names too"
-            raise CallError(f"Two files would be written to {one.path}{also}: name one of each.")
+            also = "" if one.path == other.path else f", which {named(other.path)} names too"
+            raise CallError(
+                f"Two files would be written to {named(one.path)}{also}: name one of each."
+            )
 
 
 def _taken(path: Path) -> DataError:
-    return DataError(f"{path} exists already and is not overwritten. Name another file.")
-
-
-def _refuse_no_name(path: Path) -> None:
-    with suppress(UnicodeEncodeError):
-        if b"\0" not in os.fsencode(path):
-            return
-    raise CallError(f"{str(path)!r} cannot name a file. Name another one.")
+    return DataError(f"{named(path)} exists already and is not overwritten. Name another file.")
 
 
 def _refuse_read(path: Path, reads: Reads) -> None:
@@ -181,17 +180,20 @@ def _refuse_read(path: Path, reads: Reads) -> None:
     season = reads.season
     if season is not None:
         if _same(path, season):
-            raise CallError(f"{path} is the season file that is read. Name another file to write.")
+            raise CallError(
+                f"{named(path)} is the season file that is read. Name another file to write."
+            )
         if any(_same(path, Path(f"{name}{_WAL}")) for name in (season, os.path.realpath(season))):
             raise _logged(path, season)
     for file in reads.files:
         if _same(path, file):
-            raise CallError(f"{path} is read by this very call. Name another file to write.")
+            raise CallError(f"{named(path)} is read by this very call. Name another file to write.")
 
 
 def _logged(path: Path, season: Path) -> CallError:
     return CallError(
-        f"{path} is where the database keeps what is new in {season}. Name another file to write."
+        f"{named(path)} is where the database keeps what is new in {named(season)}. Name another "
+        "file to write."
     )
 
 
@@ -219,13 +221,13 @@ def _refuse_other(path: Path, kind: Kind) -> None:
     held = _held(path)
     if _starts_duckdb(held) and not kind.database:
         raise DataError(
-            f"{path} is a database, such as a season file, and is not overwritten. Name another "
-            "file."
+            f"{named(path)} is a database, such as a season file, and is not overwritten. Name "
+            "another file."
         )
     if not kind.known(held):
         raise DataError(
-            f"{path} exists already and is not {kind.name}, so it is not overwritten. Move it "
-            "away, or name another file."
+            f"{named(path)} exists already and is not {kind.name}, so it is not overwritten. Move "
+            "it away, or name another file."
         )
 
 
@@ -249,8 +251,8 @@ def _refuse_strange_link(path: Path) -> None:
         strange = at.lstat().st_uid not in (_user(), folder.st_uid)
         if strange and folder.st_mode & stat.S_IWOTH:
             raise DataError(
-                f"{path} is a link of another user in a folder that all may write into, and is not "
-                "followed. Name another place."
+                f"{named(path)} is a link of another user in a folder that all may write into, and "
+                "is not followed. Name another place."
             )
         at, seen = at.parent / at.readlink(), seen + 1
 

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks.fit import BAND_LEVEL, fit_benchmark
 from sgzone.benchmarks.model import Benchmark
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.stats.cluster import means, sums
 from sgzone.stats.resample import SEED
@@ -40,6 +41,7 @@ class Calibration:
     folds: int
 
 
+@bounded
 def calibrate(
     rows: pd.DataFrame,
     base: Benchmark,

@@ -22,6 +22,7 @@ from sgzone.benchmarks.model import Benchmark, assemble, feet_of
 from sgzone.benchmarks.own import MIN_KNOT_GAP_FT, MIN_STROKES
 from sgzone.benchmarks.putts import split
 from sgzone.benchmarks.tables import KNOT_COLUMNS, level_gap
+from sgzone.bounds import bounded
 from sgzone.stats.hat import Prior, Shift, logit_shift, normal_shift
 from sgzone.stats.isotonic import rising_like
 from sgzone.stats.resample import SEED
@@ -69,6 +70,7 @@ class _Curve(NamedTuple):
     weight: Floats
 
 
+@bounded
 def fit_benchmark(
     name: str, base: Benchmark, rows: pd.DataFrame, level: float = BAND_LEVEL
 ) -> Benchmark:

@@ -148,9 +148,11 @@ def feet_of(knots: pd.DataFrame) -> Floats:
 
 
 def _broadcast(lie: str | ArrayLike, distance_ft: ArrayLike) -> tuple[Words, Floats]:
-    lies, distance = np.broadcast_arrays(
-        np.asarray(lie, dtype=object), np.asarray(distance_ft, dtype=float)
-    )
+    try:
+        feet = np.asarray(distance_ft, dtype=float)
+    except (TypeError, ValueError, OverflowError) as wrong:
+        raise CallError("distance_ft: give feet as numbers, such as 300 or [300, 12.5]") from wrong
+    lies, distance = np.broadcast_arrays(np.asarray(lie, dtype=object), feet)
     return lies, distance
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import warnings
 from collections.abc import Iterator
+from io import BytesIO
 from pathlib import Path
 
 import numpy as np
@@ -14,8 +15,9 @@ import pandas as pd
 
 from sgzone.benchmarks.model import Benchmark, assemble
 from sgzone.benchmarks.tables import KNOT_COLUMNS
-from sgzone.cards.limits import MEGA, size
 from sgzone.errors import DataError, Problem
+from sgzone.harmless import named
+from sgzone.inputs import MEGA, UnreadError, plain_utf8, read_bytes
 from sgzone.terms import KNOT_STATUSES, LIE_ALIASES, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT
 from sgzone.units import FT_PER, FT_PER_YD, to_ft
 from sgzone.writing import Kind, headings
@@ -54,25 +56,24 @@ def _refuse(file: str, problems: list[Problem]) -> None:
     if problems:
         count = "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
         raise DataError(
-            f"{file} has {count}, so it is not used as a benchmark; put the rows right and ask "
-            "again.",
+            f"{named(file)} has {count}, so it is not used as a benchmark; put the rows right and "
+            "ask again.",
             problems,
         )
 
 
 def _read_table(path: Path) -> pd.DataFrame:
     """Return the file's cells as text; the index is the row as a spreadsheet numbers it."""
-    _refuse_large(path)
+    data = _read(path)
     try:
         with warnings.catch_warnings():
             # pandas only warns where every row has a cell too many (decimal commas).
             warnings.simplefilter("error", pd.errors.ParserWarning)
             table = pd.read_csv(
-                path,
+                BytesIO(data),
                 dtype=str,
                 keep_default_na=False,
                 skip_blank_lines=False,
-                encoding="utf-8-sig",
                 index_col=False,
             )
     except (pd.errors.ParserWarning, pd.errors.ParserError) as error:
@@ -81,8 +82,8 @@ def _read_table(path: Path) -> pd.DataFrame:
         raise _unreadable(
             path, "has rows with more cells than the header", "write 2.75, not 2,75"
         ) from error
-    except (pd.errors.EmptyDataError, UnicodeError, OSError) as error:
-        raise _unreadable(path, "cannot be read as text", "save it as CSV (UTF-8)") from error
+    except pd.errors.EmptyDataError as error:
+        raise _unreadable(path, "is empty", "save it as CSV (UTF-8)") from error
     if len(table) > MAX_ROWS:
         wrong = f"has {len(table)} rows; a curve may have {MAX_ROWS}"
         raise _unreadable(path, wrong, "keep one row for each lie and distance")
@@ -97,22 +98,25 @@ def _read_table(path: Path) -> pd.DataFrame:
     return table[[*OWN_COLUMNS, STATUS]]
 
 
-def _refuse_large(path: Path) -> None:
-    """Raise ``DataError`` where a file is longer or wider than any curve is."""
-    there = path.stat().st_size
-    if there > MAX_BYTES:
-        wrong = f"has {there} bytes; a curve may have {size(MAX_BYTES)}"
-        raise _unreadable(path, wrong, "keep the rows of the curve alone")
-    with path.open("rb") as file:
-        width = next((line for line in file if line.strip()), b"").count(b",") + 1
+def _read(path: Path) -> bytes:
+    """Return a file in UTF-8; ``DataError`` where it is longer or wider than any curve is."""
+    try:
+        data = plain_utf8(path, read_bytes(path, MAX_BYTES, "a curve"))
+    except UnreadError as error:
+        raise _unreadable(path, f"cannot be read as text: {error.wrong}", error.fix) from error
+    width = next((line for line in data.splitlines() if line.strip()), b"").count(b",") + 1
     if width > MAX_WIDTH:
         wrong = f"has {width} columns; a curve may have {MAX_WIDTH}"
         raise _unreadable(path, wrong, "leave out the columns that are not of the curve")
+    return data
 
 
 def _unreadable(path: Path, wrong: str, fix: str) -> DataError:
     problem = Problem(path.name, None, "", "", wrong, fix)
-    return DataError(f"{path.name} {wrong}, so it is not used as a benchmark; {fix}.", [problem])
+    fix = fix.removesuffix(".")
+    return DataError(
+        f"{named(path.name)} {wrong}, so it is not used as a benchmark; {fix}.", [problem]
+    )
 
 
 def _cleaned(table: pd.DataFrame) -> pd.DataFrame:

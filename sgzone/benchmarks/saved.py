@@ -77,17 +77,12 @@ def save(
     knots = fitted.knots.reindex(columns=FIT_COLUMNS).reset_index(drop=True)
     knots = knots.assign(name=name, place=knots.index)
     players = pd.DataFrame({"name": name, "player": list(fitted.players)}, dtype=object)
-    store.execute("BEGIN")
-    try:
-        frames = (pd.DataFrame([about]), knots, players)
+    frames = (pd.DataFrame([about]), knots, players)
+    with store.transaction():
         for table, frame in zip(TABLES, frames, strict=True):
             store.execute(f"DELETE FROM {table} WHERE name = $name", {"name": name})
             store.temp("fitted_rows", frame)
             store.execute(f"INSERT INTO {table} BY NAME SELECT * FROM fitted_rows")
-    except BaseException:
-        store.execute("ROLLBACK")
-        raise
-    store.execute("COMMIT")
 
 
 def knot_table(fitted: Benchmark) -> pd.DataFrame:

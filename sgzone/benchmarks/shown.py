@@ -9,6 +9,7 @@ from scipy.interpolate import PchipInterpolator
 from sgzone.benchmarks.calibration import bands_of
 from sgzone.benchmarks.fit import BAND_LEVEL
 from sgzone.benchmarks.model import Benchmark
+from sgzone.bounds import bounded
 from sgzone.stats.cluster import means
 from sgzone.terms import BANDS, LIES, MIN_ROUNDS, ZONE_FT
 from sgzone.units import to_ft
@@ -42,6 +43,7 @@ def curve_table(fitted: Benchmark, base: Benchmark) -> pd.DataFrame:
     return pd.concat(tables, ignore_index=True)
 
 
+@bounded
 def point_table(rows: pd.DataFrame, level: float = BAND_LEVEL) -> pd.DataFrame:
     """Return the strokes needed by lie and band: mean distance, mean with interval by round, n.
 

@@ -11,14 +11,12 @@ usga_rating.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 
 import numpy as np
 import pandas as pd
 
 from sgzone.benchmarks.sources import read_published
 from sgzone.benchmarks.tables import KNOT_COLUMNS, named_knots
-from sgzone.units import FT_PER_YD, M_PER_FT
 
 HOLES = 18
 FROM_YD = 50.0
@@ -55,19 +53,6 @@ def women_knots(name: str) -> pd.DataFrame:
         status=status,
         source=knots["source"].where(~far, knots["source"] + "+" + source),
     )[KNOT_COLUMNS]
-
-
-def not_claimed(names: Iterable[str], units: str = "yards") -> list[str]:
-    """Return a sentence for each women's curve among the names: what of it is not one."""
-    metres = FROM_YD * FT_PER_YD * M_PER_FT
-    start = f"{metres:.0f} metres" if units == "metric" else f"{FROM_YD:.0f} yards"
-    return [
-        f"{name} is a women's curve from {start} out only. Nearer the hole and on the "
-        f"green it is the curve of {LEVELS[name][1]} itself, marked uncertain: no women's curve is "
-        "claimed there."
-        for name in names
-        if name in LEVELS
-    ]
 
 
 def _difference(rating: str, yards: pd.Series[float]) -> tuple[pd.Series[float], str]:

@@ -9,6 +9,7 @@ import pyarrow as pa
 
 from sgzone.cards.columns import kind_of
 from sgzone.errors import DataError, Problem, first_of_a_kind
+from sgzone.harmless import named
 
 HEADER_SEARCH = 20  # rows looked through for a header that does not stand in the first one
 
@@ -35,7 +36,7 @@ class Cells:
 def fatal(file: str, wrong: str, fix: str, *, row: int | None = None, value: str = "") -> DataError:
     """Return the error of a file that cannot be read at all, with its one problem."""
     problem = Problem(file, row, "", value, wrong, fix)
-    return DataError(f"{file}: {wrong}. {fix}", [problem])
+    return DataError(f"{named(file)}: {wrong}. {fix}", [problem])
 
 
 def from_grid(file: str, grid: Grid, problems: list[Problem]) -> Cells:

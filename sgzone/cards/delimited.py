@@ -2,26 +2,19 @@
 
 from __future__ import annotations
 
-import codecs
 import csv
 from io import BytesIO, StringIO
 from pathlib import Path
 
 from sgzone.cards.cells import Cells, Grid, fatal, from_grid
 from sgzone.cards.columns import all_names
-from sgzone.cards.limits import refuse_wide
+from sgzone.cards.limits import MAX_BYTES, refuse_wide
 from sgzone.cards.tidy import read_tidy
 from sgzone.errors import Problem
+from sgzone.inputs import plain_utf8, read_bytes
 
 DELIMITERS = (",", "\t", ";")
 _BY_ENDING = {".csv": ",", ".tsv": "\t"}
-_UTF8_FIX = "Save the file again as CSV UTF-8."
-_SIGNATURES = {
-    b"PK\x03\x04": "a workbook or an archive",
-    b"PAR1": "a Parquet file",
-    b"%PDF": "a PDF",
-    b"\xd0\xcf\x11\xe0": "an old Excel workbook",
-}
 
 
 def read_delimited(path: Path) -> Cells:
@@ -30,50 +23,15 @@ def read_delimited(path: Path) -> Cells:
     The separator is whichever of comma, tab and semicolon splits the header into the most known
     columns. Raises ``DataError`` for another encoding, binary data, and quotes that never close.
     """
-    data = _utf8(path.name, path.read_bytes())
-    delimiter, columns_there = _delimiter(data, _BY_ENDING[path.suffix.lower()])
+    ending = path.suffix.lower()
+    data = plain_utf8(path, read_bytes(path, MAX_BYTES[ending], f"a {ending} file"))
+    delimiter, columns_there = _delimiter(data, _BY_ENDING[ending])
     refuse_wide(path.name, columns_there)
     if tidy := read_tidy(data, delimiter):
         headers, columns = tidy
         rows = len(columns[0])
         return Cells(headers, 1, columns, range(2, rows + 2), [False] * rows)
     return from_grid(path.name, *_grid(path.name, data.decode(), delimiter))
-
-
-def _utf8(file: str, data: bytes) -> bytes:
-    """Return the bytes of a text file without its byte order mark."""
-    for signature, what in _SIGNATURES.items():
-        if data.startswith(signature):
-            raise fatal(
-                file,
-                f"this is {what}, not text",
-                "Give the file its own ending (.xlsx, .parquet), or save it as CSV UTF-8.",
-            )
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")) or _looks_like_utf16(data):
-        raise fatal(file, "the file is encoded in UTF-16", _UTF8_FIX, value="UTF-16")
-    if b"\x00" in data:
-        raise fatal(
-            file, "the file holds binary data, not text", "Save the card as CSV UTF-8 or .xlsx."
-        )
-    try:
-        if not data.isascii():
-            data.decode()
-    except UnicodeDecodeError as wrong:
-        before = data[: wrong.start]
-        raise fatal(
-            file,
-            "the file is not UTF-8, it looks like Latin-1 (Windows-1252)",
-            _UTF8_FIX,
-            row=before.count(b"\n") + 1,
-            value=f"byte {data[wrong.start]:#04x}",
-        ) from wrong
-    return data.removeprefix(codecs.BOM_UTF8)
-
-
-def _looks_like_utf16(data: bytes) -> bool:
-    head = data[:400]
-    odd, even = head[1::2], head[0::2]
-    return len(head) > 3 and max(odd.count(0) / len(odd), even.count(0) / len(even)) > 0.5
 
 
 def _delimiter(data: bytes, usual: str) -> tuple[str, int]:

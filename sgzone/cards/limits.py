@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from sgzone.cards.cells import fatal
-
-MEGA, GIGA = 1_000_000, 1_000_000_000
+from sgzone.inputs import GIGA as GIGA
+from sgzone.inputs import MEGA as MEGA
+from sgzone.inputs import size as size
 
 MAX_BYTES = {".csv": 8 * GIGA, ".tsv": 8 * GIGA, ".parquet": 8 * GIGA, ".xlsx": 64 * MEGA}
 MAX_COLUMNS = 1000
@@ -19,27 +18,6 @@ MAX_PARTS = 10_000  # of a workbook: files in its archive
 MAX_STYLES = 100_000  # of a workbook; Excel's limit is 65,490
 SHEET_ROWS, SHEET_COLUMNS = 1_048_576, 16_384  # of any sheet, by the format's own rules
 MOST_PACKED = 50  # to one: a Parquet file over MAX_UNPACKED of text; seasons are packed 20 to one
-
-
-def size(number: int) -> str:
-    """Return a number of bytes in words.
-
-    >>> size(64_000_000)
-    '64 MB'
-    """
-    return f"{number // GIGA} GB" if number >= GIGA else f"{number // MEGA} MB"
-
-
-def refuse_large(source: Path) -> None:
-    """Raise ``DataError`` where a file is larger than any card is."""
-    most = MAX_BYTES[source.suffix.lower()]
-    there = source.stat().st_size
-    if there > most:
-        raise fatal(
-            source.name,
-            f"the file has {size(there)}; a {source.suffix.lower()} file may have {size(most)}",
-            "Split it into several files.",
-        )
 
 
 def refuse_wide(file: str, columns: int) -> None:

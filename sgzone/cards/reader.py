@@ -11,10 +11,11 @@ import pyarrow as pa
 from sgzone.cards.cells import Cells, fatal
 from sgzone.cards.columns import KIND_NAMES, columns_of, kind_of, names_of, nearest
 from sgzone.cards.delimited import read_delimited
-from sgzone.cards.limits import refuse_large, refuse_wide
+from sgzone.cards.limits import MAX_BYTES, refuse_wide
 from sgzone.cards.sheets import read_parquet, read_workbook
 from sgzone.errors import DataError, Problem
-from sgzone.harmless import printable
+from sgzone.harmless import one_line
+from sgzone.inputs import UnreadError, opened
 
 EXTRA_PREFIX = "x"
 
@@ -52,35 +53,28 @@ def read_table(path: str | Path) -> TextTable:
     try:
         _refuse_wrong_file(source)
         cells = READERS[source.suffix.lower()](source)
-    except OSError as wrong:
+    except UnreadError as wrong:
         raise fatal(
-            _name(source),
-            f"the file cannot be opened ({wrong.strerror})",
-            "Check its name and its permissions.",
+            _name(source), wrong.wrong, wrong.fix, row=wrong.row, value=wrong.value
         ) from wrong
     return _arrange(_name(source), cells)
 
 
 def _name(source: Path) -> str:
     """Return what a file is called; the folder one stands in (``.``) has no other name."""
-    return printable(source.name or str(source))
+    return one_line(source.name or str(source))
 
 
 def _refuse_wrong_file(source: Path) -> None:
-    if source.is_dir():
-        raise fatal(_name(source), "this is a folder, not a file", "Name the file itself.")
-    if not source.exists():
-        raise fatal(source.name, "there is no such file", f"Check the name; looked for {source}.")
-    if not source.is_file():
-        raise fatal(source.name, "this is a device or a pipe, not a file", "Save it as a file.")
-    if source.suffix.lower() not in READERS:
-        raise fatal(
-            source.name,
-            f'files ending in "{source.suffix}" are not read',
-            f"Save it as one of {', '.join(READERS)}.",
-            value=source.suffix,
-        )
-    refuse_large(source)
+    ending = source.suffix.lower()
+    with opened(source, MAX_BYTES.get(ending), f"a {ending} file"):
+        if ending not in READERS:
+            raise fatal(
+                _name(source),
+                f'files ending in "{source.suffix}" are not read',
+                f"Save it as one of {', '.join(READERS)}.",
+                value=source.suffix,
+            )
 
 
 def _arrange(file: str, cells: Cells) -> TextTable:

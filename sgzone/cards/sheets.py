@@ -44,7 +44,7 @@ def read_workbook(path: Path) -> Cells:
     except UNREADABLE as wrong:
         raise fatal(
             path.name,
-            f"the workbook cannot be read ({wrong})",
+            f"the workbook cannot be read ({str(wrong) or 'it is cut short'})",
             "Open it in a spreadsheet, take off any password, and save it again as .xlsx.",
         ) from wrong
     others = [sheet for sheet in filled if sheet is not seen[0]]

@@ -8,6 +8,7 @@ import numpy as np
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark
+from sgzone.bounds import bounded
 from sgzone.clubs.shots import COURSE, GOOD_LIES, club_shots, with_carry
 from sgzone.review.beside.groups import COMPARE_COLUMNS, GAP, PRIOR, compare
 from sgzone.season.selection import EVERYTHING, Selection
@@ -36,6 +37,7 @@ QUESTIONS = {
 NOT_WRITTEN = "not written down"
 
 
+@bounded
 def consistency(
     store: Store,
     selection: Selection = EVERYTHING,
@@ -70,6 +72,7 @@ def consistency(
     return table[list(CONSISTENCY_COLUMNS)]
 
 
+@bounded
 def questions(
     store: Store,
     benchmark: str | Benchmark = "tour",

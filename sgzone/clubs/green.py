@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
+from sgzone.bounds import BOUNDS, bounded
 from sgzone.errors import CallError
 from sgzone.units import FT_PER_YD
 
@@ -41,11 +42,13 @@ class Green:
     lies: tuple[str, str, str, str]
 
     def __post_init__(self) -> None:
+        for name in ("on", "deep", "left", "wide"):
+            BOUNDS[name].check(getattr(self, name), name)
         for near, whole, names in (
             (self.on, self.deep, ("on", "deep")),
             (self.left, self.wide, ("left", "wide")),
         ):
-            if not 0 < near < whole:
+            if not near <= whole - BOUNDS[names[0]].low:
                 raise CallError(
                     f"the hole is {near:g} yd from an edge of a green {whole:g} yd {names[1]}: no "
                     f"such pin; --{names[0]} must lie between 0 and --{names[1]}"
@@ -69,6 +72,7 @@ class Green:
         return centre_x, centre_y, float(half_wide), float(half_deep)
 
 
+@bounded
 def green_of(
     on: float | None = None,
     deep: float | None = None,

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
+from sgzone.bounds import bounded
 from sgzone.clubs.green import Green, GreenValue, green_of
 from sgzone.clubs.options import Swings, swings_of
 from sgzone.clubs.shots import COURSE, club_shots
@@ -62,7 +63,6 @@ MISHIT = Kind(
     ASSUMPTIONS.mishit_depth_sd,
     ASSUMPTIONS.mishit_side,
 )
-NUMBERS_YD = (20.0, 180.0)
 _DRAWS = 200
 _DRAW_POINTS = 128
 
@@ -84,6 +84,7 @@ class Plays:
     lean_ft: Floats
 
 
+@bounded
 def plan_number(
     store: Store,
     yards: float,
@@ -127,6 +128,7 @@ def player_swings(
     return swings_of(shots, run, curve, kind, firmness), curve
 
 
+@bounded
 def number_table(
     swings: Swings,
     yards: float,
@@ -139,9 +141,6 @@ def number_table(
 
     See ``plan_number``.
     """
-    low, high = NUMBERS_YD
-    if not low <= yards <= high:
-        raise CallError(f"{yards:g} yd is no number for a stock swing; give {low:g} to {high:g} yd")
     worth = GreenValue(green, benchmark)
     plays = plays_of(swings, yards)
     if not len(plays.of):

@@ -9,6 +9,7 @@ import numpy as np
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark
+from sgzone.bounds import BOUNDS, bounded
 from sgzone.clubs.green import Green, green_of
 from sgzone.clubs.number import NUMBER_COLUMNS, number_table, player_swings
 from sgzone.clubs.shots import COURSE
@@ -28,9 +29,12 @@ _MOST = 200
 def numbers_of(low: float, high: float, step: float) -> list[float]:
     """Return the numbers from ``low`` to ``high`` in steps, both ends in; yards.
 
-    Raises ``CallError`` for a range that runs backwards or holds more than 200 numbers.
+    Raises ``CallError`` for a range that runs backwards, holds more than 200 numbers or leaves
+    those that are planned.
     """
-    if step <= 0 or high < low or (high - low) / step >= _MOST:
+    low, high = (BOUNDS["yards"].check(end) for end in (low, high))
+    step = BOUNDS["step"].check(step)
+    if high < low or (high - low) / step >= _MOST:
         raise CallError(
             f"from {low:g} to {high:g} in steps of {step:g} is no range of numbers; give, for "
             "example, --from 60 --to 150 --step 5"
@@ -38,6 +42,7 @@ def numbers_of(low: float, high: float, step: float) -> list[float]:
     return [float(low + step * k) for k in range(int(np.floor((high - low) / step + 1e-9)) + 1)]
 
 
+@bounded
 def number_sheet(
     store: Store,
     numbers: Sequence[float],

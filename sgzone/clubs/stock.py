@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
+from sgzone.bounds import bounded
 from sgzone.clubs.shots import (
     COURSE,
     GOOD_LIES,
@@ -87,6 +88,7 @@ def stocks(shots: pd.DataFrame) -> Stocks:
     )
 
 
+@bounded
 def clubs(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -110,6 +112,7 @@ def clubs(
     return stock_table(shots, run, curve, level, gap_yd)
 
 
+@bounded
 def stock_table(
     shots: pd.DataFrame,
     run: pd.DataFrame,

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
+from sgzone.bounds import bounded
 from sgzone.clubs.shots import FROM_YD
 from sgzone.review.beside.grouping import labels
 from sgzone.review.beside.groups import COMPARE_COLUMNS, chosen_strokes, compare_table
@@ -39,18 +40,12 @@ MEASURES = {
     "spread": "% of distance",
     "spin": "rpm",
 }
-WARNING = (
-    "A worn wedge, the season, the ball and the turf change together: this cannot tell them apart."
-)
-ADVICE = (
-    "Do not recut grooves yourself; check that a club conforms before a competition; have clubs "
-    "fitted by a professional."
-)
 _DAYS_PER_MONTH = 365.25 / 12
 _PER = 100.0
 STEP_SHOTS = 20
 
 
+@bounded
 def bag(
     store: Store,
     selection: Selection = EVERYTHING,
@@ -82,6 +77,7 @@ def bag(
     return table[list(BAG_COLUMNS)]
 
 
+@bounded
 def wear(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -142,6 +138,7 @@ def wear_points(
     )
 
 
+@bounded
 def wear_steps(
     points: pd.DataFrame, measure: str = "gained", level: float = DEFAULT_LEVEL
 ) -> pd.DataFrame:
@@ -167,6 +164,7 @@ def wear_steps(
     return table[names].reset_index(drop=True)
 
 
+@bounded
 def changes(
     store: Store,
     benchmark: str | Benchmark = "tour",

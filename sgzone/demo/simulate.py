@@ -11,6 +11,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from sgzone.bounds import bounded
 from sgzone.demo.card import base_card, exact_distance, zone_rows
 from sgzone.demo.courses import CHAMPIONSHIP, Course
 from sgzone.demo.player import Player
@@ -42,6 +43,7 @@ class Season:
     player: Player
 
 
+@bounded
 def simulate_strokes(
     n: int,
     player: Player | None = None,
@@ -62,6 +64,7 @@ def simulate_strokes(
     return strokes[strokes["round_id"] <= last].reset_index(drop=True)
 
 
+@bounded
 def simulate_season(
     player: Player | None = None,
     rounds: int = SEASON_ROUNDS,
@@ -71,10 +74,11 @@ def simulate_season(
 ) -> Season:
     """Simulate one player's season, one round every five days, complete and exactly measured.
 
-    The card starts each hole at its first stroke inside 150 yards. Raises CallError for rounds < 1.
+    The card starts each hole at its first stroke inside 150 yards. Raises CallError for a number
+    of rounds or a seed that is none, and for days beyond the year 9999.
     """
-    if rounds < 1:
-        raise CallError(f"rounds is {rounds}; a season needs at least 1 round.")
+    if (date.max - start).days < 5 * rounds:
+        raise CallError(f"{rounds} rounds from {start} end after the year 9999; start earlier")
     who = player or tour_level()
     course_of = np.arange(rounds) % len(courses)
     strokes = play_rounds(np.random.default_rng(seed), who, courses, course_of)
@@ -93,6 +97,7 @@ def exact_card(strokes: pd.DataFrame) -> pd.DataFrame:
     return card.drop(columns="hole_id").reset_index(drop=True)
 
 
+@bounded
 def write_cards(
     path: Path, n: int, players: int = 100, seed: int = SEED, player: Player | None = None
 ) -> int:

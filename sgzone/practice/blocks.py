@@ -17,6 +17,7 @@ from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
+from sgzone.bounds import bounded
 from sgzone.practice.log import practice_log
 from sgzone.practice.settings import Settings
 from sgzone.review.why.reference import reference_finish
@@ -83,6 +84,7 @@ def mixed_blocks(
     return balls[balls["part"].notna()].reset_index(drop=True)
 
 
+@bounded
 def block_change(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -110,6 +112,7 @@ def block_change(
     return pd.DataFrame(rows, columns=list(CHANGE_COLUMNS))
 
 
+@bounded
 def rounds_to_show(
     store: Store, benchmark: str | Benchmark, selection: Selection, gain: float = GAIN
 ) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -60,26 +61,32 @@ def weekly_baseline(log: pd.DataFrame) -> tuple[float, float] | None:
     return hours, float(recent["balls"].fillna(0).sum()) / BASELINE_WEEKS
 
 
-def load_warning(log: pd.DataFrame, hours: float, balls: float | None = None) -> str:
-    """Return the sentence about a jump in load, empty where there is none.
+@dataclass(frozen=True, slots=True)
+class Load:
+    """A week as planned beside the mean of the log's last weeks, hours and balls.
 
-    ``hours`` and ``balls`` a week as planned. Without a log there is no baseline, said so.
+    ``usual_hours`` and ``usual_balls``: None without a log. ``balls``: None where not planned.
     """
-    base = weekly_baseline(log)
-    if base is None:
-        return (
-            "No practice log, so no baseline: start low, well under these hours, and build up over "
-            "weeks."
-        )
-    usual_hours, usual_balls = base
-    jumps = []
-    if hours > JUMP * usual_hours:
-        jumps.append(f"{hours:.1f} hours a week after {usual_hours:.1f}")
-    if balls is not None and usual_balls > 0 and balls > JUMP * usual_balls:
-        jumps.append(f"{balls:.0f} balls a week after {usual_balls:.0f}")
-    if not jumps:
-        return ""
-    return (
-        f"A jump in load: {' and '.join(jumps)} (mean of the log's last {BASELINE_WEEKS} weeks). "
-        "Build up over several weeks."
-    )
+
+    hours: float
+    balls: float | None
+    usual_hours: float | None
+    usual_balls: float | None
+
+    @property
+    def jumps_in_hours(self) -> bool:
+        """Whether the hours are a jump."""
+        return self.usual_hours is not None and self.hours > JUMP * self.usual_hours
+
+    @property
+    def jumps_in_balls(self) -> bool:
+        """Whether the balls are a jump; where none were logged nothing is said of them."""
+        if self.balls is None or not self.usual_balls:
+            return False
+        return self.balls > JUMP * self.usual_balls
+
+
+def planned_load(log: pd.DataFrame, hours: float, balls: float | None = None) -> Load:
+    """Return the load of a plan, ``hours`` and ``balls`` a week, beside what the log knows."""
+    usual_hours, usual_balls = weekly_baseline(log) or (None, None)
+    return Load(hours, balls, usual_hours, usual_balls)

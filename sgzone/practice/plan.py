@@ -7,7 +7,7 @@ draws of the three. Assumptions, not promises.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -16,6 +16,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
+from sgzone.bounds import BOUNDS, bounded
 from sgzone.errors import CallError
 from sgzone.practice.curves import curve_table
 from sgzone.practice.log import hours_by_part
@@ -37,6 +38,8 @@ SHARE_LEVEL = 0.90
 TIED = 0.10
 """A part that comes first at least this often cannot be told from the first."""
 PRIORITIES = 3
+SPLIT_OFF = 0.005
+"""How far from 1 the shares of a typed split may add up."""
 NO_BETTER = 0.005
 """Strokes per round that are no reason to prefer one split to another."""
 
@@ -88,6 +91,7 @@ class _Draws:
     scale: Floats
 
 
+@bounded
 def practice_plan(
     store: Store,
     hours: float,
@@ -106,15 +110,15 @@ def practice_plan(
 
     ``target``: the benchmark the player wants to reach; losses are against it where given.
     ``split``: shares of 1 per part to set beside the plan. ``use_log``: read the hours of the last
-    ``weeks`` weeks of the practice log. Raises ``CallError`` for hours or weeks of 0 and below, and
-    for settings that cannot hold together.
+    ``weeks`` weeks of the practice log. Raises ``CallError`` for numbers out of range, a split that
+    does not add up, and settings that cannot hold together.
     """
-    if not (hours > 0 and weeks > 0):
-        raise CallError(f"{hours:g} hours for {weeks:g} weeks: both must be above 0")
+    if split is not None:
+        _check_split(split, (settings or Settings()).parts)
     settings = settings or Settings()
     losses = part_losses(
         store,
-        target or benchmark,
+        benchmark if target is None else target,
         selection,
         settings.parts,
         level=level,
@@ -125,6 +129,16 @@ def practice_plan(
     return plan_from(losses, hours, weeks, settings, now=now, split=split, seed=seed)
 
 
+def _check_split(split: Mapping[str, float], parts: Sequence[str]) -> None:
+    for part, share in split.items():
+        if part not in parts:
+            raise CallError(f'split: no part "{part}"; the parts are {", ".join(parts)}')
+        BOUNDS["share"].check(share, f"split of {part}")
+    if abs(sum(split.values()) - 1) > SPLIT_OFF:
+        raise CallError(f"the split adds up to {sum(split.values()):g}; its shares must add to 1")
+
+
+@bounded
 def plan_from(
     losses: Losses,
     hours: float,
@@ -289,32 +303,14 @@ def plan_table(plan: Plan, *, detail: bool = False) -> pd.DataFrame:
     return whole.assign(role=plan.roles, shots=plan.shots, rounds=plan.rounds)
 
 
-def behind_words(plan: Plan) -> tuple[str, ...]:
-    """Return in a sentence which splits win back more than the plan, surely and visibly so."""
-    better = plan.alternatives[plan.alternatives["lead_high"].round(2) < 0]
-    if better.empty:
-        return ()
-    more = -better[["plan_lead", "lead_high", "lead_low"]].to_numpy(float)
-    said = [
-        f"{split} {mean:.2f} (90%: {low:.2f} to {high:.2f})"
-        for split, (mean, low, high) in zip(better["split"], more, strict=True)
-    ]
-    return (
-        f"More than the plan would win back, in strokes a round: {'; '.join(said)}. Floors, "
-        "ceilings and the largest change hold it back: take that split, or lower the floors in "
-        "the settings.",
-    )
+def ahead_of_plan(plan: Plan) -> pd.DataFrame:
+    """Return the splits that win back more than the plan, surely and visibly so."""
+    return plan.alternatives[plan.alternatives["lead_high"].round(2) < 0]
 
 
-def thin_words(plan: Plan) -> tuple[str, ...]:
-    """Return a sentence where the strokes are too few to plan from."""
-    shots, rounds = sum(plan.shots), max(plan.rounds)
-    if shots >= MIN_SHOTS and rounds >= MIN_ROUNDS:
-        return ()
-    return (
-        f"Too few strokes to plan from ({shots}, rounds {rounds}; {MIN_SHOTS} over {MIN_ROUNDS} "
-        "rounds are needed): these shares rest on the assumptions, not on the player.",
-    )
+def is_thin(plan: Plan) -> bool:
+    """Return whether the strokes are too few to plan from."""
+    return sum(plan.shots) < MIN_SHOTS or max(plan.rounds) < MIN_ROUNDS
 
 
 def _detail(

@@ -8,6 +8,7 @@ import numpy as np
 import pandas as pd
 from scipy.stats import quantile_test
 
+from sgzone.bounds import bounded
 from sgzone.terms import DEFAULT_LEVEL
 
 SERIES_COLUMNS = (
@@ -16,6 +17,7 @@ SERIES_COLUMNS = (
 )
 
 
+@bounded
 def block_series(balls: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     """Return one row per part, kind of ball, surface and day; kinds are never pooled.
 

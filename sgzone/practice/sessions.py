@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
+from sgzone.bounds import bounded
 from sgzone.practice.plan import Plan
 from sgzone.review.why.putting import holed_share
 from sgzone.review.why.reference import reference_model
@@ -38,6 +39,7 @@ SHEET_COLUMNS = (
 )
 
 
+@bounded
 def week_plan(
     store: Store,
     plan: Plan,
@@ -80,6 +82,7 @@ def week_plan(
     return table[list(SHEET_COLUMNS)]
 
 
+@bounded
 def quarter_hours(plan: Plan, week: int = 1, seed: int = SEED) -> dict[str, int]:
     """Return the quarter hours of each part in one week of the block, parts without any left out.
 

@@ -12,19 +12,22 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
+from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError, DataError, Problem
+from sgzone.harmless import named
+from sgzone.inputs import read_text
 from sgzone.terms import PART_NAMES, PARTS
 
 MAX_SETTINGS_BYTES = 1_000_000
-_LIMITS: dict[str, tuple[float, float]] = {
-    "recoverable": (0.0, 1.0),
-    "rate_hours": (0.5, 1000.0),
-    "floor_hours": (0.0, 1000.0),
-    "ceiling_hours": (0.0, 10000.0),
-    "largest_change": (0.01, 1.0),
-}
 _PER_PART = ("recoverable", "rate_hours", "floor_hours", "ceiling_hours")
 _WHOLE = ("recoverable", "rate_hours", "floor_hours", "largest_change")
+_SPREADS = ("recoverable_spread", "rate_spread")
+_BY_PART_FIELD = {
+    "recoverable": "recoverable_by_part",
+    "rate_hours": "rate_by_part",
+    "floor_hours": "floor_by_part",
+    "ceiling_hours": "ceiling_by_part",
+}
 
 
 @dataclass(frozen=True)
@@ -35,6 +38,7 @@ class Settings:
     ``rate_hours``: after so many hours about 63% of that is won. ``floor_hours`` a block for each
     part; ``largest_change`` of a part's share from today's, in shares of 1. ``*_by_part`` override
     one part. ``recoverable_spread`` and ``rate_spread``: sd of the logarithm, how unsure both are.
+    Raises ``CallError`` for a number out of its range or a part that there is not.
     """
 
     recoverable: float = 0.40
@@ -49,6 +53,19 @@ class Settings:
     rate_spread: float = 0.50
     parts: tuple[str, ...] = tuple(part.name for part in PARTS if part.practised)
 
+    def __post_init__(self) -> None:
+        for name in (*_WHOLE, *_SPREADS):
+            if (value := getattr(self, name)) is not None or name != "largest_change":
+                BOUNDS[name].check(value, name)
+        for key, name in _BY_PART_FIELD.items():
+            for part, value in getattr(self, name).items():
+                BOUNDS[key].check(value, f"{name}, {part}")
+                _check_part(part)
+        for part in self.parts:
+            _check_part(part)
+        if not self.parts:
+            raise CallError(f"no part to plan for; the parts are {', '.join(PART_NAMES)}")
+
     def of(self, name: str, default: float) -> list[float]:
         """Return one number per part of ``parts``: its own from ``name``, or ``default``."""
         own: Mapping[str, float] = getattr(self, name)
@@ -56,28 +73,17 @@ class Settings:
 
     def with_flags(self, **flags: Any) -> Settings:
         """Return a copy with the flags that were given (None: not given); checked."""
-        given = {name: value for name, value in flags.items() if value is not None}
-        for name, value in given.items():
-            if name in _LIMITS and (wrong := _outside(name, value)):
-                raise CallError(f"--{name.replace('_', '-')} {value}: {wrong}")
-        return replace(self, **given)
+        return replace(self, **{name: value for name, value in flags.items() if value is not None})
 
 
-_BY_PART_FIELD = {
-    "recoverable": "recoverable_by_part",
-    "rate_hours": "rate_by_part",
-    "floor_hours": "floor_by_part",
-    "ceiling_hours": "ceiling_by_part",
-}
-
-
-def read_settings(path: Path) -> Settings:
+def read_settings(path: str | Path) -> Settings:
     """Return the settings of a TOML file.
 
     Top-level keys: recoverable, rate_hours, floor_hours, largest_change, parts (a list). A table
     ``[part.NAME]`` overrides recoverable, rate_hours, floor_hours or ceiling_hours of one part.
-    Raises ``DataError`` with every problem of the file.
+    Raises ``DataError`` with every problem of the file, and where it is no file to be read.
     """
+    path = Path(path)
     table = _parse(path)
     problems: list[Problem] = []
 
@@ -98,28 +104,34 @@ def read_settings(path: Path) -> Settings:
             known = ", ".join((*_WHOLE, "parts", "[part.NAME]"))
             wrong(key, value, "not a setting", f"the settings are {known}")
     if problems:
-        raise DataError(f"{path.name}: {len(problems)} settings are wrong; none is used", problems)
+        raise DataError(
+            f"{named(path.name)}: {len(problems)} settings are wrong; none is used", problems
+        )
     return Settings(**values)
 
 
 def _parse(path: Path) -> dict[str, Any]:
     try:
-        if path.stat().st_size > MAX_SETTINGS_BYTES:
-            raise DataError(f"{path.name} is larger than {MAX_SETTINGS_BYTES} bytes: no settings")
-        return tomllib.loads(path.read_text(encoding="utf-8"))
-    except OSError as wrong:
-        raise DataError(f"{path}: cannot be read ({wrong.strerror}); check the path") from wrong
+        return tomllib.loads(read_text(path, MAX_SETTINGS_BYTES, "settings"))
     except RecursionError as wrong:
-        raise DataError(f"{path.name} is no TOML file: lists within lists without end") from wrong
-    except ValueError as wrong:  # not UTF-8, not TOML, a number of thousands of digits
-        raise DataError(f"{path.name} is no TOML file: {wrong}; mend that line") from wrong
+        raise DataError(
+            f"{named(path.name)} is no TOML file: lists within lists without end"
+        ) from wrong
+    except ValueError as wrong:  # not TOML, a number of thousands of digits
+        raise DataError(f"{named(path.name)} is no TOML file: {wrong}; mend that line") from wrong
 
 
 def _outside(name: str, value: Any) -> str:
-    low, high = _LIMITS[name]
-    if isinstance(value, bool) or not isinstance(value, int | float) or not low <= value <= high:
-        return f"must be a number from {low:g} to {high:g}"
+    try:
+        BOUNDS[name].check(value)
+    except CallError as wrong:
+        return str(wrong)
     return ""
+
+
+def _check_part(name: str) -> None:
+    if name not in PART_NAMES:
+        raise CallError(f'no part "{name}"; the parts are {", ".join(PART_NAMES)}')
 
 
 def _read_parts(value: Any, wrong: Any) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.review.why.reference import ReferenceModel
 from sgzone.review.why.shots import Shots
@@ -73,6 +74,7 @@ def parse_change(text: str) -> tuple[str, str, float]:
     return part, factor, percent / 100
 
 
+@bounded
 def what_if(
     store: Store,
     text: str,

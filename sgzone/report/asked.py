@@ -12,8 +12,10 @@ from typing import TYPE_CHECKING, TypeVar
 
 import pandas as pd
 
+from sgzone.answers import columns_of
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.sources import sources
+from sgzone.bounds import BOUNDS, bounded
 from sgzone.clubs.cover import cover
 from sgzone.clubs.sheet import SHEET_COLUMNS, number_sheet, numbers_of
 from sgzone.clubs.stock import clubs
@@ -21,7 +23,6 @@ from sgzone.errors import CallError
 from sgzone.practice.log import practice_log, weekly_baseline
 from sgzone.practice.plan import Plan, practice_plan
 from sgzone.practice.sessions import week_plan
-from sgzone.practice.sheet import PAGE_COLUMNS, session_sheet
 from sgzone.report.beside import SideBySide, side_by_side
 from sgzone.review.trend import trend
 from sgzone.review.where.counts import counts
@@ -41,6 +42,7 @@ from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import Selection
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words.say import Say
+from sgzone.words.week import week_page
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -108,10 +110,10 @@ def _plan(asked: Asked) -> Plan | None:
 def _week(asked: Asked) -> pd.DataFrame:
     """Return the first week of the plan on one page; no rows without a plan."""
     if asked.plan is None:
-        return pd.DataFrame(columns=list(PAGE_COLUMNS))
+        return pd.DataFrame(columns=[column.name for column in columns_of("week_page")])
     store, curve, selection = asked.game
     week = week_plan(store, asked.plan, curve, selection, strokes=asked.strokes)
-    return session_sheet(week, asked.say.units)
+    return week_page(week, asked.say)
 
 
 def _sides(asked: Asked) -> SideBySide | None:
@@ -217,20 +219,20 @@ def of_player(asked: Asked) -> Asked:
             f"The season file holds {len(players)} players ({', '.join(players)}) and a report is "
             "about one: choose a player."
         )
-    one = replace(
-        asked, selection=replace(chosen, player=chosen.player or next(iter(players), None))
-    )
+    name = next(iter(players), None) if chosen.player is None else chosen.player
+    one = replace(asked, selection=replace(chosen, player=name))
     return of_last_weeks(one) if asked.kind == BLOCK else one
 
 
-def of_last_weeks(asked: Asked, weeks: float = BLOCK_WEEKS) -> Asked:
+def of_last_weeks(asked: Asked) -> Asked:
     """Return what is asked of the rounds from the first day given, or else of the last weeks."""
     if asked.selection.since is not None or asked.days is None:
         return asked
-    since = asked.days[1] - timedelta(weeks=weeks, days=-1)
+    since = asked.days[1] - timedelta(weeks=BLOCK_WEEKS, days=-1)
     return replace(asked, selection=replace(asked.selection, since=since))
 
 
+@bounded
 def hours_to_plan(log: pd.DataFrame, hours: float | None = None) -> tuple[float, str]:
     """Return the hours a week to plan and where they come from: asked, the log, an example.
 
@@ -239,7 +241,8 @@ def hours_to_plan(log: pd.DataFrame, hours: float | None = None) -> tuple[float,
     if hours is not None:
         return hours, ASKED
     base = weekly_baseline(log)
-    return (max(round(base[0]), 1.0), LOGGED) if base else (USUAL_HOURS, EXAMPLE)
+    most = BOUNDS["hours"].high  # a log may hold more than a week has
+    return (min(max(round(base[0]), 1.0), most), LOGGED) if base else (USUAL_HOURS, EXAMPLE)
 
 
 def card_notes(store: Store, selection: Selection) -> pd.DataFrame:

@@ -15,7 +15,6 @@ from sgzone.errors import CallError
 from sgzone.review.beside.sides import two_benchmarks, two_seasons
 from sgzone.scoring.gained import round_sizes
 from sgzone.season.selection import Selection
-from sgzone.terms import DEFAULT_LEVEL
 from sgzone.words.digits import span
 
 if TYPE_CHECKING:
@@ -38,7 +37,7 @@ def side_by_side(
     curve: Benchmark,
     selection: Selection,
     other: str,
-    level: float = DEFAULT_LEVEL,
+    level: float,
 ) -> SideBySide:
     """Return the season beside ``other``: a benchmark's name, or days as ``SINCE..UNTIL``.
 

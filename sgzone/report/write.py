@@ -11,7 +11,9 @@ from altair.utils.schemapi import debug_mode
 
 from sgzone.benchmarks import Benchmark, files_of
 from sgzone.benchmarks.saved import in_store
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
+from sgzone.inputs import refuse_no_name
 from sgzone.report.asked import BLOCK, BLOCK_WEEKS, SEASON, Asked, of_player
 from sgzone.report.export import check_export, check_folder, write_export
 from sgzone.report.marks import REPORTS
@@ -33,6 +35,7 @@ TEAM = "team"
 REPORT_KINDS = (SEASON, BLOCK, TEAM)
 
 
+@bounded
 def write_report(
     paths: str | Path | Iterable[str | Path],
     store: Store,
@@ -66,6 +69,8 @@ def write_report(
     targets = [Path(paths)] if isinstance(paths, str | Path) else [Path(path) for path in paths]
     for target in targets:
         check_kind(target)
+    if export is not None:
+        refuse_no_name(export)
     check_paper(paper)
     _check_asked(kind, names=names, against=against)
     reads = Reads(store.path, files_of(benchmark, against))
@@ -105,6 +110,7 @@ def report_outputs(
 
 def check_kind(path: Path) -> None:
     """Raise ``CallError`` where no report can be written as this kind of file."""
+    refuse_no_name(path)
     if path.suffix.lower() not in KINDS:
         raise CallError(
             f"A report cannot be written to {path}: its name must end in {' or '.join(KINDS)}."

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
+from sgzone.bounds import bounded
 from sgzone.review.where.cells import HOLES_PER_ROUND
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
@@ -46,6 +47,7 @@ BEFORE_AFTER_COLUMNS = (
 )
 
 
+@bounded
 def trend(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -65,6 +67,7 @@ def trend(
     return trend_table(sums, round_sizes(store, selection), level, seed)
 
 
+@bounded
 def trend_table(
     sums: pd.DataFrame, sizes: pd.DataFrame, level: float = DEFAULT_LEVEL, seed: int = SEED
 ) -> pd.DataFrame:
@@ -108,6 +111,7 @@ def trend_table(
     return frame[list(TREND_COLUMNS)]
 
 
+@bounded
 def before_after(
     store: Store,
     split_date: date,
@@ -124,6 +128,7 @@ def before_after(
     return before_after_table(sums, round_sizes(store, selection), split_date, level)
 
 
+@bounded
 def before_after_table(
     sums: pd.DataFrame, sizes: pd.DataFrame, split_date: date, level: float = DEFAULT_LEVEL
 ) -> pd.DataFrame:

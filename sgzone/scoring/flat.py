@@ -13,6 +13,7 @@ import pyarrow as pa
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import find
+from sgzone.scoring.flat_checks import refuse_wrong_strokes
 from sgzone.scoring.gained import refuse_unknown
 from sgzone.scoring.places import curve_cells
 from sgzone.scoring.recipe import WORDED_PLACES, recipe, step, sums_step
@@ -88,6 +89,7 @@ def sums_and_sizes(
 
     Sizes: player, round_key, holes. Both are held in memory, one row per cell and round.
     """
+    refuse_wrong_strokes(strokes, selection)
     query = recipe(("flat_strokes",), "").replace("{strokes}", "strokes") + step("flat_sizes")
     sizes = strokes.reader(query, selection.parameters()).read_pandas()
     sizes = sizes.sort_values([*_ROUND], ignore_index=True)
@@ -105,6 +107,7 @@ def sums_and_sizes(
 def _run(
     strokes: FlatStrokes, curve: str | Benchmark, selection: Selection, query: str
 ) -> pa.RecordBatchReader:
+    refuse_wrong_strokes(strokes, selection)
     strokes.temp("curve", curve_cells(find(curve)))
     filled = query.replace("{strokes}", "strokes").replace("{curve}", "curve")
     return strokes.reader(filled, {**selection.parameters(), "zone_ft": ZONE_FT})

@@ -1,4 +1,4 @@
-"""Corrections in the season file: rename a player, delete a round."""
+"""Corrections in the season file, each within a transaction: rename a player, delete a round."""
 
 from __future__ import annotations
 
@@ -6,33 +6,28 @@ from datetime import date as day
 
 import duckdb
 
+from sgzone.bounds import BOUNDS
 from sgzone.cards.columns import KEYS
 from sgzone.errors import CallError, DataError
-from sgzone.harmless import printable
+from sgzone.harmless import one_line
 from sgzone.season.keys import TABLES, remove_orphaned_holes
 from sgzone.season.steps import bindable
 
 
 def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
-    """Rename a player in every table, in one transaction; return the number of rounds renamed."""
+    """Rename a player in every table; return the number of rounds renamed."""
     name = new.strip()
     if not name or len(name) > 80:
         raise CallError("The new name must have 1 to 80 characters.")
-    if printable(name) != name:
-        raise CallError("The new name must be plain text, without control characters.")
+    if one_line(name) != name:
+        raise CallError("The new name must be plain text, on one line, without control characters.")
     refuse_unknown(connection, old)
     if name == old:
         return 0
     _refuse_clash(connection, old, name)
     values = {"old": old, "new": name}
-    connection.begin()
-    try:
-        for table in (*TABLES.values(), "rounds", "fitted_players"):
-            connection.execute(f"UPDATE {table} SET player = $new WHERE player = $old", values)
-    except BaseException:
-        connection.rollback()
-        raise
-    connection.commit()
+    for table in (*TABLES.values(), "rounds", "fitted_players"):
+        connection.execute(f"UPDATE {table} SET player = $new WHERE player = $old", values)
     row = connection.execute(
         "SELECT count(*) FROM rounds WHERE player = $new", {"new": name}
     ).fetchone()
@@ -68,7 +63,8 @@ def _refuse_clash(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> 
 
 
 def delete(connection: duckdb.DuckDBPyConnection, player: str, date: day | str, number: int) -> int:
-    """Delete one round, in one transaction; return the number of its strokes."""
+    """Delete one round; return the number of its strokes."""
+    number = int(BOUNDS["round"].check(number, "number"))
     values = bindable({"player": player, "date": _date(date), "round": number})
     which = "player = $player AND date = $date AND round = $round"
     row = connection.execute(f"SELECT strokes FROM rounds WHERE {which}", values).fetchone()
@@ -77,15 +73,9 @@ def delete(connection: duckdb.DuckDBPyConnection, player: str, date: day | str, 
             f'No round {number} of "{player}" on {values["date"]} in the season file; '
             "`sgzone rounds` lists what is there."
         )
-    connection.begin()
-    try:
-        connection.execute(f"DELETE FROM strokes WHERE {which}", values)
-        connection.execute(f"DELETE FROM rounds WHERE {which}", values)
-        remove_orphaned_holes(connection)
-    except BaseException:
-        connection.rollback()
-        raise
-    connection.commit()
+    connection.execute(f"DELETE FROM strokes WHERE {which}", values)
+    connection.execute(f"DELETE FROM rounds WHERE {which}", values)
+    remove_orphaned_holes(connection)
     return int(row[0])
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import glob
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -15,7 +15,10 @@ import pandas as pd
 import pyarrow as pa
 import pyarrow.parquet as pq
 
-from sgzone.errors import CallError, DataError, is_interruption
+from sgzone.cards.columns import columns_of
+from sgzone.errors import DataError, is_interruption
+from sgzone.harmless import named
+from sgzone.season.selection import Selection
 from sgzone.season.steps import statements
 from sgzone.terms import ZONE_FT
 from sgzone.writing import Output, make_folder
@@ -40,10 +43,19 @@ FLAT_COLUMNS = {
 MEMORY_LIMIT = "1GB"
 BATCH_ROWS = 122_880  # a row group of DuckDB's own
 _WRONG_FILE = (
-    *(duckdb.IOException, duckdb.InvalidInputException, duckdb.BinderException),
-    *(duckdb.ConversionException, duckdb.OutOfMemoryException),
+    *(duckdb.DataError, duckdb.OperationalError, duckdb.InternalError, duckdb.NotSupportedError),
+    *(duckdb.InvalidInputException, duckdb.BinderException),
     OSError,  # what arrow makes of any of them once rows are flowing
 )
+_PATTERN_SIGN = re.compile(r"[*?\[]")
+_FACTORS = {
+    column.name: "INTEGER" if column.kind == "integer" else "VARCHAR"
+    for column in columns_of("shot")
+    if column.kind in ("text", "word", "words", "integer") and column.name not in FLAT_COLUMNS
+}
+"""Further columns of a card that strokes are grouped by, where they are there."""
+
+_NOT_PLAIN = ("BLOB", "STRUCT", "MAP", "UNION", "VARIANT")
 
 
 def write_strokes(connection: duckdb.DuckDBPyConnection, path: Path) -> int:
@@ -82,22 +94,6 @@ def write_batches(reader: pa.RecordBatchReader, path: Path) -> int:
     return rows
 
 
-def parquet_files(pattern: str) -> list[str]:
-    """Return the files of a pattern such as ``strokes/*.parquet``, or of a folder and below it.
-
-    Raises ``CallError`` where there is none.
-    """
-    folder = Path(pattern).is_dir()
-    found = glob.glob(str(Path(pattern, "**", "*.parquet")) if folder else pattern, recursive=True)  # noqa: PTH207
-    files = sorted(str(Path(file).resolve()) for file in found if Path(file).is_file())
-    if not files:
-        raise CallError(
-            f"no Parquet file in {pattern}. Name a folder or quote a pattern such as "
-            "'strokes/*.parquet'; sgzone backup --strokes FILE writes one from a season file."
-        )
-    return files
-
-
 def refuse_lacking(there: Iterable[str], where: str, more: Sequence[str] = ()) -> None:
     """Raise ``DataError`` where strokes lack one of ``FLAT_COLUMNS`` or of ``more``."""
     lacking = [name for name in (*FLAT_COLUMNS, *more) if name not in set(there)]
@@ -107,6 +103,19 @@ def refuse_lacking(there: Iterable[str], where: str, more: Sequence[str] = ()) -
             "file carry their own ends; sgzone backup --strokes FILE writes such a file from a "
             "season file into which the cards were loaded and checked."
         )
+
+
+def _listed(names: Sequence[str]) -> str:
+    """Return names as a list of SQL texts."""
+    return "[" + ", ".join("'" + name.replace("'", "''") + "'" for name in names) + "]"
+
+
+def _as(name: str, kind: str, there: str) -> str:
+    """Return the column as the type it must have; a number that is not whole is none."""
+    if kind == "INTEGER" and there.startswith(("DOUBLE", "FLOAT", "DECIMAL")):
+        finite = "" if there.startswith("DECIMAL") else f"isfinite({name}) AND "
+        return f"CASE WHEN {finite}{name} = trunc({name}) THEN CAST({name} AS {kind}) END"
+    return f"CAST({name} AS {kind})"
 
 
 class FlatStrokes:
@@ -119,6 +128,7 @@ class FlatStrokes:
 
     def __init__(self, files: Sequence[str], memory_limit: str = MEMORY_LIMIT) -> None:
         self.files = list(files)
+        self.checked: set[Selection] = set()
         self._memory_limit = memory_limit
         self._spill = TemporaryDirectory(prefix="sgzone-")
         self._connection = duckdb.connect(
@@ -138,9 +148,11 @@ class FlatStrokes:
             raise
 
     def _shut_in(self) -> None:
-        names = ", ".join("'" + file.replace("'", "''") + "'" for file in self.files)
+        literal = [_PATTERN_SIGN.sub(lambda sign: f"[{sign[0]}]", file) for file in self.files]
+        names = _listed(literal)
         for setting in (
-            f"allowed_paths = [{names}]",
+            # what a pattern leads to is asked for by its own name
+            f"allowed_paths = {_listed([*self.files, *literal])}",
             "enable_external_access = false",
             # always hash the curve and stream the strokes past it, whatever is guessed of them
             "disabled_optimizers = 'build_side_probe_side'",
@@ -148,22 +160,50 @@ class FlatStrokes:
         ):
             self._connection.execute(f"SET {setting}")
         with self._told():
-            self._connection.execute(
-                f"CREATE VIEW files AS FROM read_parquet([{names}], hive_partitioning = false, "
-                "union_by_name = true)"
+            if literal != self.files:
+                self._refuse_other_names(names)
+            self._source = f"read_parquet({names}, hive_partitioning = false, union_by_name = true)"
+            self._connection.execute(f"CREATE VIEW files AS FROM {self._source}")
+
+    def _refuse_other_names(self, names: str) -> None:
+        """Raise ``DataError`` where DuckDB reads a name with signs of a pattern as other files."""
+        rows = self._connection.execute(
+            f"SELECT file_name FROM parquet_file_metadata({names})"
+        ).fetchall()
+        if sorted(name for (name,) in rows) != sorted(self.files):
+            raise DataError(
+                f"The strokes in {named(self.files[0])} ({len(self.files)} in all) cannot be read "
+                "under these names: a *, ? or [ in one could stand for other files. Give the "
+                "files and their folders other names."
             )
 
     def _check(self) -> None:
-        there = {name for name, *_ in self._connection.execute("DESCRIBE files").fetchall()}
-        refuse_lacking(there, self.files[0])
+        there = {
+            name: str(kind)
+            for name, kind, *_ in self._connection.execute("DESCRIBE files").fetchall()
+        }
+        refuse_lacking(there, named(self.files[0]))
         self.columns = frozenset(there)
+        typed = {name: kind for name, kind in (FLAT_COLUMNS | _FACTORS).items() if name in there}
+        for name, kind in typed.items():
+            if there[name].startswith(_NOT_PLAIN) or "[" in there[name]:
+                raise DataError(
+                    f"The strokes in {named(self.files[0])} have {there[name][:80]} in the column "
+                    f"{name}. Write it as plain {'text' if kind == 'VARCHAR' else 'values'}."
+                )
         kinds = ", ".join(
-            f"CAST({name} AS {kind}) AS {name}" for name, kind in FLAT_COLUMNS.items()
+            f"{_as(name, kind, there[name])} AS {name}" for name, kind in typed.items()
         )
+        self._typed = f"* REPLACE ({kinds})"
         with self._told():
-            self._connection.execute(
-                f"CREATE VIEW strokes AS SELECT * REPLACE ({kinds}) FROM files"
-            )
+            self._connection.execute(f"CREATE VIEW strokes AS SELECT {self._typed} FROM files")
+
+    def placed(self, column: str) -> str:
+        """Return a query of the strokes and where each stands: file, place, value of ``column``."""
+        return (
+            f"(SELECT {self._typed}, filename AS file, file_row_number + 1 AS place, "
+            f"CAST({column} AS VARCHAR) AS value FROM {self._source})"
+        )
 
     def __enter__(self) -> Self:
         return self
@@ -209,9 +249,12 @@ class FlatStrokes:
     def _told(self) -> Iterator[None]:
         try:
             yield
-        except _WRONG_FILE as wrong:
+        except (duckdb.Error, OSError) as wrong:
             if is_interruption(wrong):
                 raise KeyboardInterrupt from wrong
+            # a page that is none of Parquet's is an error of no kind
+            if type(wrong) is not duckdb.Error and not isinstance(wrong, _WRONG_FILE):
+                raise
             reason = str(wrong).splitlines()[0]
             if "out of memory" in reason.lower():
                 raise DataError(
@@ -219,6 +262,6 @@ class FlatStrokes:
                     "memory_limit, or ask for less: one player, fewer files."
                 ) from wrong
             raise DataError(
-                f"The strokes in {self.files[0]} ({len(self.files)} in all) cannot be read "
+                f"The strokes in {named(self.files[0])} ({len(self.files)} in all) cannot be read "
                 f"({reason}). Write the damaged file again with sgzone backup --strokes."
             ) from wrong

@@ -13,7 +13,18 @@ TABLES = {"shot": "strokes", "log": "practice_log", "test": "test_balls", "bag":
 REPLACED_BY = {**KEYS, "log": ("player", "date")}
 """Kind -> the columns of what ``replace`` replaces: whole rounds, days, blocks, bag entries."""
 
+_NUMBERED = (("loads", "load_id"), ("rounds", "round_key"), ("holes", "hole_key"))
 _KEY_WORDS = {"shot": "round", "log": "entry", "test": "block", "bag": "bag entry"}
+
+
+def next_keys(connection: duckdb.DuckDBPyConnection) -> dict[str, int]:
+    """Return the first free keys by what the steps bind: after the greatest of the season file.
+
+    Asked before anything is deleted, so that no key stands for two things in one transaction.
+    """
+    names = [f"(SELECT coalesce(max({key}), 0) + 1 FROM {table})" for table, key in _NUMBERED]
+    [(load, round_, hole)] = connection.execute(f"SELECT {', '.join(names)}").fetchall()
+    return {"load_id": int(load), "next_round": int(round_), "next_hole": int(hole)}
 
 
 def rows_in_place(connection: duckdb.DuckDBPyConnection, kind: str, digest: str) -> int:

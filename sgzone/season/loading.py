@@ -14,15 +14,20 @@ from sgzone.cards.cells import fatal
 from sgzone.cards.columns import KIND_NAMES, names_of
 from sgzone.cards.reader import TextTable, read_table
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
+from sgzone.harmless import named
+from sgzone.inputs import opened
 from sgzone.season.cells import CELL_VALUES
 from sgzone.season.keys import (
     TABLES,
     find_present,
     keep_fresh,
+    next_keys,
     present_problems,
     remove_replaced,
     rows_in_place,
 )
+from sgzone.season.naming import refuse_nul
+from sgzone.season.sound import refuse_unsound
 from sgzone.season.staging import rule_problems, stage, unstage
 from sgzone.season.steps import run_step
 
@@ -48,11 +53,11 @@ class LoadReport:
     @property
     def sentence(self) -> str:
         """What happened, for the reader of the command line."""
-        table = KIND_NAMES[self.kind]
+        file, table = named(self.file), KIND_NAMES[self.kind]
         if not self.rows:
-            return f"{self.file}: {table}, all {self.in_place} rows are in the season file already"
+            return f"{file}: {table}, all {self.in_place} rows are in the season file already"
         there = f"; {self.in_place} rows were there already" if self.in_place else ""
-        return f"{self.file}: {table}, {self.rows} rows loaded{there}"
+        return f"{file}: {table}, {self.rows} rows loaded{there}"
 
 
 def checked(
@@ -62,6 +67,7 @@ def checked(
 
     Raises ``DataError`` where it cannot be read as a table at all.
     """
+    refuse_nul(path)
     text = read_table(path)
     staged = stage(connection, text)
     if not _errors(text.problems) and not staged.rows:
@@ -85,6 +91,7 @@ def refuse(file: str, problems: Sequence[Problem]) -> None:
         total = number_of(errors)
         count = f"{total} problem{'s' if total > 1 else ''}"
         first = errors[0]
+        file = named(file)
         where = f"row {first.row}, {first.column}" if first.row else file
         raise DataError(
             f"{file}: {count}, nothing of this file was loaded (first: {where}: {first.wrong}). "
@@ -100,28 +107,23 @@ def _errors(problems: Sequence[Problem]) -> list[Problem]:
 def load_file(
     connection: duckdb.DuckDBPyConnection, path: str | Path, *, replace: bool
 ) -> LoadReport:
-    """Check and load one file of any kind.
+    """Check and load one file of any kind, within a transaction that is open.
 
-    Raises ``DataError`` with every problem; the season file is then as it was.
+    Raises ``DataError`` with every problem; the transaction is then not to be kept.
     """
-    connection.begin()
-    try:
-        report = _load(connection, Path(path), replace=replace)
-        unstage(connection)
-    except BaseException:
-        connection.rollback()
-        raise
-    connection.commit()
+    report = _load(connection, Path(path), replace=replace)
+    unstage(connection)
     return report
 
 
 def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -> LoadReport:
     text, problems, rows = checked(connection, path)
-    with path.open("rb") as file:
+    with opened(path) as file:
         digest = hashlib.file_digest(file, "sha256").hexdigest()
     notes = tuple(problem for problem in problems if problem.severity != "error")
     if rows_in_place(connection, text.kind, digest) == rows > 0:
         return LoadReport(text.file, text.kind, 0, rows, notes)
+    keys = next_keys(connection)
     if replace:
         remove_replaced(connection, text.kind)
     find_present(connection, text.kind)
@@ -130,26 +132,31 @@ def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -
     keep_fresh(connection, text.kind, _stored_columns(text.kind))
     # to the end: the next step may register a table, which an unread result forbids
     [(fresh,)] = connection.execute("SELECT count(*) FROM fresh").fetchall()
-    _insert(connection, text, digest, fresh)
+    _insert(connection, text, digest, fresh, keys)
     return LoadReport(text.file, text.kind, fresh, rows - fresh, notes)
 
 
-def _insert(connection: duckdb.DuckDBPyConnection, text: TextTable, digest: str, rows: int) -> None:
+def _insert(
+    connection: duckdb.DuckDBPyConnection,
+    text: TextTable,
+    digest: str,
+    rows: int,
+    keys: dict[str, int],
+) -> None:
     now = datetime.now(UTC).replace(tzinfo=None, microsecond=0)
-    row = connection.execute(
-        "INSERT INTO loads VALUES (nextval('load_ids'), $kind, $file, $digest, $now, $rows) "
-        "RETURNING load_id",
-        {"kind": text.kind, "file": text.file, "digest": digest, "now": now, "rows": rows},
-    ).fetchone()
-    assert row is not None
-    values = {"load_id": row[0]}
+    load = {"load_id": keys["load_id"]}
+    connection.execute(
+        "INSERT INTO loads VALUES ($load_id, $kind, $file, $digest, $now, $rows)",
+        {**load, "kind": text.kind, "file": text.file, "digest": digest, "now": now, "rows": rows},
+    )
     if text.kind == "shot":
-        run_step(connection, "insert_card", {**values, **CELL_VALUES})
+        run_step(connection, "insert_card", {**keys, **CELL_VALUES})
+        refuse_unsound(connection, "The season file", keys["next_round"])
         return
     connection.execute(
         f"INSERT INTO {TABLES[text.kind]} BY NAME SELECT $load_id AS load_id, fresh.* "
         "FROM fresh ORDER BY source_row",
-        values,
+        load,
     )
 
 

@@ -2,61 +2,136 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
+import os
+import stat
 from pathlib import Path
+from threading import RLock
 
 import duckdb
 
 from sgzone.cards.reader import READERS
 from sgzone.errors import DataError
+from sgzone.season.catalogue import acting, faults, made_by, tables_there
 from sgzone.season.cells import CELL_VALUES
+from sgzone.season.making import (
+    Identity,
+    identity,
+    open_here,
+    private_folder,
+    private_log,
+    published,
+)
+from sgzone.season.naming import database_name, log_of, unnameable
+from sgzone.season.sound import refuse_unsound, refuse_unsound_rounds, unlike
 from sgzone.season.steps import run_step
+from sgzone.writing import unwritten
 
 FIRST_VERSION = 1  # what sql/schema.sql makes; a new file is taken on from there
-SCHEMA_VERSION = 3
-UPGRADES = {1: "fitted_curves", 2: "stroke_cells"}
+SCHEMA_VERSION = 4
+UPGRADES = {1: "fitted_curves", 2: "stroke_cells", 3: "unique_keys"}
 """Version -> the step in ``sql/`` that takes a season file from it to the next one."""
 
 MEMORY = ":memory:"
-_TABLES = ("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag")
 _UNWRITTEN = (duckdb.IOException, duckdb.FatalException, duckdb.TransactionException)
 _MAGIC, _MAGIC_AT = b"DUCK", 8  # every DuckDB file has these bytes there
+_META = [("schema_version", "INTEGER", False)]
+_TRIES = 20  # each means that somebody made or deleted the file in these very milliseconds
 _CONFIG: dict[str, str | bool | int | float | list[str]] = {
     "threads": 2,
     # inputs are read by Python and handed over: DuckDB itself needs no file but its own
     "enable_external_access": False,
     "autoload_known_extensions": False,
 }
+TURN = RLock()
+"""One opening or closing at a time: what one looks at, no other changes."""
 
 
 def connect(path: Path | None, *, read_only: bool, create: bool) -> duckdb.DuckDBPyConnection:
-    """Open or create a season file at the present schema version.
+    """Open or create a season file at the present schema version; None makes one in memory.
 
     Raises ``DataError`` where the file is missing, damaged, in use, not a season file, of a newer
-    schema, or its folder cannot be written.
+    schema, or its folder cannot be written; ``CallError`` too for what names no file.
     """
     if path is None:
-        return _prepared(_open(MEMORY, read_only=False), MEMORY)
+        return _prepared(_open(MEMORY, Path(MEMORY), read_only=False), Path(MEMORY), None)
+    return open_file(path, read_only=read_only, create=create)[0]
+
+
+def open_file(
+    path: Path, *, read_only: bool, create: bool, again: bool = False
+) -> tuple[duckdb.DuckDBPyConnection, Identity | None]:
+    """Open or create a season file; return with it which file that is if this call made it.
+
+    Errors as ``connect``. Whoever finds it missing makes a whole one and gives it the name, if
+    nobody was faster; then it is opened like any other. What is open in the end is what stands
+    under the name: a file that somebody deleted meanwhile would take rounds and lose them.
+    ``again``: this thread may have it open for writing already.
+    """
+    name = database_name(path)
+    made = None
+    with TURN:
+        for _ in range(_TRIES):
+            there = _there(path)
+            if there is None:
+                _refuse_missing(path, create=create and not read_only)
+                made = _made(path)
+            elif connection := _opened(
+                name, path, there, read_only=read_only, shared=read_only or again
+            ):
+                ours = made if made == there else None
+                return _checked(connection, path, read_only=read_only), ours
+    raise DataError(
+        f"The season file {path} is moved or deleted again and again, or was moved while it was "
+        "open in this program. Close it everywhere and try again."
+    )
+
+
+def _there(path: Path) -> Identity | None:
     try:
-        there = path.exists()
-        str(path).encode()
-    except (OSError, UnicodeEncodeError) as wrong:
-        raise DataError(f"{path} cannot name a season file ({_reason(wrong)}).") from wrong
-    if there:
-        _refuse_wrong_file(path)
-    else:
-        _refuse_missing(path, create=create and not read_only)
-    if not there:
-        return _created(path)
-    connection = _open(str(path), read_only=read_only)
-    version = _version_or_close(connection, path)
-    if version == SCHEMA_VERSION:
-        return connection
+        return identity(path)
+    except OSError as wrong:
+        raise unnameable(path, str(wrong.strerror)) from wrong
+
+
+def _opened(
+    name: str, path: Path, there: Identity, *, read_only: bool, shared: bool
+) -> duckdb.DuckDBPyConnection | None:
+    """Open the file that stood under a name; None where another one stands there by now."""
+    try:
+        _refuse_wrong_file(path, there, shared=shared)
+        connection = _open(name, path, read_only=read_only)
+    except (FileNotFoundError, DataError):
+        if _there(path) != there:
+            return None
+        raise
+    # a file that was moved while this process has it open is still what DuckDB finds by that name
+    if _there(path) != there or open_here(there) is False:
+        connection.close()
+        return None
+    return connection
+
+
+def _checked(
+    connection: duckdb.DuckDBPyConnection, path: Path, *, read_only: bool
+) -> duckdb.DuckDBPyConnection:
+    """Return a connection to a season file of the present schema, taken on where it is older."""
+    try:
+        version = _version(connection, path)
+        if version is not None:
+            refuse_unsound_rounds(connection, f"The season file {path}")
+        if version == SCHEMA_VERSION:
+            return connection
+    except duckdb.Error as wrong:
+        connection.close()
+        raise unlike(path, "") from wrong
+    except BaseException:
+        connection.close()
+        raise
     if not read_only:
-        return _prepared(connection, str(path))
+        return _prepared(connection, path, version)
     connection.close()
     _upgrade(path, version)
-    return _open(str(path), read_only=True)
+    return connect(path, read_only=True, create=False)
 
 
 def _upgrade(path: Path, version: int | None) -> None:
@@ -71,44 +146,52 @@ def _upgrade(path: Path, version: int | None) -> None:
         ) from wrong
 
 
-def _created(path: Path) -> duckdb.DuckDBPyConnection:
-    """Create a season file; where that fails, leave nothing behind that is in the way later."""
+def _made(path: Path) -> Identity | None:
+    """Make a season file; return which it is, None where somebody else made one first."""
     try:
-        return _prepared(_open(str(path), read_only=False), str(path))
-    except BaseException:
-        remove(path)
-        raise
+        with private_folder(path) as folder:
+            whole = folder / "season.duckdb"
+            new_file(whole, path).close()
+            file = identity(whole)
+            return file if published(whole, path) else None
+    except OSError as wrong:
+        raise unwritten(path, wrong, "The season file") from wrong
 
 
-def remove(path: Path) -> None:
-    """Delete a season file and what DuckDB keeps beside it, as far as that can be deleted."""
-    for left in (path, path.with_name(path.name + ".wal")):
-        with suppress(OSError):
-            left.unlink()
+def new_file(file: Path, path: Path) -> duckdb.DuckDBPyConnection:
+    """Make a whole season file, to be called ``path``, under another name; it is open."""
+    return _prepared(_open(os.path.realpath(file), path, read_only=False), path, None)
 
 
-def _reason(wrong: OSError | UnicodeEncodeError) -> str:
-    return str(wrong.strerror) if isinstance(wrong, OSError) else "its letters are not UTF-8"
-
-
-def _refuse_wrong_file(path: Path) -> None:
-    if path.is_dir():
+def _refuse_wrong_file(path: Path, there: Identity, *, shared: bool) -> None:
+    mode = path.stat().st_mode
+    if stat.S_ISDIR(mode):
         raise DataError(f"{path} is a folder, not a season file. Name a file in it.")
-    if not path.is_file():
+    if not stat.S_ISREG(mode):
         raise DataError(f"{path} is a device or a pipe, not a season file. Name a file.")
+    if open_here(there):
+        # DuckDB would let two threads write it, and does not know it again under a second name
+        if not shared or path.stat().st_nlink > 1:
+            raise DataError(_why_not(path, "already attached"))
+        return
     try:
         with path.open("rb") as file:
             head = file.read(_MAGIC_AT + len(_MAGIC))
-    except OSError as wrong:
-        raise DataError(_why_not(str(path), "permission")) from wrong
+    except PermissionError as wrong:
+        raise DataError(_why_not(path, "permission")) from wrong
     if not head:
         raise DataError(f"{path} is empty, not a season file. Delete it, or name another file.")
     # without this DuckDB takes a CSV or Parquet file for a database of its own making
     if head[_MAGIC_AT:] != _MAGIC:
-        raise DataError(_why_not(str(path), "damaged"))
+        raise unlike(path, "")
 
 
 def _refuse_missing(path: Path, *, create: bool) -> None:
+    if path.is_symlink():
+        raise DataError(
+            f"{path} is a link to {path.readlink()}, where there is no season file. Bring that "
+            "back, or delete the link."
+        )
     if not create:
         raise DataError(
             f"There is no season file {path}. Load a card first (sgzone load CARD), or name the "
@@ -120,86 +203,103 @@ def _refuse_missing(path: Path, *, create: bool) -> None:
         )
     if not path.parent.is_dir():
         raise DataError(f"There is no folder {path.parent} for the season file. Make it first.")
+    if _has_log(path):
+        raise DataError(
+            f"There is no season file {path}, but its log {log_of(path).name}, which may hold "
+            "rounds. Put the season file back beside it, or move the log away."
+        )
 
 
-def _open(target: str, *, read_only: bool) -> duckdb.DuckDBPyConnection:
+def _has_log(path: Path) -> bool:
+    log = log_of(path)
+    return log.is_file() and log.stat().st_size > 0
+
+
+def _open(name: str, path: Path, *, read_only: bool) -> duckdb.DuckDBPyConnection:
     try:
-        return duckdb.connect(target, read_only=read_only, config=_CONFIG)
+        return duckdb.connect(name, read_only=read_only, config=_CONFIG)
     except duckdb.Error as wrong:
-        raise DataError(_why_not(target, str(wrong))) from wrong
+        raise DataError(_why_not(path, str(wrong))) from wrong
 
 
-def _why_not(target: str, message: str) -> str:
+def _why_not(path: Path, message: str) -> str:
     plain = message.lower()
     if "set lock" in plain or "conflicting lock" in plain:
-        return f"The season file {target} is open in another program. Close it there and try again."
+        return f"The season file {path} is open in another program. Close it there and try again."
     if "permission" in plain or "cannot open" in plain or "read-only" in plain:
         return (
-            f"The season file {target} cannot be opened for writing. Check the permissions of the "
+            f"The season file {path} cannot be opened for writing. Check the permissions of the "
             "file and its folder, or name another file with --db."
         )
     if "could not write" in plain or "no space" in plain or "too large" in plain:
-        return f"The season file {target} cannot be written. Is the disk full?"
+        return f"The season file {path} cannot be written. Is the disk full?"
     if "different configuration" in plain or "already attached" in plain:
-        return f"The season file {target} is open already in this program. Close it there first."
-    return (
-        f"{target} is not a season file, or it is damaged. Name another file with --db, or go "
-        "back to a backup."
-    )
-
-
-def _version_or_close(connection: duckdb.DuckDBPyConnection, path: Path) -> int | None:
-    """Return the schema version; None for a database without any table yet."""
-    try:
-        version = _version(connection, path)
-    except duckdb.Error as wrong:
-        connection.close()
-        raise DataError(_why_not(str(path), "damaged")) from wrong
-    except DataError:
-        connection.close()
-        raise
-    return version
+        return f"The season file {path} is open already in this program. Close it there first."
+    if "wal" in plain and _has_log(path):
+        if "does not match" not in plain or "checksum" in plain:
+            return str(unlike(path, f", or its log {log_of(path).name} is"))
+        return (
+            f"{log_of(path).name} is the log of another file than {path} is now: was a backup put "
+            "in its place? Move the log away to go on with this file; with the file it was written "
+            "for it may hold the rounds that were loaded last."
+        )
+    return str(unlike(path, ""))
 
 
 def _version(connection: duckdb.DuckDBPyConnection, path: Path) -> int | None:
-    tables = {
-        name
-        for (name,) in connection.execute(
-            "SELECT table_name FROM duckdb_tables() WHERE NOT temporary"
-        ).fetchall()
-    }
+    """Return the schema version; None for a database without anything in it yet."""
+    tables = tables_there(connection)
     if not tables:
+        if found := acting(connection):
+            raise unlike(path, f" (it holds {found[0]})")
         return None
-    rows = connection.execute("SELECT * FROM meta").fetchall() if "meta" in tables else []
-    # a view of the same name could ask for anything
-    if len(rows) != 1 or not isinstance(rows[0][0], int) or not tables.issuperset(_TABLES):
+    # a table, whose one column is as it is stored: what stands beside it is not looked at yet
+    meta = connection.execute("SELECT table_name FROM system.main.duckdb_tables()").fetchall()
+    if tables.get("meta") != _META or ("meta",) not in meta:
         raise DataError(f"{path} is a database, but not a season file. Name another file.")
+    rows = connection.execute("SELECT schema_version FROM meta LIMIT 2").fetchall()
+    if len(rows) != 1 or not isinstance(rows[0][0], int) or rows[0][0] < FIRST_VERSION:
+        raise unlike(path, f" (its schema is {', '.join(str(n) for (n,) in rows) or 'missing'})")
     version = int(rows[0][0])
     if version > SCHEMA_VERSION:
         raise DataError(
             f"{path} was written by a newer sgzone (schema {version}; this one reads up to "
             f"{SCHEMA_VERSION}). Install the newer sgzone."
         )
+    if found := faults(connection, _steps_to(version)):
+        raise unlike(path, f" (it holds {found[0]})")
     return version
 
 
-def _prepared(connection: duckdb.DuckDBPyConnection, target: str) -> duckdb.DuckDBPyConnection:
+def _steps_to(version: int) -> list[str]:
+    return ["schema", *(UPGRADES[step] for step in range(FIRST_VERSION, version))]
+
+
+def tables() -> tuple[str, ...]:
+    """Return the names of the tables that hold what was loaded and fitted."""
+    return tuple(name for name in made_by(_steps_to(SCHEMA_VERSION)).columns if name != "meta")
+
+
+def _prepared(
+    connection: duckdb.DuckDBPyConnection, path: Path, version: int | None
+) -> duckdb.DuckDBPyConnection:
     """Create the tables, or take an older file to the present version, in one transaction."""
-    path = Path(target)
     try:
         connection.begin()
-        version = None if target == MEMORY else _version(connection, path)
         if version is None:
             run_step(connection, "schema")
             version = FIRST_VERSION
             connection.execute("INSERT INTO meta VALUES ($version)", {"version": version})
+        else:
+            refuse_unsound(connection, f"The season file {path}")
+            private_log(path)
         for step in range(version, SCHEMA_VERSION):
             run_step(connection, UPGRADES[step], CELL_VALUES)
         connection.execute("UPDATE meta SET schema_version = $version", {"version": SCHEMA_VERSION})
         connection.commit()
     except _UNWRITTEN as wrong:
         connection.close()
-        raise DataError(_why_not(target, str(wrong))) from wrong
+        raise DataError(_why_not(path, str(wrong))) from wrong
     except BaseException:
         connection.close()  # the open transaction is rolled back
         raise

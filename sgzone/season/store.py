@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+import threading
+import weakref
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from datetime import date as day
@@ -15,14 +17,17 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from sgzone.errors import DataError, is_interruption
+from sgzone.errors import CallError, DataError, SgzoneError, is_interruption
 from sgzone.season import corrections
 from sgzone.season.backing import write_backup
 from sgzone.season.cells import CELL_VALUES
 from sgzone.season.flat import write_strokes
 from sgzone.season.loading import LoadReport, load_file
-from sgzone.season.opening import connect, remove
+from sgzone.season.making import Identity, identity, private_log, remove
+from sgzone.season.naming import refuse_nul
+from sgzone.season.opening import TURN, connect, open_file
 from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.season.sound import refuse_unsound, refuse_unsound_values
 from sgzone.season.steps import bindable, step_text
 
 Column = NDArray[Any] | np.ma.MaskedArray[Any, Any]
@@ -32,8 +37,11 @@ _BESIDE_THE_FILE = (
     "WHERE tag <> 'BASE_TABLE'"
 )
 _LEFT_OVER = 2**24  # bytes of the file that may stay
+_stores: weakref.WeakSet[Store] = weakref.WeakSet()
+"""Those that are open: a cell of a notebook may open its file once more, another thread may not."""
 _NAME = re.compile(r"[a-z][a-z0-9_]*")
 _DAMAGE = (
+    duckdb.ConstraintException,
     duckdb.FatalException,
     duckdb.InternalException,
     duckdb.IOException,
@@ -47,20 +55,40 @@ def open_store(
 ) -> Store:
     """Open a season file; ``None`` makes one in memory.
 
-    A file that does not exist is created unless ``create`` is false or ``read_only`` is true; one
-    of an older schema is upgraded. Raises ``DataError`` where it is missing, damaged, in use by
-    another program, not a season file, or of a newer schema.
+    A file that does not exist is created, readable for its owner alone, unless ``create`` is false
+    or ``read_only`` is true; one of an older schema is upgraded. Raises ``DataError`` where it is
+    missing, damaged, in use by another program, not a season file, or of a newer schema;
+    ``CallError`` for what names no file, such as ``:memory:``.
     """
-    target = None if path is None else Path(path)
-    return Store(connect(target, read_only=read_only, create=create), target)
+    if path is None:
+        return Store(connect(None, read_only=False, create=True), None)
+    target, here = Path(path), threading.get_ident()
+    with TURN:
+        again = any(store.is_of(target, here) for store in _stores)
+        connection, made = open_file(target, read_only=read_only, create=create, again=again)
+        return Store(connection, target, made)
 
 
 class Store:
-    """An open season file; a context manager. Tables: ``season/sql/schema.sql``."""
+    """An open season file; a context manager. Tables: ``season/sql/schema.sql``.
 
-    def __init__(self, connection: duckdb.DuckDBPyConnection, path: Path | None) -> None:
+    It is of the thread that opened it: an answer takes several queries, and what two threads ask
+    and load would mix. In any other thread every method but ``close`` raises ``CallError``.
+    ``made`` is the file, where this store is the one that made it.
+    """
+
+    def __init__(
+        self,
+        connection: duckdb.DuckDBPyConnection,
+        path: Path | None,
+        made: Identity | None = None,
+    ) -> None:
         self._connection = connection
+        self._thread = threading.get_ident()
+        self._made = made
         self.path = path
+        with TURN:
+            _stores.add(self)
 
     def __enter__(self) -> Self:
         return self
@@ -71,21 +99,53 @@ class Store:
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None:
-        self.close()
+        try:
+            if isinstance(error, Exception) and not isinstance(error, SgzoneError | OSError):
+                self._blame_the_file(error)
+        finally:
+            self.close()
 
     def close(self) -> None:
         """Close the season file; what was loaded is on disk."""
-        self._connection.close()
+        with TURN:
+            _stores.discard(self)
+            self._connection.close()
+
+    def is_of(self, path: Path, thread: int) -> bool:
+        """Return whether this store is of that file and thread."""
+        with suppress(OSError):
+            same = self.path is not None and identity(self.path) == identity(path)
+            return same and self._thread == thread
+        return False
 
     def discard(self) -> None:
-        """Delete the season file, to be closed next, if nothing was ever loaded into it.
+        """Delete the season file, to be closed next, if this store made it and nothing is loaded.
 
-        Nobody else can have it open meanwhile. Where it cannot be asked or deleted it stays.
+        Nobody else can have it open meanwhile: whoever waits for it finds it gone, and makes
+        another. Where it cannot be asked or deleted it stays.
         """
-        with suppress(DataError, duckdb.Error):
-            loads = self._run("SELECT load_id FROM loads", None).fetchall()
-            if self.path is not None and not loads:
+        if self.path is None or self._made is None:
+            return
+        with suppress(DataError, duckdb.Error, OSError), self._using() as connection:
+            some = connection.execute("SELECT load_id FROM loads LIMIT 1").fetchall()
+            if not some and identity(self.path) == self._made:
+                # closing looks for nothing under the name any more, which may be another's by then
+                connection.execute("PRAGMA disable_checkpoint_on_shutdown")
                 remove(self.path)
+
+    @contextmanager
+    def transaction(self) -> Iterator[None]:
+        """Write all of what is done within, or nothing of it."""
+        with self._using() as connection:
+            connection.begin()
+            try:
+                yield
+            except BaseException:
+                connection.rollback()
+                raise
+            if self.path is not None:
+                private_log(self.path)
+            connection.commit()
 
     def load(self, path: str | Path, *, replace: bool = False) -> LoadReport:
         """Check and load one file: shot card, practice log, test blocks or bag.
@@ -95,19 +155,21 @@ class Store:
         place; where some of it was deleted since, that part is loaded again. Raises ``DataError``
         with every problem of the file; the season file is then as it was.
         """
-        with self._damage_told():
+        with self.transaction():
             return load_file(self._connection, path, replace=replace)
 
     def frame(self, sql: str, params: Mapping[str, Any] | None = None) -> pd.DataFrame:
         """Return the rows of a query as a pandas frame; values are bound as ``$name``."""
-        return self._run(sql, params).df()
+        with self._using() as connection:
+            return connection.execute(sql, bindable(params or {})).df()
 
     def columns(self, sql: str, params: Mapping[str, Any] | None = None) -> dict[str, Column]:
         """Return the columns of a query as arrays, masked where values are missing.
 
         What ``frame`` starts from and copies.
         """
-        found: dict[str, Any] = self._run(sql, params).fetchnumpy()
+        with self._using() as connection:
+            found: dict[str, Any] = connection.execute(sql, bindable(params or {})).fetchnumpy()
         return found
 
     def release(self) -> None:
@@ -117,18 +179,19 @@ class Store:
         """
         if self.path is None:
             return
-        with self._damage_told():
-            used = self._connection.execute(_BESIDE_THE_FILE).fetchall()[0][0]
+        with self._using() as connection:
+            used = connection.execute(_BESIDE_THE_FILE).fetchall()[0][0]
             try:
                 # what does not fit under a limit is dropped at once; what is in use refuses it
                 with suppress(duckdb.OutOfMemoryException, duckdb.IOException):
-                    self._connection.execute(f"SET memory_limit = '{used + _LEFT_OVER}B'")
+                    connection.execute(f"SET memory_limit = '{used + _LEFT_OVER}B'")
             finally:
-                self._connection.execute("RESET memory_limit")
+                connection.execute("RESET memory_limit")
 
     def execute(self, sql: str, params: Mapping[str, Any] | None = None) -> None:
         """Run a statement; values are bound as ``$name``."""
-        self._run(sql, params)
+        with self._using() as connection:
+            connection.execute(sql, bindable(params or {}))
 
     def temp(self, name: str, frame: pd.DataFrame) -> None:
         """Make (or replace) a temporary table from a pandas frame.
@@ -137,11 +200,12 @@ class Store:
         """
         if not _NAME.fullmatch(name):
             raise ValueError(f"not a plain table name: {name!r}")
-        self._connection.register("temp_frame", frame)
-        try:
-            self._run(f"CREATE OR REPLACE TEMP TABLE {name} AS SELECT * FROM temp_frame", None)
-        finally:
-            self._connection.unregister("temp_frame")
+        with self._using() as connection:
+            connection.register("temp_frame", frame)
+            try:
+                connection.execute(f"CREATE OR REPLACE TEMP TABLE {name} AS FROM temp_frame")
+            finally:
+                connection.unregister("temp_frame")
 
     def rounds(self, selection: Selection = EVERYTHING) -> pd.DataFrame:
         """Return what is in the file, one row per round of the selection.
@@ -158,8 +222,9 @@ class Store:
 
     def players(self) -> list[str]:
         """Return the players who have rounds in the file, in alphabetical order."""
-        rows = self._run("SELECT DISTINCT player FROM rounds ORDER BY player", None).fetchall()
-        return [player for (player,) in rows]
+        with self._using() as connection:
+            rows = connection.execute("SELECT DISTINCT player FROM rounds ORDER BY player")
+            return [player for (player,) in rows.fetchall()]
 
     def refuse_unknown(self, player: str | None) -> None:
         """Raise ``CallError`` for a name of nobody in the file; it says who is there.
@@ -167,8 +232,8 @@ class Store:
         A player with a practice log alone is known. None, all players, always is.
         """
         if player is not None:
-            with self._damage_told():
-                corrections.refuse_unknown(self._connection, player)
+            with self._using() as connection:
+                corrections.refuse_unknown(connection, player)
 
     def strokes_apart(self) -> int:
         """Return how many strokes are scored from another place than their lie and distance say.
@@ -184,21 +249,22 @@ class Store:
         Raises ``CallError`` for an unknown name, ``DataError`` where both names have the same
         round, practice entry, test block or bag entry.
         """
-        with self._damage_told():
+        with self.transaction():
             return corrections.rename(self._connection, old, new)
 
     def delete(self, player: str, date: day | str, round: int = 1) -> int:  # noqa: A002
         """Delete one round; return its number of strokes. ``CallError`` where there is none."""
-        with self._damage_told():
+        with self.transaction():
             return corrections.delete(self._connection, player, date, round)
 
     def backup(self, path: str | Path) -> Path:
         """Write a consistent copy of the season file and return its path.
 
-        Raises ``DataError`` where the target exists already or cannot be written.
+        It is readable for its owner alone. Raises ``DataError`` where the target exists already or
+        cannot be written, or where the season file is damaged.
         """
-        with self._damage_told():
-            return write_backup(self._connection, Path(path))
+        with self._using() as connection:
+            return write_backup(connection, Path(path))
 
     def write_strokes(self, path: str | Path) -> int:
         """Write the strokes alone to a new Parquet file, in order of play; return their number.
@@ -206,17 +272,28 @@ class Store:
         Each row carries its own end, so that ``gained --in`` and Spark can value it without the
         season file. Raises ``DataError`` where the target exists already or cannot be written.
         """
-        with self._damage_told():
-            return write_strokes(self._connection, Path(path))
+        refuse_nul(path)
+        with self._using() as connection:
+            return write_strokes(connection, Path(path))
 
-    def _run(self, sql: str, params: Mapping[str, Any] | None) -> duckdb.DuckDBPyConnection:
-        with self._damage_told():
-            return self._connection.execute(sql, bindable(params or {}))
+    def _blame_the_file(self, error: Exception) -> None:
+        """Raise ``DataError`` where what broke a question may be in the file, which is damaged."""
+        if self.path is None or is_interruption(error):
+            return
+        with suppress(duckdb.Error):
+            refuse_unsound(self._connection, f"The season file {self.path}")
+            refuse_unsound_values(self._connection, f"The season file {self.path}")
 
     @contextmanager
-    def _damage_told(self) -> Iterator[None]:
+    def _using(self) -> Iterator[duckdb.DuckDBPyConnection]:
+        """Give the connection; what goes wrong with the file is told."""
+        if threading.get_ident() != self._thread:
+            raise CallError(
+                f"The season file {self.path} was opened in another thread, which alone can ask "
+                "it. Open it in each thread that asks: open_store(path, read_only=True)."
+            )
         try:
-            yield
+            yield self._connection
         except duckdb.Error as wrong:
             if is_interruption(wrong):
                 raise KeyboardInterrupt from wrong

@@ -10,6 +10,7 @@ import click
 
 from sgzone.answers import columns_of
 from sgzone.errors import CallError
+from sgzone.harmless import named
 from sgzone.terms import (
     BENCHMARK_NAMES,
     KNOT_STATUSES,
@@ -57,7 +58,8 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
 
     from sgzone.benchmarks import at
     from sgzone.benchmarks.saved import in_store, saved_names
-    from sgzone.benchmarks.women import not_claimed
+    from sgzone.words.benchmark import not_claimed
+    from sgzone.words.say import Say
 
     reads = _check_chart(chart, db, name)
     with _season(db, name) as store:
@@ -69,7 +71,7 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
         if place is None and name in fitted:
             _show_fitted(store, chosen[0], fmt)
             return
-    plain = not_claimed(wanted)
+    plain = not_claimed(wanted, Say())
     if place is not None:
         lie, feet, unit = _place(place)
         rows = pd.concat([at(one, lie, feet, unit) for one in chosen], ignore_index=True)
@@ -134,7 +136,7 @@ def _draw(store: Store, name: str | None, file: Path, reads: Reads) -> None:
     fitted, start = in_store(store, name), in_store(store, base)
     points = point_table(outcomes(store, start, selection, players))
     write_chart(benchmark_curves(curve_table(fitted, start), points, name, base), file, reads)
-    say(f"Wrote {file}.")
+    say(f"Wrote {named(file)}.")
 
 
 @click.command()

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import CallError
-from sgzone.harmless import printable
+from sgzone.harmless import named
 from sgzone.units import M_PER_YD
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
-from sgzone.verbs.show import emit, say
+from sgzone.verbs.options import number as kind_of
+from sgzone.verbs.show import emit, say, tell
 
 if TYPE_CHECKING:
     from sgzone.season.selection import Selection
@@ -36,7 +37,7 @@ source_option = click.option(
 @source_option
 @click.option(
     "--gap",
-    type=click.FloatRange(1),
+    type=kind_of("gap_yd"),
     default=12.0,
     show_default=True,
     help="A step of the ladder wider than this many yards is marked.",
@@ -47,8 +48,10 @@ source_option = click.option(
     help="Instead of the ladder: numbers without a swing, how alike strikes are, open "
     "questions, the bag, wear since new, before and after a club was replaced.",
 )
-@click.option("--remind-shots", type=click.IntRange(1), help="Mark clubs used this often (bag).")
-@click.option("--remind-months", type=click.FloatRange(0), help="Mark clubs this old (bag).")
+@click.option(
+    "--remind-shots", type=kind_of("remind_shots"), help="Mark clubs used this often (bag)."
+)
+@click.option("--remind-months", type=kind_of("remind_months"), help="Mark clubs this old (bag).")
 def clubs(
     ask: Ask,
     source: str,
@@ -98,16 +101,18 @@ def _ladder(
 def _bag(
     store: Store, selection: Selection, ask: Ask, shots: int | None, months: float | None
 ) -> None:
-    from sgzone.clubs.wear import ADVICE, bag
+    from sgzone.clubs.wear import bag
+    from sgzone.words.cautions import CLUB_ADVICE
 
     table = bag(store, selection, shots, months)
     title = "The bag, by what is in the file"
-    emit(table, ask.fmt, "bag", ask.say, title=title, notes=[ADVICE])
+    emit(table, ask.fmt, "bag", ask.say, title=title, notes=[CLUB_ADVICE])
 
 
 def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: str) -> None:
     from sgzone.clubs.consistency import consistency, questions
-    from sgzone.clubs.wear import ADVICE, WARNING, changes, wear
+    from sgzone.clubs.wear import changes, wear
+    from sgzone.words.cautions import CLUB_ADVICE, WEAR
 
     ends = f"intervals {ask.level:.0%}"
     units = ask.units if ask.fmt == "table" else "yards"
@@ -122,31 +127,37 @@ def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: s
     elif detail == "wear":
         table = wear(store, ask.benchmark, selection, ask.level)
         answer, title = "wear", f"Change per 100 shots with a club, {ends}"
-        notes = [WARNING, ADVICE]
+        notes = [WEAR, CLUB_ADVICE]
     else:
         table = changes(store, ask.benchmark, selection, ask.level, units)
         answer, title = "questions", f"Before and after a club was replaced, {ends}"
-        notes = [WARNING]
+        notes = [WEAR]
     emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)
 
 
 @click.command()
 @reading_options
 @source_option
-@click.argument("yards", type=float, required=False)
-@click.option("--on", type=float, help="Yards from the front edge to the pin.")
-@click.option("--deep", type=float, help="Depth of the green, yards (30 where not given).")
-@click.option("--left", type=float, help="Yards from the left edge to the pin.")
-@click.option("--wide", type=float, help="Width of the green, yards (24 where not given).")
+@click.argument("yards", type=kind_of("yards"), required=False)
+@click.option("--on", type=kind_of("on"), help="Yards from the front edge to the pin.")
+@click.option(
+    "--deep", type=kind_of("deep"), help="Depth of the green, yards (30 where not given)."
+)
+@click.option("--left", type=kind_of("left"), help="Yards from the left edge to the pin.")
+@click.option(
+    "--wide", type=kind_of("wide"), help="Width of the green, yards (24 where not given)."
+)
 @click.option("--short", type=click.Choice(AROUND), default="rough", help="Lie short of it.")
 @click.option("--long", "long_", type=click.Choice(AROUND), default="rough", help="Lie over it.")
 @click.option("--left-side", type=click.Choice(AROUND), default="rough", help="Lie left of it.")
 @click.option("--right-side", type=click.Choice(AROUND), default="rough", help="Lie right of it.")
 @click.option("--lie", default="fairway", show_default=True, help="Played from this lie.")
 @click.option("--firmness", help="Of the green: soft, medium or firm.")
-@click.option("--from", "from_", type=float, help="A sheet: from this number,")
-@click.option("--to", type=float, help="to this one,")
-@click.option("--step", type=float, default=5.0, show_default=True, help="in steps of this.")
+@click.option("--from", "from_", type=kind_of("yards"), help="A sheet: from this number,")
+@click.option("--to", type=kind_of("yards"), help="to this one,")
+@click.option(
+    "--step", type=kind_of("step"), default=5.0, show_default=True, help="in steps of this."
+)
 @click.option(
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
@@ -191,7 +202,7 @@ def _number(
     said = sentence(table, yards, ask.say)
     title = f"From the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
     if ask.fmt == "table":
-        click.echo(printable(said))
+        tell(said)
     table = options(table, ask.say if ask.fmt == "table" else None)
     notes = (f"Interval {ask.level:.0%} of the difference: how well the swings are known.", RULES)
     emit(table, ask.fmt, "number", ask.say, title=title, notes=notes if len(table) else ())
@@ -231,7 +242,7 @@ def _sheet(
         said = f"{name}, from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
         out: Path = given["out"]
         path = write_sheet(options(sheet), out, subtitle=said, units=ask.units, reads=reads)
-        say(f"Wrote {path}. {RULES}")
+        say(f"Wrote {named(path)}. {RULES}")
         return
     title = f"Numbers from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
     sheet = options(sheet, ask.say if ask.fmt == "table" else None)

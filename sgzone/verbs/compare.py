@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.units import M_PER_YD
-from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
+from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.show import emit
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 @click.command()
 @reading_options
 @click.option("--by", help="Column to compare by, such as club, swing, wind; several: club,swing.")
-@click.option("--at", type=click.FloatRange(0, 150, min_open=True), help="The number, yards.")
+@click.option("--at", type=number("at"), help="The number, yards.")
 @click.option("--lie", help="Only from this lie.")
 @click.option("--part", help="Only this part, such as putt_0_10 or wedge_50_100.")
 @click.option("--groups", help='Only these, in this order: "54 full,50 three-quarter".')
@@ -40,8 +40,8 @@ def compare(
     from sgzone.review.beside.groups import GAP
     from sgzone.review.beside.groups import compare as compared
 
-    keys = by or ("date" if split_date else "")
-    chosen = [name.strip() for name in groups.split(",")] if groups else None
+    keys = by if by is not None else "date" if split_date else ""
+    chosen = [name.strip() for name in groups.split(",")] if groups is not None else None
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)

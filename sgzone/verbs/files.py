@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from contextlib import suppress
 from dataclasses import replace as changed
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError, DataError, Problem, number_of
+from sgzone.harmless import named
 from sgzone.verbs.options import (
     check_selection,
     chosen,
@@ -24,6 +25,8 @@ from sgzone.verbs.show import emit, problem_table, say
 if TYPE_CHECKING:
     from sgzone.season.store import Store
 
+MOST_DIGITS = 4  # of a number of a round; no day has as many
+
 FILES = click.argument(
     "files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE..."
 )
@@ -36,7 +39,7 @@ def template(file: Path) -> None:
     from sgzone.cards.template import write_template
 
     write_template(file)
-    say(f"Wrote {file}: delete the example hole, write one row per stroke.")
+    say(f"Wrote {named(file)}: delete the example hole, write one row per stroke.")
 
 
 @click.command()
@@ -57,7 +60,7 @@ def check(files: Sequence[Path], fmt: str) -> None:
     errors = [problem for problem in problems if problem.severity == "error"]
     if errors:
         number = _count(number_of(errors), "error")
-        faulty = ", ".join(sorted({problem.file for problem in errors}))
+        faulty = ", ".join(sorted({named(problem.file) for problem in errors}))
         raise DataError(f"{number} in {faulty}; such a file is not loaded")
     say(f"{_count(len(files), 'file')} checked, no errors.")
 
@@ -89,27 +92,21 @@ def load(files: Sequence[Path], replace: bool, db: Path) -> None:
     """Check files and load them into the season file, each whole or not at all."""
     from sgzone.season.store import open_store
 
-    loaded, made = 0, _is_missing(db)
+    loaded = 0
     with open_store(db) as store:
         try:
             for file in files:
                 loaded += _load_one(store, file, files, replace=replace)
         finally:
-            if made and not loaded:  # nobody asked for an empty season file
+            if not loaded:  # nobody asked for an empty season file
                 store.discard()
     if failed := len(files) - loaded:
         raise DataError(f"{failed} of {_count(len(files), 'file')} not loaded")
 
 
-def _is_missing(file: Path) -> bool:
-    with suppress(OSError):  # a name that no file can have is refused on opening
-        return not file.exists()
-    return False
-
-
 def _load_one(store: Store, file: Path, files: Sequence[Path], *, replace: bool) -> bool:
     if _share_name(file, files):
-        say(f"{file}:")
+        say(f"{named(file)}:")
     try:
         with working(f"Loading {file.name}"):
             report = store.load(file, replace=replace)
@@ -152,13 +149,13 @@ def rounds(
             count = store.rename(*rename)
             say(f'"{rename[0]}" is "{rename[1]}" now: {_count(count, "round")} in all.')
         if delete:
-            strokes = store.delete(delete[0], delete[1], _round_number(delete[2]))
+            strokes = store.delete(delete[0], delete[1], int(BOUNDS["round"].read(delete[2])))
             say(f"Deleted the round: {_count(strokes, 'stroke')}.")
         if not (rename or delete):  # a correction may have taken the very name that is asked for
             check_selection(store, selection)
         _warn_apart(store, db)
         frame = store.rounds(selection)
-    emit(frame, fmt, "rounds", title=f"{_count(len(frame), 'round')} in {db}")
+    emit(frame, fmt, "rounds", title=f"{_count(len(frame), 'round')} in {named(db)}")
 
 
 def _warn_apart(store: Store, db: Path) -> None:
@@ -169,16 +166,10 @@ def _warn_apart(store: Store, db: Path) -> None:
     apart = store.strokes_apart()
     if apart:
         say(
-            f"{_count(apart, 'stroke')} in {db} would be scored from another place than their lie "
-            "and distance say: another program changed the file. Go back to a backup, or load the "
-            "cards into a new file."
+            f"{_count(apart, 'stroke')} in {named(db)} would be scored from another place than "
+            "their lie and distance say: another program changed the file. Go back to a backup, or "
+            "load the cards into a new file."
         )
-
-
-def _round_number(text: str) -> int:
-    if not text.isdecimal():
-        raise CallError(f'"{text}" is not the number of a round that day, such as 1.')
-    return int(text)
 
 
 @click.command()
@@ -194,13 +185,13 @@ def backup(file: Path, strokes: bool, db: Path) -> None:
     from sgzone.season.store import open_store
 
     if strokes and file.suffix != ".parquet":
-        raise CallError(f"{file}: name a file ending in .parquet for the strokes.")
+        raise CallError(f"{named(file)}: name a file ending in .parquet for the strokes.")
     with open_store(db, read_only=True, create=False) as store:
         _warn_apart(store, db)
         if strokes:
             written = _count(store.write_strokes(file), "row")
-            say(f"Wrote {written} of {db} to {file}: strokes alone, no backup.")
+            say(f"Wrote {written} of {named(db)} to {named(file)}: strokes alone, no backup.")
             return
         with working(f"Copying {db.name}"):
             store.backup(file)
-    say(f"Copied {db} to {file}.")
+    say(f"Copied {named(db)} to {named(file)}.")

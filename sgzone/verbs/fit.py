@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.errors import CallError, DataError
+from sgzone.harmless import named
 from sgzone.verbs.options import chosen, db_option, format_option, say_not_claimed
 from sgzone.verbs.show import emit, say
 
@@ -70,9 +71,10 @@ def fit(
     file = out or Path(f"{name}.csv")
     output = curve_output(file, db, base).check()
     if os.path.lexists(file) and not replace:
-        raise CallError(f"{file} exists already; add --replace, or name another with --out.")
+        raise CallError(f"{named(file)} exists already; add --replace, or name another with --out.")
     if not file.parent.is_dir():
-        raise CallError(f"--out {file}: there is no folder {file.parent}; nothing was saved.")
+        folder = named(file.parent)
+        raise CallError(f"--out {named(file)}: there is no folder {folder}; nothing was saved.")
     days = chosen(None, since, until, event)
     with open_store(db, create=False) as store:
         start = _base(store, base, name)
@@ -116,7 +118,7 @@ def _say_made(fitted: Benchmark, rows: pd.DataFrame, base: str, file: Path) -> N
     who = f"{len(fitted.players)} player{'' if len(fitted.players) == 1 else 's'}"
     say(
         f"Saved {fitted.name}: {len(rows)} strokes of {rows['round_key'].nunique()} rounds by "
-        f"{who}, from {base}; wrote {file}."
+        f"{who}, from {named(base)}; wrote {named(file)}."
     )
     if len(fitted.players) == 1:
         say(

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import CallError, DataError
-from sgzone.harmless import csv_text
+from sgzone.harmless import csv_text, named
 from sgzone.verbs.options import Ask
 from sgzone.verbs.show import say
 
@@ -64,7 +64,7 @@ def refuse_half_a_call(source: str | None, engine: str, out: str | None) -> None
     if engine == "spark" and out is None:
         raise CallError("--engine spark needs --out DIR: its rows are written by many machines.")
     if out is not None and os.path.lexists(out):
-        raise CallError(f"{out} exists already and is not overwritten. Name a new folder.")
+        raise CallError(f"{named(out)} exists already and is not overwritten. Name a new folder.")
 
 
 def curve_of(ask: Ask) -> Benchmark:
@@ -72,6 +72,20 @@ def curve_of(ask: Ask) -> Benchmark:
     from sgzone.benchmarks.saved import find
 
     return find(ask.benchmark, ask.db if ask.db.exists() else None)
+
+
+def stroke_files(source: str) -> list[str]:
+    """Return the files of ``source``; say which are passed over."""
+    from sgzone.season.strokefiles import parquet_files, passed_over
+
+    files = parquet_files(source)
+    if beside := passed_over(source):
+        more = f" and {len(beside) - 1} more" if len(beside) > 1 else ""
+        say(
+            f"Not read, as the name starts with a dot or _: {named(beside[0])}{more}. Name such a "
+            "file itself to read it."
+        )
+    return files
 
 
 def flat_gained(
@@ -86,9 +100,9 @@ def flat_gained(
         _with_spark(ask, curve, source, out)
         return None
     from sgzone.scoring.flat import gained_reader
-    from sgzone.season.flat import FlatStrokes, parquet_files, write_batches
+    from sgzone.season.flat import FlatStrokes, write_batches
 
-    with FlatStrokes(parquet_files(source)) as strokes:
+    with FlatStrokes(stroke_files(source)) as strokes:
         reader = gained_reader(strokes, curve, ask.selection)
         if out is not None:
             _say_written(write_batches(reader, Path(out, "gained.parquet")), out)
@@ -114,7 +128,7 @@ def _stream_csv(reader: pa.RecordBatchReader) -> int:
 def _say_if_none(rows: int, source: str) -> None:
     """Say that nothing was found: who is in the files is not looked up, so no name is refused."""
     if not rows:
-        say(f"No strokes in {source} for this selection.")
+        say(f"No strokes in {named(source)} for this selection.")
 
 
 @contextmanager
@@ -149,10 +163,10 @@ def _with_spark(ask: Ask, curve: Benchmark, source: str, out: str) -> None:
         except PySparkException as wrong:
             first = str(wrong).splitlines()[0]
             raise DataError(
-                f"Spark cannot value the strokes of {source} ({first}). Is it a folder of Parquet "
-                "files that sgzone backup --strokes wrote?"
+                f"Spark cannot value the strokes of {named(source)} ({first}). Is it a folder of "
+                "Parquet files that sgzone backup --strokes wrote?"
             ) from wrong
 
 
 def _say_written(rows: int, out: str) -> None:
-    say(f"Wrote {rows} strokes into {out}.")
+    say(f"Wrote {rows} strokes into {named(out)}.")

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from sgzone.bounds import BOUNDS, Bound
 from sgzone.errors import CallError
 from sgzone.season.selection import Selection
 from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
@@ -27,6 +28,29 @@ FORMATS = ("table", "csv", "json")
 UNITS = ("yards", "metric")
 
 Verb = Callable[..., Any]
+
+
+class Number(click.FloatRange):
+    """A number of one of ``BOUNDS``."""
+
+    name = "number"
+
+    def __init__(self, bound: Bound) -> None:
+        super().__init__(bound.low, bound.high, min_open=bound.above)
+        self.bound = bound
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """Return the number; the complaint is that of the Python functions."""
+        try:
+            return self.bound.read(value) if isinstance(value, str) else self.bound.check(value)
+        except CallError as wrong:
+            self.fail(str(wrong), param, ctx)
+
+
+def number(name: str) -> Number:
+    """Return the kind of an option or argument that takes this quantity of ``BOUNDS``."""
+    return Number(BOUNDS[name])
+
 
 db_option = click.option(
     "--db",
@@ -103,7 +127,7 @@ def the_player(store: Store, selection: Selection) -> Selection:
             f"the season file holds {len(players)} players ({', '.join(players)}) and this answer "
             f'is for one; add --player "{players[0]}"'
         )
-    name = selection.player or (players[0] if players else None)
+    name = players[0] if selection.player is None and players else selection.player
     return Selection(name, selection.since, selection.until, selection.event)
 
 
@@ -117,7 +141,7 @@ def check_selection(store: Store, selection: Selection) -> None:
     if not store.players():
         say("No round in the season file yet. Write a card (sgzone template card.xlsx), load it.")
         return
-    asked = selection.since or selection.until or selection.event
+    asked = selection != Selection(selection.player)
     if asked and store.rounds(selection).empty:
         rounds = store.rounds(Selection(selection.player))
         events = ", ".join(sorted(set(rounds["event"].dropna()))) or "none named"
@@ -128,12 +152,6 @@ def check_selection(store: Store, selection: Selection) -> None:
             else "none of this player"
         )
         say(f"No round of these days and events in the season file (there: {there}).")
-
-
-def _level(_ctx: click.Context, _param: click.Parameter, value: float) -> float:
-    if not 0.5 <= value < 1:
-        raise click.BadParameter("a level lies between 0.5 and 1, such as 0.80 or 0.95")
-    return value
 
 
 def chosen(
@@ -179,10 +197,9 @@ def reading_options(verb: Verb) -> Verb:
     )
     @click.option(
         "--level",
-        type=float,
+        type=number("level"),
         default=DEFAULT_LEVEL,
         show_default=True,
-        callback=_level,
         help="Level of the intervals.",
     )
     @units_option
@@ -211,7 +228,8 @@ def say_not_claimed(*names: str) -> None:
     """Say on standard error what of the curves for women is no women's curve."""
     if not set(names) & set(WOMEN_NAMES):
         return
-    from sgzone.benchmarks.women import not_claimed
+    from sgzone.words.benchmark import not_claimed
+    from sgzone.words.say import Say
 
-    for sentence in not_claimed(names):
+    for sentence in not_claimed(names, Say()):
         say(sentence)

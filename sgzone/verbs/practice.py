@@ -7,12 +7,11 @@ from typing import TYPE_CHECKING
 
 import click
 
+from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError
-from sgzone.terms import CAUSE_WORDS, part_words
-from sgzone.units import length_words
-from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
-from sgzone.verbs.show import emit
-from sgzone.words.cautions import ASSUMPTIONS, CAUTIONS, SCHEDULE
+from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
+from sgzone.verbs.show import emit, say, tell
+from sgzone.words.cautions import CAUTIONS
 
 if TYPE_CHECKING:
     from sgzone.practice.plan import Plan
@@ -20,29 +19,45 @@ if TYPE_CHECKING:
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
-HOURS_OF_A_WEEK = 7 * 24
-
 
 @click.command()
 @reading_options
-@click.option("--hours", type=float, help="Hours a week; needed for a plan or a week.")
-@click.option("--weeks", type=float, default=6, show_default=True, help="Weeks of the block.")
+@click.option("--hours", type=number("hours"), help="Hours a week; needed for a plan or a week.")
+@click.option(
+    "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the block."
+)
 @click.option("--target", help="The level you want to reach, such as scratch; else --benchmark.")
 @click.option("--split", "typed", help='Your own split beside it: "wedge_50_100=40,putt_0_10=60".')
 @click.option(
     "--log/--no-log", default=True, show_default=True, help="Set the practice log beside."
 )
 @click.option("--settings", type=click.Path(path_type=Path), help="Assumptions as a TOML file.")
-@click.option("--recoverable", type=float, help="Share of a loss practice can win back.")
-@click.option("--rate", "rate_hours", type=float, help="Hours after which 63% of that is won.")
-@click.option("--floor", "floor_hours", type=float, help="Least hours a block for each part.")
+@click.option(
+    "--recoverable", type=number("recoverable"), help="Share of a loss practice can win back."
+)
+@click.option(
+    "--rate",
+    "rate_hours",
+    type=number("rate_hours"),
+    help="Hours after which 63% of that is won.",
+)
+@click.option(
+    "--floor",
+    "floor_hours",
+    type=number("floor_hours"),
+    help="Least hours a block for each part.",
+)
 @click.option("--ceiling", help='Most hours a block: "sand_0_50=6,putt_0_10=10".')
-@click.option("--largest-change", type=float, help="Most a share may differ from today's: 0.15.")
+@click.option(
+    "--largest-change",
+    type=number("largest_change"),
+    help="Most a share may differ from today's: 0.15.",
+)
 @click.option("--detail", is_flag=True, help="Add what one hour more brings, half and double rate.")
 @click.option("--what-if", help='Worth of a change: "wedge_50_100 long_short_spread -20%".')
 @click.option(
     "--week",
-    type=click.IntRange(1),
+    type=number("week"),
     is_flag=False,
     flag_value=1,
     help="A week's sessions with numbers, balls, pass marks: the first, or that of the block.",
@@ -70,8 +85,8 @@ def practice(
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)
-        level = target or ask.benchmark
-        if what_if:
+        level = ask.benchmark if target is None else target
+        if what_if is not None:
             _show_what_if(store, what_if, level, selection, ask)
             return
         if blocks:
@@ -79,8 +94,6 @@ def practice(
             return
         if hours is None:
             raise CallError("a plan needs the hours a week you have; add --hours 5")
-        if hours > HOURS_OF_A_WEEK:
-            raise CallError(f"--hours {hours:g}: a week has {HOURS_OF_A_WEEK}")
         if week and week > weeks:
             raise CallError(f"--week {week}: the block has {weeks:g} weeks (--weeks)")
         plan = practice_plan(
@@ -91,12 +104,12 @@ def practice(
             target=target,
             selection=selection,
             settings=chosen,
-            split=_typed_split(typed, chosen.parts) if typed else None,
+            split=_typed_split(typed, chosen.parts) if typed is not None else None,
             use_log=log,
             level=ask.level,
         )
         if not sum(plan.shots):
-            click.echo("No strokes to plan from in this selection.", err=True)
+            say("No strokes to plan from in this selection.")
             emit(plan.table.iloc[:0], ask.fmt, "practice")
         elif week:
             _show_week(store, plan, level, selection, ask, week)
@@ -107,30 +120,30 @@ def practice(
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:
     from sgzone.practice.settings import Settings, read_settings
 
-    base = read_settings(path) if path else Settings()
-    ceilings = _pairs(ceiling, base.parts, "--ceiling") if ceiling else None
+    base = read_settings(path) if path is not None else Settings()
+    ceilings = None
+    if ceiling is not None:
+        ceilings = _pairs(ceiling, base.parts, "--ceiling", "ceiling_hours")
     return base.with_flags(**flags, ceiling_by_part=ceilings)
 
 
-def _pairs(text: str, parts: tuple[str, ...], option: str) -> dict[str, float]:
+def _pairs(text: str, parts: tuple[str, ...], option: str, quantity: str) -> dict[str, float]:
     found = {}
     for pair in text.split(","):
-        name, _, number = pair.partition("=")
+        name, is_, amount = pair.partition("=")
         name = name.strip()
+        if not is_ or not amount.strip():
+            raise CallError(f'{option}: "{pair.strip()}" is no part=number such as {parts[0]}=30')
         if name not in parts:
             raise CallError(f'{option}: no part "{name}"; the parts are {", ".join(parts)}')
-        try:
-            value = float(number)
-        except ValueError:
-            value = -1.0
-        if not 0 <= value < float("inf"):
-            raise CallError(f'{option}: "{pair.strip()}" is no part=number such as {parts[0]}=30')
-        found[name] = value
+        if name in found:
+            raise CallError(f"{option}: {name} is there twice; give it one number")
+        found[name] = BOUNDS[quantity].read(amount.strip())
     return found
 
 
 def _typed_split(text: str, parts: tuple[str, ...]) -> dict[str, float]:
-    found = _pairs(text, parts, "--split")
+    found = _pairs(text, parts, "--split", "percent")
     total = sum(found.values())
     if abs(total - 100) > 0.5:
         raise CallError(f"--split adds up to {total:g}%; the shares must add up to 100")
@@ -140,51 +153,21 @@ def _typed_split(text: str, parts: tuple[str, ...]) -> dict[str, float]:
 def _show_plan(
     store: Store, plan: Plan, level: str, selection: Selection, ask: Ask, *, detail: bool
 ) -> None:
-    from sgzone.practice.log import load_warning, practice_log
-    from sgzone.practice.plan import plan_table, thin_words
+    from sgzone.practice.log import planned_load, practice_log
+    from sgzone.practice.plan import plan_table
+    from sgzone.words import practice as words
 
     table = plan.table.merge(plan.detail, on="part") if detail else plan.table
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
-    shown = plan_table(plan, detail=detail)
-    title = (
-        f"{plan.hours:g} hours a week for {plan.weeks:g} weeks, losses against {level}; loss > 0 "
-        f"costs strokes, interval {ask.level:.0%}, shares to the nearest 5%. {ASSUMPTIONS}"
-    )
-    for line in thin_words(plan):
-        click.echo(line)
-    emit(shown, "table", "practice", ask.say, title=title)
-    title = f"What each split would win back, if the assumptions hold. {ASSUMPTIONS}"
-    emit(plan.alternatives, "table", "splits", ask.say, title=title, notes=_notes(plan, ask.units))
-    warning = load_warning(practice_log(store, selection), plan.hours)
-    for line in (*filter(None, [warning]), *CAUTIONS):
-        click.echo(line)
-
-
-def _notes(plan: Plan, units: str) -> list[str]:
-    from sgzone.practice.plan import behind_words
-
-    names = plan.table.loc[plan.table["tied"], "part"].map(part_words(units))
-    notes = []
-    if plan.no_loss:
-        notes.append("No part loses strokes to this level: the hours are split equally.")
-    elif plan.none_shown:
-        notes.append(
-            "No part loses strokes to this level on balance: the shares follow what the losses may "
-            "still be."
-        )
-    elif len(names) > 1:
-        notes.append(f"Too close to separate for first place: {', '.join(names)}.")
-    behind = behind_words(plan)
-    if plan.no_better and not behind:
-        notes.append("The plan is no better than hours in proportion to the losses.")
-    notes.extend(behind)
-    notes.append(
-        f"Assumed: recoverable share unsure by {plan.settings.recoverable_spread:.0%}, rate by "
-        f"{plan.settings.rate_spread:.0%} (sd of the logarithm); change them by --settings."
-    )
-    return notes
+    tell(*words.too_thin(plan))
+    title = words.plan_title(plan, level, ask.say)
+    emit(plan_table(plan, detail=detail), "table", "practice", ask.say, title=title)
+    notes = (*words.split_words(plan, ask.say), words.assumed(plan))
+    emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS_TITLE, notes=notes)
+    load = planned_load(practice_log(store, selection), plan.hours)
+    tell(*words.load_note(load), *CAUTIONS)
 
 
 def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask: Ask) -> None:
@@ -193,40 +176,23 @@ def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask
     import pandas as pd
 
     from sgzone.practice.whatif import what_if
+    from sgzone.words.practice import worth
 
     found = what_if(store, text, level, selection, ask.level)
     if ask.fmt != "table":
         emit(pd.DataFrame([asdict(found)]), ask.fmt, "what_if")
         return
-    now, then = (
-        length_words(feet, ask.units) for feet in (found.median_now_ft, found.median_then_ft)
-    )
-    click.echo(
-        f"{part_words(ask.units)[found.part]}, {CAUSE_WORDS[found.factor]} {found.change:+.0%}: "
-        f"worth {found.strokes_per_round:+.2f} strokes per round ({ask.level:.0%}: "
-        f"{found.low:+.2f} to {found.high:+.2f}) against {level}, from {found.shots} of "
-        f"{found.shots_in_part} shots in {found.rounds} rounds.\n"
-        f"It would show as a median finish of {then} instead of {now}. Shots without direction are "
-        f"taken as unchanged. {ASSUMPTIONS}"
-    )
+    tell(*worth(found, level, ask.say))
 
 
 def _show_blocks(
     store: Store, level: str, selection: Selection, settings: Settings, ask: Ask
 ) -> None:
-    from sgzone.practice.blocks import GAIN, block_change, rounds_to_show
+    from sgzone.practice.blocks import block_change, rounds_to_show
+    from sgzone.words.practice import blocks_notes
 
-    rounds = rounds_to_show(store, level, selection)
+    notes = blocks_notes(rounds_to_show(store, level, selection))
     table = block_change(store, level, selection, settings=settings, level=ask.level)
-    notes = (
-        "Change < 0: misses got smaller, from the first half of the test days to the second; a day "
-        "counts as one.",
-        f"The course tells far later: {GAIN:.1f} strokes per round would take about {rounds:.0f} "
-        "rounds before and as many after to show there."
-        if rounds == rounds
-        else "The course tells far later: too few rounds to say how many it would take.",
-        ASSUMPTIONS,
-    )
     title = f"Test blocks of mixed numbers, {level}"
     emit(table, ask.fmt, "blocks", ask.say, title=title, notes=notes)
 
@@ -234,24 +200,16 @@ def _show_blocks(
 def _show_week(
     store: Store, plan: Plan, level: str, selection: Selection, ask: Ask, week: int
 ) -> None:
-    from sgzone.practice.log import load_warning, practice_log
+    from sgzone.practice.log import planned_load, practice_log
     from sgzone.practice.sessions import week_plan
-    from sgzone.practice.sheet import session_sheet
+    from sgzone.words.practice import load_note, week_notes
+    from sgzone.words.week import week_page
 
-    table = week_plan(store, plan, level, selection, week)
+    table, answer = week_plan(store, plan, level, selection, week), "week"
     balls = float(table["balls"].sum())
-    warning = load_warning(practice_log(store, selection), plan.hours, balls)
-    answer = "week"
+    load = planned_load(practice_log(store, selection), plan.hours, balls)
     if ask.fmt == "table":
-        table, answer = session_sheet(table, ask.units), "week_page"
-    notes = (
-        f"{balls:.0f} balls a week, two at each number. Pass mark: from that number half of the "
-        f"shots of {level} end that near, modelled; putts: how many of 20 that level holes. A "
-        "player of that level passes a little more than every other time.",
-        "Own balls, range balls, grass and mats are never pooled: note which with every block.",
-        SCHEDULE,
-        *filter(None, [warning]),
-        *CAUTIONS,
-    )
+        table, answer = week_page(table, ask.say), "week_page"
+    notes = (*week_notes(balls, level), *load_note(load), *CAUTIONS)
     title = f"Week {week} of {plan.weeks:g}, {plan.hours:g} hours"
     emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from threading import Timer
 
-from sgzone.harmless import printable
+from sgzone.harmless import one_line
 
 _running: list[Callable[[], None]] = []
 PATIENCE = 1.0  # seconds before it shows: short work needs no sign
@@ -25,7 +25,7 @@ def working(what: str) -> Iterator[None]:
 
     shown = Progress(
         SpinnerColumn(),
-        TextColumn(escape(printable(what))),
+        TextColumn(escape(one_line(what))),
         TimeElapsedColumn(),
         console=Console(stderr=True),
         transient=True,

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.errors import CallError
-from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
+from sgzone.harmless import named
+from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
@@ -42,8 +43,12 @@ PAPERS = ("a4", "us-letter")
     help="Set a second benchmark, or other days such as 2025-04-01..2025-10-31, beside it.",
 )
 @click.option("--names", is_flag=True, help="With --kind team: full names instead of initials.")
-@click.option("--hours", type=float, help="Hours a week to plan for; without: as in the log.")
-@click.option("--weeks", type=float, default=6, show_default=True, help="Weeks of the plan.")
+@click.option(
+    "--hours", type=number("hours"), help="Hours a week to plan for; without: as in the log."
+)
+@click.option(
+    "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the plan."
+)
 @click.option(
     "--paper", type=click.Choice(PAPERS), default="a4", show_default=True, help="Of a .pdf."
 )
@@ -76,12 +81,11 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         units: Units = "metric" if ask.units == "metric" else "yards"
         made = write_report(files, store, ask.benchmark, selection, ask.level, units, **given)
     for file in files:
-        say(f"Wrote {file}.")
+        say(f"Wrote {named(file)}.")
         _warn_large(file, team=team)
     if given["export"] is not None:
-        say(
-            f"Wrote {len(made) - len(files)} files into {given['export']}; contents.csv lists them."
-        )
+        folder = named(given["export"])
+        say(f"Wrote {len(made) - len(files)} files into {folder}; contents.csv lists them.")
 
 
 def _warn_large(file: Path, *, team: bool) -> None:
@@ -92,8 +96,8 @@ def _warn_large(file: Path, *, team: bool) -> None:
     if file.suffix.lower() == ".html" and size > MOST_BYTES:
         fewer = "a season file (--db) for each group of players" if team else "fewer days (--since)"
         say(
-            f"{file} has {size / 1e6:.1f} MB, over the {MOST_BYTES / 1e6:.1f} MB that mail and "
-            f"phones take gladly. Nothing is missing in it. Smaller are: a .pdf, or {fewer}."
+            f"{named(file)} has {size / 1e6:.1f} MB, over the {MOST_BYTES / 1e6:.1f} MB that mail "
+            f"and phones take gladly. Nothing is missing in it. Smaller are: a .pdf, or {fewer}."
         )
 
 

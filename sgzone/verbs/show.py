@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from contextlib import nullcontext
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
@@ -12,9 +13,10 @@ import click
 
 from sgzone.answers import SHORT, columns_of
 from sgzone.errors import Problem, number_of
-from sgzone.harmless import csv_text, json_text, printable
+from sgzone.harmless import csv_text, json_text, one_line, printable
 from sgzone.verbs import layout
 from sgzone.verbs.progress import finished
+from sgzone.verbs.streams import unheard_is_fine
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -59,12 +61,23 @@ def emit(
         headings = [fill(h, HEADING_WIDTH, break_long_words=False) for h in table.headings]
         _rich_table(headings, table.rows, sides, title)
         for note in notes:
-            click.echo(printable(note))
+            click.echo(one_line(note))
 
 
-def say(text: str) -> None:
-    """Print a message on standard error; no name in it can command the terminal."""
-    click.echo(printable(text), err=True)
+def tell(*lines: str) -> None:
+    """Print lines of words on standard output: what a table for eyes cannot hold."""
+    for line in lines:
+        click.echo(one_line(line))
+
+
+def say(*lines: str) -> None:
+    """Print a message on standard error; no name in it can command the terminal or make a line.
+
+    Where nobody takes it (a closed pipe, a full disk) the work goes on: it is not the answer.
+    """
+    with unheard_is_fine():
+        for line in lines:
+            click.echo(one_line(line), err=True)
 
 
 def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
@@ -88,7 +101,7 @@ def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
         left[p.column or "the row"] += p.times - 1
     if more := number_of(problems) - len(shown):
         places = ", ".join(f"{column} {n}" for column, n in left.most_common() if n)
-        click.echo(printable(f"... and {more} more (by column: {places})."), err=err)
+        (say if err else tell)(f"... and {more} more (by column: {places}).")
 
 
 def _short(text: str) -> str:
@@ -128,9 +141,9 @@ def _rich_table(
 
     console = Console(stderr=err, highlight=False)
     headings = [printable(heading) for heading in headings]
-    rows = [[printable(cell) for cell in row] for row in rows]
+    rows = [[one_line(cell) for cell in row] for row in rows]
     if title:
-        title = printable(title)
+        title = one_line(title)
     if not console.is_terminal:
         console = Console(stderr=err, highlight=False, width=PLAIN_WIDTH)
     else:
@@ -138,8 +151,9 @@ def _rich_table(
     wrap = layout.may_wrap(rows, sides)
     every = list(range(len(headings)))
     blocks = [every] if whole else layout.blocks(headings, rows, sides, console.width)
+    parts: list[Text | Table] = []
     if title and len(blocks) > 1:
-        console.print(Text(title, style="table.title"))
+        parts.append(Text(title, style="table.title"))
         title = None
     for block in blocks:
         table = _block(title)
@@ -153,7 +167,12 @@ def _rich_table(
             )
         for row in rows:
             table.add_row(*(Text(row[place]) for place in block))
-        console.print(table)
+        parts.append(table)
+    with console.capture() as drawn:  # where its reader has gone, rich would end the program
+        for part in parts:
+            console.print(part)
+    with unheard_is_fine() if err else nullcontext():
+        click.echo(drawn.get(), nl=False, err=err)
 
 
 def _block(title: str | None) -> Table:

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 import click
 
+from sgzone.harmless import named
 from sgzone.terms import NOT_ENOUGH, zone_words
 from sgzone.units import FT_PER_YD
-from sgzone.verbs.flat import curve_of, source_option
+from sgzone.verbs.flat import curve_of, source_option, stroke_files
 from sgzone.verbs.options import Ask, check_selection, reading_options
 from sgzone.verbs.show import emit, say
 
@@ -40,7 +41,9 @@ if TYPE_CHECKING:
 @source_option
 def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
     """Show where strokes are won and lost, how sure that is, and what may be said of it."""
-    columns = [name.strip() for name in by.split(",") if name.strip()]
+    from sgzone.review.where.keys import columns_of
+
+    columns = columns_of(by)
     if source is None:
         table = _of_season(ask, columns, measuring)
     else:
@@ -98,19 +101,19 @@ def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.
     """Return the same table of strokes in Parquet files; what needs a season file is said."""
     from sgzone.questions import summarise
     from sgzone.scoring.flat import gained_reader
-    from sgzone.season.flat import FlatStrokes, parquet_files
+    from sgzone.season.flat import FlatStrokes
 
     def rows() -> pd.DataFrame:
         found: pd.DataFrame = gained_reader(strokes, curve, ask.selection).read_pandas()
         return found.assign(distance_ft=found["distance_yd"] * FT_PER_YD)
 
     curve = curve_of(ask)
-    with FlatStrokes(parquet_files(source)) as strokes:
+    with FlatStrokes(stroke_files(source)) as strokes:
         table = summarise(strokes, curve, ask.selection, columns, ask.level)
         if ask.fmt == "table":
             table = _marked(table, curve, rows)
     if table.empty:
-        say(f"No strokes in {source} for this selection.")
+        say(f"No strokes in {named(source)} for this selection.")
     if measuring:
         say(
             "Verdicts are not rerun under measuring errors, nor unfinished holes counted, without "

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
+from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.show import emit
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ DETAILS = ("misses", "short-sided", "carry", "putting", "ratio")
 @reading_options
 @click.option(
     "--ratio",
-    type=click.FloatRange(0.2, 5.0),
+    type=number("ratio"),
     default=1.0,
     show_default=True,
     help="Times the assumed side : depth ratio of the benchmark's spread.",

@@ -22,3 +22,11 @@ SCHEDULE = (
     "Mixed numbers in random order are a habit of this sheet; published effects of practice "
     "schedules are mixed and small (fazeli2017, dias_mendes2010, czyz2024)."
 )
+
+WEAR = (
+    "A worn wedge, the season, the ball and the turf change together: this cannot tell them apart."
+)
+CLUB_ADVICE = (
+    "Do not recut grooves yourself; check that a club conforms before a competition; have clubs "
+    "fitted by a professional."
+)

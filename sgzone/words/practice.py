@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.practice.plan import Plan, behind_words
+from sgzone.practice.blocks import GAIN
+from sgzone.practice.log import BASELINE_WEEKS, Load
+from sgzone.practice.plan import PLAN, Plan, ahead_of_plan, is_thin
+from sgzone.practice.whatif import WhatIf
 from sgzone.review.why.split import largest_causes
 from sgzone.stats.verdict import LEVEL, LOSS, side_of
-from sgzone.terms import CAUSE_WORDS
-from sgzone.words.cautions import ASSUMPTIONS
+from sgzone.terms import CAUSE_WORDS, MIN_ROUNDS, MIN_SHOTS
+from sgzone.words.cautions import ASSUMPTIONS, SCHEDULE
 from sgzone.words.digits import estimate, listed
 from sgzone.words.say import Say
 
@@ -24,6 +27,14 @@ READ_HOURS_NOW = ("Bar: the hours now, by the practice log.",)
 NO_PLAN = "There are too few strokes to plan from: a plan needs at least 10 over 5 rounds."
 
 
+NO_LOSS = "No part loses strokes to this level: the hours are split equally."
+NONE_SHOWN = (
+    "No part loses strokes to this level on balance: the shares follow what the losses may still "
+    "be."
+)
+NO_BASELINE = (
+    "No practice log, so no baseline: start low, well under these hours, and build up over weeks."
+)
 AGREE = "Three things to agree on between coach and player. From these strokes, to start with:"
 
 
@@ -33,6 +44,7 @@ AGREE_NOTHING = (
 )
 
 
+SPLITS_TITLE = f"What each split would win back, if the assumptions hold. {ASSUMPTIONS}"
 SPLITS = f"What each split may win back. {ASSUMPTIONS}"
 
 
@@ -68,28 +80,137 @@ HOURS_FROM = {
 }
 
 
+def plan_title(plan: Plan, against: str, say: Say) -> str:
+    """Return what the table of a plan is."""
+    return (
+        f"{plan.hours:g} hours a week for {plan.weeks:g} weeks, losses against {against}; loss > 0 "
+        f"costs strokes, interval {say.sure}, shares to the nearest 5%. {ASSUMPTIONS}"
+    )
+
+
 def plan_lead(plan: Plan, say: Say, hours_from: str = "asked") -> Words:
     """Return the plan in sentences: the hours, what is too close, what it may bring.
 
-    ``hours_from``: see ``gather.hours_to_plan``.
+    ``hours_from``: where the hours come from, a key of ``HOURS_FROM``.
     """
-    row = plan.alternatives[plan.alternatives["split"] == "plan"]
+    row = plan.alternatives[plan.alternatives["split"] == PLAN]
     value, low, high = (float(row[name].iloc[0]) for name in ("strokes_per_round", "low", "high"))
     gain = estimate(value, low, high, say.level)
-    said = [
+    first = (
         f"For {plan.hours:g} hours a week{HOURS_FROM[hours_from]} over {plan.weeks:g} weeks. "
         f"Assumptions, not promises: if they hold, the plan wins back {gain} strokes a round (90% "
-        "in brackets).",
-    ]
+        "in brackets)."
+    )
+    return (first, *split_words(plan, say))
+
+
+def split_words(plan: Plan, say: Say) -> Words:
+    """Return what is too close to call in a plan, and which splits are no worse or better."""
     if plan.no_loss:
-        return (*said, "No part loses strokes to this level: the hours are split equally.")
-    tied = [say.parts[p] for p in plan.table.loc[plan.table["tied"], "part"]]
-    if len(tied) > 1:
+        return (NO_LOSS,)
+    said = []
+    tied = [say.part(part) for part in plan.table.loc[plan.table["tied"], "part"]]
+    if plan.none_shown:
+        said.append(NONE_SHOWN)
+    elif len(tied) > 1:
         said.append(f"Too close to separate for first place: {listed(tied)}.")
-    behind = behind_words(plan)
+    behind = _behind(plan)
     if plan.no_better and not behind:
         said.append("The plan is no better than hours in proportion to the losses.")
     return (*said, *behind)
+
+
+def _behind(plan: Plan) -> Words:
+    """Return in a sentence which splits win back more than the plan, surely and visibly so."""
+    better = ahead_of_plan(plan)
+    if better.empty:
+        return ()
+    more = -better[["plan_lead", "lead_high", "lead_low"]].to_numpy(float)
+    said = [
+        f"{split} {mean:.2f} (90%: {low:.2f} to {high:.2f})"
+        for split, (mean, low, high) in zip(better["split"], more, strict=True)
+    ]
+    return (
+        f"More than the plan would win back, in strokes a round: {'; '.join(said)}. Floors, "
+        "ceilings and the largest change hold it back: take that split, or lower the floors in "
+        "the settings.",
+    )
+
+
+def too_thin(plan: Plan) -> Words:
+    """Return a sentence where the strokes are too few to plan from."""
+    if not is_thin(plan):
+        return ()
+    return (
+        f"Too few strokes to plan from ({sum(plan.shots)}, rounds {max(plan.rounds)}; {MIN_SHOTS} "
+        f"over {MIN_ROUNDS} rounds are needed): these shares rest on the assumptions, not on the "
+        "player.",
+    )
+
+
+def assumed(plan: Plan) -> str:
+    """Return how unsure the assumptions are."""
+    return (
+        f"Assumed: recoverable share unsure by {plan.settings.recoverable_spread:.0%}, rate by "
+        f"{plan.settings.rate_spread:.0%} (sd of the logarithm); change them by --settings."
+    )
+
+
+def load_note(load: Load) -> Words:
+    """Return the sentence about a jump in practice load, where there is one or no baseline."""
+    if load.usual_hours is None:
+        return (NO_BASELINE,)
+    jumps = []
+    if load.jumps_in_hours:
+        jumps.append(f"{load.hours:.1f} hours a week after {load.usual_hours:.1f}")
+    if load.jumps_in_balls:
+        jumps.append(f"{load.balls:.0f} balls a week after {load.usual_balls:.0f}")
+    if not jumps:
+        return ()
+    return (
+        f"A jump in load: {' and '.join(jumps)} (mean of the log's last {BASELINE_WEEKS} weeks). "
+        "Build up over several weeks.",
+    )
+
+
+def worth(found: WhatIf, against: str, say: Say) -> Words:
+    """Return what one change would be worth."""
+    now, then = (say.length(feet, "ft", 1) for feet in (found.median_now_ft, found.median_then_ft))
+    return (
+        f"{say.part(found.part)}, {CAUSE_WORDS[found.factor]} {found.change:+.0%}: "
+        f"worth {found.strokes_per_round:+.2f} strokes per round ({say.sure}: "
+        f"{found.low:+.2f} to {found.high:+.2f}) against {against}, from {found.shots} of "
+        f"{found.shots_in_part} shots in {found.rounds} rounds.",
+        f"It would show as a median finish of {then} instead of {now}. Shots without direction are "
+        f"taken as unchanged. {ASSUMPTIONS}",
+    )
+
+
+def blocks_notes(rounds: float) -> Words:
+    """Return how to read the change of test blocks; ``rounds``: what the course would need."""
+    course = (
+        f"{GAIN:.1f} strokes per round would take about {rounds:.0f} rounds before and as many "
+        "after to show there."
+        if rounds == rounds
+        else "too few rounds to say how many it would take."
+    )
+    return (
+        "Change < 0: misses got smaller, from the first half of the test days to the second; a day "
+        "counts as one.",
+        f"The course tells far later: {course}",
+        ASSUMPTIONS,
+    )
+
+
+def week_notes(balls: float, against: str) -> Words:
+    """Return how to read a week's sessions."""
+    return (
+        f"{balls:.0f} balls a week, two at each number. Pass mark: from that number half of the "
+        f"shots of {against} end that near, modelled; putts: how many of 20 that level holes. A "
+        "player of that level passes a little more than every other time.",
+        "Own balls, range balls, grass and mats are never pooled: note which with every block.",
+        SCHEDULE,
+    )
 
 
 def hours_alt(plan: Plan, say: Say) -> str:

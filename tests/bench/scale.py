@@ -23,8 +23,9 @@ import pyarrow.parquet as pq
 from sgzone import distributed
 from sgzone.demo.simulate import write_cards
 from sgzone.scoring.flat import gained_reader, sums_reader
-from sgzone.season.flat import FlatStrokes, parquet_files, write_batches
+from sgzone.season.flat import FlatStrokes, write_batches
 from sgzone.season.store import open_store
+from sgzone.season.strokefiles import parquet_files
 
 MILLION = 1_000_000
 PER_FILE = 10  # millions

@@ -148,7 +148,7 @@ def test_knots_a_foot_apart_are_kept(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "word"),
     [
-        ("", "cannot be read"),
+        ("", "is empty"),
         ("lie,distance,strokes\ngreen,3,1.1\n", "unit, source"),
         (HEADER, "1 problem"),
         (HEADER + "green,3,ft,1,1,me\ngreen,4,ft,1,2,me\n", "more cells than the header"),

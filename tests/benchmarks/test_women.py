@@ -6,8 +6,10 @@ import numpy as np
 import pytest
 
 from sgzone.benchmarks import benchmark
-from sgzone.benchmarks.women import LEVELS, not_claimed
+from sgzone.benchmarks.women import LEVELS
 from sgzone.terms import WOMEN_NAMES
+from sgzone.words.benchmark import not_claimed
+from sgzone.words.say import Say
 
 LIES = ("fairway", "rough", "sand", "recovery")
 
@@ -75,9 +77,9 @@ def test_women_need_more_and_the_more_the_farther() -> None:
 
 
 def test_the_sentence_names_the_curve_that_stands_in() -> None:
-    assert not_claimed(["tour", "squad-2026", "own.csv"]) == []
-    [said] = not_claimed(["scratch", "women-bogey"])
+    assert not_claimed(["tour", "squad-2026", "own.csv"], Say()) == []
+    [said] = not_claimed(["scratch", "women-bogey"], Say())
     assert "curve of amateur-90 itself" in said
     assert "no women's curve is claimed" in said
     assert "from 50 yards out" in said
-    assert "from 46 metres out" in not_claimed(["women-bogey"], "metric")[0]
+    assert "from 46 metres out" in not_claimed(["women-bogey"], Say("metric"))[0]

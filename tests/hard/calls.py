@@ -57,9 +57,7 @@ def call_apart(*words: str | Path, cwd: Path, **options: Any) -> Outcome:
     done = subprocess.run(
         [sys.executable, "-m", "sgzone", *map(str, words)],
         cwd=cwd,
-        capture_output=True,
-        timeout=120,
-        **options,
+        **{"capture_output": True, "timeout": 120, **options},
     )
     return judged(done.returncode, done.stdout.decode(), done.stderr.decode())
 

@@ -21,6 +21,7 @@ from tests.hard.calls import call, inside
 from tests.hard.denied import no_rights, no_room
 from tests.hard.server import Server
 from tests.hard.test_crash import card
+from tests.season.older import ADDED, taken_back
 
 pytestmark = pytest.mark.long
 
@@ -34,26 +35,10 @@ QUESTIONS = (
     ("benchmarks", "--format", "csv"),
     ("gained", "--benchmark", "squad", "--format", "csv"),
 )
-BACK = {
-    2: ("fitted_curves", "fitted_knots", "fitted_players"),
-    3: ("start_cell", "end_cell"),
-}
-"""Schema -> what it added to the one before: tables, and the columns of the strokes."""
 COLUMNS = (
     "SELECT table_name, column_name, data_type, is_nullable FROM duckdb_columns() "
     "WHERE NOT internal ORDER BY table_name, column_index"
 )
-
-
-def taken_back(path: Path, version: int) -> None:
-    """Make a season file one of an older schema, without what later ones added."""
-    with duckdb.connect(str(path)) as file:
-        for column in BACK[3]:
-            file.execute(f"ALTER TABLE strokes DROP COLUMN {column}")
-        if version < 2:
-            for table in BACK[2]:
-                file.execute(f"DROP TABLE {table}")
-        file.execute("UPDATE meta SET schema_version = $version", {"version": version})
 
 
 def columns(path: Path) -> list[tuple[object, ...]]:
@@ -86,7 +71,8 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
         assert call("fit", "--name", "squad", "--db", "fresh").code == 0
         for version in OLD:
             shutil.copyfile("fresh", f"schema{version}")
-            taken_back(Path(f"schema{version}"), version)
+            with duckdb.connect(f"schema{version}") as file:
+                taken_back(file, version)
     return folder
 
 
@@ -164,6 +150,7 @@ MOMENTS = {
     ("before", "fitted_curves"): False,
     ("after", "fitted_curves"): False,
     ("after", "stroke_cells"): False,
+    ("after", "unique_keys"): False,
     ("committed", ""): True,
 }
 """When the process is killed -> whether the file is of the present schema by then."""
@@ -182,7 +169,7 @@ def test_killed_in_the_middle(
             name for (name,) in file.execute("SELECT table_name FROM duckdb_tables()").fetchall()
         }
     assert version == (PRESENT if MOMENTS[moment] else 1)
-    assert tables.isdisjoint(BACK[2]) is not MOMENTS[moment]
+    assert tables.isdisjoint(ADDED[2]) is not MOMENTS[moment]
     assert_sound(path, 1, known, home)
 
 
@@ -224,6 +211,6 @@ def test_an_old_file_that_cannot_be_taken_on(
     assert (done.code, done.out, done.err.count("\n")) == (1, "", 1), done.err
     why = {"rights": "cannot be opened for writing", "room": "Is the disk full?"}
     assert why[lacking] in done.err
-    assert verb[0] == "load" or "of an older sgzone (schema 2; this one reads 3)" in done.err
+    assert verb[0] == "load" or "of an older sgzone (schema 2; this one reads 4)" in done.err
     assert path.read_bytes() == before
     assert call("rounds", "--db", path).code == 0

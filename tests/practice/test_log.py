@@ -5,9 +5,10 @@ from __future__ import annotations
 import pandas as pd
 import pytest
 
-from sgzone.practice.log import hours_by_part, load_warning, practice_log, weekly_baseline
+from sgzone.practice.log import hours_by_part, planned_load, practice_log, weekly_baseline
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import open_store
+from sgzone.words.practice import load_note
 
 LOG = """player,date,minutes,part,balls
 Ada,2026-04-01,600,putt_0_10,500
@@ -48,16 +49,16 @@ def test_days_are_chosen_and_kinds_of_round_are_not(store):
 
 def test_a_jump_is_a_quarter_more(store):
     log = practice_log(store, ADA)
-    assert load_warning(log, 1.25, 75) == ""
-    assert "1.3 hours a week after 1.0" in load_warning(log, 1.26)
-    assert "80 balls a week after 60" in load_warning(log, 1.0, 80)
-    both = load_warning(log, 5, 300)
+    assert " ".join(load_note(planned_load(log, 1.25, 75))) == ""
+    assert "1.3 hours a week after 1.0" in " ".join(load_note(planned_load(log, 1.26)))
+    assert "80 balls a week after 60" in " ".join(load_note(planned_load(log, 1.0, 80)))
+    both = " ".join(load_note(planned_load(log, 5, 300)))
     assert "hours" in both
     assert "balls" in both
     assert "Build up" in both
 
 
 def test_no_log_no_baseline_start_low(store):
-    said = load_warning(practice_log(store, Selection(player="Nobody")), 1)
+    said = " ".join(load_note(planned_load(practice_log(store, Selection(player="Nobody")), 1)))
     assert "no baseline" in said
     assert "start low" in said

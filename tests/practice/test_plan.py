@@ -12,15 +12,17 @@ from sgzone.errors import CallError
 from sgzone.practice.plan import (
     NOW,
     PLAN_COLUMNS,
-    behind_words,
+    ahead_of_plan,
+    is_thin,
     plan_from,
     practice_plan,
-    thin_words,
 )
 from sgzone.practice.settings import Settings
 from sgzone.resources import data_path
 from sgzone.season.selection import Selection
 from sgzone.season.store import open_store
+from sgzone.words.practice import split_words
+from sgzone.words.say import Say
 from tests.practice.players import PARTS, SHOTS_PER_ROUND, certain, losses
 
 LOSS = np.array([1.2, 0.6, 0.1, 0.5, 0.2, 0.7, 0.3, -0.1])
@@ -153,18 +155,18 @@ def test_a_plan_that_its_floors_put_behind_another_split_says_so():
     lopsided, all_in = losses([2.0, *[0.15] * 7]), {"approach_100_150": 1.0}
     plan = plan_from(lopsided, 2, 6, certain(floor_hours=0.2), split=all_in)
     row = plan.alternatives.set_index("split").loc["your split"]
-    [said] = behind_words(plan)
+    [said] = split_words(plan, Say())
     assert f"your split {-row['plan_lead']:.2f} (90%" in said
     assert -row["plan_lead"] > 0.01
     free = certain(floor_hours=0.0)
-    assert behind_words(plan_from(lopsided, 2, 6, free, split=all_in)) == ()
+    assert ahead_of_plan(plan_from(lopsided, 2, 6, free, split=all_in)).empty
 
 
 @pytest.mark.parametrize(("shots", "rounds", "few"), [(9, 5, True), (10, 4, True), (10, 5, False)])
 def test_few_strokes_or_rounds_are_said(shots, rounds, few):
     plan = plan_from(losses(LOSS), 10, 6, certain())
     plan = replace(plan, shots=(shots, *[0] * 7), rounds=(rounds, *[0] * 7))
-    assert bool(thin_words(plan)) == few
+    assert is_thin(plan) == few
 
 
 def test_a_typed_split_and_the_hours_now_stand_beside_it():

@@ -73,7 +73,7 @@ def test_other_faults_are_said_too(tmp_path, text, said):
 
 
 def test_no_such_file(tmp_path):
-    with pytest.raises(DataError, match="cannot be read"):
+    with pytest.raises(DataError, match="there is no such file"):
         read_settings(tmp_path / "none.toml")
 
 

@@ -79,15 +79,15 @@ def test_a_little_is_worth_little_and_more_is_worth_more(demo):
 
 
 def test_taking_the_spread_to_the_benchmarks_is_about_what_why_says(demo):
-    """The player's spread over the benchmark's is in the note of why; scaled down to it."""
+    """The player's spread over the benchmark's is told by why; scaled down to it."""
     split = why(demo)
     row = split[
         (split["part"] == "wedge_50_100")
         & (split["factor"] == "long_short_spread")
         & (split["column"] == "total")
     ].iloc[0]
-    own, other = (float(word.split(" ft")[0]) for word in row["note"].split("sd ")[1].split("'s "))
-    text = f"wedge_50_100 long_short_spread {100 * (other / own - 1):.1f}%"
+    smaller = row["reference_sd_ft"] / row["sd_ft"] - 1
+    text = f"wedge_50_100 long_short_spread {100 * smaller:.1f}%"
     found = what_if(demo, text)
     assert found.strokes_per_round == pytest.approx(row["loss_per_round"], rel=0.3)
 

@@ -155,6 +155,22 @@ def test_notes_stay_home_unless_asked_for_and_run_nothing(tmp_path: Path) -> Non
     assert list(raw["note"]) == ['=HYPERLINK("http://x","y")', "@home +1"]
 
 
+def test_a_squad_s_notes_call_players_as_the_page_does(tmp_path: Path) -> None:
+    """Of two with the same initials only the second has notes."""
+    rounds = [NOTED.replace("=cmd", "Al Lime"), NOTED.split("\n", 1)[1].replace("=cmd", "Ada Low")]
+    rounds[1] = (
+        rounds[1]
+        .replace("fairway,100", "fairway,90")
+        .replace('"=HYPERLINK(""http://x"",""y"")"', "")
+    )
+    (tmp_path / "card.csv").write_text("".join(rounds).replace("@home +1", ""), encoding="utf-8")
+    with open_store() as store:
+        store.load(tmp_path / "card.csv")
+        write_report([], store, kind="team", export=tmp_path / "out", with_notes=True)
+    notes = pd.read_csv(tmp_path / "out" / "notes.csv")
+    assert list(notes["player"]) == ["AL 2"]
+
+
 def test_a_place_that_cannot_be_written_is_said(made: Report, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("", encoding="utf-8")
     with pytest.raises(DataError, match=r"The tables and charts cannot be .*another place"):

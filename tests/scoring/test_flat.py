@@ -113,7 +113,12 @@ def large(file: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Write some 400,000 strokes; decompressed they take 60 MB."""
     path = tmp_path_factory.mktemp("large") / "a.parquet"
     once = pq.read_table(file)
-    pq.write_table(pa.concat_tables([once] * 200), path, row_group_size=BATCH_ROWS)
+    place = once.column_names.index("player")
+    copies = []
+    for copy in range(200):  # of other players: one stroke twice is refused
+        names = pa.array([f"{name} {copy}" for name in once["player"].to_pylist()])
+        copies.append(once.set_column(place, "player", names))
+    pq.write_table(pa.concat_tables(copies), path, row_group_size=BATCH_ROWS)
     assert pq.read_metadata(path).num_rows * once.nbytes / len(once) > 50e6
     return path
 
@@ -132,7 +137,7 @@ def test_the_memory_limit_is_one(large: Path) -> None:
         gained_reader(flat).read_all()
 
 
-def test_strokes_stream_until_a_damaged_file_is_reached(large: Path) -> None:
+def test_a_damaged_file_is_told_before_the_first_stroke_and_where_rows_stream(large: Path) -> None:
     damaged = large.with_name("b.parquet")
     content = bytearray(large.read_bytes())
     content[len(content) // 4 : len(content) // 2] = b"\xaa" * (
@@ -140,7 +145,9 @@ def test_strokes_stream_until_a_damaged_file_is_reached(large: Path) -> None:
     )
     damaged.write_bytes(content)
     with FlatStrokes([str(large), str(damaged)], memory_limit="64MB") as flat:
-        reader = gained_reader(flat)
+        with pytest.raises(DataError, match="cannot be read"):
+            gained_reader(flat)
+        reader = flat.reader("SELECT * FROM strokes", {})
         assert reader.read_next_batch().num_rows == BATCH_ROWS
         with pytest.raises(DataError, match="cannot be read"):
             reader.read_all()

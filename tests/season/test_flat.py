@@ -9,8 +9,9 @@ import pyarrow.parquet as pq
 import pytest
 
 from sgzone.errors import CallError, DataError
-from sgzone.season.flat import FLAT_COLUMNS, FlatStrokes, parquet_files
+from sgzone.season.flat import FLAT_COLUMNS, FlatStrokes
 from sgzone.season.store import open_store
+from sgzone.season.strokefiles import parquet_files
 from tests.season.cardfiles import card_text, write
 
 # in from 160 yd, out of the zone again, in again; a second hole never leaves it

@@ -11,6 +11,7 @@ from sgzone.words import proximity as proximity_words
 from sgzone.words import season as season_words
 from sgzone.words import trend as trend_words
 from sgzone.words import where as where_words
+from sgzone.words.say import Say
 
 
 def _part(name: str, verdict: str, value: float, shots: int = 100) -> dict[str, object]:
@@ -23,7 +24,7 @@ def _part(name: str, verdict: str, value: float, shots: int = 100) -> dict[str, 
 
 
 def _season(total: dict[str, object], *parts: dict[str, object]) -> list[str]:
-    return season_words.season(pd.Series(total), pd.DataFrame(list(parts)), 12, "tour", 0.80)
+    return season_words.season(pd.Series(total), pd.DataFrame(list(parts)), 12, "tour", Say())
 
 
 def test_a_clear_season_names_the_size_the_place_and_what_is_open() -> None:
@@ -99,7 +100,7 @@ def test_medians_are_called_only_where_the_interval_clears_break_even() -> None:
         high=[22.0, 26.0, 23.0, 11.0],
         break_even_ft=[15.0, 16.0, 17.0, 20.0],
     )
-    said = proximity_words.proximity_lead(medians, 0.80)
+    said = proximity_words.proximity_lead(medians, Say())
     assert (
         "farther out than break-even, the 80% interval clear of it, from fairway 50-100 yd."
         in (said[1])
@@ -122,11 +123,11 @@ def test_one_and_several_verdicts_that_hang_on_measuring() -> None:
         measuring=[hangs, "holds"],
         low_per_round=[-0.9, -0.8],
     )
-    assert "verdict hangs" in where_words.parts_lead(parts, 0.8)[1]
-    assert "verdicts hang" in where_words.parts_lead(parts.assign(measuring=hangs), 0.8)[1]
-    assert "No verdict changes" in where_words.parts_lead(parts.assign(measuring="holds"), 0.8)[1]
+    assert "verdict hangs" in where_words.parts_lead(parts, Say())[1]
+    assert "verdicts hang" in where_words.parts_lead(parts.assign(measuring=hangs), Say())[1]
+    assert "No verdict changes" in where_words.parts_lead(parts.assign(measuring="holds"), Say())[1]
     thin = parts.assign(verdict=NOT_ENOUGH, measuring="")
-    assert len(where_words.parts_lead(thin, 0.8)) == 1
+    assert len(where_words.parts_lead(thin, Say())) == 1
 
 
 def test_an_interval_that_leaves_out_0_and_is_still_noise_is_explained() -> None:
@@ -136,12 +137,12 @@ def test_an_interval_that_leaves_out_0_and_is_still_noise_is_explained() -> None
         change_high=[0.6, -0.2, 0.5],
         verdict=["no more than noise", "more than noise", "no more than noise"],
     )
-    (said,) = trend_words.trend_notes(trend, 0.80)
+    (said,) = trend_words.trend_notes(trend, Say())
     assert said.startswith("The interval of chip 0-30 yd leaves out 0, and it is still no more")
     assert "20% of such intervals" in said
     assert "more than 5% of seasons" in said
-    assert "chip 0-27 m" in trend_words.trend_notes(trend, 0.80, "metric")[0]
-    assert trend_words.trend_notes(trend.iloc[1:], 0.80) == ()
+    assert "chip 0-27 m" in trend_words.trend_notes(trend, Say("metric"))[0]
+    assert trend_words.trend_notes(trend.iloc[1:], Say()) == ()
 
 
 def test_a_verdict_beside_an_interval_that_holds_0_is_explained() -> None:
@@ -153,10 +154,10 @@ def test_a_verdict_beside_an_interval_that_holds_0_is_explained() -> None:
             "high_per_round": [0.3, -0.1, 0.5, 0.4],
         }
     )
-    (said,) = where_words.leaning(parts)
+    (said,) = where_words.leaning(parts, Say())
     assert said.startswith("The interval of putts 0-10 ft and recovery holds 0")
-    assert where_words.leaning(parts.assign(low_per_round=0.0)) == ()
-    assert where_words.leaning(parts.iloc[1:3]) == ()
+    assert where_words.leaning(parts.assign(low_per_round=0.0), Say()) == ()
+    assert where_words.leaning(parts.iloc[1:3], Say()) == ()
 
 
 def test_grey_bars_and_many_cells_are_explained_only_where_they_are() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.clubs.picture import Picture
 from sgzone.clubs.stock import NOT_APART
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
@@ -30,6 +31,7 @@ def _units(units: str) -> tuple[float, float, str, str]:
     return 1.0, 1.0, "yd", "ft"
 
 
+@bounded
 def stock_ladder(
     ladder: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:
@@ -89,6 +91,7 @@ def stock_ladder(
     return layered(spread, reach, middle, *words).properties(width=WIDE, height=_ROW * len(rows))
 
 
+@bounded
 def number_curve(
     sheet: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL
 
@@ -65,6 +66,7 @@ def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
     return layered(rule, lines, word).properties(width=WIDE, height=_HEIGHT)
 
 
+@bounded
 def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
     """Draw each pair's difference, strokes per shot, raw with its interval and adjusted.
 

@@ -10,6 +10,7 @@ from typing import Any, Literal
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.report.charts.where import basis_of
 from sgzone.terms import (
@@ -24,6 +25,7 @@ _CELL = 42
 _GRID_REACH = 0.25  # strokes a stroke at which a cell has its full colour
 
 
+@bounded
 def grid(
     table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:
@@ -41,6 +43,7 @@ def grid(
     return _draw_cells(rows, x, y, level).properties(width=WIDE, height=_CELL * len(bands))
 
 
+@bounded
 def putt_grid(
     table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:

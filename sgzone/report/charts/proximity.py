@@ -10,6 +10,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL, LIES, band_words
 from sgzone.units import M_PER_FT, M_PER_YD
@@ -22,6 +23,7 @@ _PANEL = 330
 _HEIGHT = 260
 
 
+@bounded
 def proximity(
     points: pd.DataFrame,
     medians: pd.DataFrame,
@@ -43,6 +45,7 @@ def proximity(
     return alt.concat(*panels, columns=2)
 
 
+@bounded
 def proximity_panel(
     points: pd.DataFrame,
     medians: pd.DataFrame,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.review.why.putting import CURVES
 from sgzone.terms import DEFAULT_LEVEL
@@ -20,6 +21,7 @@ _LEGEND = alt.Legend(orient="top", symbolType="stroke", symbolSize=500, labelLim
 _SHARE = ".0%"
 
 
+@bounded
 def putting_curve_chart(
     curves: pd.DataFrame,
     points: pd.DataFrame,

@@ -7,6 +7,7 @@ from typing import Any
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL, part_words
 from sgzone.words.digits import interval_words
@@ -14,6 +15,7 @@ from sgzone.words.digits import interval_words
 _ROW = 44
 
 
+@bounded
 def pairs_chart(
     table: pd.DataFrame,
     names: tuple[str, str],

@@ -5,6 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.report.charts.where import side_colour
 from sgzone.stats.verdict import side_of
@@ -20,6 +21,7 @@ def squad_reach(table: pd.DataFrame) -> float:
     return float(ends) if ends == ends and ends > 0 else 1.0
 
 
+@bounded
 def small_bars(
     parts: pd.DataFrame, reach: float, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:

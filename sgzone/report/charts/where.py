@@ -8,6 +8,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.stats.verdict import GAIN, LOSS, OPEN, side_of
 from sgzone.terms import (
@@ -22,6 +23,7 @@ _SIGNED = "datum.value === 0 ? '0' : format(datum.value, '+.2~f')"
 _ROW = 46
 
 
+@bounded
 def by_part(
     table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:

@@ -11,6 +11,7 @@ import math
 import altair as alt
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS, part_words
 from sgzone.units import M_PER_FT
@@ -28,6 +29,7 @@ _MAPS_A_ROW = 3
 _MOST_TICKS = 5  # labels of a narrow panel that leave room between them
 
 
+@bounded
 def why_chart(
     table: pd.DataFrame, *, against: str = "", level: float = DEFAULT_LEVEL
 ) -> alt.FacetChart:
@@ -57,6 +59,7 @@ def why_chart(
     return chart
 
 
+@bounded
 def cause_bars(
     table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:

@@ -79,9 +79,7 @@ def _set(root: Path, paper: str, tight: str) -> bytes:
 
 def _sheets(pdf: bytes) -> int:
     """Return how many sheets a PDF has: its page tree says so."""
-    found = _COUNT.findall(pdf)
-    assert found
-    return max(int(number) for number in found)
+    return max(int(number) for number in _COUNT.findall(pdf))
 
 
 def check_paper(paper: str) -> None:

@@ -20,6 +20,7 @@ import platformdirs
 import vl_convert
 
 from sgzone.errors import SgzoneError
+from sgzone.inputs import UnreadError, opened
 from sgzone.writing import Kind, Output
 
 CACHE = "SGZONE_CACHE"
@@ -30,8 +31,6 @@ _COPY = Kind("a copy of the charts' script", lambda _: True)  # a damaged one is
 _ENDS_OR_HIDES = re.compile(r"</script|<!--", re.IGNORECASE)  # as a browser reads it
 _OTHERS_WRITE = stat.S_IWGRP | stat.S_IWOTH
 _DIGEST = 64  # hexadecimal signs of SHA-256
-# following a link, or waiting for the writer of a pipe, is what a copy never asks for
-_PLAINLY = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
 
 
 @cache
@@ -48,7 +47,8 @@ def vega_bundle() -> str:
 
 def _made() -> str:
     text: str = vl_convert.javascript_bundle()  # type: ignore[call-arg]
-    assert _fits_an_element(text)
+    if not _fits_an_element(text):
+        raise ValueError("the script that draws charts would end its element before its own end")
     return text
 
 
@@ -72,19 +72,16 @@ def _place() -> Path | None:
 def _kept(place: Path) -> str | None:
     """Return the copy, None unless this user alone can have written it and it is whole."""
     try:
-        found = os.open(place, _PLAINLY)
-        with os.fdopen(found, "rb") as file:
-            if not _own(os.fstat(found)):
+        with opened(place, _MOST_BYTES, links=False) as file:
+            if not _own(os.fstat(file.fileno())):
                 return None
             return _checked(file.read(_MOST_BYTES + 1))
-    except (OSError, ValueError):
+    except (UnreadError, OSError, ValueError):
         return None
 
 
 def _own(state: os.stat_result) -> bool:
-    """Return whether a file is a plain one of this user's that nobody else may write."""
-    if not stat.S_ISREG(state.st_mode) or state.st_size > _MOST_BYTES:
-        return False
+    """Return whether a file is this user's and nobody else may write it."""
     if not hasattr(os, "getuid"):  # a system without such rights
         return True
     return state.st_uid == os.getuid() and not state.st_mode & _OTHERS_WRITE

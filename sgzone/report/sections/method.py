@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.benchmarks.women import not_claimed
 from sgzone.report.asked import Asked
 from sgzone.report.page import Place, Section
 from sgzone.report.sections.chapter import Chapter
 from sgzone.words import method as words
+from sgzone.words.benchmark import not_claimed
 from sgzone.words.season import benchmark_words
 from sgzone.words.tables import table_of
 
@@ -25,7 +25,7 @@ def sources_section(asked: Asked) -> Section:
     """Return where the benchmark's figures come from."""
     name = asked.curve.name
     table = table_of(asked.sources, "sources", asked.say, f"Sources of {benchmark_words(name)}")
-    return Section(tuple(not_claimed([name], asked.say.units)), tables=(table,))
+    return Section(tuple(not_claimed([name], asked.say)), tables=(table,))
 
 
 def cautions_section(_: Asked) -> Section:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from sgzone.practice.log import load_warning
+from sgzone.practice.log import planned_load
 from sgzone.practice.plan import Plan, plan_table
 from sgzone.report.asked import BLOCK, Asked, hours_to_plan
 from sgzone.report.charts.hours import hours_chart
@@ -32,11 +32,10 @@ def hours_section(asked: Asked) -> Section:
     if asked.plan is None:
         return Section((words.NO_PLAN,))
     hours, source = hours_to_plan(asked.log, asked.hours)
-    load = load_warning(asked.log, hours)
     return Section(
         words.plan_lead(asked.plan, asked.say, source),
         (_figure(asked.plan, asked.say),),
-        notes=(*filter(None, [load]), *CAUTIONS),
+        notes=(*words.load_note(planned_load(asked.log, hours)), *CAUTIONS),
     )
 
 

@@ -14,6 +14,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
+from sgzone.bounds import bounded
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.twoway import two_way
@@ -33,6 +34,7 @@ FIELD_COLUMNS = [
 ]
 
 
+@bounded
 def field_strength(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -57,6 +59,7 @@ def field_strength(
     return table
 
 
+@bounded
 def field_table(rounds: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     """Return ``field_strength`` of rounds: player, date, course, holes, round_key, total gained."""
     if rounds.empty:

@@ -10,6 +10,7 @@ import numpy as np
 import pandas as pd
 
 from sgzone.errors import CallError
+from sgzone.review.where.keys import columns_of
 from sgzone.scoring import BY_COLUMNS
 
 if TYPE_CHECKING:
@@ -26,8 +27,7 @@ def compare_keys(by: str | Sequence[str], split_date: date | None) -> list[str]:
 
     Raises ``CallError`` for an unknown column and where a date is missing or not asked for.
     """
-    names = by.split(",") if isinstance(by, str) else by
-    keys = list(dict.fromkeys(name.strip() for name in names))
+    keys = columns_of(by)
     for name in keys:
         if name not in COMPARE_BY:
             raise CallError(
@@ -39,8 +39,6 @@ def compare_keys(by: str | Sequence[str], split_date: date | None) -> list[str]:
             "to compare before and after a day give both: by date and the day itself (--split-date "
             "2026-07-20)"
         )
-    if not keys:
-        raise CallError("nothing to compare by; name a column, such as club")
     return keys
 
 

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from scipy.special import ndtri
 
 from sgzone.benchmarks import Benchmark
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.review.beside.grouping import BOUNCE, compare_keys, in_order, labels, with_bounce
 from sgzone.review.beside.pairs import mix_notes, pair_spreads, shared_rows
@@ -54,6 +55,7 @@ _PUTT_STEP_FT = 5.0
 _STEP_FT = WINDOW_YD * FT_PER_YD
 
 
+@bounded
 def compare(
     store: Store,
     by: str | Sequence[str],
@@ -83,6 +85,7 @@ def compare(
     return compare_table(rows, at, level, groups, units)
 
 
+@bounded
 def compared_strokes(
     store: Store,
     by: str | Sequence[str],
@@ -103,6 +106,7 @@ def compared_strokes(
     return chosen_strokes(rows, at, lie, part, effective=number_counts)
 
 
+@bounded
 def chosen_strokes(
     frame: pd.DataFrame,
     at: float | None = None,
@@ -140,6 +144,7 @@ def chosen_strokes(
     return rows.assign(stratum=rows["lie"].astype(str))
 
 
+@bounded
 def compare_table(
     rows: pd.DataFrame,
     at: float | None = None,

@@ -10,6 +10,7 @@ import pandas as pd
 from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.review.where.summary import TOTAL, summarise
 from sgzone.scoring.gained import round_sizes
@@ -29,6 +30,7 @@ AGAINST_COLUMNS = (
 )
 
 
+@bounded
 def two_benchmarks(
     store: Store,
     curve: Benchmark,
@@ -46,6 +48,7 @@ def two_benchmarks(
     return _with_difference(table, nothing, nothing)
 
 
+@bounded
 def two_seasons(
     store: Store,
     curve: Benchmark,

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
+from sgzone.bounds import bounded
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.cluster import per_unit
 from sgzone.stats.rates import median_interval, share_interval
@@ -34,6 +35,7 @@ HOLES_PER_ROUND = 18
 _OFF_GREEN = [band for band in BANDS if not band.on_green]
 
 
+@bounded
 def counts(
     store: Store, selection: Selection = EVERYTHING, level: float = DEFAULT_LEVEL
 ) -> pd.DataFrame:

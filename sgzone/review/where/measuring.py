@@ -18,6 +18,7 @@ from scipy.stats import binomtest
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
+from sgzone.bounds import bounded
 from sgzone.review.where.cells import OF_LIES
 from sgzone.review.where.summary import TOTAL, summary_keys, summary_table
 from sgzone.scoring.gained import round_sizes, scored
@@ -71,6 +72,7 @@ class Measuring:
     disagree: int
 
 
+@bounded
 def check_measuring(
     store: Store,
     table: pd.DataFrame,
@@ -94,6 +96,7 @@ def check_measuring(
     return Measuring(words, heaping(strokes), checked, disagree)
 
 
+@bounded
 def survival(
     table: pd.DataFrame,
     strokes: pd.DataFrame,

@@ -9,6 +9,7 @@ import pandas as pd
 
 from sgzone.benchmarks import Benchmark, break_even_proximity
 from sgzone.benchmarks.saved import in_store
+from sgzone.bounds import bounded
 from sgzone.review.where.enough import enough
 from sgzone.review.where.summary import summarise
 from sgzone.season.selection import EVERYTHING, Selection
@@ -66,6 +67,7 @@ def with_basis(
     return joined.assign(basis=joined["basis"].astype(object).fillna(""))
 
 
+@bounded
 def grid_table(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -105,6 +107,7 @@ def proximity_points(strokes: pd.DataFrame) -> pd.DataFrame:
     return rows[POINT_COLUMNS].reset_index(drop=True)
 
 
+@bounded
 def proximity_table(
     points: pd.DataFrame, curve: Benchmark, level: float = DEFAULT_LEVEL
 ) -> pd.DataFrame:

@@ -9,9 +9,11 @@ import numpy as np
 import pandas as pd
 
 from sgzone.benchmarks.saved import find, for_costs, refuse_own
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.review.where.cells import OF_LIES, Cells, adjusted, estimates, gather
 from sgzone.review.where.enough import enough, judged
+from sgzone.review.where.keys import columns_of
 from sgzone.scoring import flat
 from sgzone.scoring.gained import BY_COLUMNS, sums_and_sizes
 from sgzone.season.flat import FlatStrokes
@@ -48,24 +50,27 @@ _ORDER = {
 }
 
 
+@bounded
 def summarise(
     store: Store | FlatStrokes,
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
-    by: Sequence[str] = ("part",),
+    by: str | Sequence[str] = ("part",),
     level: float = DEFAULT_LEVEL,
 ) -> pd.DataFrame:
     """Return one row per cell of strokes inside 150 yards, the worst loss per round first.
 
     Columns: the keys, then ``VALUE_COLUMNS``: scored strokes, rounds with one, gained in strokes
     per shot and per round with intervals of ``level``, the same per shot adjusted for few shots,
-    verdict and the ``FACTS`` of its note. ``by``: columns of ``SUMMARY_BY``, crossed; ``total``
-    among them adds a
-    last row of all strokes. Several players and none chosen: ``player`` is the first key and no
-    player leans on another. A cell with too few shots keeps what was gained and has no interval.
-    ``store`` may be strokes in Parquet files: the same numbers without a season file.
+    verdict and the ``FACTS`` of its note. ``by``: columns of ``SUMMARY_BY``, crossed, in a list or
+    a text with commas;
+    ``total`` among them adds a last row of all strokes. Several players and none chosen: ``player``
+    is the first key and no player leans on another. A cell with too few shots keeps what was gained
+    and has no interval. ``store`` may be strokes in Parquet files: the same numbers without a
+    season file.
     Raises ``CallError`` for an unknown column and against the player's own curve.
     """
+    by = columns_of(by)
     keys = summary_keys(store, selection, by)
     columns = [name for name in keys if name != "player"]
     if isinstance(store, FlatStrokes):

@@ -14,6 +14,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from sgzone.bounds import bounded
 from sgzone.stats.cluster import means, sums
 from sgzone.terms import DEFAULT_LEVEL, MIN_SHOTS, NOT_ENOUGH, PARTS
 from sgzone.units import FT_PER_YD
@@ -33,6 +34,7 @@ CLEARLY = 2 / 3
 _OFF_GREEN_PARTS = [part.name for part in PARTS if "green" not in part.lies]
 
 
+@bounded
 def release(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     """Return landing error and release by club and swing, yards, from strokes with a carry.
 

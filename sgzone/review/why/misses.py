@@ -6,6 +6,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from sgzone.bounds import bounded
 from sgzone.review.where.enough import enough
 from sgzone.review.why.shots import missed_green
 from sgzone.stats.cluster import means
@@ -30,6 +31,7 @@ _OFF_GREEN_PARTS = [part.name for part in PARTS if "green" not in part.lies]
 _EDGES = ("long", "short", "right", "left")
 
 
+@bounded
 def misses(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     """Return share and mean cost of the four misses by part, from scored strokes.
 
@@ -45,6 +47,7 @@ def misses(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     return _table(rows.assign(miss=place), MISSES, level)
 
 
+@bounded
 def short_sided(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     """Return share and mean cost of missed greens, short-sided or with room to the pin, by part.
 

@@ -16,6 +16,7 @@ from statsmodels.stats.proportion import proportion_confint
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.sources import read_published
+from sgzone.bounds import bounded
 from sgzone.stats.cluster import means, sums
 from sgzone.stats.logistic import logistic_fit
 from sgzone.terms import BANDS, DEFAULT_LEVEL, HOLED, MIN_ROUNDS
@@ -48,6 +49,7 @@ NEXT_FROM_FT = 10.0
 """Nearer than this the printed digits do not tell how long the benchmark's next putt is."""
 
 
+@bounded
 def putting(
     frame: pd.DataFrame, benchmark: Benchmark, level: float = DEFAULT_LEVEL
 ) -> pd.DataFrame:
@@ -106,6 +108,7 @@ def holed_share(name: str, distance_ft: ArrayLike) -> tuple[Floats, NDArray[np.o
     return value, np.where(inside, words, "")
 
 
+@bounded
 def putting_curve(
     frame: pd.DataFrame, distance_ft: ArrayLike, level: float = DEFAULT_LEVEL
 ) -> pd.DataFrame:
@@ -126,6 +129,7 @@ def putting_curve(
     return pd.concat(tables, ignore_index=True)[CURVE_COLUMNS]
 
 
+@bounded
 def putting_points(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     """Return the putts the player's curve is fitted to, in steps of 2 ft: what was holed.
 
@@ -147,6 +151,7 @@ def putting_points(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.Data
     return table[POINT_COLUMNS]
 
 
+@bounded
 def putts_beside(
     frame: pd.DataFrame, name: str, level: float = DEFAULT_LEVEL
 ) -> tuple[pd.DataFrame, pd.DataFrame]:

@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import for_costs
+from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.review.why.notes import (
     MIN_RANK,
@@ -60,6 +61,7 @@ WHY_COLUMNS = (
 RATIO_STEPS = (0.8, 1.0, 1.2)
 
 
+@bounded
 def why(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -81,6 +83,7 @@ def why(
     return why_table(frame, chosen, holes, level=level, ratio=ratio, seed=seed)
 
 
+@bounded
 def why_sensitivity(
     store: Store,
     benchmark: str | Benchmark = "tour",
@@ -92,10 +95,8 @@ def why_sensitivity(
     """Return the rows of ``why`` at 0.8, 1 and 1.2 times ``ratio``, told apart by ``ratio``."""
     frame, chosen, holes = _read(store, benchmark, selection)
     tables = [
-        why_table(frame, chosen, holes, level=level, ratio=ratio * step, seed=seed).assign(
-            ratio=ratio * step
-        )
-        for step in RATIO_STEPS
+        _table(frame, chosen, holes, level, assumed, seed).assign(ratio=assumed.ratio_times)
+        for assumed in (replace(ASSUMPTIONS, ratio_times=ratio * step) for step in RATIO_STEPS)
     ]
     return pd.concat(tables, ignore_index=True)
 
@@ -106,6 +107,7 @@ def largest_causes(table: pd.DataFrame) -> dict[str, str]:
     return dict(zip(named["part"], named["factor"], strict=True))
 
 
+@bounded
 def why_table(
     frame: pd.DataFrame,
     benchmark: Benchmark,
@@ -120,8 +122,20 @@ def why_table(
 
     ``holes``: holes recorded in the rounds they come from, for the loss per round of 18.
     """
+    assumed = replace(assumptions, ratio_times=ratio)
+    return _table(frame, benchmark, holes, level, assumed, seed)
+
+
+def _table(
+    frame: pd.DataFrame,
+    benchmark: Benchmark,
+    holes: float,
+    level: float,
+    assumptions: Assumptions,
+    seed: int,
+) -> pd.DataFrame:
     strokes = frame[frame["status"] == "scored"]
-    fitted = _fit_off_green(strokes, replace(assumptions, ratio_times=ratio))
+    fitted = _fit_off_green(strokes, assumptions)
     model = reference_model(benchmark, fitted)
     tables = []
     for part in PARTS:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.practice.sessions import SHEET_COLUMNS
-from sgzone.practice.sheet import session_sheet
+from sgzone.words.say import Say
+from sgzone.words.week import week_page
 
 NAN = float("nan")
 WEEK = pd.DataFrame(
@@ -22,7 +23,7 @@ WEEK = pd.DataFrame(
 
 
 def test_numbers_stand_in_their_order_with_their_marks():
-    sheet = session_sheet(WEEK)
+    sheet = week_page(WEEK, Say())
     assert sheet["session"].tolist() == [1, 1, 2]
     assert sheet["numbers"].tolist() == ["72 (15), 95 (16), 64 (14) yd", "4, 8 ft", "110 ft"]
     assert sheet["swings"].tolist() == ["50 full: 95; 54 half: 64 to 72", "", "putter: 110"]
@@ -36,11 +37,11 @@ def test_numbers_stand_in_their_order_with_their_marks():
 
 
 def test_in_metres():
-    sheet = session_sheet(WEEK, "metric")
+    sheet = week_page(WEEK, Say("metric"))
     assert sheet["numbers"][0] == "66 (4), 87 (5), 59 (4) m"
     assert sheet["numbers"][1] == "1.2, 2.4 m"
     assert sheet["pass_mark"][0] == "10 of 20 inside the m in brackets"
 
 
 def test_an_empty_week_is_an_empty_page():
-    assert session_sheet(WEEK.iloc[:0]).empty
+    assert week_page(WEEK.iloc[:0], Say()).empty

@@ -4,43 +4,38 @@ from __future__ import annotations
 
 import pandas as pd
 
+from sgzone.answers import columns_of
 from sgzone.practice.sessions import TEST_BALLS
-from sgzone.terms import part_words
-from sgzone.units import M_PER_FT, M_PER_YD
-
-PAGE_COLUMNS = ("session", "minutes", "part", "balls", "numbers", "swings", "pass_mark")
-_METRES = {"yd": M_PER_YD, "ft": M_PER_FT}
+from sgzone.words.say import Say
 
 
-def session_sheet(week: pd.DataFrame, units: str = "yards") -> pd.DataFrame:
-    """Return the page of a week, as ``sessions.week_plan`` returns it; columns ``PAGE_COLUMNS``.
+def week_page(week: pd.DataFrame, say: Say) -> pd.DataFrame:
+    """Return the page of a week, as ``practice.sessions.week_plan`` returns it.
 
     ``numbers``: in the order to hit them, each with its pass mark in brackets where it has one.
     ``swings``: club and swing with the numbers they are for. ``pass_mark``: in words.
-    ``units``: ``yards`` (numbers in yards, marks in feet) or ``metric``.
     """
-    rows = [_row(own, units) for _, own in week.groupby(["session", "part"], sort=False)]
-    return pd.DataFrame(rows, columns=list(PAGE_COLUMNS))
+    rows = [_row(own, say) for _, own in week.groupby(["session", "part"], sort=False)]
+    return pd.DataFrame(rows, columns=[column.name for column in columns_of("week_page")])
 
 
-def _row(rows: pd.DataFrame, units: str) -> dict[str, object]:
+def _row(rows: pd.DataFrame, say: Say) -> dict[str, object]:
     unit = str(rows["unit"].iloc[0])
-    factor, said = (_METRES[unit], "m") if units == "metric" else (1.0, unit)
-    mark_factor, mark_said = (M_PER_FT, "m") if units == "metric" else (1.0, "ft")
-    places = 1 if said == "m" and unit == "ft" else 0
-    numbers = [f"{value * factor:.{places}f}" for value in rows["number"]]
+    places = 1 if say.metric and unit == "ft" else 0
+    numbers = [f"{value * say.factor(unit):.{places}f}" for value in rows["number"]]
     marks = [
-        f" ({mark * mark_factor:.0f})" if mark == mark else "" for mark in rows["pass_mark_ft"]
+        f" ({mark * say.factor('ft'):.0f})" if mark == mark else "" for mark in rows["pass_mark_ft"]
     ]
-    each = "".join(marks) != ""
+    each = f"the {say.unit('ft')} in brackets" if "".join(marks) else ""
+    joined = ", ".join(number + mark for number, mark in zip(numbers, marks, strict=True))
     return {
         "session": int(rows["session"].iloc[0]),
         "minutes": int(rows["minutes"].iloc[0]),
-        "part": part_words(units)[str(rows["part"].iloc[0])],
+        "part": say.part(str(rows["part"].iloc[0])),
         "balls": int(rows["balls"].sum()),
-        "numbers": f"{', '.join(n + m for n, m in zip(numbers, marks, strict=True))} {said}",
+        "numbers": f"{joined} {say.unit(unit)}",
         "swings": _swings(rows.assign(said=numbers)),
-        "pass_mark": _mark(rows["pass_balls"], f"the {mark_said} in brackets" if each else ""),
+        "pass_mark": _mark(rows["pass_balls"], each),
     }
 
 

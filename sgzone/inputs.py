@@ -1,0 +1,168 @@
+"""Files of a user opened for reading: plain files alone, up to a size, never waited for.
+
+A pipe would be waited for without end and a device read without end, so neither is opened. Between
+a look at a name and its opening somebody can put another file there: what counts is what was
+opened, so that is looked at too, and opening does not wait.
+"""
+
+from __future__ import annotations
+
+import codecs
+import os
+import stat
+from io import BufferedReader
+from pathlib import Path
+
+from sgzone.errors import CallError, DataError
+from sgzone.harmless import named, one_line
+
+MEGA, GIGA = 1_000_000, 1_000_000_000
+_AT_ONCE = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_NOCTTY", 0) | getattr(os, "O_BINARY", 0)
+_NO_LINK = getattr(os, "O_NOFOLLOW", 0)
+_SIGNATURES = {
+    b"PK\x03\x04": "a workbook or an archive",
+    b"PAR1": "a Parquet file",
+    b"%PDF": "a PDF",
+    b"\xd0\xcf\x11\xe0": "an old Excel workbook",
+}
+_UTF8_FIX = "Save the file again as UTF-8."
+
+
+class UnreadError(DataError):
+    """A file that is not read: ``wrong`` and ``fix`` are sentences without its name.
+
+    ``row``, ``value``: where in it and what stands there, for a text in another encoding.
+    """
+
+    def __init__(
+        self, path: Path, wrong: str, fix: str, *, row: int | None = None, value: str = ""
+    ) -> None:
+        super().__init__(f"{named(path.name or path)}: {wrong}. {fix}")
+        self.wrong, self.fix, self.row, self.value = wrong, fix, row, value
+
+
+def size(number: int) -> str:
+    """Return a number of bytes in words.
+
+    >>> size(64_000_000)
+    '64 MB'
+    """
+    return f"{number // GIGA} GB" if number >= GIGA else f"{number // MEGA} MB"
+
+
+def refuse_no_name(name: str | Path) -> None:
+    """Raise ``CallError`` for a name that no file can have: NUL in it, or half a character."""
+    try:
+        there = os.fsencode(name)
+    except UnicodeEncodeError:
+        there = b"\0"
+    if b"\0" in there:
+        raise CallError(
+            f'"{one_line(str(name))}": no file can be called that. Name it by letters, digits and '
+            "plain signs."
+        )
+
+
+def opened(
+    path: Path, most: int | None = None, what: str = "such a file", *, links: bool = True
+) -> BufferedReader:
+    """Return a plain file of at most ``most`` bytes, open for reading.
+
+    ``what`` may have so many, as the message says it. ``links`` false refuses a link. Raises
+    ``UnreadError`` for a folder, a device, a pipe, a socket, a file too large or that may not be
+    read.
+    """
+    try:
+        _refuse(path, path.stat(follow_symlinks=links), most, what)
+        number = os.open(path, os.O_RDONLY | _AT_ONCE | (0 if links else _NO_LINK))
+        file = os.fdopen(number, "rb")
+        try:
+            _refuse(path, os.fstat(number), most, what)
+        except BaseException:
+            file.close()
+            raise
+    except FileNotFoundError as wrong:
+        fix = f"Check the name; looked for {named(path)}."
+        raise UnreadError(path, "there is no such file", fix) from wrong
+    except OSError as wrong:
+        raise _unopened(path, wrong) from wrong
+    except ValueError as wrong:  # NUL, or half a character: refused before any system is asked
+        fix = "Check the name: it holds a character that no name of a file can have."
+        raise UnreadError(path, "no file can be called that", fix) from wrong
+    return file
+
+
+def _unopened(path: Path, wrong: OSError) -> UnreadError:
+    why = f"the file cannot be opened ({wrong.strerror or wrong})"
+    return UnreadError(path, why, "Check its name and its permissions.")
+
+
+def _refuse(path: Path, state: os.stat_result, most: int | None, what: str) -> None:
+    if stat.S_ISDIR(state.st_mode):
+        raise UnreadError(path, "this is a folder, not a file", "Name the file itself.")
+    if not stat.S_ISREG(state.st_mode):
+        wrong = "this is a device or a pipe, not a file"
+        raise UnreadError(path, wrong, "Save it as a file.")
+    if most is not None and state.st_size > most:
+        there = size(state.st_size)
+        there = f"{state.st_size} bytes" if there == size(most) else there
+        wrong = f"the file has {there}; {what} may have {size(most)}"
+        raise UnreadError(path, wrong, "Keep what belongs in it alone, or split it.")
+
+
+def read_bytes(path: Path, most: int | None = None, what: str = "such a file") -> bytes:
+    """Return all of a plain file; one that grows meanwhile is refused. Errors as ``opened``.
+
+    Some files that the system makes up say that they are empty and never end: they are empty here.
+    """
+    with opened(path, most, what) as file:
+        there = os.fstat(file.fileno()).st_size
+        try:
+            held = (file.read(there + 1) or b"") if there else b""
+        except OSError as wrong:
+            raise _unopened(path, wrong) from wrong
+    if len(held) > there:
+        fix = "Wait until the other program has written it."
+        raise UnreadError(path, "the file grew while it was read", fix)
+    return held
+
+
+def read_text(path: Path, most: int | None = None, what: str = "such a file") -> str:
+    """Return all of a plain text file in UTF-8, with or without a byte order mark.
+
+    Errors as ``read_bytes`` and ``plain_utf8``.
+    """
+    return plain_utf8(path, read_bytes(path, most, what)).decode()
+
+
+def plain_utf8(path: Path, data: bytes) -> bytes:
+    """Return the bytes of a text file without its byte order mark.
+
+    Raises ``UnreadError`` for another encoding and for what is no text.
+    """
+    for signature, what in _SIGNATURES.items():
+        if data.startswith(signature):
+            fix = "Give the file its own ending (.xlsx, .parquet), or save it as text in UTF-8."
+            raise UnreadError(path, f"this is {what}, not text", fix)
+    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or _looks_like_utf16(data):
+        raise UnreadError(path, "the file is encoded in UTF-16", _UTF8_FIX, value="UTF-16")
+    if b"\x00" in data:
+        raise UnreadError(path, "the file holds binary data, not text", _UTF8_FIX)
+    try:
+        if not data.isascii():
+            data.decode()
+    except UnicodeDecodeError as wrong:
+        raise UnreadError(
+            path,
+            "the file is not UTF-8, it looks like Latin-1 (Windows-1252)",
+            _UTF8_FIX,
+            row=data[: wrong.start].count(b"\n") + 1,
+            value=f"byte {data[wrong.start]:#04x}",
+        ) from wrong
+    return data.removeprefix(codecs.BOM_UTF8)
+
+
+def _looks_like_utf16(data: bytes) -> bool:
+    head = data[:400]
+    odd, even = head[1::2], head[0::2]
+    return len(head) > 3 and max(odd.count(0) / len(odd), even.count(0) / len(even)) > 0.5

@@ -10,7 +10,7 @@ from sgzone.words.tables import Table
 
 
 def _table(caption: str) -> Table:
-    return Table(caption, ("n",), (("1",),), (True,), ())
+    return Table(caption, ("n",), (("1",),), ("num",), (True,))
 
 
 def _page(*sections: Section) -> Page:

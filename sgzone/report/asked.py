@@ -49,6 +49,8 @@ if TYPE_CHECKING:
 
 
 T = TypeVar("T")
+Tables = dict[str, pd.DataFrame]
+"""What is exported, by a word that tells each from the first, which has none."""
 BLOCK_WEEKS = 6.0
 USUAL_HOURS = 4.0
 """Hours a week to plan where nobody said how many and there is no log: an example."""

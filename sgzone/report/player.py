@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sgzone.report.asked import BLOCK, Asked
+from sgzone.report.asked import BLOCK, Asked, Tables
 from sgzone.report.page import Page
 from sgzone.report.sections import CHAPTERS
-from sgzone.report.sections.chapter import Tables
 from sgzone.words import method as method_words
 from sgzone.words import season as words
 

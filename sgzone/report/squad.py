@@ -13,10 +13,7 @@ from sgzone.report.asked import Asked, card_notes, knowing
 from sgzone.report.charts.squad import small_bars, squad_reach
 from sgzone.report.page import Figure, Page, Panel, Section
 from sgzone.report.player import Report, summary_of
-from sgzone.report.sections import FINE_PRINT
-from sgzone.report.sections.counts import counts_section
-from sgzone.report.sections.practice import hours_section
-from sgzone.report.sections.where import where_section
+from sgzone.report.sections import FINE_PRINT, counts, practice, where
 from sgzone.review.where.summary import TOTAL, summarise
 from sgzone.terms import PART_NAMES
 from sgzone.words import method as method_words
@@ -162,17 +159,17 @@ def _squad_section(squad: Squad) -> Section:
 
 def _player_section(number: int, label: str, own: Asked) -> Section:
     """Return a player's own page: where strokes go, the hours to practise, the counts a round."""
-    where, hours = where_section(own), hours_section(own)
+    strokes, hours = where.section(own), practice.hours(own)
     mine = f"player_{number}"
     figures = (
-        *(_of(mine, figure) for figure in where.figures),
+        *(_of(mine, figure) for figure in strokes.figures),
         *(_of(mine, figure, hours.lead) for figure in hours.figures),
     )
     return Section(
-        summary_of(own) if own.total is not None else where.lead,
+        summary_of(own) if own.total is not None else strokes.lead,
         figures,
-        counts_section(own).tables[:1],
-        (*where.notes, *hours.notes, words.OWN_REPORT),
+        counts.section(own).tables[:1],
+        (*strokes.notes, *hours.notes, words.OWN_REPORT),
         fresh=True,
         id=mine,
         title=label,

@@ -12,9 +12,7 @@ from sgzone.report.asked import Asked, knowing
 from sgzone.report.page import Page
 from sgzone.report.paper.order import on_paper
 from sgzone.report.player import player_report
-from sgzone.report.sections.grid import grid_section
-from sgzone.report.sections.misses import miss_section
-from sgzone.report.sections.where import where_section
+from sgzone.report.sections import grid, misses, where
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import paper as words
 from sgzone.words.counts import counts_lead
@@ -30,8 +28,8 @@ def test_a_season_without_a_verdict_has_the_table_and_its_sentence_but_no_chart(
 ) -> None:
     with season(card(tmp_path, ONE_HOLE)) as store:
         asked = ask(store)
-        section = where_section(asked)
-        assert section.figures == grid_section(asked).figures == ()
+        section = where.section(asked)
+        assert section.figures == grid.section(asked).figures == ()
     parts = asked.parts
     assert (parts["verdict"] == NOT_ENOUGH).all()
     (table,) = section.tables
@@ -41,7 +39,7 @@ def test_a_season_without_a_verdict_has_the_table_and_its_sentence_but_no_chart(
 
 
 def test_one_part_with_a_verdict_is_enough_for_the_chart(asked: Asked) -> None:
-    section = where_section(asked)
+    section = where.section(asked)
     assert [panel.id for figure in section.figures for panel in figure.panels] == ["by-part"]
     assert section.tables == ()
 
@@ -76,15 +74,15 @@ def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_
 
 def test_misses_that_never_happened_have_no_row_and_no_stroke_is_lost(asked: Asked) -> None:
     none = asked.misses.assign(shots=asked.misses["shots"].where(asked.misses.index > 1, 0))
-    (table,) = (f.table for f in miss_section(knowing(asked, misses=none)).figures)
+    (table,) = (f.table for f in misses.section(knowing(asked, misses=none)).figures)
     shots = table.headings.index("shots")
     assert len(table.rows) == len(none) - 2
     assert sum(int(row[shots]) for row in table.rows) == none["shots"].sum()
 
 
 def test_a_season_with_verdicts_says_its_level() -> None:
-    (where,) = (s for s in demo_report("season").page.sections if s.id == "where")
-    assert "worst first; intervals 80%." in where.lead[0]
+    (section,) = (s for s in demo_report("season").page.sections if s.id == "where")
+    assert "worst first; intervals 80%." in section.lead[0]
 
 
 def test_counts_without_an_interval_have_no_word_of_one() -> None:

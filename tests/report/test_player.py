@@ -19,7 +19,7 @@ from sgzone.report.charts.squad import small_bars, squad_reach
 from sgzone.report.paper.pdf import to_pdf
 from sgzone.report.player import Report, player_report
 from sgzone.report.screen.html import to_html
-from sgzone.report.sections.practice import practice_section
+from sgzone.report.sections import practice
 from sgzone.report.squad import initials, team_report
 from sgzone.report.write import write_report
 from sgzone.resources import data_path
@@ -260,14 +260,14 @@ def test_hours_that_nobody_named_come_from_the_log_or_are_an_example(
 ) -> None:
     assert practice_log(store, EVERYTHING).empty
     assert hours_to_plan(practice_log(store, EVERYTHING)) == (USUAL_HOURS, "example")
-    assert "an example" in practice_section(asked).lead[0]
+    assert "an example" in practice.section(asked).lead[0]
     log = data_path("demo/practice_log.csv")
     with season(demo(), log) as opened:
         hours, where = hours_to_plan(practice_log(opened, EVERYTHING))
         assert (hours, where) == (2.0, "log")
         assert hours_to_plan(practice_log(opened, EVERYTHING), 7.5) == (7.5, "asked")
         logged = ask(opened)
-        lead = practice_section(logged).lead
+        lead = practice.section(logged).lead
         assert logged.plan is not None
         assert (logged.plan.hours, logged.plan.weeks) == (2.0, BLOCK_WEEKS)
     with squad(tmp_path, NAMES[:1]) as few:

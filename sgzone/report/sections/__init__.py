@@ -1,31 +1,42 @@
-"""The chapters of a player's report, in their order; a new one is a file here and a line below."""
+"""The chapters of a report in their order: a new one is a file here and a line below."""
 
-from sgzone.report.sections.agree import AGREE
-from sgzone.report.sections.clubs import CLUBS
-from sgzone.report.sections.counts import COUNTS
-from sgzone.report.sections.grid import GRID
-from sgzone.report.sections.method import CAUTIONS, METHOD, SOURCES
-from sgzone.report.sections.misses import MISSES
-from sgzone.report.sections.practice import PRACTICE
-from sgzone.report.sections.proximity import PROXIMITY
-from sgzone.report.sections.sides import AGAINST
-from sgzone.report.sections.trend import TREND
-from sgzone.report.sections.where import WHERE
-from sgzone.report.sections.why import WHY
+from sgzone.report.asked import BLOCK
+from sgzone.report.page import Place
+from sgzone.report.sections import (
+    agree,
+    clubs,
+    counts,
+    grid,
+    method,
+    misses,
+    practice,
+    proximity,
+    sides,
+    trend,
+    where,
+    why,
+)
+from sgzone.report.sections.chapter import Chapter
 
-FINE_PRINT = (METHOD, SOURCES, CAUTIONS)
+PLAYER, FINE = Place.PLAYER, Place.FINE
+
+FINE_PRINT = (
+    Chapter("method", "How it was worked out", method.section, method.tables, FINE, always=True),
+    Chapter("sources", "Sources", method.sources, method.source_tables, FINE, always=True),
+    Chapter("cautions", "Cautions", method.cautions, place=Place.CLOSING, always=True),
+)
 """What closes every report."""
 CHAPTERS = (
-    AGREE,
-    WHERE,
-    AGAINST,
-    GRID,
-    PROXIMITY,
-    WHY,
-    MISSES,
-    COUNTS,
-    CLUBS,
-    PRACTICE,
-    TREND,
+    Chapter("agree", "Three things to agree", agree.section, place=PLAYER),
+    Chapter("where", "Where strokes go", where.section, where.tables, PLAYER),
+    Chapter("against", "Side by side", sides.section, sides.tables, always=True),
+    Chapter("grid", "By lie and distance", grid.section, grid.tables),
+    Chapter("proximity", "Proximity against break-even", proximity.section, proximity.tables),
+    Chapter("why", "Why", why.section, why.tables),
+    Chapter("misses", "Where the ball finishes", misses.section, misses.tables),
+    Chapter("counts", "Plain counts", counts.section, counts.tables, Place.NUMBERS),
+    Chapter("clubs", "Clubs and numbers", clubs.section, clubs.tables),
+    Chapter("practice", "Practice hours", practice.section, practice.tables, PLAYER, opens=BLOCK),
+    Chapter("trend", "Over the season", trend.section, trend.tables),
     *FINE_PRINT,
 )

@@ -5,12 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-import pandas as pd
-
-from sgzone.report.asked import Asked
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.page import Place, Section
-
-Tables = dict[str, pd.DataFrame]
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,8 +14,8 @@ class Chapter:
     """One subject of a report.
 
     ``build``: its section, None where it was not asked for; a section may have a title of its own.
-    ``tables``: what is exported, unrounded, by a word that tells each from the chapter's first,
-    which has none. ``opens``: the kind of report it comes first in.
+    ``tables``: what is exported, unrounded. ``always``: without rounds
+    too. ``opens``: the kind of report it comes first in.
     """
 
     id: str
@@ -27,12 +23,12 @@ class Chapter:
     build: Callable[[Asked], Section | None]
     tables: Callable[[Asked], Tables] = lambda _: {}
     place: Place = Place.COACH
-    needs_rounds: bool = True
+    always: bool = False
     opens: str = ""
 
     def section(self, asked: Asked) -> Section | None:
         """Return the section by its name, None where there is nothing to show."""
-        made = self.build(asked) if asked.rounds or not self.needs_rounds else None
+        made = self.build(asked) if asked.rounds or self.always else None
         if made is None:
             return None
         return replace(made, id=self.id, title=made.title or self.title, place=self.place)

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from sgzone.report.asked import Asked
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.clubs import number_curve, stock_ladder
 from sgzone.report.page import Figure, Panel, Section
-from sgzone.report.sections.chapter import Chapter
 from sgzone.words import clubs as words
 from sgzone.words.cautions import RULES
 from sgzone.words.notes import noted, options
 from sgzone.words.tables import table_of
 
 
-def clubs_section(asked: Asked) -> Section:
+def section(asked: Asked) -> Section:
     """Return the stock swings with gaps and overlaps, from course shots."""
     say, ladder = asked.say, noted(asked.ladder, "clubs")
     if ladder.empty:
@@ -40,13 +39,10 @@ def _numbers(asked: Asked) -> Figure:
     )
 
 
-CLUBS = Chapter(
-    "clubs",
-    "Clubs and numbers",
-    clubs_section,
-    lambda asked: {
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    return {
         "": noted(asked.ladder, "clubs"),
         "cover": asked.cover,
         "numbers": options(asked.numbers),
-    },
-)
+    }

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from sgzone.report.asked import Asked
-from sgzone.report.page import Place, Section
-from sgzone.report.sections.chapter import Chapter
+from sgzone.report.asked import Asked, Tables
+from sgzone.report.page import Section
 from sgzone.review.where.counts import counts_by_band
 from sgzone.words import counts as words
 from sgzone.words.notes import noted
 from sgzone.words.tables import table_of
 
 
-def counts_section(asked: Asked) -> Section:
+def section(asked: Asked) -> Section:
     """Return the plain counts as a table."""
     if asked.counts.empty:
         return Section((words.NO_COUNTS,))
@@ -24,10 +23,6 @@ def counts_section(asked: Asked) -> Section:
     return Section(words.counts_lead(rows, asked.say), tables=tuple(tables))
 
 
-COUNTS = Chapter(
-    "counts",
-    "Plain counts",
-    counts_section,
-    lambda asked: {"": noted(asked.counts, "counts")},
-    Place.NUMBERS,
-)
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    return {"": noted(asked.counts, "counts")}

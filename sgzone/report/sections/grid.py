@@ -6,10 +6,9 @@ from collections.abc import Iterator
 
 import pandas as pd
 
-from sgzone.report.asked import Asked
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts import grid, putt_grid
 from sgzone.report.page import Figure, Key, Panel, Section
-from sgzone.report.sections.chapter import Chapter
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import grid as words
 from sgzone.words import where as where_words
@@ -24,7 +23,7 @@ _KEYS = (
 )
 
 
-def grid_section(asked: Asked) -> Section:
+def section(asked: Asked) -> Section:
     """Return gained per shot by lie and distance, off the green and on it."""
     say, cells = asked.say, asked.grid[asked.grid["shots"] > 0]
     if cells.empty:
@@ -55,9 +54,6 @@ def _panels(cells: pd.DataFrame, say: Say) -> Iterator[Panel]:
         yield Panel("grid-putts", chart, alt, "On the green")
 
 
-GRID = Chapter(
-    "grid",
-    "By lie and distance",
-    grid_section,
-    lambda asked: {"": noted(asked.grid, "summary")},
-)
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    return {"": noted(asked.grid, "summary")}

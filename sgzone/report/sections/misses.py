@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from sgzone.report.asked import Asked
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.why import END_WORDS, one_map
 from sgzone.report.page import Figure, Key, Panel, Section
-from sgzone.report.sections.chapter import Chapter
 from sgzone.terms import PART_NAMES
 from sgzone.words import why as words
 from sgzone.words.tables import table_of
@@ -13,7 +12,7 @@ from sgzone.words.tables import table_of
 _MAPS = 3
 
 
-def miss_section(asked: Asked) -> Section:
+def section(asked: Asked) -> Section:
     """Return where balls finish around the hole, for the parts with most shots."""
     if asked.contours.empty:
         return Section((words.NO_MISSES,))
@@ -36,9 +35,6 @@ def _panel(asked: Asked, part: str) -> Panel:
     return Panel(f"misses-{part}", chart, words.miss_alt(part, points, asked.say))
 
 
-MISSES = Chapter(
-    "misses",
-    "Where the ball finishes",
-    miss_section,
-    lambda asked: {"": asked.misses, "strokes": asked.finishes, "contours": asked.contours},
-)
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    return {"": asked.misses, "strokes": asked.finishes, "contours": asked.contours}

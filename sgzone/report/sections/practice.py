@@ -6,19 +6,18 @@ from dataclasses import replace
 
 from sgzone.practice.log import planned_load
 from sgzone.practice.plan import Plan, plan_table
-from sgzone.report.asked import BLOCK, Asked, hours_to_plan
+from sgzone.report.asked import Asked, Tables, hours_to_plan
 from sgzone.report.charts.hours import hours_chart
-from sgzone.report.page import Figure, Key, Panel, Place, Section
-from sgzone.report.sections.chapter import Chapter, Tables
+from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.words import practice as words
 from sgzone.words.cautions import ASSUMPTIONS, CAUTIONS
 from sgzone.words.say import Say
 from sgzone.words.tables import table_of
 
 
-def practice_section(asked: Asked) -> Section:
+def section(asked: Asked) -> Section:
     """Return the plan with every assumption and caution, and the first week to tear off."""
-    made, plan, say = hours_section(asked), asked.plan, asked.say
+    made, plan, say = hours(asked), asked.plan, asked.say
     if plan is None:
         return made
     caption = f"What each split may win back. {ASSUMPTIONS}"
@@ -27,15 +26,15 @@ def practice_section(asked: Asked) -> Section:
     return replace(made, tables=(splits, week), torn=1)
 
 
-def hours_section(asked: Asked) -> Section:
+def hours(asked: Asked) -> Section:
     """Return the share of the hours each part deserves, with the cautions."""
     if asked.plan is None:
         return Section((words.NO_PLAN,))
-    hours, source = hours_to_plan(asked.log, asked.hours)
+    planned, source = hours_to_plan(asked.log, asked.hours)
     return Section(
         words.plan_lead(asked.plan, asked.say, source),
         (_figure(asked.plan, asked.say),),
-        notes=(*words.load_note(planned_load(asked.log, hours)), *CAUTIONS),
+        notes=(*words.load_note(planned_load(asked.log, planned)), *CAUTIONS),
     )
 
 
@@ -51,7 +50,8 @@ def _figure(plan: Plan, say: Say) -> Figure:
     )
 
 
-def _tables(asked: Asked) -> Tables:
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
     if asked.plan is None:
         return {}
     plan = asked.plan
@@ -61,8 +61,3 @@ def _tables(asked: Asked) -> Tables:
         "detail": plan.detail,
         "week": asked.week,
     }
-
-
-PRACTICE = Chapter(
-    "practice", "Practice hours", practice_section, _tables, Place.PLAYER, opens=BLOCK
-)

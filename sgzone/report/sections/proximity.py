@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from sgzone.report.asked import Asked
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.proximity import ENDS, proximity_panel
 from sgzone.report.page import Figure, Key, Panel, Section
-from sgzone.report.sections.chapter import Chapter
 from sgzone.terms import LIES, MIN_SHOTS
 from sgzone.words import proximity as words
 from sgzone.words import season as season_words
 from sgzone.words.tables import table_of
 
 
-def proximity_section(asked: Asked) -> Section:
+def section(asked: Asked) -> Section:
     """Return where balls finished against break-even, a panel per lie with strokes enough."""
     if asked.points.empty:
         return Section((words.NO_PROXIMITY,))
@@ -50,13 +49,7 @@ def _panel(asked: Asked, lie: str, strokes: int) -> Panel:
     return Panel(f"proximity-{lie}", chart, alt, f"{lie}, {strokes} strokes")
 
 
-PROXIMITY = Chapter(
-    "proximity",
-    "Proximity against break-even",
-    proximity_section,
-    lambda asked: {
-        "": asked.medians,
-        "strokes": asked.points.drop(columns="round_key"),
-        "break-even": asked.break_even,
-    },
-)
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    strokes = asked.points.drop(columns="round_key")
+    return {"": asked.medians, "strokes": strokes, "break-even": asked.break_even}

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from sgzone.report.asked import Asked
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.beside import SideBySide
 from sgzone.report.charts.sides import pairs_chart
 from sgzone.report.page import Figure, Key, Panel, Section
-from sgzone.report.sections.chapter import Chapter
 from sgzone.words import sides as words
 from sgzone.words.say import Say
 from sgzone.words.tables import Table, table_of
 
 
-def against_section(asked: Asked) -> Section | None:
+def section(asked: Asked) -> Section | None:
     """Return the two sides in one table and one paired chart; None without a second side."""
     found, say = asked.sides, asked.say
     if found is None:
@@ -41,10 +40,6 @@ def _table(found: SideBySide, say: Say) -> Table:
     return table_of(rows, "sides", say, "Side by side, by part", named=names)
 
 
-AGAINST = Chapter(
-    "against",
-    "Side by side",
-    against_section,
-    lambda asked: {"": asked.sides.table} if asked.sides is not None else {},
-    needs_rounds=False,
-)
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    return {"": asked.sides.table} if asked.sides is not None else {}

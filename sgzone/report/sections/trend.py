@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from sgzone.report.asked import Asked
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.trend import season_curve
 from sgzone.report.page import Figure, Panel, Section
-from sgzone.report.sections.chapter import Chapter
 from sgzone.words import trend as words
 from sgzone.words.tables import table_of
 
 
-def trend_section(asked: Asked) -> Section:
+def section(asked: Asked) -> Section:
     """Return the season over time and whether it is more than noise."""
     lead, trend = words.trend_lead(asked.trend, asked.say), asked.trend
     total = trend[trend["part"] == "total"]
@@ -25,4 +24,6 @@ def trend_section(asked: Asked) -> Section:
     return Section(lead, (figure,), notes=words.trend_notes(trend, asked.say))
 
 
-TREND = Chapter("trend", "Over the season", trend_section, lambda asked: {"": asked.trend})
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    return {"": asked.trend}

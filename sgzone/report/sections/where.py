@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from sgzone.report.asked import Asked
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts import by_part
-from sgzone.report.page import Figure, Panel, Place, Section
-from sgzone.report.sections.chapter import Chapter
+from sgzone.report.page import Figure, Panel, Section
 from sgzone.review.where.counts import hole_endings
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import counts as counts_words
@@ -15,7 +14,7 @@ from sgzone.words.notes import noted
 from sgzone.words.tables import table_of
 
 
-def where_section(asked: Asked) -> Section:
+def section(asked: Asked) -> Section:
     """Return strokes gained per round by part."""
     say, parts = asked.say, asked.parts[asked.parts["shots"] > 0]
     if parts.empty:
@@ -45,10 +44,6 @@ def _notes(asked: Asked) -> tuple[str, ...]:
     return notes
 
 
-WHERE = Chapter(
-    "where",
-    "Where strokes go",
-    where_section,
-    lambda asked: {"": noted(asked.parts, "summary")},
-    Place.PLAYER,
-)
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    return {"": noted(asked.parts, "summary")}

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.report.asked import Asked
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.why import cause_bars
 from sgzone.report.page import Figure, Key, Panel, Section
-from sgzone.report.sections.chapter import Chapter, Tables
 from sgzone.report.sections.putts import putting_figures
 from sgzone.terms import PART_NAMES
 from sgzone.words import why as words
@@ -17,7 +16,7 @@ from sgzone.words.say import Say
 from sgzone.words.tables import table_of
 
 
-def why_section(asked: Asked) -> Section:
+def section(asked: Asked) -> Section:
     """Return the causes of each part that can be split, and how many putts go in from where."""
     parts, putts = _split(asked.why), putting_figures(asked)
     if not parts:
@@ -45,9 +44,7 @@ def _panel(part: str, rows: pd.DataFrame, say: Say) -> Panel:
     return Panel(f"why-{part}", chart, words.cause_alt(rows), title)
 
 
-def _tables(asked: Asked) -> Tables:
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
     curve, points = asked.putting
     return {"": noted(asked.why, "why", asked.say), "putts": points, "putts-benchmark": curve}
-
-
-WHY = Chapter("why", "Why", why_section, _tables)

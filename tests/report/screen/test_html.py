@@ -25,7 +25,7 @@ from sgzone.report.screen.html import (
     to_html,
 )
 from sgzone.report.screen.script import vega_bundle
-from sgzone.report.sections.method import sources_section
+from sgzone.report.sections import method
 from sgzone.report.write import write_report
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store
@@ -233,7 +233,7 @@ def test_values_that_are_not_published_are_marked_and_named(store: Store) -> Non
     assert page.text.count(where_words.MARKED["some"]) == 2  # by part, and in the grid
     assert {"derived", "uncertain", "published"} <= set(page.text.split())
     assert "women's curve" not in page.text
-    [said] = sources_section(replace(asked, curve=replace(asked.curve, name="women-bogey"))).lead
+    [said] = method.sources(replace(asked, curve=replace(asked.curve, name="women-bogey"))).lead
     assert "no women's curve is claimed there" in said
 
 

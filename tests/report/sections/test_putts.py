@@ -9,8 +9,8 @@ import pytest
 
 from sgzone.report.asked import Asked, knowing
 from sgzone.report.paper.order import on_paper
+from sgzone.report.sections import why
 from sgzone.report.sections.putts import beside, putting_figures
-from sgzone.report.sections.why import why_section
 from sgzone.review.why.putting import holed_share
 from sgzone.season.store import Store
 from tests.report.seasons import ONLY_PUTTS, ask, card, demo_report, season
@@ -52,12 +52,12 @@ def test_the_figure_has_its_chart_words_and_numbers(asked: Asked) -> None:
     spec = panel.chart.to_dict()
     assert spec["layer"][0]["encoding"]["color"]["scale"]["domain"] == ["the tour benchmark"]
     assert "80% intervals" in figure.caption[0]
-    assert [p.id for p in why_section(asked).figures[-1].panels] == ["why-putts"]
+    assert [p.id for p in why.section(asked).figures[-1].panels] == ["why-putts"]
 
 
 def test_in_metric_putts_are_in_metres() -> None:
-    (why,) = (s for s in demo_report("metric").page.sections if s.id == "why")
-    figure = why.figures[-1]
+    (section,) = (s for s in demo_report("metric").page.sections if s.id == "why")
+    figure = section.figures[-1]
     assert figure.panels[0].title.startswith("holed from 0.6 m to 6.1 m, ")
     assert figure.table.headings[0] == "distance (mean), m"
     assert figure.table.rows[0][0] == "0.8"
@@ -70,7 +70,7 @@ def test_no_sheet_of_paper_has_it() -> None:
 
 def test_putts_alone_have_it_and_five_rounds_are_needed(tmp_path: Path) -> None:
     with season(card(tmp_path, ONLY_PUTTS)) as store:
-        (figure,) = why_section(ask(store)).figures
+        (figure,) = why.section(ask(store)).figures
     assert figure.table.rows == (("9.0", "42", "0%", "0% to 4%", "45%", figure.table.rows[0][5]),)
     few = "\n".join(row for row in ONLY_PUTTS.split() if row < "2026-05-05")
     with season(card(tmp_path, few)) as store:

@@ -16,6 +16,7 @@ from sgzone.clubs.wear import STEP_SHOTS, wear_steps
 from sgzone.report.charts.clubs import green_map, number_curve, stock_ladder, wear_curve
 from sgzone.report.charts.compare import comparison, differences
 from sgzone.review.beside.pairs import finish_shares
+from sgzone.words.notes import options
 from tests.clubs.balls import shots_of
 from tests.clubs.swings import known_swings
 
@@ -127,7 +128,7 @@ def test_number_curve_draws_the_best_three(sheet):
 
 
 def test_the_picture_of_a_number(plan):
-    seen = picture(plan, 97.0, GREEN)
+    seen = picture(options(plan), 97.0, GREEN)
     best = plan.iloc[0]
     landing, finish = (
         seen.marks[seen.marks["what"] == what].iloc[0] for what in ("landing", "finish")
@@ -150,7 +151,7 @@ def test_the_picture_of_a_number(plan):
 
 
 def test_the_green_is_drawn_to_scale(plan):
-    chart = green_map(picture(plan, 97.0, GREEN))
+    chart = green_map(picture(options(plan), 97.0, GREEN))
     spec = chart.to_dict()
     x, y = (spec["layer"][0]["encoding"][axis]["scale"]["domain"] for axis in ("x", "y"))
     assert spec["width"] / (x[1] - x[0]) == pytest.approx(spec["height"] / (y[1] - y[0]))

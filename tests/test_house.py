@@ -75,7 +75,17 @@ def test_statistics_know_no_golf() -> None:
 
 
 INSIDE = {
-    "report": ("page", "asked", "charts", "screen", "paper", "sections", "player", "squad"),
+    "report": (
+        "page",
+        "beside",
+        "asked",
+        "charts",
+        "screen",
+        "paper",
+        "sections",
+        "player",
+        "squad",
+    ),
     "review": ("where", "why", "beside"),
 }
 """The order inside a room; what it does not name may import all of the room."""

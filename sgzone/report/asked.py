@@ -1,27 +1,31 @@
-"""Everything a report shows, asked of the rest of the package once; the report computes nothing."""
+"""What a report is asked, and every answer found once, when a section first wants it."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from copy import copy
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from functools import cached_property
+from importlib.resources import files
+from typing import TYPE_CHECKING, TypeVar
 
 import pandas as pd
 
 from sgzone.answers import columns_of
 from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks.saved import in_store
 from sgzone.benchmarks.sources import sources
 from sgzone.bounds import BOUNDS, bounded
 from sgzone.clubs.cover import cover
 from sgzone.clubs.sheet import SHEET_COLUMNS, number_sheet, numbers_of
 from sgzone.clubs.stock import clubs
 from sgzone.errors import CallError
-from sgzone.practice.log import Load, planned_load, practice_log, weekly_baseline
+from sgzone.practice.log import practice_log, weekly_baseline
 from sgzone.practice.plan import Plan, practice_plan
 from sgzone.practice.sessions import week_plan
+from sgzone.report.beside import SideBySide, side_by_side
 from sgzone.review.trend import trend
-from sgzone.review.where.counts import counts, hole_endings
+from sgzone.review.where.counts import counts
 from sgzone.review.where.measuring import MOST_STROKES, Measuring, check_measuring
 from sgzone.review.where.proximity import (
     break_even_table,
@@ -35,9 +39,8 @@ from sgzone.review.why.misses import miss_contours, miss_points, misses
 from sgzone.review.why.putting import putts_beside
 from sgzone.review.why.split import why_table
 from sgzone.scoring.gained import round_sizes, scored
-from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.terms import DEFAULT_LEVEL, NOT_ENOUGH
-from sgzone.units import Units
+from sgzone.season.selection import Selection
+from sgzone.terms import NOT_ENOUGH
 from sgzone.words.say import Say
 from sgzone.words.week import week_page
 
@@ -45,13 +48,190 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 
+T = TypeVar("T")
+Tables = dict[str, pd.DataFrame]
+"""What is exported, by a word that tells each from the first, which has none."""
 BLOCK_WEEKS = 6.0
 USUAL_HOURS = 4.0
 """Hours a week to plan where nobody said how many and there is no log: an example."""
-_NUMBERS_YD = numbers_of(30, 150, 10)
-_AROUND = {"fairway", "rough", "green"}
 ASKED, LOGGED, EXAMPLE = "asked", "log", "example"
 """Where the hours of a plan come from."""
+SEASON, BLOCK = "season", "block"
+_BY = ("part", TOTAL)
+_NUMBERS_YD = numbers_of(30, 150, 10)
+_AROUND = {"fairway", "rough", "green"}
+
+
+def _days(asked: Asked) -> tuple[date, date] | None:
+    days = asked.sizes["date"]
+    return (days.min().date(), days.max().date()) if len(days) else None
+
+
+def _total(asked: Asked) -> pd.Series | None:
+    whole = asked.summary[asked.summary["part"] == TOTAL]
+    return whole.iloc[0] if len(whole) else None
+
+
+def _measuring(asked: Asked) -> Measuring | None:
+    """Return whether verdicts survive the way distances were measured; None where it costs much."""
+    if not 0 < len(asked.strokes) <= MOST_STROKES:
+        return None
+    store, curve, selection = asked.game
+    return check_measuring(store, asked.summary, curve, selection, _BY, strokes=asked.strokes)
+
+
+def _parts(asked: Asked) -> pd.DataFrame:
+    table = asked.summary
+    if asked.measuring is not None:
+        table = table.assign(measuring=asked.measuring.words)
+    return with_basis(table[table["part"] != TOTAL], asked.strokes, asked.curve, ["part"])
+
+
+def _numbers(asked: Asked) -> pd.DataFrame:
+    """Return the best swings for the numbers of the zone, fairway, usual green, pin in its middle.
+
+    No rows without a stock swing, or where the benchmark lacks a lie around the green.
+    """
+    store, curve, selection = asked.game
+    if asked.ladder.empty or not set(curve.lies) >= _AROUND:
+        return pd.DataFrame(columns=list(SHEET_COLUMNS))
+    sheet = number_sheet(store, _NUMBERS_YD, curve, selection, asked.say.level)
+    return sheet[sheet["club"].notna()].reset_index(drop=True)
+
+
+def _plan(asked: Asked) -> Plan | None:
+    """Return the practice plan; None where there are too few strokes for one."""
+    if asked.total is None or asked.total["verdict"] == NOT_ENOUGH:
+        return None
+    store, curve, chosen = asked.game
+    hours, _ = hours_to_plan(asked.log, asked.hours)
+    level = asked.say.level
+    return practice_plan(store, hours, asked.weeks, curve, selection=chosen, level=level)
+
+
+def _week(asked: Asked) -> pd.DataFrame:
+    """Return the first week of the plan on one page; no rows without a plan."""
+    if asked.plan is None:
+        return pd.DataFrame(columns=[column.name for column in columns_of("week_page")])
+    store, curve, selection = asked.game
+    week = week_plan(store, asked.plan, curve, selection, strokes=asked.strokes)
+    return week_page(week, asked.say)
+
+
+def _sides(asked: Asked) -> SideBySide | None:
+    """Return the rounds beside the other ones or another benchmark; None where not asked."""
+    if asked.other is None:
+        return None
+    return side_by_side(*asked.game, asked.other, asked.say.level)
+
+
+def _sources(curve: Benchmark) -> pd.DataFrame:
+    """Return the sources of the benchmark's knots; a key of the user's own stands by itself."""
+    keys = sorted({key for text in curve.knots["source"] for key in str(text).split("+")})
+    known = sources().drop(columns="population")
+    return pd.DataFrame({"key": keys}).merge(known, on="key", how="left").fillna("")
+
+
+def answer(find: Callable[[Asked], T]) -> cached_property[T]:
+    """Return an answer that is found when it is first wanted, and kept."""
+    return cached_property(find)
+
+
+@dataclass(frozen=True, eq=False)
+class Asked:
+    """One player's rounds against one benchmark: what is asked, and the answers as tables.
+
+    ``hours`` a week to plan for ``weeks`` weeks; None: as ``hours_to_plan``. ``kind``: ``season``
+    or ``block``, the last weeks. ``other``: what is set beside, see ``beside.side_by_side``.
+
+    An answer is as the function returns it that finds it; nobody may change one. ``game``: what a
+    question about strokes begins with. ``player``: empty where the file has none. ``days``: the
+    first and the last with a round, None without. ``summary``: by part, with the row of all
+    strokes, which is ``total``; ``parts``: the others with ``basis`` and ``measuring``, worst loss
+    per round first. ``putting``: the benchmark's putts and the player's.
+    """
+
+    store: Store
+    curve: Benchmark
+    selection: Selection
+    say: Say
+    hours: float | None = None
+    weeks: float = BLOCK_WEEKS
+    kind: str = SEASON
+    other: str | None = None
+
+    game = answer(lambda asked: (asked.store, asked.curve, asked.selection))
+    player = answer(lambda asked: asked.selection.player or "")
+    sizes = answer(lambda asked: round_sizes(asked.store, asked.selection))
+    rounds = answer(lambda asked: len(asked.sizes))
+    holes = answer(lambda asked: int(asked.sizes["holes"].sum()))
+    days = answer(_days)
+
+    strokes = answer(lambda asked: scored(*asked.game))
+    summary = answer(lambda asked: summarise(*asked.game, _BY, asked.say.level))
+    total = answer(_total)
+    measuring = answer(_measuring)
+    parts = answer(_parts)
+    grid = answer(lambda asked: grid_table(*asked.game, asked.say.level, asked.strokes))
+
+    points = answer(lambda asked: proximity_points(asked.strokes))
+    medians = answer(lambda asked: proximity_table(asked.points, asked.curve, asked.say.level))
+    break_even = answer(lambda asked: break_even_table(asked.curve, asked.points))
+    counts = answer(lambda asked: counts(asked.store, asked.selection, asked.say.level))
+
+    why = answer(
+        lambda asked: why_table(asked.strokes, asked.curve, asked.holes, level=asked.say.level)
+    )
+    putting = answer(lambda asked: putts_beside(asked.strokes, asked.curve.name, asked.say.level))
+    misses = answer(lambda asked: misses(asked.strokes, asked.say.level))
+    finishes = answer(lambda asked: miss_points(asked.strokes))
+    contours = answer(lambda asked: miss_contours(asked.finishes))
+    trend = answer(lambda asked: trend(*asked.game, asked.say.level))
+
+    ladder = answer(lambda asked: clubs(*asked.game, asked.say.level))
+    cover = answer(lambda asked: cover(asked.store, asked.ladder, asked.selection))
+    numbers = answer(_numbers)
+
+    log = answer(lambda asked: practice_log(asked.store, asked.selection))
+    plan = answer(_plan)
+    week = answer(_week)
+
+    sides = answer(_sides)
+    sources = answer(lambda asked: _sources(asked.curve))
+    notes = answer(lambda asked: card_notes(asked.store, asked.selection))
+
+
+def knowing(asked: Asked, **answers: object) -> Asked:
+    """Return the same asked with these answers found already."""
+    known = copy(asked)
+    vars(known).update(answers)
+    return known
+
+
+def of_player(asked: Asked) -> Asked:
+    """Return what is asked of one player, a block's of its last weeks.
+
+    Raises ``CallError`` where several players could be meant, or for a name of nobody in the file.
+    """
+    store, chosen = asked.store, asked.selection
+    store.refuse_unknown(chosen.player)
+    players = store.players()
+    if chosen.player is None and len(players) > 1:
+        raise CallError(
+            f"The season file holds {len(players)} players ({', '.join(players)}) and a report is "
+            "about one: choose a player."
+        )
+    name = next(iter(players), None) if chosen.player is None else chosen.player
+    one = replace(asked, selection=replace(chosen, player=name))
+    return of_last_weeks(one) if asked.kind == BLOCK else one
+
+
+def of_last_weeks(asked: Asked) -> Asked:
+    """Return what is asked of the rounds from the first day given, or else of the last weeks."""
+    if asked.selection.since is not None or asked.days is None:
+        return asked
+    since = asked.days[1] - timedelta(weeks=BLOCK_WEEKS, days=-1)
+    return replace(asked, selection=replace(asked.selection, since=since))
 
 
 @bounded
@@ -67,179 +247,7 @@ def hours_to_plan(log: pd.DataFrame, hours: float | None = None) -> tuple[float,
     return (min(max(round(base[0]), 1.0), most), LOGGED) if base else (USUAL_HOURS, EXAMPLE)
 
 
-@dataclass(frozen=True, slots=True)
-class Review:
-    """One player's rounds against one benchmark, as finished tables.
-
-    ``first``, ``last``: None without rounds. ``total``: the summary's row of all strokes, None
-    without strokes. ``parts``: the summary by part with ``basis`` and ``measuring``, worst loss
-    per round first. ``hours_from``: where the plan's hours come from. ``load``: of the plan.
-    ``week``: the first week's sessions. Other frames: as the
-    functions of the same names return them, ``putts`` and ``putt_points`` as
-    ``review.why.putting.putts_beside``; ``numbers`` as ``clubs.sheet.number_sheet``.
-    ``sources``: key, authors, year, title, where.
-    """
-
-    player: str
-    first: date | None
-    last: date | None
-    rounds: int
-    holes: int
-    against: str
-    level: float
-    units: Units
-    total: pd.Series | None
-    parts: pd.DataFrame
-    grid: pd.DataFrame
-    points: pd.DataFrame
-    medians: pd.DataFrame
-    break_even: pd.DataFrame
-    counts: pd.DataFrame
-    endings: dict[str, int]
-    measuring: Measuring | None
-    sources: pd.DataFrame
-    why: pd.DataFrame
-    putts: pd.DataFrame
-    putt_points: pd.DataFrame
-    miss_points: pd.DataFrame
-    miss_contours: pd.DataFrame
-    misses: pd.DataFrame
-    trend: pd.DataFrame
-    plan: Plan | None
-    hours_from: str
-    load: Load
-    week: pd.DataFrame
-    ladder: pd.DataFrame
-    cover: pd.DataFrame
-    numbers: pd.DataFrame
-
-    @property
-    def say(self) -> Say:
-        """How the report is said."""
-        return Say(self.units, self.level)
-
-
-@bounded
-def gather(
-    store: Store,
-    benchmark: str | Benchmark = "tour",
-    selection: Selection = EVERYTHING,
-    level: float = DEFAULT_LEVEL,
-    units: Units = "yards",
-    *,
-    hours: float | None = None,
-    weeks: float = BLOCK_WEEKS,
-) -> Review:
-    """Return the review of one player.
-
-    ``hours`` a week to plan for ``weeks`` weeks; None: what the practice log's last weeks had, or
-    ``USUAL_HOURS`` without one.
-
-    Raises ``CallError`` where the file has several players and none is chosen, or not that one.
-    """
-    curve = in_store(store, benchmark)
-    selection = of_one_player(store, selection)
-    sizes = round_sizes(store, selection)
-    strokes = scored(store, curve, selection)
-    by = ["part", TOTAL]
-    table = summarise(store, curve, selection, by, level)
-    measuring = None
-    if 0 < len(strokes) <= MOST_STROKES:
-        measuring = check_measuring(store, table, curve, selection, by, strokes=strokes)
-        table = table.assign(measuring=measuring.words)
-    whole = table["part"] == TOTAL
-    parts = with_basis(table[~whole], strokes, curve, ["part"])
-    points = proximity_points(strokes)
-    days = sizes["date"]
-    around = miss_points(strokes)
-    putts, putt_points = putts_beside(strokes, curve.name, level)
-    ladder = clubs(store, curve, selection, level)
-    log = practice_log(store, selection)
-    hours, hours_from = hours_to_plan(log, hours)
-    plan = None
-    if whole.any() and table[whole].iloc[0]["verdict"] != NOT_ENOUGH:
-        plan = practice_plan(store, hours, weeks, curve, selection=selection, level=level)
-    return Review(
-        player=selection.player or "",
-        first=days.min().date() if len(sizes) else None,
-        last=days.max().date() if len(sizes) else None,
-        rounds=len(sizes),
-        holes=int(sizes["holes"].sum()),
-        against=curve.name,
-        level=level,
-        units=units,
-        total=table[whole].iloc[0] if whole.any() else None,
-        parts=parts,
-        grid=grid_table(store, curve, selection, level, strokes),
-        points=points,
-        medians=proximity_table(points, curve, level),
-        break_even=break_even_table(curve, points),
-        counts=counts(store, selection, level),
-        endings=hole_endings(store, selection),
-        measuring=measuring,
-        sources=_sources_of(curve),
-        why=why_table(strokes, curve, float(sizes["holes"].sum()), level=level),
-        putts=putts,
-        putt_points=putt_points,
-        miss_points=around,
-        miss_contours=miss_contours(around),
-        misses=misses(strokes, level),
-        trend=trend(store, curve, selection, level),
-        plan=plan,
-        hours_from=hours_from,
-        load=planned_load(log, hours),
-        week=_week(store, plan, curve, selection, units, strokes),
-        ladder=ladder,
-        cover=cover(store, ladder, selection),
-        numbers=_numbers(store, ladder, curve, selection, level),
-    )
-
-
-def _numbers(
-    store: Store, ladder: pd.DataFrame, curve: Benchmark, selection: Selection, level: float
-) -> pd.DataFrame:
-    """Return the best swings for the numbers of the zone, fairway, usual green, pin in its middle.
-
-    No rows without a stock swing, or where the benchmark lacks a lie around the green.
-    """
-    if ladder.empty or not set(curve.lies) >= _AROUND:
-        return pd.DataFrame(columns=list(SHEET_COLUMNS))
-    sheet = number_sheet(store, _NUMBERS_YD, curve, selection, level)
-    return sheet[sheet["club"].notna()].reset_index(drop=True)
-
-
-def _week(
-    store: Store,
-    plan: Plan | None,
-    curve: Benchmark,
-    selection: Selection,
-    units: Units,
-    strokes: pd.DataFrame,
-) -> pd.DataFrame:
-    """Return the first week of the plan on one page; no rows without a plan."""
-    if plan is None:
-        return pd.DataFrame(columns=[column.name for column in columns_of("week_page")])
-    return week_page(week_plan(store, plan, curve, selection, strokes=strokes), Say(units))
-
-
-def of_one_player(store: Store, selection: Selection) -> Selection:
-    """Return the selection with its one player.
-
-    Raises ``CallError`` where several could be meant, or for a name of nobody in the file.
-    """
-    store.refuse_unknown(selection.player)
-    players = store.players()
-    if selection.player is None and len(players) > 1:
-        raise CallError(
-            f"The season file holds {len(players)} players ({', '.join(players)}) and a report is "
-            "about one: choose a player."
-        )
-    name = players[0] if selection.player is None and players else selection.player
-    return Selection(name, selection.since, selection.until, selection.event)
-
-
-def _sources_of(curve: Benchmark) -> pd.DataFrame:
-    """Return the sources of the benchmark's knots; a key of the user's own stands by itself."""
-    keys = sorted({key for text in curve.knots["source"] for key in str(text).split("+")})
-    known = sources().drop(columns="population")
-    return pd.DataFrame({"key": keys}).merge(known, on="key", how="left").fillna("")
+def card_notes(store: Store, selection: Selection) -> pd.DataFrame:
+    """Return what was written in the card's column ``note``, with its stroke, in yards."""
+    query = files("sgzone.report").joinpath("sql", "notes.sql").read_text(encoding="utf-8")
+    return store.frame(query, selection.parameters())

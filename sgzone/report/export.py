@@ -10,7 +10,7 @@ import io
 import json
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import pandas as pd
 import vl_convert
@@ -22,11 +22,7 @@ from sgzone.report.marks import CONTENTS, EXPORTED, LISTING
 from sgzone.report.page import Page, Panel, Section
 from sgzone.report.player import Report
 from sgzone.report.screen.html import spec
-from sgzone.season.selection import Selection
 from sgzone.writing import NOTHING, Output, Reads, make_folder
-
-if TYPE_CHECKING:
-    from sgzone.season.store import Store
 
 LIST = "contents.csv"
 UNFINISHED = "contents-unfinished.csv"
@@ -35,21 +31,6 @@ UNFINISHED = "contents-unfinished.csv"
 _WHAT = "The tables and charts"
 _WIDTH, _PANEL_WIDTH = 640, 360
 _PNG_SCALE = 2.0
-_NOTES = """
-SELECT s.player, s.date, s.round, s.hole, s.shot, s.lie, s.distance_ft / 3 AS distance_yd, s.note
-FROM strokes AS s
-WHERE s.note IS NOT NULL
-  AND ($player IS NULL OR s.player = $player)
-  AND ($since IS NULL OR s.date >= $since)
-  AND ($until IS NULL OR s.date <= $until)
-  AND ($event IS NULL OR s.event = $event)
-ORDER BY s.player, s.date, s.round, s.hole, s.shot
-"""
-
-
-def card_notes(store: Store, selection: Selection) -> pd.DataFrame:
-    """Return what was written in the card's column ``note``, with its stroke, in yards."""
-    return store.frame(_NOTES, selection.parameters())
 
 
 def check_folder(folder: Path, reads: Reads = NOTHING) -> None:

@@ -1,15 +1,30 @@
-"""What a page is made of: sections with sentences, figures, tables and notes.
-
-A new section of the report is a function that returns a ``Section``; the template knows the rest.
-"""
+"""What a page is made of: sections with sentences, figures, tables and notes."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from enum import IntEnum
 
 import altair as alt
 
 from sgzone.words.tables import Table
+
+
+class Place(IntEnum):
+    """Where a section is printed, in the order of the sheets.
+
+    ``PLAYER``: the first sheet, under the summary. ``NUMBERS``: that sheet in numbers, and what
+    follows them. ``FINE``: smaller type. ``RANGE``: the sheet to tear off. ``CLOSING``: fine print
+    that goes along with it. ``SCREEN``: not printed.
+    """
+
+    PLAYER = 1
+    NUMBERS = 2
+    COACH = 3
+    FINE = 4
+    RANGE = 5
+    CLOSING = 6
+    SCREEN = 7
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +50,8 @@ class Figure:
     """Charts that are read together, their caption, key, and data as a table.
 
     ``columns``: panels side by side where there is room. ``on_paper``: printed too.
+    ``in_numbers``: the short table is printed too. A chart on paper has no tooltips; the other
+    figures show their numbers, or more of them than a sheet can hold.
     """
 
     panels: tuple[Panel, ...]
@@ -43,23 +60,28 @@ class Figure:
     keys: tuple[Key, ...] = ()
     columns: int = 1
     on_paper: bool = True
+    in_numbers: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Section:
     """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures.
 
-    ``lines``: numbered empty lines to write on. ``fresh``: starts a new sheet of paper.
+    ``torn``: so many of its last tables are printed on the sheet to tear off. ``lines``: numbered
+    empty lines to write on. ``fresh``: starts a new sheet of paper. ``id``, ``title`` and
+    ``place`` are the chapter's, where it is one of a chapter.
     """
 
-    id: str
-    title: str
     lead: tuple[str, ...] = ()
     figures: tuple[Figure, ...] = ()
     tables: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
+    torn: int = 0
     lines: int = 0
     fresh: bool = False
+    id: str = ""
+    title: str = ""
+    place: Place = Place.COACH
 
 
 @dataclass(frozen=True, slots=True)

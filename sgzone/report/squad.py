@@ -4,111 +4,97 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import replace
-from datetime import date
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 import pandas as pd
 
-from sgzone.benchmarks import Benchmark
-from sgzone.benchmarks.saved import in_store
-from sgzone.bounds import bounded
-from sgzone.practice.log import planned_load, practice_log
-from sgzone.practice.plan import practice_plan
-from sgzone.report.asked import BLOCK_WEEKS, Review, gather, hours_to_plan
+from sgzone.report.asked import Asked, card_notes, knowing
 from sgzone.report.charts.squad import small_bars, squad_reach
 from sgzone.report.page import Figure, Page, Panel, Section
-from sgzone.report.player import Report
-from sgzone.report.sections.counts import counts_section
-from sgzone.report.sections.method import cautions_section, method_section, sources_section
-from sgzone.report.sections.practice import practice_section
-from sgzone.report.sections.where import where_section
-from sgzone.review.where.counts import counts, hole_endings
-from sgzone.review.where.proximity import with_basis
+from sgzone.report.player import Report, summary_of
+from sgzone.report.sections import FINE_PRINT, counts, practice, where
 from sgzone.review.where.summary import TOTAL, summarise
-from sgzone.scoring.gained import round_sizes, scored
-from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.terms import DEFAULT_LEVEL, NOT_ENOUGH, PART_NAMES
-from sgzone.units import Units
+from sgzone.terms import PART_NAMES
 from sgzone.words import method as method_words
-from sgzone.words import season as season_words
-from sgzone.words import squad as squad_words
+from sgzone.words import squad as words
 from sgzone.words.notes import noted
-from sgzone.words.say import Say
+from sgzone.words.season import subtitle
 from sgzone.words.tables import table_of
-
-if TYPE_CHECKING:
-    from sgzone.season.store import Store
 
 _SMALL_COLUMNS = 2
 
 
-@bounded
-def team_report(
-    store: Store,
-    benchmark: str | Benchmark = "tour",
-    selection: Selection = EVERYTHING,
-    level: float = DEFAULT_LEVEL,
-    units: Units = "yards",
-    *,
-    names: bool = False,
-    hours: float | None = None,
-    weeks: float = BLOCK_WEEKS,
-) -> Report:
-    """Return the report of all players of a season file, in alphabetical order.
+def _by_player(squad: Squad) -> pd.DataFrame:
+    """Return the summary by player and part, worst loss first, with a row of all strokes each."""
+    table = summarise(*squad.game, ["player", "part", TOTAL], squad.say.level)
+    return table[table["shots"] > 0]
 
-    ``names``: full names; otherwise initials everywhere, in the tables too. ``hours`` and
-    ``weeks``: of every player's plan, as ``gather`` takes them. Raises ``CallError`` where the
+
+def _labels(squad: Squad) -> dict[str, str]:
+    """Return what each player with rounds is called, by name in alphabetical order."""
+    order = sorted(squad.sizes["player"].unique())
+    return dict(zip(order, order if squad.names else initials(order), strict=True))
+
+
+def _members(squad: Squad) -> tuple[Asked, ...]:
+    """Return what is asked of each player with strokes, in alphabetical order.
+
+    What the squad was asked is not asked again, and measuring not at all: the page says so.
+    """
+    found = {name: getattr(squad, name) for name in ("sizes", "strokes", "summary")}
+    members = []
+    for player in squad.labels:
+        own = {name: frame[frame["player"] == player] for name, frame in found.items()}
+        if len(own["summary"]):
+            chosen = replace(squad.selection, player=player)
+            asked = Asked(squad.store, squad.curve, chosen, squad.say, squad.hours, squad.weeks)
+            own["summary"] = own["summary"].drop(columns="player")
+            members.append(knowing(asked, **own, measuring=None))
+    return tuple(members)
+
+
+def _notes(squad: Squad) -> pd.DataFrame:
+    """Return the card's notes, players called as in the rest."""
+    notes = card_notes(squad.store, squad.selection)
+    return notes.assign(player=notes["player"].map(squad.labels))
+
+
+@dataclass(frozen=True, eq=False)
+class Squad(Asked):
+    """All players of the selection, asked once for all of them. ``names``: full names."""
+
+    names: bool = False
+
+    summary = cached_property(_by_player)
+    labels = cached_property(_labels)
+    members = cached_property(_members)
+    notes = cached_property(_notes)
+
+
+def team_report(squad: Squad) -> Report:
+    """Return the report of all players of a squad, in alphabetical order.
+
+    Without ``names`` initials everywhere, in the tables too. Raises ``CallError`` where the
     selection's player is nobody in the file.
     """
-    store.refuse_unknown(selection.player)
-    curve = in_store(store, benchmark)
-    sizes = round_sizes(store, selection)
-    strokes = scored(store, curve, selection)
-    table = summarise(store, curve, selection, ["player", "part", TOTAL], level)
-    table = table[table["shots"] > 0]
-    labels = labels_of(sizes["player"].unique(), names)
-    players = [player for player in labels if player in set(table["player"])]
-    labels = {player: labels[player] for player in players}
-    table = _in_order(table, labels)
-    blank = _blank(store, curve, selection, level, units)
-    found = (table, sizes, strokes)
-    light = [
-        _light_review(store, curve, replace(selection, player=player), blank, found)
-        for player in labels
-    ]
-    reviews = [_with_plan(store, curve, selection, review, (hours, weeks)) for review in light]
+    squad.store.refuse_unknown(squad.selection.player)
+    members = squad.members
+    whole = [_squad_section(squad)] if members else []
     pages = [
-        _player_section(number, labels[review.player], review)
-        for number, review in enumerate(reviews, start=1)
+        _player_section(number, squad.labels[own.player], own)
+        for number, own in enumerate(members, start=1)
     ]
+    closing = [section for chapter in FINE_PRINT if (section := chapter.section(squad))]
+    closing[0] = replace(closing[0], fresh=bool(members))
     page = Page(
-        title=squad_words.squad_title(len(players), blank.say),
-        subtitle=_subtitle(sizes, curve.name),
-        summary=_summary(table, names) if players else (squad_words.NO_PLAYERS,),
-        sections=(
-            *([_squad_section(table, labels, level, units)] if players else []),
-            *pages,
-            replace(method_section(blank), fresh=bool(players)),
-            sources_section(blank),
-            cautions_section(),
-        ),
+        title=words.squad_title(len(members), squad.say),
+        subtitle=_subtitle(squad),
+        summary=_summary(squad) if members else (words.NO_PLAYERS,),
+        sections=(*whole, *pages, *closing),
         colophon=method_words.COLOPHON,
     )
-    shown = noted(table, "summary").drop(columns="player").rename(columns={"label": "player"})
-    tables = {"squad": shown} if players else {}
-    for number, review in enumerate(reviews, start=1):
-        tables[f"player_{number}"] = noted(review.parts, "summary")
-        tables[f"player_{number}-counts"] = noted(review.counts, "counts")
-        if review.plan is not None:
-            tables[f"player_{number}-practice"] = review.plan.table
-    return Report(page, tables)
-
-
-def labels_of(players: Iterable[str], names: bool) -> dict[str, str]:
-    """Return what each player is called, in alphabetical order: the name, or initials."""
-    order = sorted(players)
-    return dict(zip(order, order if names else initials(order), strict=True))
+    return Report(page, _tables(squad))
 
 
 def initials(players: Iterable[str]) -> list[str]:
@@ -130,134 +116,80 @@ def initials(players: Iterable[str]) -> list[str]:
     return labels
 
 
-def _in_order(table: pd.DataFrame, labels: dict[str, str]) -> pd.DataFrame:
-    """Return the rows by player and part, both in their own order and not by size."""
+def _tables(squad: Squad) -> dict[str, pd.DataFrame]:
+    if not squad.members:
+        return {}
+    tables = {"squad": noted(_in_order(squad), "summary")}
+    for number, own in enumerate(squad.members, start=1):
+        mine = f"player_{number}"
+        tables[mine] = noted(own.parts, "summary")
+        tables[f"{mine}-counts"] = noted(own.counts, "counts")
+        if own.plan is not None:
+            tables[f"{mine}-practice"] = own.plan.table
+    return tables
+
+
+def _in_order(squad: Squad) -> pd.DataFrame:
+    """Return the summary by player and part, both in their own order and not by size."""
     places = {part: place for place, part in enumerate((*PART_NAMES, TOTAL))}
-    order = table.assign(place=table["part"].map(places), label=table["player"].map(labels))
-    order = order.sort_values(["player", "place"], kind="stable", ignore_index=True)
-    return order[["label", *table.columns]]
+    table = squad.summary.assign(place=squad.summary["part"].map(places))
+    table = table.sort_values(["player", "place"], kind="stable", ignore_index=True)
+    return table.assign(player=table["player"].map(squad.labels)).drop(columns="place")
 
 
-def _light_review(
-    store: Store,
-    curve: Benchmark,
-    selection: Selection,
-    blank: Review,
-    found: tuple[pd.DataFrame, pd.DataFrame, pd.DataFrame],
-) -> Review:
-    """Return what a squad shows of one player before the plan; the rest stays empty.
-
-    ``found``: the squad's summary, rounds and strokes.
-    """
-    table, sizes, strokes = (frame[frame["player"] == selection.player] for frame in found)
-    whole = table["part"] == TOTAL
-    parts = table[~whole].sort_values("gained_per_round", kind="stable")
-    return replace(
-        blank,
-        player=selection.player or "",
-        first=sizes["date"].min().date(),
-        last=sizes["date"].max().date(),
-        rounds=len(sizes),
-        holes=int(sizes["holes"].sum()),
-        total=table[whole].iloc[0] if whole.any() else None,
-        parts=with_basis(parts.drop(columns=["label", "player"]), strokes, curve, ["part"]),
-        counts=counts(store, selection, blank.level),
-        endings=hole_endings(store, selection),
-    )
-
-
-def _with_plan(
-    store: Store,
-    curve: Benchmark,
-    selection: Selection,
-    review: Review,
-    time: tuple[float | None, float],
-) -> Review:
-    """Return the review with its player's plan where there are strokes enough for one.
-
-    ``time``: hours a week, None for what the log's last weeks had, and weeks.
-    """
-    if review.total is None or review.total["verdict"] == NOT_ENOUGH:
-        return review
-    own = replace(selection, player=review.player)
-    log = practice_log(store, own)
-    hours, hours_from = hours_to_plan(log, time[0])
-    plan = practice_plan(store, hours, time[1], curve, selection=own, level=review.level)
-    return replace(review, plan=plan, hours_from=hours_from, load=planned_load(log, hours))
-
-
-def _blank(
-    store: Store, curve: Benchmark, selection: Selection, level: float, units: Units
-) -> Review:
-    """Return the review of nobody's rounds: every table is there and empty."""
-    nobody = next(iter(store.players()), None)
-    return gather(store, curve, replace(selection, player=nobody, since=date.max), level, units)
-
-
-def _squad_section(
-    table: pd.DataFrame, labels: dict[str, str], level: float, units: Units
-) -> Section:
+def _squad_section(squad: Squad) -> Section:
     """Return one small chart a player."""
-    parts = table[table["part"] != TOTAL]
+    say, rows = squad.say, _in_order(squad)
+    parts = rows[rows["part"] != TOTAL]
     reach = squad_reach(parts)
     panels = []
-    for number, (player, label) in enumerate(labels.items(), start=1):
-        own = parts[parts["player"] == player]
-        chart = small_bars(own.drop(columns=["label", "player"]), reach, level=level, units=units)
-        said = squad_words.squad_alt(label, own, Say(units, level))
-        panels.append(Panel(f"squad-{number}", chart, said, label))
-    rows = table.assign(player=table["label"])
+    for number, own in enumerate(squad.members, start=1):
+        label = squad.labels[own.player]
+        mine = parts[parts["player"] == label].drop(columns="player")
+        chart = small_bars(mine, reach, level=say.level, units=say.units)
+        panels.append(Panel(f"squad-{number}", chart, words.squad_alt(label, mine, say), label))
     figure = Figure(
         panels=tuple(panels),
-        caption=squad_words.READ_SQUAD,
-        table=table_of(rows, "squad", Say(units, level), "Strokes gained by player and part"),
+        caption=words.READ_SQUAD,
+        table=table_of(rows, "squad", say, "Strokes gained by player and part"),
         columns=_SMALL_COLUMNS if len(panels) > 1 else 1,
     )
-    return Section("squad", "The squad, part by part", (), (figure,))
+    return Section(figures=(figure,), id="squad", title="The squad, part by part")
 
 
-def _player_section(number: int, label: str, review: Review) -> Section:
-    """Return a player's own page."""
-    where, plan, plain = where_section(review), practice_section(review), counts_section(review)
-    lead: tuple[str, ...] = where.lead
-    if review.total is not None:
-        said = season_words.season(
-            review.total,
-            review.parts,
-            review.rounds,
-            review.against,
-            review.say,
-        )
-        lead = tuple(said)
+def _player_section(number: int, label: str, own: Asked) -> Section:
+    """Return a player's own page: where strokes go, the hours to practise, the counts a round."""
+    strokes, hours = where.section(own), practice.hours(own)
     mine = f"player_{number}"
-    figures = tuple(
-        replace(
-            figure,
-            panels=tuple(replace(panel, id=f"{mine}-{panel.id}") for panel in figure.panels),
-            caption=(*said, *figure.caption),
-        )
-        for section, said in ((where, ()), (plan, plan.lead))
-        for figure in section.figures
+    figures = (
+        *(_of(mine, figure) for figure in strokes.figures),
+        *(_of(mine, figure, hours.lead) for figure in hours.figures),
     )
     return Section(
-        mine,
-        label,
-        lead,
+        summary_of(own) if own.total is not None else strokes.lead,
         figures,
-        plain.tables[:1],
-        (*where.notes, *plan.notes, squad_words.OWN_REPORT),
+        counts.section(own).tables[:1],
+        (*strokes.notes, *hours.notes, words.OWN_REPORT),
         fresh=True,
+        id=mine,
+        title=label,
     )
 
 
-def _summary(table: pd.DataFrame, names: bool) -> tuple[str, ...]:
-    verdicts = table.loc[table["part"] != TOTAL, "verdict"]
-    who = () if names else (squad_words.BY_INITIALS,)
-    return (*squad_words.PRIVATE, *who, squad_words.false_alarms(verdicts))
+def _of(mine: str, figure: Figure, lead: tuple[str, ...] = ()) -> Figure:
+    """Return a figure as one of a player's among many, with the sentences that lead to it."""
+    panels = tuple(replace(panel, id=f"{mine}-{panel.id}") for panel in figure.panels)
+    return replace(figure, panels=panels, caption=(*lead, *figure.caption), in_numbers=False)
 
 
-def _subtitle(sizes: pd.DataFrame, against: str) -> str:
-    if sizes.empty:
-        return season_words.subtitle(None, None, 0, 0, against)
-    first, last = sizes["date"].min().date(), sizes["date"].max().date()
-    return squad_words.squad_subtitle(first, last, len(sizes), against)
+def _summary(squad: Squad) -> tuple[str, ...]:
+    verdicts = squad.summary.loc[squad.summary["part"] != TOTAL, "verdict"]
+    who = () if squad.names else (words.BY_INITIALS,)
+    return (*words.PRIVATE, *who, words.false_alarms(verdicts))
+
+
+def _subtitle(squad: Squad) -> str:
+    against = squad.curve.name
+    if squad.days is None:
+        return subtitle(None, None, 0, 0, against)
+    return words.squad_subtitle(*squad.days, squad.rounds, against)

@@ -10,25 +10,29 @@ from typing import TYPE_CHECKING
 from altair.utils.schemapi import debug_mode
 
 from sgzone.benchmarks import Benchmark, files_of
+from sgzone.benchmarks.saved import in_store
 from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.inputs import refuse_no_name
-from sgzone.report.asked import BLOCK_WEEKS
-from sgzone.report.export import card_notes, check_export, check_folder, write_export
+from sgzone.report.asked import BLOCK, BLOCK_WEEKS, SEASON, Asked, of_player
+from sgzone.report.export import check_export, check_folder, write_export
 from sgzone.report.marks import REPORTS
 from sgzone.report.paper.pdf import check_paper, to_pdf
-from sgzone.report.player import Report, check_report_kind, last_weeks, player_report
+from sgzone.report.player import Report, player_report
 from sgzone.report.screen.html import to_html
-from sgzone.report.squad import labels_of, team_report
+from sgzone.report.squad import Squad, team_report
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.units import Units
+from sgzone.words.say import Say
 from sgzone.writing import NOTHING, Output, Reads, make_folder, refuse_twice
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 KINDS = tuple(REPORTS)
+TEAM = "team"
+REPORT_KINDS = (SEASON, BLOCK, TEAM)
 
 
 @bounded
@@ -68,16 +72,16 @@ def write_report(
     if export is not None:
         refuse_no_name(export)
     check_paper(paper)
-    check_report_kind(kind)
+    _check_asked(kind, names=names, against=against)
     reads = Reads(store.path, files_of(benchmark, against))
     folder = None if export is None else Path(export)
     outputs = report_outputs(targets, folder, reads)
+    given = (store, in_store(store, benchmark), selection, Say(units, level), hours, weeks)
     with debug_mode(False):  # Altair checks charts at every step; the tests do that once
-        made = _report(
-            (store, benchmark, selection, level, units), kind, against, names, (hours, weeks)
+        made = _made(
+            Squad(*given, names=names) if kind == TEAM else Asked(*given, kind, against),
+            with_notes=with_notes and folder is not None,
         )
-    if with_notes and folder is not None:
-        made = _with_notes(made, store, selection, kind, names)
     if folder is not None:
         check_export(made, folder, reads)
     for output in outputs:
@@ -113,30 +117,20 @@ def check_kind(path: Path) -> None:
         )
 
 
-def _report(
-    asked: tuple[Store, str | Benchmark, Selection, float, Units],
-    kind: str,
-    against: str | None,
-    names: bool,
-    time: tuple[float | None, float],
-) -> Report:
-    hours, weeks = time
-    if kind != "team":
-        if names:
-            raise CallError("names are for a team's report; a player's own has the name anyway")
-        return player_report(*asked, kind=kind, against=against, hours=hours, weeks=weeks)
-    if against is not None:
+def _made(asked: Asked, *, with_notes: bool) -> Report:
+    if not isinstance(asked, Squad):
+        asked = of_player(asked)
+    made = team_report(asked) if isinstance(asked, Squad) else player_report(asked)
+    return replace(made, tables={**made.tables, "notes": asked.notes}) if with_notes else made
+
+
+def _check_asked(kind: str, *, names: bool, against: str | None) -> None:
+    """Raise ``CallError`` for a kind of report that there is not, or what it does not have."""
+    if kind not in REPORT_KINDS:
+        raise CallError(f'no kind of report "{kind}"; choose of {", ".join(REPORT_KINDS)}')
+    if names and kind != TEAM:
+        raise CallError("names are for a team's report; a player's own has the name anyway")
+    if against is not None and kind == TEAM:
         raise CallError(
             "a team's report sets no two seasons or benchmarks side by side; ask for one player"
         )
-    return team_report(*asked, names=names, hours=hours, weeks=weeks)
-
-
-def _with_notes(made: Report, store: Store, selection: Selection, kind: str, names: bool) -> Report:
-    """Return the report with the card's notes among its tables, players named as in the rest."""
-    chosen = last_weeks(store, selection) if kind == "block" else selection
-    notes = card_notes(store, chosen)
-    if kind == "team":
-        labels = labels_of(notes["player"].unique(), names)
-        notes = notes.assign(player=notes["player"].map(labels))
-    return replace(made, tables={**made.tables, "notes": notes})

@@ -27,8 +27,8 @@ from sgzone.terms import PART_WORDS
 from sgzone.words import squad as words
 from tests.browser import axe
 from tests.browser.chromium import DESKTOP, PHONE, complaints, cut, look, printed, requests, there
-from tests.report.seasons import HOSTILE, ONE_HOLE, card, demo_report, season
-from tests.report.squads import squad
+from tests.report.seasons import HOSTILE, ONE_HOLE, ask, card, demo_report, season
+from tests.report.squads import ask_all, squad
 
 pytestmark = [
     pytest.mark.long,
@@ -52,7 +52,7 @@ OPEN = "document.querySelectorAll('details').forEach(d => { d.open = arguments[0
 @pytest.fixture(scope="module")
 def reports(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Report]:
     with squad(tmp_path_factory.mktemp("squad"), PLAYERS) as store:
-        team = team_report(store)
+        team = team_report(ask_all(store))
     return {"seasons": demo_report("halves"), "benchmarks": demo_report("block"), "team": team}
 
 
@@ -229,8 +229,8 @@ def test_a_hostile_player_and_benchmark_do_nothing(driver: Chrome, tmp_path: Pat
     own.write_text(f"lie,distance,unit,strokes,source\n{lines}", encoding="utf-8")
     path = tmp_path / "report.html"
     with season(card(tmp_path, ONE_HOLE, HOSTILE)) as store:
-        alone = player_report(store, against=str(own))
-        team = team_report(store, names=True)
+        alone = player_report(ask(store, other=str(own)))
+        team = team_report(ask_all(store, names=True))
     for made, place in ((alone, "#against h2"), (team, "#player_1 > h2")):
         path.write_text(to_html(made.page), encoding="utf-8")
         look(driver, path)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shutil
 import subprocess
+from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
 
@@ -13,12 +14,12 @@ from selenium.webdriver import Chrome
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
 
-from sgzone.report.asked import Review, gather
+from sgzone.report.asked import Asked
 from sgzone.report.charts.theme import DARK, LIGHT
-from sgzone.report.player import build
+from sgzone.report.player import player_report
 from sgzone.report.screen.html import to_html
 from tests.browser.chromium import DESKTOP, PHONE, complaints, look, printed, requests, there
-from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo_page, demo_review, season
+from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, ask, card, demo, demo_page, season
 
 pytestmark = [
     pytest.mark.long,
@@ -32,8 +33,9 @@ PROBES = "return [...document.querySelectorAll(arguments[0])].length"
 
 
 @pytest.fixture(scope="module")
-def review() -> Review:
-    return demo_review()
+def asked() -> Iterator[Asked]:
+    with season(demo()) as store:
+        yield ask(store)
 
 
 @pytest.fixture(scope="module")
@@ -75,31 +77,31 @@ def test_the_policy_stops_a_request_and_a_foreign_script(driver: Chrome, page: P
     assert "img-src" in said
 
 
-def test_every_mark_of_every_chart_is_drawn(driver: Chrome, page: Path, review: Review) -> None:
+def test_every_mark_of_every_chart_is_drawn(driver: Chrome, page: Path, asked: Asked) -> None:
     look(driver, page)
-    assert _count(driver, "#by-part .layer_0_marks path") == len(review.parts)
-    sure = int(review.parts["low_per_round"].notna().sum())
+    assert _count(driver, "#by-part .layer_0_marks path") == len(asked.parts)
+    sure = int(asked.parts["low_per_round"].notna().sum())
     assert _count(driver, "#by-part .mark-rule.role-mark line") == sure + 1  # and the zero line
-    off = review.grid[review.grid["lie"] != "green"]
+    off = asked.grid[asked.grid["lie"] != "green"]
     judged = int(off["shrunk_per_shot"].notna().sum())
     assert _count(driver, "#grid-off-green .mark-rect path") == len(off)
     assert _count(driver, "#grid-off-green .layer_2_marks text") == judged
-    assert _count(driver, "#grid-putts .mark-rect path") == len(review.grid) - len(off)
-    for lie, points in review.points.groupby("lie"):
+    assert _count(driver, "#grid-putts .mark-rect path") == len(asked.grid) - len(off)
+    for lie, points in asked.points.groupby("lie"):
         panel = f"#proximity-{lie}"
         assert _count(driver, f"{panel} .mark-symbol path") == len(points)
-        medians = review.medians[review.medians["lie"] == lie]["finish_ft"].notna().sum()
+        medians = asked.medians[asked.medians["lie"] == lie]["finish_ft"].notna().sum()
         assert _count(driver, f"{panel} .mark-rule.role-mark line") == medians
         assert _count(driver, f"{panel} .mark-line path") == 2  # the line and its wide shadow
 
 
-def test_bars_are_as_long_as_the_numbers_say(driver: Chrome, page: Path, review: Review) -> None:
+def test_bars_are_as_long_as_the_numbers_say(driver: Chrome, page: Path, asked: Asked) -> None:
     look(driver, page)
     widths = driver.execute_script(
         "return [...document.querySelectorAll('#by-part .layer_0_marks path')]"
         ".map(p => p.getBBox().width)"
     )
-    values = review.parts["gained_per_round"].abs()
+    values = asked.parts["gained_per_round"].abs()
     scale = widths[0] / values.iloc[0]
     assert widths == pytest.approx(list(values * scale), abs=0.6)
 
@@ -209,7 +211,7 @@ def test_a_page_without_scripts_shows_the_stills(driver: Chrome, page: Path) -> 
 def test_a_hostile_name_does_nothing(driver: Chrome, tmp_path: Path) -> None:
     with season(card(tmp_path, ONLY_PUTTS, HOSTILE)) as store:
         path = tmp_path / "report.html"
-        path.write_text(to_html(build(gather(store, "tour"))), encoding="utf-8")
+        path.write_text(to_html(player_report(ask(store)).page), encoding="utf-8")
     look(driver, path, DESKTOP)
     assert complaints(driver) == []
     title = driver.execute_script("return document.querySelector('h1').textContent")
@@ -229,7 +231,7 @@ def test_a_small_season_draws_no_empty_axis(
 ) -> None:
     with season(card(tmp_path, rows)) as store:
         path = tmp_path / "report.html"
-        path.write_text(to_html(build(gather(store, "tour"))), encoding="utf-8")
+        path.write_text(to_html(player_report(ask(store)).page), encoding="utf-8")
     look(driver, path)
     assert complaints(driver) == []
     drawn = driver.find_elements(By.CSS_SELECTOR, ".live")

@@ -6,14 +6,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from sgzone.report.asked import Review
+from sgzone.report.asked import Asked
 from sgzone.season.store import Store
-from tests.report.seasons import demo, demo_review, season
-
-
-@pytest.fixture(scope="session")
-def review() -> Review:
-    return demo_review()
+from tests.report.seasons import ask, demo, season
 
 
 @pytest.fixture(scope="session")
@@ -21,3 +16,9 @@ def store() -> Iterator[Store]:
     """The demo season in memory; tests only read it."""
     with season(demo()) as opened:
         yield opened
+
+
+@pytest.fixture(scope="session")
+def asked(store: Store) -> Asked:
+    """The demo season, asked; what one test has found the next one has."""
+    return ask(store)

@@ -6,15 +6,20 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
+from typing import Any
 
-from sgzone.report.asked import Review, gather
-from sgzone.report.player import Report, build, player_report
+from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks.saved import in_store
+from sgzone.report.asked import BLOCK, Asked, of_player
+from sgzone.report.player import Report, player_report
 from sgzone.report.screen.html import to_html
 from sgzone.resources import data_path
-from sgzone.season.selection import Selection
+from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store, open_store
+from sgzone.words.say import METRIC, Say
 from tests.shared import shared
 
+USUAL = Say()
 HEAD = "player,date,hole,shot,lie,distance,result\n"
 SECOND = "amateur-90"
 FIRST_HALF = "2026-04-01..2026-07-14"
@@ -35,40 +40,46 @@ def demo() -> Path:
     return data_path("demo/season.csv")
 
 
-@shared
-def demo_review() -> Review:
-    """Return the demo season's review, asked once."""
-    with season(demo()) as store:
-        return gather(store, "tour")
+def ask(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    say: Say = USUAL,
+    **more: Any,
+) -> Asked:
+    """Return what is asked of the one player of a season file."""
+    return of_player(Asked(store, in_store(store, benchmark), selection, say, **more))
 
 
 @shared
 def demo_page() -> str:
     """Return the demo season's page, written once."""
-    return to_html(build(demo_review()))
+    return to_html(demo_report("plain").page)
 
 
 @shared
-def demo_again() -> Review:
-    """Return the review of the demo season loaded once more, to hold against ``demo_review``."""
+def demo_again() -> Report:
+    """Return the plain report of the demo season loaded once more, to hold against it."""
     with season(demo()) as store:
-        return gather(store, "tour")
+        return player_report(ask(store))
 
 
 @shared
 def demo_report(kind: str = "season") -> Report:
     """Return a report of the demo season, asked once.
 
-    ``season`` and ``block`` against a second benchmark; ``halves`` of the season; ``metric``, the
-    first in metres.
+    ``season`` and ``block`` against a second benchmark; ``plain``, the season alone; ``halves`` of
+    the season; ``metric``, the first in metres.
     """
+    given: dict[str, dict[str, Any]] = {
+        "season": {"other": SECOND},
+        "block": {"other": SECOND, "kind": BLOCK},
+        "plain": {},
+        "halves": {"other": FIRST_HALF, "selection": Selection(since=date(2026, 7, 15))},
+        "metric": {"other": SECOND, "say": Say(METRIC)},
+    }
     with season(demo()) as store:
-        if kind == "halves":
-            since = Selection(since=date(2026, 7, 15))
-            return player_report(store, selection=since, against=FIRST_HALF)
-        if kind == "metric":
-            return player_report(store, units="metric", against=SECOND)
-        return player_report(store, kind=kind, against=SECOND)
+        return player_report(ask(store, **given[kind]))
 
 
 def card(folder: Path, rows: str, player: str = "Ada") -> Path:

@@ -5,11 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 import pandas as pd
 
+from sgzone.benchmarks.saved import in_store
+from sgzone.report.squad import Squad
+from sgzone.season.selection import EVERYTHING
 from sgzone.season.store import Store, open_store
-from tests.report.seasons import demo
+from sgzone.words.say import Say
+from tests.report.seasons import USUAL, demo
 
 
 def squad_card(folder: Path, players: Sequence[str], rounds: int) -> Path:
@@ -31,3 +36,8 @@ def squad(folder: Path, players: Sequence[str], rounds: int = 8) -> Iterator[Sto
     with open_store() as store:
         store.load(squad_card(folder, players, rounds))
         yield store
+
+
+def ask_all(store: Store, say: Say = USUAL, **more: Any) -> Squad:
+    """Return what is asked of all players of a season file."""
+    return Squad(store, in_store(store, "tour"), EVERYTHING, say, **more)

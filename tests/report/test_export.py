@@ -155,6 +155,21 @@ def test_notes_stay_home_unless_asked_for_and_run_nothing(tmp_path: Path) -> Non
     assert list(raw["note"]) == ['=HYPERLINK("http://x","y")', "@home +1"]
 
 
+def test_a_squad_s_notes_call_players_as_the_page_does(tmp_path: Path) -> None:
+    """Of two with the same initials only the second has notes."""
+    card = """player,date,hole,shot,lie,distance,result,note
+Al Lime,2026-05-01,1,1,green,20,,into the sun
+Al Lime,2026-05-01,1,2,green,2,holed,
+Ada Low,2026-05-02,1,1,green,9,holed,
+"""
+    (tmp_path / "card.csv").write_text(card, encoding="utf-8")
+    with open_store() as store:
+        store.load(tmp_path / "card.csv")
+        write_report([], store, kind="team", export=tmp_path / "out", with_notes=True)
+    notes = pd.read_csv(tmp_path / "out" / "notes.csv")
+    assert list(notes["player"]) == ["AL 2"]
+
+
 def test_a_place_that_cannot_be_written_is_said(made: Report, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("", encoding="utf-8")
     with pytest.raises(DataError, match=r"The tables and charts cannot be .*another place"):

@@ -4,18 +4,15 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pandas as pd
 
-from sgzone.report.asked import gather
+from sgzone.report.asked import Asked, knowing
 from sgzone.report.page import Page
 from sgzone.report.paper.order import on_paper
 from sgzone.report.player import player_report
-from sgzone.report.sections.grid import grid_section
-from sgzone.report.sections.misses import miss_section
-from sgzone.report.sections.where import where_section
+from sgzone.report.sections import grid, misses, where
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import paper as words
 from sgzone.words.counts import counts_lead
@@ -23,25 +20,26 @@ from sgzone.words.digits import NO_INTERVAL
 from sgzone.words.say import Say
 from sgzone.words.tables import Table
 from sgzone.words.where import parts_lead
-from tests.report.seasons import ONE_HOLE, card, demo, demo_report, demo_review, season
+from tests.report.seasons import ONE_HOLE, ask, card, demo, demo_report, season
 
 
 def test_a_season_without_a_verdict_has_the_table_and_its_sentence_but_no_chart(
     tmp_path: Path,
 ) -> None:
     with season(card(tmp_path, ONE_HOLE)) as store:
-        review = gather(store, "tour")
-    section = where_section(review)
-    assert (review.parts["verdict"] == NOT_ENOUGH).all()
-    assert section.figures == grid_section(review).figures == ()
+        asked = ask(store)
+        section = where.section(asked)
+        assert section.figures == grid.section(asked).figures == ()
+    parts = asked.parts
+    assert (parts["verdict"] == NOT_ENOUGH).all()
     (table,) = section.tables
-    assert len(table.rows) == (review.parts["shots"] > 0).sum() == 3
-    assert section.lead == parts_lead(review.parts[review.parts["shots"] > 0], review.say)
+    assert len(table.rows) == (parts["shots"] > 0).sum() == 3
+    assert section.lead == parts_lead(parts[parts["shots"] > 0], asked.say)
     assert any("not enough shots" in " ".join(row) for row in table.rows)
 
 
-def test_one_part_with_a_verdict_is_enough_for_the_chart() -> None:
-    section = where_section(demo_review())
+def test_one_part_with_a_verdict_is_enough_for_the_chart(asked: Asked) -> None:
+    section = where.section(asked)
     assert [panel.id for figure in section.figures for panel in figure.panels] == ["by-part"]
     assert section.tables == ()
 
@@ -50,7 +48,7 @@ def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_
     tmp_path: Path,
 ) -> None:
     with season(first_rounds(tmp_path, 4)) as store:
-        page = player_report(store).page
+        page = player_report(ask(store)).page
     empty = [
         (table.caption, heading)
         for table in tables(page)
@@ -74,18 +72,17 @@ def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_
     assert "intervals 80%" in sections["counts"].lead[0]  # these have some
 
 
-def test_misses_that_never_happened_have_no_row_and_no_stroke_is_lost() -> None:
-    review = demo_review()
-    none = review.misses.assign(shots=review.misses["shots"].where(review.misses.index > 1, 0))
-    (table,) = (f.table for f in miss_section(replace(review, misses=none)).figures)
+def test_misses_that_never_happened_have_no_row_and_no_stroke_is_lost(asked: Asked) -> None:
+    none = asked.misses.assign(shots=asked.misses["shots"].where(asked.misses.index > 1, 0))
+    (table,) = (f.table for f in misses.section(knowing(asked, misses=none)).figures)
     shots = table.headings.index("shots")
     assert len(table.rows) == len(none) - 2
     assert sum(int(row[shots]) for row in table.rows) == none["shots"].sum()
 
 
 def test_a_season_with_verdicts_says_its_level() -> None:
-    (where,) = (s for s in demo_report("season").page.sections if s.id == "where")
-    assert "worst first; intervals 80%." in where.lead[0]
+    (section,) = (s for s in demo_report("season").page.sections if s.id == "where")
+    assert "worst first; intervals 80%." in section.lead[0]
 
 
 def test_counts_without_an_interval_have_no_word_of_one() -> None:

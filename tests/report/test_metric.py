@@ -12,16 +12,16 @@ from typing import Any
 import altair as alt
 import pytest
 
-from sgzone.report.asked import Review
 from sgzone.report.charts.clubs import stock_ladder
 from sgzone.report.page import Page, Panel
 from sgzone.report.paper.pdf import to_pdf
-from sgzone.report.player import Report, build, player_report
+from sgzone.report.player import Report, player_report
 from sgzone.report.squad import team_report
 from sgzone.season.store import Store
 from sgzone.units import M_PER_FT, M_PER_YD
-from tests.report.seasons import demo_report
-from tests.report.squads import squad
+from sgzone.words.say import METRIC, Say
+from tests.report.seasons import ask, demo_report
+from tests.report.squads import ask_all, squad
 
 LONGER = [pytest.param(kind, marks=pytest.mark.long) for kind in ("block", "team")]
 NOT_METRIC = re.compile(r"\b(yd|ft|yds)\b", re.IGNORECASE)
@@ -66,18 +66,18 @@ def _texts(page: Page) -> Iterator[str]:
 
 @pytest.mark.parametrize("kind", ["season", *LONGER])
 def test_no_yard_and_no_foot_is_left(
-    store: Store, review: Review, metric: Report, tmp_path: Path, kind: str
+    store: Store, metric: Report, tmp_path: Path, kind: str
 ) -> None:
     page = metric.page
     if kind == "block":
-        page = player_report(store, units="metric", kind="block").page
+        page = player_report(ask(store, say=Say(METRIC), kind="block")).page
     if kind == "team":
         with squad(tmp_path, ["Ada Low", "Bo Day"]) as players:
-            page = team_report(players, units="metric").page
+            page = team_report(ask_all(players, Say(METRIC))).page
     texts = list(_texts(page))
     assert len(texts) > 300
     assert [text for text in texts if NOT_METRIC.search(text)][:20] == []
-    yards = list(_texts(build(review))) if kind == "season" else []
+    yards = list(_texts(demo_report("plain").page)) if kind == "season" else []
     assert not yards or sum(bool(NOT_METRIC.search(text)) for text in yards) > 100
 
 

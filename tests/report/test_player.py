@@ -13,13 +13,13 @@ import pytest
 
 from sgzone.errors import CallError
 from sgzone.practice.log import practice_log
-from sgzone.report.asked import BLOCK_WEEKS, USUAL_HOURS, Review, gather, hours_to_plan
+from sgzone.report.asked import BLOCK_WEEKS, USUAL_HOURS, Asked, hours_to_plan, of_last_weeks
 from sgzone.report.charts.sides import pairs_chart
 from sgzone.report.charts.squad import small_bars, squad_reach
 from sgzone.report.paper.pdf import to_pdf
-from sgzone.report.player import Report, last_weeks, player_report
+from sgzone.report.player import Report, player_report
 from sgzone.report.screen.html import to_html
-from sgzone.report.sections.practice import practice_section
+from sgzone.report.sections import practice
 from sgzone.report.squad import initials, team_report
 from sgzone.report.write import write_report
 from sgzone.resources import data_path
@@ -27,9 +27,10 @@ from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store
 from sgzone.words import sides as sides_words
 from sgzone.words import squad as squad_words
-from tests.report.seasons import FIRST_HALF, ONE_HOLE, card, demo, demo_report, season
-from tests.report.squads import squad
+from tests.report.seasons import FIRST_HALF, ONE_HOLE, ask, card, demo, demo_report, season
+from tests.report.squads import ask_all, squad
 
+SEPTEMBER = Selection(since=date(2026, 9, 1))
 NAMES = ["Wim Zander", "Ada Lowry", "Al Lime", "<b>Bo</b> Quill"]
 
 
@@ -38,10 +39,10 @@ def _ids(page) -> list[str]:
 
 
 def test_a_block_is_six_weeks_with_the_plan_first(store: Store) -> None:
-    chosen = last_weeks(store, EVERYTHING)
+    chosen = ask(store, kind="block").selection
     last = store.frame("SELECT max(date) AS day FROM rounds")["day"][0].date()
     assert chosen.since == last - timedelta(days=41)  # 42 days, the last one in
-    assert last_weeks(store, Selection(since=date(2026, 9, 1))).since == date(2026, 9, 1)
+    assert of_last_weeks(ask(store, selection=SEPTEMBER)).selection.since == SEPTEMBER.since
     made = demo_report("block")
     assert _ids(made.page)[:4] == ["practice", "agree", "where", "against"]
     assert "the last weeks" in made.page.title
@@ -104,12 +105,12 @@ def test_two_seasons_have_an_interval_and_a_word_of_caution() -> None:
 def test_what_cannot_be_set_beside_is_said(
     store: Store, other: str, says: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def gathered(*_: object, **__: object) -> None:
-        pytest.fail("the whole season was gathered before the refusal")
+    def scored(*_: object, **__: object) -> None:
+        pytest.fail("the whole season was scored before the refusal")
 
-    monkeypatch.setattr("sgzone.report.player.gather", gathered)
+    monkeypatch.setattr("sgzone.report.asked.scored", scored)
     with pytest.raises(CallError, match=says):
-        player_report(store, against=other)
+        player_report(ask(store, other=other))
 
 
 @pytest.mark.parametrize("kind", ["season", "block", "team"])
@@ -173,7 +174,7 @@ def test_a_squad_with_names_has_them_as_text(
         "sgzone.report.screen.html.still", lambda _: "data:,"
     )  # words are asked for
     with squad(tmp_path, NAMES, 5) as store:
-        made = team_report(store, names=True)
+        made = team_report(ask_all(store, names=True))
     page = to_html(made.page)
     assert "&lt;b&gt;Bo&lt;/b&gt; Quill" in page
     assert "<b>Bo" not in page
@@ -183,8 +184,8 @@ def test_a_squad_with_names_has_them_as_text(
 
 def test_a_squad_s_values_are_each_player_s_own(tmp_path: Path) -> None:
     with squad(tmp_path, NAMES[:2], 5) as store:
-        made = team_report(store)
-        alone = player_report(store, selection=Selection(player="Ada Lowry"))
+        made = team_report(ask_all(store))
+        alone = player_report(ask(store, selection=Selection(player="Ada Lowry")))
     mine = made.tables["player_1"].set_index("part")[["gained_per_round", "low", "verdict"]]
     own = alone.tables["where"].set_index("part")[["gained_per_round", "low", "verdict"]]
     pd.testing.assert_frame_equal(mine, own)
@@ -220,11 +221,15 @@ def test_small_charts_share_one_scale() -> None:
 
 def test_small_and_empty_files_say_so(tmp_path: Path) -> None:
     with season() as store:
-        made = team_report(store)
+        made = team_report(ask_all(store))
         assert made.page.summary == (squad_words.NO_PLAYERS,)
-        assert "No player yet" in player_report(store, kind="block", against=FIRST_HALF).page.title
+        block = player_report(ask(store, kind="block", other=FIRST_HALF))
+        assert "No player yet" in block.page.title
     with season(card(tmp_path, ONE_HOLE)) as store:
-        pages = [team_report(store).page, player_report(store, kind="block").page]
+        pages = [
+            team_report(ask_all(store)).page,
+            player_report(ask(store, kind="block")).page,
+        ]
     for page in pages:
         text = re.sub(r"<script.*?</script>|<style.*?</style>", "", to_html(page), flags=re.S)
         assert not re.search(r"\b(nan|NaN|None|NaT|inf)\b", re.sub(r"<[^>]*>", " ", text))
@@ -244,31 +249,32 @@ def test_what_does_not_go_together_is_said(store: Store, tmp_path: Path) -> None
 
 def test_the_hours_asked_for_are_planned_and_said(tmp_path: Path) -> None:
     with squad(tmp_path, NAMES[:1]) as store:
-        made = player_report(store, hours=5, weeks=3)
+        made = player_report(ask(store, hours=5, weeks=3))
     section = next(s for s in made.page.sections if s.id == "practice")
     assert section.lead[0].startswith("For 5 hours a week over 3 weeks.")
     assert made.tables["practice"]["hours_per_week"].sum() == pytest.approx(5)
 
 
 def test_hours_that_nobody_named_come_from_the_log_or_are_an_example(
-    store: Store, review: Review, tmp_path: Path
+    store: Store, asked: Asked, tmp_path: Path
 ) -> None:
     assert practice_log(store, EVERYTHING).empty
     assert hours_to_plan(practice_log(store, EVERYTHING)) == (USUAL_HOURS, "example")
-    assert "an example" in practice_section(review).lead[0]
+    assert "an example" in practice.section(asked).lead[0]
     log = data_path("demo/practice_log.csv")
     with season(demo(), log) as opened:
         hours, where = hours_to_plan(practice_log(opened, EVERYTHING))
         assert (hours, where) == (2.0, "log")
         assert hours_to_plan(practice_log(opened, EVERYTHING), 7.5) == (7.5, "asked")
-        logged = gather(opened)
+        logged = ask(opened)
+        lead = practice.section(logged).lead
         assert logged.plan is not None
         assert (logged.plan.hours, logged.plan.weeks) == (2.0, BLOCK_WEEKS)
     with squad(tmp_path, NAMES[:1]) as few:
-        players = team_report(few, hours=3, weeks=2)
-    assert "as in the practice log's last weeks" in practice_section(logged).lead[0]
+        players = team_report(ask_all(few, hours=3, weeks=2))
+    assert "as in the practice log's last weeks" in lead[0]
     assert "For 3 hours a week over 2 weeks." in " ".join(
         text for s in players.page.sections for f in s.figures for text in f.caption
     )
-    with pytest.raises(CallError, match=r"must be from 0\.25"):
-        player_report(store, hours=0)
+    with pytest.raises(CallError, match="hours a week must be from"):
+        player_report(ask(store, hours=0))

@@ -93,7 +93,7 @@ def test_what_cannot_be_written_is_the_fault_of_the_call(
 def test_what_would_be_lost_is_seen_before_the_work(
     db: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("sgzone.report.write._report", None)  # asking it would fail
+    monkeypatch.setattr("sgzone.report.write._made", None)  # asking it would fail
     (tmp_path / "mine.html").write_text("my own page", encoding="utf-8")
     (tmp_path / "season.pdf").hardlink_to(db)
     curve = "lie,distance,unit,strokes,source\nfairway,10,yd,2.2,me\nfairway,150,yd,3,me\n"

@@ -13,7 +13,7 @@ import pandas as pd
 from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.terms import DEFAULT_LEVEL, LIES, band_words
-from sgzone.units import M_PER_FT, M_PER_YD, Units
+from sgzone.units import M_PER_FT, M_PER_YD
 from sgzone.words.digits import interval_words
 
 ENDS = {"green": "on the green", "missed": "missed the green"}
@@ -30,7 +30,7 @@ def proximity(
     break_even: pd.DataFrame,
     *,
     level: float = DEFAULT_LEVEL,
-    units: Units = "yards",
+    units: str = "yards",
 ) -> alt.ConcatChart:
     """Draw a panel per lie, two in a row: where balls finished against break-even, by distance.
 
@@ -54,7 +54,7 @@ def proximity_panel(
     lie: str,
     *,
     level: float = DEFAULT_LEVEL,
-    units: Units = "yards",
+    units: str = "yards",
     legend: bool = True,
 ) -> alt.LayerChart:
     """Draw one lie of ``proximity``: strokes, the median of each band, the break-even line.

@@ -21,8 +21,8 @@ import vl_convert
 
 from sgzone.errors import CallError
 from sgzone.report.charts.theme import LIGHT, WIDE, config
-from sgzone.report.page import Figure, Page, Section
-from sgzone.report.paper.order import FINE_PRINT, PLAYER_SECTIONS, on_paper
+from sgzone.report.page import Figure, Page, Place, Section
+from sgzone.report.paper.order import on_paper
 from sgzone.report.paper.signs import FONTS, printable
 from sgzone.report.screen.html import spec
 from sgzone.words.tables import Table
@@ -100,7 +100,7 @@ def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
             for row in in_rows(printed.sections)
         ],
         "colophon": printed.colophon,
-        "player_sheet": printed.sections[:1] != () and printed.sections[0].id in PLAYER_SECTIONS,
+        "player_sheet": any(s.place is Place.PLAYER for s in printed.sections),
         "colours": asdict(LIGHT),
         "fonts": FONTS,
     }
@@ -127,7 +127,7 @@ def widths(row: Sequence[Section]) -> tuple[int, ...]:
 
 def _slim(section: Section) -> bool:
     panels = [panel for figure in section.figures for panel in figure.panels]
-    return len(panels) == 1 and not section.tables and section.id not in PLAYER_SECTIONS
+    return len(panels) == 1 and not section.tables and section.place is not Place.PLAYER
 
 
 def _section(section: Section, root: Path, lower: float, width: int) -> dict[str, Any]:
@@ -135,7 +135,7 @@ def _section(section: Section, root: Path, lower: float, width: int) -> dict[str
         "title": section.title,
         "width": width,
         "fresh": section.fresh,
-        "fine": section.id in FINE_PRINT,
+        "fine": section.place in (Place.FINE, Place.CLOSING),
         "lead": section.lead,
         "figures": [_figure(figure, root, lower, width) for figure in section.figures],
         "tables": [_table(table) for table in section.tables],

@@ -1,0 +1,42 @@
+"""The chapters of a report in their order: a new one is a file here and a line below."""
+
+from sgzone.report.asked import BLOCK
+from sgzone.report.page import Place
+from sgzone.report.sections import (
+    agree,
+    clubs,
+    counts,
+    grid,
+    method,
+    misses,
+    practice,
+    proximity,
+    sides,
+    trend,
+    where,
+    why,
+)
+from sgzone.report.sections.chapter import Chapter
+
+PLAYER, FINE = Place.PLAYER, Place.FINE
+
+FINE_PRINT = (
+    Chapter("method", "How it was worked out", method.section, method.tables, FINE, always=True),
+    Chapter("sources", "Sources", method.sources, method.source_tables, FINE, always=True),
+    Chapter("cautions", "Cautions", method.cautions, place=Place.CLOSING, always=True),
+)
+"""What closes every report."""
+CHAPTERS = (
+    Chapter("agree", "Three things to agree", agree.section, place=PLAYER),
+    Chapter("where", "Where strokes go", where.section, where.tables, PLAYER),
+    Chapter("against", "Side by side", sides.section, sides.tables, always=True),
+    Chapter("grid", "By lie and distance", grid.section, grid.tables),
+    Chapter("proximity", "Proximity against break-even", proximity.section, proximity.tables),
+    Chapter("why", "Why", why.section, why.tables),
+    Chapter("misses", "Where the ball finishes", misses.section, misses.tables),
+    Chapter("counts", "Plain counts", counts.section, counts.tables, Place.NUMBERS),
+    Chapter("clubs", "Clubs and numbers", clubs.section, clubs.tables),
+    Chapter("practice", "Practice hours", practice.section, practice.tables, PLAYER, opens=BLOCK),
+    Chapter("trend", "Over the season", trend.section, trend.tables),
+    *FINE_PRINT,
+)

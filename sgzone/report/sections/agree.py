@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
-from sgzone.report.asked import Review
+from sgzone.report.asked import Asked
 from sgzone.report.page import Section
 from sgzone.words import practice as words
 
 AGREE_LINES = 3
 
 
-def agree_section(review: Review) -> Section:
+def section(asked: Asked) -> Section:
     """Return what to agree on, with room to write."""
-    lead = words.agree_lead(review.parts, review.why, review.plan, review.say)
-    return Section(
-        "agree",
-        "Three things to agree",
-        lead,
-        notes=words.level_note(review.parts, review.say),
-        lines=AGREE_LINES,
-    )
+    lead = words.agree_lead(asked.parts, asked.why, asked.plan, asked.say)
+    return Section(lead, notes=words.level_note(asked.parts, asked.say), lines=AGREE_LINES)

@@ -1,8 +1,8 @@
-"""The section on clubs and numbers: the ladder of stock swings, and what it leaves uncovered."""
+"""Clubs and numbers: the ladder of stock swings, and what it leaves uncovered."""
 
 from __future__ import annotations
 
-from sgzone.report.asked import Review
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.clubs import number_curve, stock_ladder
 from sgzone.report.page import Figure, Panel, Section
 from sgzone.words import clubs as words
@@ -11,38 +11,38 @@ from sgzone.words.notes import noted, options
 from sgzone.words.tables import table_of
 
 
-def clubs_section(review: Review) -> Section:
+def section(asked: Asked) -> Section:
     """Return the stock swings with gaps and overlaps, from course shots."""
-    head = ("clubs", "Clubs and numbers")
-    ladder = noted(review.ladder, "clubs")
+    say, ladder = asked.say, noted(asked.ladder, "clubs")
     if ladder.empty:
-        return Section(*head, lead=(words.NO_CLUBS,))
-    table = table_of(ladder, "clubs", review.say, "Stock swings from course shots")
-    lead = words.clubs_lead(ladder, review.cover, review.say)
-    notes = (words.CLUBS_REST, RULES)
+        return Section((words.NO_CLUBS,))
+    chart = stock_ladder(ladder, level=say.level, units=say.units)
     figure = Figure(
-        panels=(
-            Panel(
-                "ladder",
-                stock_ladder(ladder, level=review.level, units=review.units),
-                words.ladder_alt(ladder, review.say),
-            ),
-        ),
+        panels=(Panel("ladder", chart, words.ladder_alt(ladder, say)),),
         caption=words.READ_LADDER,
-        table=table,
+        table=table_of(ladder, "clubs", say, "Stock swings from course shots"),
     )
-    more = (_numbers_figure(review),) if len(review.numbers) else ()
-    return Section(*head, lead, (figure, *more), notes=notes)
+    lead = words.clubs_lead(ladder, asked.cover, say)
+    more = (_numbers(asked),) if len(asked.numbers) else ()
+    return Section(lead, (figure, *more), notes=(words.CLUBS_REST, RULES))
 
 
-def _numbers_figure(review: Review) -> Figure:
+def _numbers(asked: Asked) -> Figure:
     """Return which swing is best at which number; paper has the sheet of ``sgzone number``."""
-    numbers, units = review.numbers, review.units
-    rows = options(numbers, review.say)
-    chart = number_curve(numbers, level=review.level, units=units)
+    numbers, say = asked.numbers, asked.say
+    chart = number_curve(numbers, level=say.level, units=say.units)
     return Figure(
-        panels=(Panel("numbers", chart, words.numbers_alt(numbers, review.say)),),
+        panels=(Panel("numbers", chart, words.numbers_alt(numbers, say)),),
         caption=words.READ_NUMBERS,
-        table=table_of(rows, "number", review.say, "The best swings for each number"),
+        table=table_of(options(numbers, say), "number", say, "The best swings for each number"),
         on_paper=False,
     )
+
+
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    return {
+        "": noted(asked.ladder, "clubs"),
+        "cover": asked.cover,
+        "numbers": options(asked.numbers),
+    }

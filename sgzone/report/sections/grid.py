@@ -2,47 +2,58 @@
 
 from __future__ import annotations
 
-from sgzone.report.asked import Review
+from collections.abc import Iterator
+
+import pandas as pd
+
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts import grid, putt_grid
 from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.terms import NOT_ENOUGH
-from sgzone.words import grid as grid_words
+from sgzone.words import grid as words
 from sgzone.words import where as where_words
 from sgzone.words.notes import noted
+from sgzone.words.say import Say
 from sgzone.words.tables import table_of
 
+_KEYS = (
+    Key("loss-tint", "lost"),
+    Key("gain-tint", "gained"),
+    Key("faint", "too few shots"),
+)
 
-def grid_section(review: Review) -> Section:
+
+def section(asked: Asked) -> Section:
     """Return gained per shot by lie and distance, off the green and on it."""
-    head = ("grid", "By lie and distance")
-    table, level, units = review.grid[review.grid["shots"] > 0], review.level, review.units
-    if table.empty:
-        return Section(*head, lead=(grid_words.NO_GRID,))
-    lead, notes = grid_words.grid_lead(table, review.say), grid_words.grid_notes(table)
-    said = "Strokes gained by lie and distance"
-    rows = table_of(noted(table, "summary"), "summary", review.say, said, keys=("band", "lie"))
-    if (table["verdict"] == NOT_ENOUGH).all():
-        return Section(*head, lead, tables=(rows,), notes=notes)
-    putts = table["lie"] == "green"
-    panels = []
-    if (~putts).any():
-        alt = grid_words.grid_alt(table[~putts], "off the green by lie and distance", review.say)
-        panels.append(
-            Panel("grid-off-green", grid(table, level=level, units=units), alt, "Off the green")
-        )
-    if putts.any():
-        alt = grid_words.grid_alt(table[putts], "putts by distance", review.say)
-        panels.append(
-            Panel("grid-putts", putt_grid(table, level=level, units=units), alt, "On the green")
-        )
+    say, cells = asked.say, asked.grid[asked.grid["shots"] > 0]
+    if cells.empty:
+        return Section((words.NO_GRID,))
+    lead, notes = words.grid_lead(cells, say), words.grid_notes(cells)
+    rows, caption = noted(cells, "summary"), "Strokes gained by lie and distance"
+    table = table_of(rows, "summary", say, caption, keys=("band", "lie"))
+    if (cells["verdict"] == NOT_ENOUGH).all():
+        return Section(lead, tables=(table,), notes=notes)
     figure = Figure(
-        panels=tuple(panels),
-        caption=grid_words.READ_GRID + where_words.marked(table["basis"]),
-        table=rows,
-        keys=(
-            Key("loss-tint", "lost"),
-            Key("gain-tint", "gained"),
-            Key("faint", "too few shots"),
-        ),
+        panels=tuple(_panels(cells, say)),
+        caption=words.READ_GRID + where_words.marked(cells["basis"]),
+        table=table,
+        keys=_KEYS,
     )
-    return Section(*head, lead, (figure,), notes=notes)
+    return Section(lead, (figure,), notes=notes)
+
+
+def _panels(cells: pd.DataFrame, say: Say) -> Iterator[Panel]:
+    putts = cells["lie"] == "green"
+    if (~putts).any():
+        alt = words.grid_alt(cells[~putts], "off the green by lie and distance", say)
+        chart = grid(cells, level=say.level, units=say.units)
+        yield Panel("grid-off-green", chart, alt, "Off the green")
+    if putts.any():
+        alt = words.grid_alt(cells[putts], "putts by distance", say)
+        chart = putt_grid(cells, level=say.level, units=say.units)
+        yield Panel("grid-putts", chart, alt, "On the green")
+
+
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    return {"": noted(asked.grid, "summary")}

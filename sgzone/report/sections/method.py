@@ -4,34 +4,39 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.report.asked import Review
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.page import Section
-from sgzone.words import method as method_words
-from sgzone.words import season as season_words
+from sgzone.words import method as words
 from sgzone.words.benchmark import not_claimed
+from sgzone.words.season import benchmark_words
 from sgzone.words.tables import table_of
 
+_VERDICTS = pd.DataFrame(words.VERDICTS, columns=["words", "mean"])
 
-def method_section(review: Review) -> Section:
+
+def section(asked: Asked) -> Section:
     """Return how the numbers were made, and what the verdicts mean."""
-    means = pd.DataFrame(method_words.VERDICTS, columns=["words", "mean"])
-    verdicts = table_of(means, "verdicts", review.say, "What a verdict means")
-    return Section(
-        "method",
-        "How it was worked out",
-        method_words.method(review.against, review.say),
-        tables=(verdicts,),
-    )
+    verdicts = table_of(_VERDICTS, "verdicts", asked.say, "What a verdict means")
+    return Section(words.method(asked.curve.name, asked.say), tables=(verdicts,))
 
 
-def sources_section(review: Review) -> Section:
+def sources(asked: Asked) -> Section:
     """Return where the benchmark's figures come from."""
-    said = f"Sources of {season_words.benchmark_words(review.against)}"
-    table = table_of(review.sources, "sources", review.say, said)
-    plain = not_claimed([review.against], review.say)
-    return Section("sources", "Sources", tuple(plain), tables=(table,))
+    name = asked.curve.name
+    table = table_of(asked.sources, "sources", asked.say, f"Sources of {benchmark_words(name)}")
+    return Section(tuple(not_claimed([name], asked.say)), tables=(table,))
 
 
-def cautions_section() -> Section:
+def cautions(_: Asked) -> Section:
     """Return what to be careful about."""
-    return Section("cautions", "Cautions", notes=method_words.CAUTIONS)
+    return Section(notes=words.CAUTIONS)
+
+
+def tables(_: Asked) -> Tables:
+    """Return what a verdict means."""
+    return {"": _VERDICTS}
+
+
+def source_tables(asked: Asked) -> Tables:
+    """Return the sources."""
+    return {"": asked.sources}

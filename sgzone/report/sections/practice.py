@@ -1,41 +1,63 @@
-"""The sections on what to agree and what to practise."""
+"""What to practise: the hours by part, and the first week."""
 
 from __future__ import annotations
 
-from sgzone.practice.plan import plan_table
-from sgzone.report.asked import Review
+from dataclasses import replace
+
+from sgzone.practice.log import planned_load
+from sgzone.practice.plan import Plan, plan_table
+from sgzone.report.asked import Asked, Tables, hours_to_plan
 from sgzone.report.charts.hours import hours_chart
 from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.words import practice as words
 from sgzone.words.cautions import ASSUMPTIONS, CAUTIONS
+from sgzone.words.say import Say
 from sgzone.words.tables import table_of
 
 
-def practice_section(review: Review) -> Section:
-    """Return the share of the hours each part deserves, with every assumption and caution."""
-    head = ("practice", "Practice hours")
-    plan, units, say = review.plan, review.units, review.say
+def section(asked: Asked) -> Section:
+    """Return the plan with every assumption and caution, and the first week to tear off."""
+    made, plan, say = hours(asked), asked.plan, asked.say
     if plan is None:
-        return Section(*head, lead=(words.NO_PLAN,))
+        return made
+    caption = f"What each split may win back. {ASSUMPTIONS}"
+    splits = table_of(plan.alternatives, "splits", say, caption)
+    week = table_of(asked.week, "week_page", say, "The first week on one page")
+    return replace(made, tables=(splits, week), torn=1)
+
+
+def hours(asked: Asked) -> Section:
+    """Return the share of the hours each part deserves, with the cautions."""
+    if asked.plan is None:
+        return Section((words.NO_PLAN,))
+    planned, source = hours_to_plan(asked.log, asked.hours)
+    return Section(
+        words.plan_lead(asked.plan, asked.say, source),
+        (_figure(asked.plan, asked.say),),
+        notes=(*words.load_note(planned_load(asked.log, planned)), *CAUTIONS),
+    )
+
+
+def _figure(plan: Plan, say: Say) -> Figure:
     known = plan.table["share_now"].notna().any()
-    keys = [Key("dot", "recommended"), Key("open-ring", "in proportion to loss")]
-    figure = Figure(
-        panels=(
-            Panel("hours", hours_chart(plan.table, units=units), words.hours_alt(plan, review.say)),
-        ),
+    keys = (Key("dot", "recommended"), Key("open-ring", "in proportion to loss"))
+    chart = hours_chart(plan.table, units=say.units)
+    return Figure(
+        panels=(Panel("hours", chart, words.hours_alt(plan, say)),),
         caption=words.READ_HOURS + (words.READ_HOURS_NOW if known else ()),
         table=table_of(plan_table(plan), "practice", say, f"The plan by part. {ASSUMPTIONS}"),
-        keys=(*keys, Key("open", "now, by the log")) if known else tuple(keys),
+        keys=(*keys, Key("open", "now, by the log")) if known else keys,
     )
-    return Section(
-        *head,
-        words.plan_lead(plan, say, review.hours_from),
-        (figure,),
-        (
-            table_of(
-                plan.alternatives, "splits", say, f"What each split may win back. {ASSUMPTIONS}"
-            ),
-            table_of(review.week, "week_page", say, "The first week on one page"),
-        ),
-        (*words.load_note(review.load), *CAUTIONS),
-    )
+
+
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    if asked.plan is None:
+        return {}
+    plan = asked.plan
+    return {
+        "": plan.table,
+        "splits": plan.alternatives,
+        "detail": plan.detail,
+        "week": asked.week,
+    }

@@ -2,61 +2,54 @@
 
 from __future__ import annotations
 
-from sgzone.report.asked import Review
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.proximity import ENDS, proximity_panel
 from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.terms import LIES, MIN_SHOTS
-from sgzone.words import proximity as proximity_words
+from sgzone.words import proximity as words
 from sgzone.words import season as season_words
 from sgzone.words.tables import table_of
 
 
-def proximity_section(review: Review) -> Section:
+def section(asked: Asked) -> Section:
     """Return where balls finished against break-even, a panel per lie with strokes enough."""
-    head = ("proximity", "Proximity against break-even")
-    points, medians = review.points, review.medians
-    if points.empty:
-        return Section(*head, lead=(proximity_words.NO_PROXIMITY,))
-    shots = points.groupby("lie").size()
+    if asked.points.empty:
+        return Section((words.NO_PROXIMITY,))
+    shots = asked.points.groupby("lie").size()
     lies = [lie for lie in LIES if shots.get(lie, 0) >= MIN_SHOTS]
-    lead = proximity_words.proximity_lead(medians, review.say)
-    table = table_of(medians, "proximity", review.say, "Finish against break-even")
-    notes = proximity_words.left_out(points, lies)
+    lead, notes = words.proximity_lead(asked.medians, asked.say), words.left_out(asked.points, lies)
+    table = table_of(asked.medians, "proximity", asked.say, "Finish against break-even")
     if not lies:
-        return Section(*head, lead, tables=(table,), notes=notes)
-    panels = tuple(_proximity_panel(review, lie, int(shots[lie])) for lie in lies)
+        return Section(lead, tables=(table,), notes=notes)
     figure = Figure(
-        panels=panels,
-        caption=proximity_words.READ_PROXIMITY
-        if len(review.break_even)
-        else proximity_words.READ_FINISH,
+        panels=tuple(_panel(asked, lie, int(shots[lie])) for lie in lies),
+        caption=words.READ_PROXIMITY if len(asked.break_even) else words.READ_FINISH,
         table=table,
-        keys=_proximity_keys(review),
-        columns=2 if len(panels) > 1 else 1,
+        keys=_keys(asked),
+        columns=2 if len(lies) > 1 else 1,
     )
-    return Section(*head, lead, (figure,), notes=notes)
+    return Section(lead, (figure,), notes=notes)
 
 
-def _proximity_keys(review: Review) -> tuple[Key, ...]:
+def _keys(asked: Asked) -> tuple[Key, ...]:
     keys = [Key("dot", ENDS["green"]), Key("triangle", ENDS["missed"])]
-    if review.medians["finish_ft"].notna().any():
-        keys.append(Key("median", f"median of the band, {review.level:.0%} interval in grey"))
-    if len(review.break_even):
-        keys.append(Key("dashed", f"break-even, {season_words.benchmark_words(review.against)}"))
+    if asked.medians["finish_ft"].notna().any():
+        keys.append(Key("median", f"median of the band, {asked.say.sure} interval in grey"))
+    if len(asked.break_even):
+        against = season_words.benchmark_words(asked.curve.name)
+        keys.append(Key("dashed", f"break-even, {against}"))
     return tuple(keys)
 
 
-def _proximity_panel(review: Review, lie: str, strokes: int) -> Panel:
-    chart = proximity_panel(
-        review.points,
-        review.medians,
-        review.break_even,
-        lie,
-        level=review.level,
-        units=review.units,
-        legend=False,
-    )
-    alt = proximity_words.proximity_alt(
-        lie, strokes, review.medians[review.medians["lie"] == lie], review.say
-    )
+def _panel(asked: Asked, lie: str, strokes: int) -> Panel:
+    say, tables = asked.say, (asked.points, asked.medians, asked.break_even)
+    chart = proximity_panel(*tables, lie, level=say.level, units=say.units, legend=False)
+    medians = asked.medians[asked.medians["lie"] == lie]
+    alt = words.proximity_alt(lie, strokes, medians, say)
     return Panel(f"proximity-{lie}", chart, alt, f"{lie}, {strokes} strokes")
+
+
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    strokes = asked.points.drop(columns="round_key")
+    return {"": asked.medians, "strokes": strokes, "break-even": asked.break_even}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.report.asked import Review
+from sgzone.report.asked import Asked
 from sgzone.report.charts.putts import putting_curve_chart
 from sgzone.report.page import Figure, Panel
 from sgzone.words import putts as words
@@ -12,21 +12,22 @@ from sgzone.words.digits import interval_cells
 from sgzone.words.tables import table_of
 
 
-def putting_figures(review: Review) -> tuple[Figure, ...]:
+def putting_figures(asked: Asked) -> tuple[Figure, ...]:
     """Return the chart of putts holed; none where the benchmark has no table of them.
 
     Not on paper: the coach's three sheets are full.
     """
-    points, units = beside(review.putt_points, review.putts), review.units
+    say, (curve, own) = asked.say, asked.putting
+    points = beside(own, curve)
     if points.empty:
         return ()
-    curves = review.putts.assign(who=words.who(review.against))
-    chart = putting_curve_chart(curves, points, level=review.level, units=units)
-    title = words.putting_title(int(points["putts"].sum()), review.say)
-    panel = Panel("why-putts", chart, words.putting_alt(points, review.say), title)
-    said = points.assign(basis=points["basis"].replace(words.READ_WHERE))
-    table = table_of(said, "putts", review.say, words.PUTTS_HOLED)
-    return (Figure((panel,), words.read_putting(review.say), table, on_paper=False),)
+    curves = curve.assign(who=words.who(asked.curve.name))
+    chart = putting_curve_chart(curves, points, level=say.level, units=say.units)
+    title = words.putting_title(int(points["putts"].sum()), say)
+    panel = Panel("why-putts", chart, words.putting_alt(points, say), title)
+    rows = points.assign(basis=points["basis"].replace(words.READ_WHERE))
+    table = table_of(rows, "putts", say, words.PUTTS_HOLED)
+    return (Figure((panel,), words.read_putting(say), table, on_paper=False),)
 
 
 def beside(points: pd.DataFrame, curve: pd.DataFrame) -> pd.DataFrame:

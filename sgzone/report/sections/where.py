@@ -1,44 +1,49 @@
-"""The sections of the report, in their order. Finished tables in, charts and sentences out."""
+"""Where strokes go, part by part."""
 
 from __future__ import annotations
 
-from sgzone.report.asked import Review
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts import by_part
 from sgzone.report.page import Figure, Panel, Section
+from sgzone.review.where.counts import hole_endings
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import counts as counts_words
 from sgzone.words import season as season_words
-from sgzone.words import where as where_words
+from sgzone.words import where as words
 from sgzone.words.notes import noted
 from sgzone.words.tables import table_of
 
 
-def where_section(review: Review) -> Section:
+def section(asked: Asked) -> Section:
     """Return strokes gained per round by part."""
-    head = ("where", "Where strokes go")
-    parts = review.parts[review.parts["shots"] > 0]
+    say, parts = asked.say, asked.parts[asked.parts["shots"] > 0]
     if parts.empty:
-        return Section(*head, lead=(season_words.no_parts(review.say),))
-    table = table_of(
-        noted(parts, "summary"), "summary", review.say, "Strokes gained by part", keys=("part",)
-    )
-    lead = where_words.parts_lead(parts, review.say)
-    notes = where_words.leaning(parts, review.say) + counts_words.holes_note(review.endings)
-    if review.total is not None:
-        notes += counts_words.unscored(review.total)
-    if review.measuring is not None:
-        notes += counts_words.heaped(review.measuring.heaping)
+        return Section((season_words.no_parts(say),))
+    rows, caption = noted(parts, "summary"), "Strokes gained by part"
+    table = table_of(rows, "summary", say, caption, keys=("part",))
+    lead, notes = words.parts_lead(parts, say), words.leaning(parts, say) + _notes(asked)
     if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding
-        return Section(*head, lead, tables=(table,), notes=notes)
+        return Section(lead, tables=(table,), notes=notes)
+    chart = by_part(parts, level=say.level, units=say.units)
     figure = Figure(
-        panels=(
-            Panel(
-                "by-part",
-                by_part(parts, level=review.level, units=review.units),
-                where_words.parts_alt(parts, review.say),
-            ),
-        ),
-        caption=where_words.read_parts(parts["verdict"]) + where_words.marked(parts["basis"]),
+        panels=(Panel("by-part", chart, words.parts_alt(parts, say)),),
+        caption=words.read_parts(parts["verdict"]) + words.marked(parts["basis"]),
         table=table,
+        in_numbers=True,
     )
-    return Section(*head, lead, (figure,), notes=notes)
+    return Section(lead, (figure,), notes=notes)
+
+
+def _notes(asked: Asked) -> tuple[str, ...]:
+    """Return how holes ended, which strokes have no value, and distances that look guessed."""
+    notes = counts_words.holes_note(hole_endings(asked.store, asked.selection))
+    if asked.total is not None:
+        notes += counts_words.unscored(asked.total)
+    if asked.measuring is not None:
+        notes += counts_words.heaped(asked.measuring.heaping)
+    return notes
+
+
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    return {"": noted(asked.parts, "summary")}

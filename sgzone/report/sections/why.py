@@ -1,27 +1,35 @@
-"""The sections on causes, misses and the season over time."""
+"""Why strokes are lost: the causes of each part, and how many putts go in from where."""
 
 from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.report.asked import Review
+from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.why import cause_bars
 from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.report.sections.putts import putting_figures
 from sgzone.terms import PART_NAMES
 from sgzone.words import why as words
 from sgzone.words.digits import count
-from sgzone.words.notes import causes
+from sgzone.words.notes import causes, noted
+from sgzone.words.say import Say
 from sgzone.words.tables import table_of
 
 
-def why_section(review: Review) -> Section:
+def section(asked: Asked) -> Section:
     """Return the causes of each part that can be split, and how many putts go in from where."""
-    head, putts = ("why", "Why"), putting_figures(review)
-    if not _split(review.why):
-        return Section(*head, (words.NO_WHY,), putts)
-    lead = words.why_lead(review.why, review.say)
-    return Section(*head, lead, (_causes(review), *putts), notes=words.WHY_RESTS)
+    parts, putts = _split(asked.why), putting_figures(asked)
+    if not parts:
+        return Section((words.NO_WHY,), putts)
+    panels = tuple(_panel(part, asked.why[asked.why["part"] == part], asked.say) for part in parts)
+    figure = Figure(
+        panels=panels,
+        caption=words.READ_WHY,
+        table=table_of(causes(asked.why, asked.say), "causes", asked.say, "Causes by part"),
+        keys=(Key("loss", "proximity"), Key("loss-tint", "missed green")),
+        columns=2 if len(panels) > 1 else 1,
+    )
+    return Section(words.why_lead(asked.why, asked.say), (figure, *putts), notes=words.WHY_RESTS)
 
 
 def _split(table: pd.DataFrame) -> list[str]:
@@ -30,17 +38,13 @@ def _split(table: pd.DataFrame) -> list[str]:
     return [part for part in PART_NAMES if part in split]
 
 
-def _causes(review: Review) -> Figure:
-    table, panels = review.why, []
-    for part in _split(table):
-        rows = table[table["part"] == part]
-        title = f"{review.say.parts[part]}, {count(int(rows['shots'].iloc[0]), 'shot')}"
-        chart = cause_bars(rows, level=review.level, units=review.units)
-        panels.append(Panel(f"why-{part}", chart, words.cause_alt(rows), title))
-    return Figure(
-        panels=tuple(panels),
-        caption=words.READ_WHY,
-        table=table_of(causes(table, review.say), "causes", review.say, "Causes by part"),
-        keys=(Key("loss", "proximity"), Key("loss-tint", "missed green")),
-        columns=2 if len(panels) > 1 else 1,
-    )
+def _panel(part: str, rows: pd.DataFrame, say: Say) -> Panel:
+    title = f"{say.parts[part]}, {count(int(rows['shots'].iloc[0]), 'shot')}"
+    chart = cause_bars(rows, level=say.level, units=say.units)
+    return Panel(f"why-{part}", chart, words.cause_alt(rows), title)
+
+
+def tables(asked: Asked) -> Tables:
+    """Return what is exported."""
+    curve, points = asked.putting
+    return {"": noted(asked.why, "why", asked.say), "putts": points, "putts-benchmark": curve}

@@ -12,7 +12,7 @@ from sgzone.report.page import Page, Panel
 from sgzone.report.screen.html import spec
 from sgzone.report.squad import team_report
 from tests.report.seasons import demo_report
-from tests.report.squads import squad
+from tests.report.squads import ask_all, squad
 
 
 def _panels(page: Page) -> list[Panel]:
@@ -36,7 +36,7 @@ def test_a_players_charts_hold_to_the_schema(kind: str) -> None:
 
 def test_a_squads_charts_hold_to_the_schema(tmp_path: Path) -> None:
     with squad(tmp_path, ["Ada Low", "Bo Day"]) as players:
-        page = team_report(players).page
+        page = team_report(ask_all(players)).page
     assert _panels(page)
     _check(page)
 

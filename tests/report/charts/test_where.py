@@ -9,7 +9,7 @@ import pandas as pd
 import pytest
 import vl_convert
 
-from sgzone.report.asked import Review
+from sgzone.report.asked import Asked
 from sgzone.report.charts import by_part, grid, proximity, proximity_panel, putt_grid
 from sgzone.report.charts.theme import DARK, LIGHT, dark_twins
 from sgzone.terms import NOT_ENOUGH, PART_WORDS
@@ -39,12 +39,12 @@ def _tooltips(spec: dict[str, Any]) -> list[str]:
     ]
 
 
-def test_parts_are_drawn_with_interval_verdict_and_number(review: Review) -> None:
-    spec = by_part(review.parts).to_dict()
+def test_parts_are_drawn_with_interval_verdict_and_number(asked: Asked) -> None:
+    spec = by_part(asked.parts).to_dict()
     rows = _rows(spec)
     for column in ("gained_per_round", "low_per_round", "high_per_round"):
-        assert rows[column].to_numpy() == pytest.approx(review.parts[column].to_numpy())
-    first = review.parts.iloc[0]
+        assert rows[column].to_numpy() == pytest.approx(asked.parts[column].to_numpy())
+    first = asked.parts.iloc[0]
     assert rows["label"][0] == (
         f"{PART_WORDS[first['part']]}|{first['verdict']}, {first['shots']} shots"
     )
@@ -87,9 +87,9 @@ def test_colour_follows_the_verdict_not_the_sign() -> None:
     assert rows["interval"].iloc[-1] == f"none: {NOT_ENOUGH}"
 
 
-def test_the_grid_has_every_cell_with_its_number(review: Review) -> None:
-    off = review.grid[review.grid["lie"] != "green"].reset_index(drop=True)
-    spec = grid(review.grid).to_dict()
+def test_the_grid_has_every_cell_with_its_number(asked: Asked) -> None:
+    off = asked.grid[asked.grid["lie"] != "green"].reset_index(drop=True)
+    spec = grid(asked.grid).to_dict()
     rows = _rows(spec)
     assert list(rows["number"]) == [f"n {n}" for n in off["shots"]]
     judged = off["shrunk_per_shot"].notna()
@@ -103,9 +103,9 @@ def test_the_grid_has_every_cell_with_its_number(review: Review) -> None:
     assert colour["domain"] == [-0.25, 0, 0.25]
     assert colour["range"] == [LIGHT.loss_tint, LIGHT.even_tint, LIGHT.gain_tint]
     assert _layers(spec)[0]["encoding"]["y"]["sort"][0] == "125-150 yd"
-    putts = _rows(putt_grid(review.grid).to_dict())
+    putts = _rows(putt_grid(asked.grid).to_dict())
     assert set(putts["lie"]) == {"green"}
-    assert len(putts) + len(rows) == len(review.grid)
+    assert len(putts) + len(rows) == len(asked.grid)
 
 
 @pytest.mark.parametrize(
@@ -113,31 +113,31 @@ def test_the_grid_has_every_cell_with_its_number(review: Review) -> None:
     [("yards", 1.0, 1.0, ("yd", "ft")), ("metric", M_PER_YD, M_PER_FT, ("m", "m"))],
 )
 def test_a_panel_has_every_stroke_median_and_line(
-    review: Review, units: Any, yd: float, ft: float, names: tuple[str, str]
+    asked: Asked, units: Any, yd: float, ft: float, names: tuple[str, str]
 ) -> None:
-    tables = (review.points, review.medians, review.break_even)
+    tables = (asked.points, asked.medians, asked.break_even)
     spec = proximity_panel(*tables, "rough", units=units).to_dict()
     areas, dots, line, medians = spec["layer"]
     shown, drawn, even = (_data(spec, layer) for layer in (medians, dots, line))
-    points = review.points[review.points["lie"] == "rough"]
+    points = asked.points[asked.points["lie"] == "rough"]
     assert drawn["distance_yd"].to_numpy() == pytest.approx(points["distance_yd"].to_numpy() * yd)
     assert drawn["finish_ft"].to_numpy() == pytest.approx(points["finish_ft"].to_numpy() * ft)
     assert (drawn["ended"] == "on the green").sum() == (points["end"] == "green").sum()
     assert dots["encoding"]["x"]["title"].endswith(names[0])
     assert dots["encoding"]["y"]["title"].endswith(names[1])
     assert dots["encoding"]["shape"]["scale"]["range"] == ["circle", "triangle-up"]
-    known = review.medians[(review.medians["lie"] == "rough") & review.medians["low"].notna()]
+    known = asked.medians[(asked.medians["lie"] == "rough") & asked.medians["low"].notna()]
     for column, factor in (("finish_ft", ft), ("low", ft), ("from_yd", yd)):
         assert shown[column].to_numpy() == pytest.approx(known[column].to_numpy() * factor)
     assert areas["encoding"]["y2"]["field"] == "high"
     assert medians["encoding"]["y"]["field"] == "finish_ft"
-    want = review.break_even[review.break_even["lie"] == "rough"]["break_even_ft"].to_numpy() * ft
+    want = asked.break_even[asked.break_even["lie"] == "rough"]["break_even_ft"].to_numpy() * ft
     assert even["break_even_ft"].to_numpy() == pytest.approx(want)
     assert {"shots (n)", f"finish, {names[1]}"} <= set(_tooltips(spec))
 
 
-def test_one_panel_per_lie_and_all_of_them_compile(review: Review) -> None:
-    chart = proximity(review.points, review.medians, review.break_even)
+def test_one_panel_per_lie_and_all_of_them_compile(asked: Asked) -> None:
+    chart = proximity(asked.points, asked.medians, asked.break_even)
     spec = chart.to_dict()
     assert [panel["title"] for panel in spec["concat"]] == [
         *("tee", "fairway", "rough", "sand", "fringe")

@@ -15,11 +15,11 @@ import pytest
 import vl_convert
 
 from sgzone.errors import CallError
-from sgzone.report.asked import Review, gather
+from sgzone.report.asked import Asked, knowing
 from sgzone.report.page import Page
 from sgzone.report.paper.order import on_paper
 from sgzone.report.paper.pdf import in_rows, to_pdf
-from sgzone.report.player import build
+from sgzone.report.player import player_report
 from sgzone.report.write import write_report
 from sgzone.terms import PART_WORDS
 from sgzone.words import grid as grid_words
@@ -27,7 +27,16 @@ from sgzone.words import paper as paper_words
 from sgzone.words import season as season_words
 from sgzone.words import where as where_words
 from sgzone.words.cautions import CAUTIONS
-from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, card, demo_again, season
+from tests.report.seasons import (
+    HOSTILE,
+    ONE_HOLE,
+    ONLY_PUTTS,
+    ask,
+    card,
+    demo_again,
+    demo_report,
+    season,
+)
 
 MARKUP = '#text(red)[boo] $x$ [ ] *a* _b_ `c` <d> @e = f // \\ "q" #read("/etc/passwd")'
 MISSING = re.compile(r"\b(nan|NaN|None|NaT|inf|null)\b")
@@ -62,8 +71,8 @@ def printed(pdf: bytes, folder: Path) -> list[str]:
 
 
 @pytest.fixture(scope="module")
-def page(review: Review) -> Page:
-    return build(review)
+def page() -> Page:
+    return demo_report("plain").page
 
 
 @pytest.fixture(scope="module")
@@ -79,7 +88,7 @@ def sheets(pdf: bytes, tmp_path_factory: pytest.TempPathFactory) -> list[str]:
 
 
 def test_the_same_season_gives_the_same_bytes(pdf: bytes) -> None:
-    assert to_pdf(build(demo_again())) == pdf
+    assert to_pdf(demo_again().page) == pdf
 
 
 def test_one_sheet_for_the_player_three_for_the_coach_one_to_tear_off(sheets: list[str]) -> None:
@@ -114,16 +123,16 @@ LONG = "Wilhelmina Featherstonehaugh-Oddlethorpe of Upper and Lower Marshland, j
 @needs_poppler
 @pytest.mark.parametrize("paper", ["a4", pytest.param("us-letter", marks=pytest.mark.long)])
 def test_a_long_name_and_a_fitted_benchmark_take_no_sheet_more(
-    review: Review, sheets: list[str], tmp_path: Path, paper: str
+    asked: Asked, sheets: list[str], tmp_path: Path, paper: str
 ) -> None:
-    longer = replace(
-        review,
+    longer = knowing(
+        asked,
         player=LONG.strip(),
-        against="the women of our club, 2024 to 2026",
-        parts=review.parts.assign(basis="fitted"),
-        grid=review.grid.assign(basis="fitted"),
+        curve=replace(asked.curve, name="the women of our club, 2024 to 2026"),
+        parts=asked.parts.assign(basis="fitted"),
+        grid=asked.grid.assign(basis="fitted"),
     )
-    pages = printed(to_pdf(build(longer), paper), tmp_path)
+    pages = printed(to_pdf(player_report(longer).page, paper), tmp_path)
     assert len(pages) == len(sheets)
     assert where_words.MARKED["all"] in pages[0]
     assert "Practice hours" in pages[0]
@@ -142,17 +151,13 @@ def test_a_sheet_that_would_spill_is_set_smaller_and_keeps_its_words(
         assert second.startswith("The first page in numbers")
 
 
-def test_the_first_sheet_has_every_part_with_verdict_and_n(
-    sheets: list[str], review: Review
-) -> None:
-    for row in review.parts.itertuples():
+def test_the_first_sheet_has_every_part_with_verdict_and_n(sheets: list[str], asked: Asked) -> None:
+    for row in asked.parts.itertuples():
         assert PART_WORDS[row.part] in sheets[0]
         assert f"{row.verdict}, {row.shots} shots" in sheets[0]
 
 
-def test_every_printed_table_can_be_read_back(
-    sheets: list[str], review: Review, page: Page
-) -> None:
+def test_every_printed_table_can_be_read_back(sheets: list[str], asked: Asked, page: Page) -> None:
     text = " ".join(sheets)
     tables = [table for section in on_paper(page).sections for table in section.tables]
     assert sum(len(table.rows) for table in tables) > 25
@@ -161,15 +166,15 @@ def test_every_printed_table_can_be_read_back(
         for row in table.typeset().rows:
             for cell in row:
                 assert all(word in text for word in cell.split())
-    worst = review.parts.iloc[0]
+    worst = asked.parts.iloc[0]
     name = PART_WORDS[worst["part"]]
     value = f"{worst['gained_per_round']:.2f}".replace("-", "−")
     assert f"{name} {worst['shots']} {value}" in text
 
 
-def test_charts_are_text_and_their_cells_the_grid(sheets: list[str], review: Review) -> None:
+def test_charts_are_text_and_their_cells_the_grid(sheets: list[str], asked: Asked) -> None:
     text = " ".join(sheets)
-    for row in review.grid[review.grid["shrunk_per_shot"].notna()].itertuples():
+    for row in asked.grid[asked.grid["shrunk_per_shot"].notna()].itertuples():
         assert f"{row.shrunk_per_shot:+.2f}".replace("-", "−") in text
         assert f"n {row.shots}" in text
 
@@ -200,7 +205,7 @@ def test_no_heading_stands_at_the_foot_of_a_sheet(sheets: list[str], page: Page)
 @pytest.mark.parametrize("name", [HOSTILE, MARKUP, "אדה לוי", "Zoë 🏌️ O'Hara"])
 def test_what_a_card_says_comes_out_as_text(tmp_path: Path, name: str) -> None:
     with season(card(tmp_path, ONE_HOLE, name)) as store:
-        page = build(gather(store, "tour"))
+        page = player_report(ask(store)).page
     title, made = on_paper(page).title, to_pdf(page)
     assert title.startswith(name)
     text = printed(made, tmp_path)[0]
@@ -217,7 +222,7 @@ def test_what_a_card_says_comes_out_as_text(tmp_path: Path, name: str) -> None:
 )
 def test_a_small_season_is_short_and_honest(tmp_path: Path, rows: str, says: str) -> None:
     with season(card(tmp_path, rows)) as store:
-        sheets = printed(to_pdf(build(gather(store, "tour"))), tmp_path)
+        sheets = printed(to_pdf(player_report(ask(store)).page), tmp_path)
     text = " ".join(sheets)
     assert len(sheets) <= 4
     assert says in text
@@ -227,7 +232,7 @@ def test_a_small_season_is_short_and_honest(tmp_path: Path, rows: str, says: str
 @needs_poppler
 def test_no_rounds_is_one_sheet(tmp_path: Path) -> None:
     with season() as store:
-        sheets = printed(to_pdf(build(gather(store, "tour"))), tmp_path)
+        sheets = printed(to_pdf(player_report(ask(store)).page), tmp_path)
     assert len(sheets) == 1
     assert season_words.NO_ROUNDS in sheets[0]
 

@@ -6,13 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from sgzone.report.asked import gather
 from sgzone.report.paper import signs
 from sgzone.report.paper.pdf import to_pdf
-from sgzone.report.player import build
+from sgzone.report.player import player_report
 from sgzone.report.screen.html import to_html
 from tests.report.paper.test_pdf import needs_poppler, printed
-from tests.report.seasons import ONE_HOLE, card, season
+from tests.report.seasons import ONE_HOLE, ask, card, season
 
 NOWHERE = "\u2fe0"
 """A code that stands for no sign, so that no machine has a font with it."""
@@ -45,7 +44,7 @@ def test_another_fault_of_the_typesetter_is_not_taken_for_a_missing_sign(
 def test_a_picture_in_a_name_is_a_star_on_paper_and_itself_on_a_screen(tmp_path: Path) -> None:
     name = f"Zoë {NOWHERE} O'Hara"
     with season(card(tmp_path, ONE_HOLE, name)) as store:
-        page = build(gather(store, "tour"))
+        page = player_report(ask(store)).page
     assert f"{name}: the strokes" in to_html(page).replace("&#39;", "'")
     (first, *_) = printed(to_pdf(page), tmp_path)
     assert first.startswith("Zoë * O'Hara: the strokes from 150 yards in")

@@ -15,8 +15,8 @@ import vl_convert
 
 from sgzone.benchmarks import benchmark
 from sgzone.errors import CallError, DataError
-from sgzone.report.asked import Review, gather
-from sgzone.report.player import build
+from sgzone.report.asked import Asked
+from sgzone.report.player import player_report
 from sgzone.report.screen.html import (
     MOST_BYTES,
     javascript_licences,
@@ -25,7 +25,7 @@ from sgzone.report.screen.html import (
     to_html,
 )
 from sgzone.report.screen.script import vega_bundle
-from sgzone.report.sections.method import sources_section
+from sgzone.report.sections import method
 from sgzone.report.write import write_report
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store
@@ -37,6 +37,7 @@ from tests.report.seasons import (
     HOSTILE,
     ONE_HOLE,
     ONLY_PUTTS,
+    ask,
     card,
     demo_again,
     demo_page,
@@ -113,7 +114,7 @@ def test_the_policy_allows_these_scripts_and_styles_only(html: str) -> None:
     assert not [name for _, attrs in page.tags for name in attrs if name.startswith("on")]
 
 
-def test_every_chart_has_words_a_still_and_its_numbers(html: str, review: Review) -> None:
+def test_every_chart_has_words_a_still_and_its_numbers(html: str, asked: Asked) -> None:
     page = Page(html)
     live = [attrs for attrs in page.all("div") if attrs.get("class") == "live"]
     stills = [attrs for attrs in page.all("img") if attrs.get("class") == "still"]
@@ -124,14 +125,14 @@ def test_every_chart_has_words_a_still_and_its_numbers(html: str, review: Review
         assert len(other["alt"] or "") > 60
     assert len(page.all("details")) == len(page.all("figure")) + 1  # and the licences
     assert len(page.all("figure")) == 10
-    worst = review.parts.iloc[0]
+    worst = asked.parts.iloc[0]
     assert f"{worst['gained_per_round']:.2f}".replace("-", "−") in (live[0]["aria-label"] or "")
     anchors = {(attrs.get("href") or "")[1:] for attrs in page.all("a")}
     assert anchors <= {attrs.get("id") for _, attrs in page.tags}
 
 
 def test_the_same_season_gives_the_same_bytes(html: str) -> None:
-    assert to_html(build(demo_again())) == html
+    assert to_html(demo_again().page) == html
 
 
 def test_no_cell_is_nan_or_none(html: str) -> None:
@@ -150,7 +151,7 @@ def test_a_small_season_makes_a_short_honest_page(
     tmp_path: Path, rows: str, says: str, charts: int
 ) -> None:
     with season(card(tmp_path, rows)) as store:
-        page = Page(to_html(build(gather(store, "tour"))))
+        page = Page(to_html(player_report(ask(store)).page))
     assert says in page.text
     assert len([a for a in page.all("div") if a.get("class") == "live"]) == charts
     assert not re.search(r"\b(nan|NaN|None|NaT|inf)\b", page.text)
@@ -159,7 +160,7 @@ def test_a_small_season_makes_a_short_honest_page(
 @pytest.mark.parametrize("name", ["tour", "amateur-90"])
 def test_no_rounds_is_said_in_a_sentence(name: str) -> None:
     with season() as store:
-        text = to_html(build(gather(store, name)))
+        text = to_html(player_report(ask(store, name)).page)
     page = Page(text)
     assert season_words.NO_ROUNDS in page.text
     assert page.scripts == []
@@ -172,11 +173,11 @@ def test_a_benchmark_that_lacks_lies_leaves_them_out(store: Store, tmp_path: Pat
     own = tmp_path / "own.csv"
     head = "lie,distance,unit,strokes,source\n"
     own.write_text(f"{head}fairway,50,yd,2.6,<i>me\nfairway,150,yd,3.0,<i>me\n", encoding="utf-8")
-    page = Page(to_html(build(gather(store, benchmark(own)))))
+    page = Page(to_html(player_report(ask(store, benchmark(own))).page))
     assert season_words.no_parts(Say()) in page.text  # no stroke ends in a lie it has
     assert "<i>me" in page.text
     own.write_text(f"{head}green,3,ft,1.05,me\ngreen,60,ft,2.2,me\n", encoding="utf-8")
-    page = Page(to_html(build(gather(store, benchmark(own)))))
+    page = Page(to_html(player_report(ask(store, benchmark(own))).page))
     assert len([a for a in page.all("div") if a.get("class") == "live"]) == 10
     assert "left out" in page.text
     assert "too few shots to judge" not in page.text
@@ -186,7 +187,7 @@ def test_a_benchmark_that_lacks_lies_leaves_them_out(store: Store, tmp_path: Pat
 
 def test_a_hostile_name_comes_out_as_text(tmp_path: Path) -> None:
     with season(card(tmp_path, ONLY_PUTTS, HOSTILE)) as store:
-        text = to_html(build(gather(store, "tour")))
+        text = to_html(player_report(ask(store)).page)
     page = Page(text)
     assert " ".join(HOSTILE.split()) in page.text
     assert len(page.scripts) == 2
@@ -227,12 +228,12 @@ def test_ranges_are_kept_together_and_the_rest_is_escaped() -> None:
 
 @pytest.mark.usefixtures("no_stills")
 def test_values_that_are_not_published_are_marked_and_named(store: Store) -> None:
-    review = gather(store, "amateur-90")
-    page = Page(to_html(build(review)))
+    asked = ask(store, "amateur-90")
+    page = Page(to_html(player_report(asked).page))
     assert page.text.count(where_words.MARKED["some"]) == 2  # by part, and in the grid
     assert {"derived", "uncertain", "published"} <= set(page.text.split())
     assert "women's curve" not in page.text
-    [said] = sources_section(replace(review, against="women-bogey")).lead
+    [said] = method.sources(replace(asked, curve=replace(asked.curve, name="women-bogey"))).lead
     assert "no women's curve is claimed there" in said
 
 

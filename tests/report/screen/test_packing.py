@@ -12,14 +12,13 @@ from xml.etree import ElementTree as ET
 import pytest
 import vl_convert
 
-from sgzone.report.asked import Review
 from sgzone.report.charts.theme import WIDE, config
-from sgzone.report.player import build
 from sgzone.report.screen.html import MOST_BYTES, spec, to_html
 from sgzone.report.screen.packing import pack, unpack
 from sgzone.report.screen.still import address, slim
 from sgzone.report.squad import team_report
-from tests.report.squads import squad
+from tests.report.seasons import demo_report
+from tests.report.squads import ask_all, squad
 
 SPEC = {
     "mark": "bar",
@@ -43,8 +42,8 @@ def _with(*rows: dict[str, Any], name: str = "data-9f") -> dict[str, Any]:
 
 
 @pytest.fixture(scope="module")
-def specs(review: Review) -> dict[str, dict[str, Any]]:
-    panels = [p for s in build(review).sections for f in s.figures for p in f.panels]
+def specs() -> dict[str, dict[str, Any]]:
+    panels = [p for s in demo_report("plain").page.sections for f in s.figures for p in f.panels]
     return {panel.id: spec(panel) for panel in panels}
 
 
@@ -129,7 +128,7 @@ def test_a_squad_of_forty_goes_into_a_mail(tmp_path: Path) -> None:
     sizes = {}
     for players in (2, 4):
         with squad(tmp_path, [f"Player {letter}" for letter in "ABCD"[:players]], 8) as store:
-            sizes[players] = len(to_html(team_report(store).page).encode())
+            sizes[players] = len(to_html(team_report(ask_all(store)).page).encode())
     each = (sizes[4] - sizes[2]) / 2
     assert each > 10_000
     assert sizes[4] + 36 * each < MOST_BYTES

@@ -91,7 +91,7 @@ def test_a_page_is_the_same_bytes_with_a_copy_and_without(
     monkeypatch.setenv(CACHE, str(tmp_path))
     chart = alt.Chart(pd.DataFrame({"x": [1, 2]})).mark_point().encode(x=alt.X("x:Q"))
     figure = Figure((Panel("one", chart, "Two points."),), ("Points.",), Table("", (), (), (), ()))
-    page = Page("A page", "", (), (Section("s", "A section", figures=(figure,)),))
+    page = Page("A page", "", (), (Section(figures=(figure,), id="s", title="A section"),))
     vega_bundle.cache_clear()
     cold = to_html(page)
     assert copy_in(tmp_path).is_file()

@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import pandas as pd
 import pytest
 
-from sgzone.report.asked import gather
+from sgzone.report.asked import Asked, knowing
 from sgzone.report.paper.order import on_paper
-from sgzone.report.player import build
+from sgzone.report.sections import why
 from sgzone.report.sections.putts import beside, putting_figures
-from sgzone.report.sections.why import why_section
 from sgzone.review.why.putting import holed_share
 from sgzone.season.store import Store
-from tests.report.seasons import ONLY_PUTTS, card, demo_report, demo_review, season
+from tests.report.seasons import ONLY_PUTTS, ask, card, demo_report, season
 
 
-def test_the_points_are_the_cards_putts_counted_again(store: Store) -> None:
+def test_the_points_are_the_cards_putts_counted_again(store: Store, asked: Asked) -> None:
     """Putts of 2 ft to under 4 ft, counted by SQL of its own; a conceded one has no end."""
     row = store.frame(
         """
@@ -28,18 +26,18 @@ def test_the_points_are_the_cards_putts_counted_again(store: Store) -> None:
         WHERE lie = 'green' AND distance_ft >= 2 AND distance_ft < 4 AND end_lie IS NOT NULL
         """
     ).iloc[0]
-    first = beside(demo_review().putt_points, demo_review().putts).iloc[0]
+    curve, points = asked.putting
+    first = beside(points, curve).iloc[0]
     assert first["putts"] == row["putts"] == 174
     assert first["distance_ft"] == pytest.approx(row["feet"])
     assert first["holed_share"] == pytest.approx(row["share"])
     assert first["benchmark_share"] == holed_share("tour", first["distance_ft"])[0]
 
 
-def test_the_figure_has_its_chart_words_and_numbers() -> None:
-    review = demo_review()
-    (figure,) = putting_figures(review)
+def test_the_figure_has_its_chart_words_and_numbers(asked: Asked) -> None:
+    (figure,) = putting_figures(asked)
     (panel,) = figure.panels
-    points = review.putt_points
+    _, points = asked.putting
     assert panel.title == f"holed from 2 ft to 20 ft, {points['putts'].sum()} putts"
     assert panel.alt.startswith(
         "Share of putts holed by distance: from 3 ft 94% (91 to 96%, n 174)"
@@ -54,33 +52,32 @@ def test_the_figure_has_its_chart_words_and_numbers() -> None:
     spec = panel.chart.to_dict()
     assert spec["layer"][0]["encoding"]["color"]["scale"]["domain"] == ["the tour benchmark"]
     assert "80% intervals" in figure.caption[0]
-    assert [p.id for p in why_section(review).figures[-1].panels] == ["why-putts"]
+    assert [p.id for p in why.section(asked).figures[-1].panels] == ["why-putts"]
 
 
 def test_in_metric_putts_are_in_metres() -> None:
-    (why,) = (s for s in demo_report("metric").page.sections if s.id == "why")
-    figure = why.figures[-1]
+    (section,) = (s for s in demo_report("metric").page.sections if s.id == "why")
+    figure = section.figures[-1]
     assert figure.panels[0].title.startswith("holed from 0.6 m to 6.1 m, ")
     assert figure.table.headings[0] == "distance (mean), m"
     assert figure.table.rows[0][0] == "0.8"
 
 
 def test_no_sheet_of_paper_has_it() -> None:
-    printed = on_paper(build(demo_review())).sections
+    printed = on_paper(demo_report("plain").page).sections
     assert "why-putts" not in {p.id for s in printed for f in s.figures for p in f.panels}
 
 
 def test_putts_alone_have_it_and_five_rounds_are_needed(tmp_path: Path) -> None:
     with season(card(tmp_path, ONLY_PUTTS)) as store:
-        review = gather(store, "tour")
-    (figure,) = why_section(review).figures
+        (figure,) = why.section(ask(store)).figures
     assert figure.table.rows == (("9.0", "42", "0%", "0% to 4%", "45%", figure.table.rows[0][5]),)
     few = "\n".join(row for row in ONLY_PUTTS.split() if row < "2026-05-05")
     with season(card(tmp_path, few)) as store:
-        assert putting_figures(gather(store, "tour")) == ()
+        assert putting_figures(ask(store)) == ()
 
 
-def test_a_benchmark_without_putts_holed_has_no_figure() -> None:
-    review = demo_review()
-    none = pd.DataFrame(columns=review.putt_points.columns)
-    assert putting_figures(replace(review, putt_points=none)) == ()
+def test_a_benchmark_without_putts_holed_has_no_figure(asked: Asked) -> None:
+    curve, points = asked.putting
+    none = pd.DataFrame(columns=points.columns)
+    assert putting_figures(knowing(asked, putting=(curve, none))) == ()

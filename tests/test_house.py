@@ -185,7 +185,7 @@ _OWN_DATA = {
         "report/paper/pdf.py",
         "report/paper/pocket_card.py",
     ),
-    "verbs/report.py",
+    *("report/asked.py", "verbs/report.py"),
 }
 """They read what comes with the package."""
 _OPENED_BEFORE = {

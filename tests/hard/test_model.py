@@ -134,7 +134,7 @@ PLANTED: tuple[Plant, ...] = (
 @pytest.mark.parametrize("plant", PLANTED, ids=lambda plant: plant.__name__)
 def test_the_machine_finds(plant: Plant, monkeypatch: pytest.MonkeyPatch) -> None:
     class Machine(Seasons):
-        pass
+        scoring = False  # what is planted shows in the tables
 
     plant(monkeypatch)
     with pytest.raises((AssertionError, SgzoneError, pytest.fail.Exception)) as caught:

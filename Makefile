@@ -1,6 +1,7 @@
 PY ?= python3
 N ?= 1000000
 CARDS ?= 100000
+SEQUENCES ?= 3000
 KILLS ?= 200
 VENV := .venv
 BIN := $(VENV)/bin
@@ -34,12 +35,14 @@ test: $(STAMP)
 	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark and not long"
 
 # Before a change goes in: lint, types, and every test. The long ones are what it withstands: kills
-# and full disks, a browser, an installed wheel, the same question many times over.
+# and full disks, a browser, an installed wheel, the same question many times over. The random
+# sequences over season files are timed apart.
 check: $(STAMP) $(AXE)
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
-	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark"
+	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark" --ignore=tests/hard/test_model.py
+	$(BIN)/python -m pytest -n 2 --dist load -rP tests/hard/test_model.py
 
 # Lines and branches of every test; about twice as long as `make check`.
 coverage: $(STAMP) $(AXE)
@@ -59,8 +62,9 @@ spark: $(STAMP)
 	fi
 
 # Hard use: cards through the command line, from another seed each time (a night's work: each card
-# costs the database some 100 ms), and loads killed at random moments.
+# costs the database some 100 ms), sequences over season files, and loads killed at random moments.
 fuzz: $(STAMP)
+	$(BIN)/python -m tests.hard.night --sequences $(SEQUENCES)
 	$(BIN)/python -m tests.hard.night --cards $(CARDS)
 
 crash: $(STAMP)

@@ -1,5 +1,7 @@
 """The large fuzz run: ``python -m tests.hard.night --cards 100000`` (`make fuzz`).
 
+With ``--sequences N`` random sequences of all that is done to season files instead.
+
 Runs batch after batch, each from a seed of its own, and goes on after a fault: the cases in hand
 are kept in a folder with the traceback, and the run ends with exit code 1. One line per batch says
 how many cases ran, so a run that is stopped early has said what it did.
@@ -25,10 +27,13 @@ from hypothesis import strategies as st
 from sgzone.cards import clock
 from tests.conftest import TODAY
 from tests.hard.calls import inside
+from tests.hard.seasons_machine import Seasons
+from tests.hard.seasons_machine import run as run_sequences
 from tests.hard.server import Server
 from tests.hard.trials import TRIALS, Desk, Trial, run
 
 BATCH = 100  # cases; a batch ends at its first fault, so the rest of it is lost
+SEQUENCES, LONG = 50, 25  # of a batch; steps of each
 ONE_IN = 5
 MOST_FAULTS = 50  # then something is wrong everywhere, and more of the same teaches nothing
 CASES = ("fuzz.*", "damaged.*", "own.*")
@@ -41,8 +46,11 @@ def main(words: Sequence[str] | None = None) -> int:
     parser.add_argument("--seconds", type=float, default=float("inf"), help="stop after so long")
     parser.add_argument("--seed", type=int, default=None, help="of the first batch")
     parser.add_argument("--faults", type=Path, default=Path("fuzz-faults"), help="where they go")
+    parser.add_argument("--sequences", type=int, default=0, help="sequences instead of cards")
     asked = parser.parse_args(words)
     first = random.randrange(10**9) if asked.seed is None else asked.seed
+    if asked.sequences:
+        return _sequences(asked.sequences, asked.seconds, first, asked.faults.resolve())
     begin = time.monotonic()
     faults = 0
     os.environ.setdefault(clock.VARIABLE, TODAY)
@@ -67,6 +75,29 @@ def _batch(desk: Desk, number: int, size: int, keep: Path) -> int:
         not _passes(desk, trial, number, max(1, round(share * size)), keep)
         for trial, share in TRIALS.items()
     )
+
+
+def _sequences(wanted: int, most: float, first: int, keep: Path) -> int:
+    """Run sequences batch by batch; a fault is kept with the steps that led to it."""
+    begin, faults, done, steps = time.monotonic(), 0, 0, 0
+    with Server() as one, Server() as other:
+        while done < wanted and faults < MOST_FAULTS and time.monotonic() - begin < most:
+
+            class Machine(Seasons):
+                servers = (one, other)
+
+            try:
+                run_sequences(Machine, min(SEQUENCES, wanted - done), first + done, steps=LONG)
+            except Exception:
+                faults += 1
+                _keep(keep / f"sequences-{first + done}")
+            click.echo(
+                f"{done + Machine.sequences} sequences, {steps + Machine.steps} steps "
+                f"({faults} faults) in {time.monotonic() - begin:.0f} s; seed {first + done}"
+            )
+            done, steps = done + Machine.sequences, steps + Machine.steps
+    click.echo(f"end: {done} sequences, {faults} faults")
+    return int(faults > 0)
 
 
 def _passes(desk: Desk, trial: Trial, number: int, size: int, keep: Path) -> bool:

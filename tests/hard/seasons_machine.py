@@ -6,17 +6,13 @@ hundred, `tests/hard/night.py --sequences N` as many as there is time for.
 
 from __future__ import annotations
 
-import re
 import shutil
 import tempfile
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from functools import cache
-from itertools import permutations
 from pathlib import Path
 from typing import ClassVar
 
-import duckdb
 import pandas as pd
 import pytest
 from hypothesis import HealthCheck, Phase, seed, settings
@@ -33,37 +29,37 @@ from hypothesis.stateful import (
 from sgzone.errors import CallError, DataError
 from sgzone.season.opening import FIRST_VERSION, SCHEMA_VERSION
 from sgzone.season.store import Store, open_store
-from tests.hard.calls import CALL_AT_FAULT, DATA_AT_FAULT, FINE, Outcome
+from tests.hard.calls import DATA_AT_FAULT, FINE, Outcome
+from tests.hard.seasons_calls import age, flag, reported, started, told_that_it_is_open, ways
 from tests.hard.seasons_compare import differences, scored_apart, summed_apart
 from tests.hard.seasons_files import DAYS, PLAYERS, Plan, Sheet, plans, sheet_of
 from tests.hard.seasons_model import Loaded, Model, RefusedError
 from tests.hard.server import Server
-from tests.season.older import taken_back
 
 STEPS = 10
 CALLS_ELSEWHERE = 2  # in a sequence: each costs as much as three steps here
 OLD = range(FIRST_VERSION, SCHEMA_VERSION)
 THERE = "is in the season file already (from "
 COPIED = "strokes of this round are those of"
-LOCKED = "is open in another program"
-REPORTED = re.compile(r"(?:all )?(\d+) rows (?:loaded(?:; (\d+) rows were there already)?|are in)")
 
 CARDS = plans(("shot",))
 OTHERS = plans(("log", "test", "bag"))
-REPLACE = st.sampled_from((False, False, True))
+REPLACE = st.booleans()
 PLACE = st.integers(0, 11)
+NOT_THERE = 11
 
 
 class Seasons(RuleBasedStateMachine):
     """A folder of season files, each with its model; one of them is in hand.
 
-    ``servers``: two other processes, none where everything is to happen in this one.
+    ``servers``: two other processes, none where everything is to happen in this one. ``scoring``:
+    whether the strokes gained are compared as well, half of the time that a sequence takes.
     """
 
     servers: ClassVar[tuple[Server, ...]] = ()
+    scoring: ClassVar[bool] = True
     sequences: ClassVar[int] = 0
     steps: ClassVar[int] = 0
-    model_of_new: ClassVar[Callable[[], Model]] = Model
 
     def __init__(self) -> None:
         super().__init__()
@@ -82,7 +78,7 @@ class Seasons(RuleBasedStateMachine):
 
     def teardown(self) -> None:
         try:
-            if self.sound:
+            if self.sound and self.scoring:
                 assert not (apart := summed_apart(self._open(), self.model)), apart
         finally:
             self._close()
@@ -92,17 +88,20 @@ class Seasons(RuleBasedStateMachine):
     def model(self) -> Model:
         return self.files[self.path]
 
-    @initialize(how=st.sampled_from(("new", *("empty",) * 4, *OLD)))
+    @initialize(how=st.sampled_from(("new", "empty", *("stocked",) * 4, *OLD)))
     def begin(self, how: str | int) -> None:
-        """Start with a new season file, a copy of an empty one, or an empty one that is older."""
+        """Start with a new season file, a copy of an empty one or a full one, or an older one."""
         self.path = self.folder / "season.duckdb"
-        self.files[self.path] = self.model_of_new()
         if how == "new":
             open_store(self.path).close()
-        else:
-            self.path.write_bytes(_empty())
+            self.files[self.path] = Model()
+            return
+        whole, model, sheets = started(stocked=how != "empty")
+        self.path.write_bytes(whole)
+        self.files[self.path] = model.copy()
+        self.written = [*sheets]
         if isinstance(how, int):
-            _age(self.path, how)
+            age(self.path, how)
 
     # What is done to the season file in hand
 
@@ -123,8 +122,11 @@ class Seasons(RuleBasedStateMachine):
     def load_again(self, place: int, replace: bool) -> None:
         self._load(self.written[place % len(self.written)], replace)
 
-    @rule(old=st.sampled_from(PLAYERS), new=st.sampled_from((*PLAYERS, "Dora Fink", " Cy ")))
-    def rename(self, old: str, new: str) -> None:
+    @rule(place=PLACE, new=st.sampled_from((*PLAYERS, "Dora Fink", " Cy ")))
+    def rename(self, place: int, new: str) -> None:
+        """Rename a player who is there; now and then one who is not."""
+        there = sorted(self.model.everybody())
+        old = there[place % len(there)] if there and place < NOT_THERE else "Nobody"
         store = self._open()
         before, wanted = self._tried(lambda model: model.rename(old, new.strip()))
         if isinstance(wanted, RefusedError):
@@ -137,7 +139,7 @@ class Seasons(RuleBasedStateMachine):
         """Delete a round; now and then one that is not there."""
         rounds = self.model.rounds()
         at = (PLAYERS[0], DAYS[0], 9)
-        if len(rounds) and place < 11:
+        if len(rounds) and place < NOT_THERE:
             at = tuple(rounds.iloc[place % len(rounds)][["player", "date", "round"]])
         store = self._open()
         _, wanted = self._tried(lambda model: model.delete(*at))
@@ -184,7 +186,7 @@ class Seasons(RuleBasedStateMachine):
     def upgrade(self, version: int, reading: bool) -> None:
         """Make the file one of an older schema; it is taken on when it is opened next."""
         self._close()
-        _age(self.path, version)
+        age(self.path, version)
         self.scored = (None, None)
         self._open(reading=reading)
 
@@ -195,12 +197,12 @@ class Seasons(RuleBasedStateMachine):
     def load_elsewhere(self, plan: Plan, replace: bool, meanwhile: str) -> None:
         """Another process loads, while the file is open here to read, to write, or not at all."""
         sheet = sheet_of(plan)
-        done = self._elsewhere(meanwhile, "load", self._write(sheet), *_flag(replace))
+        done = self._elsewhere(meanwhile, "load", self._write(sheet), *flag(replace))
         if meanwhile != "-":
-            _told_that_it_is_open(done)
+            told_that_it_is_open(done)
         else:
             _, wanted = self._tried(lambda model: model.load(sheet, replace=replace))
-            assert _reported(done) == wanted or isinstance(wanted, RefusedError), done
+            assert reported(done) == wanted or isinstance(wanted, RefusedError), done
             assert done.code == (FINE if isinstance(wanted, Loaded) else DATA_AT_FAULT), done
 
     @precondition(lambda self: self.servers and self.calls_elsewhere < CALLS_ELSEWHERE)
@@ -209,7 +211,7 @@ class Seasons(RuleBasedStateMachine):
         """Another process reads: two may, beside one that writes none."""
         done = self._elsewhere(meanwhile, "rounds", "--format", "json")
         if meanwhile == "w":
-            _told_that_it_is_open(done)
+            told_that_it_is_open(done)
         else:
             rounds = self.model.rounds().sort_values(["player", "date", "round"])
             assert done.json() == rounds.to_dict("records"), done
@@ -225,18 +227,18 @@ class Seasons(RuleBasedStateMachine):
         self._close()
         if new:
             self.path = self.folder / "raced.duckdb"
-            self.files[self.path] = self.model_of_new()
+            self.files[self.path] = Model()
         sheets = [sheet_of(one), sheet_of(other)]
         done = self._both([self._write(sheet, f"{n}") for n, sheet in enumerate(sheets)])
-        ways = [*_ways(self.model, sheets, done)]
+        left = [*ways(self.model, sheets, done)]
         if not self.path.exists():
             assert new, "the season file is gone"
             assert all(outcome.code == DATA_AT_FAULT for outcome in done), done
             open_store(self.path).close()
         store = self._open()
-        apart = [differences(store, way) for way in ways]
+        apart = [differences(store, way) for way in left]
         assert [] in apart, (done, apart)
-        self.files[self.path] = ways[apart.index([])]
+        self.files[self.path] = left[apart.index([])]
 
     @invariant()
     def agrees(self) -> None:
@@ -245,10 +247,11 @@ class Seasons(RuleBasedStateMachine):
         type(self).steps += 1
         store = self._open(reading=self.reading)
         apart = differences(store, self.model)
-        strokes = (self.path, self.model.rows.get("shot"))
-        if not apart and (self.scored[0] != strokes[0] or self.scored[1] is not strokes[1]):
+        path, strokes = self.path, self.model.rows.get("shot")
+        new = self.scored[0] != path or self.scored[1] is not strokes
+        if self.scoring and new and not apart:
             apart = scored_apart(store, self.model)
-            self.scored = strokes
+            self.scored = (path, strokes)
         assert not apart, apart
         self.sound = True
 
@@ -333,53 +336,6 @@ class Seasons(RuleBasedStateMachine):
                 for server, path in zip(self.servers, paths, strict=True)
             ]
             return [call.result() for call in calls]
-
-
-@cache
-def _empty() -> bytes:
-    """Return the bytes of an empty season file: to make one costs as much as a load."""
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder, "empty.duckdb")
-        open_store(path).close()
-        return path.read_bytes()
-
-
-def _age(path: Path, version: int) -> None:
-    with duckdb.connect(str(path)) as file:
-        taken_back(file, version)
-
-
-def _flag(replace: bool) -> tuple[str, ...]:
-    return ("--replace",) if replace else ()
-
-
-def _told_that_it_is_open(done: Outcome) -> None:
-    assert (done.code, LOCKED in done.err) == (DATA_AT_FAULT, True), done
-
-
-def _reported(done: Outcome) -> Loaded | None:
-    """Return what a load said on the terminal."""
-    said = REPORTED.search(done.err)
-    if said is None:
-        return None
-    rows = int(said[1])
-    return Loaded(0, rows) if " are in" in said[0] else Loaded(rows, int(said[2] or 0))
-
-
-def _ways(model: Model, sheets: list[Sheet], done: list[Outcome]) -> list[Model]:
-    """Return what two loads may have made of a file: those said to be loaded, in an order."""
-    assert CALL_AT_FAULT not in [outcome.code for outcome in done], done
-    loaded = [n for n, outcome in enumerate(done) if outcome.code == FINE]
-    found = []
-    for order in permutations(loaded):
-        way = model.copy()
-        try:
-            reports = {n: way.load(sheets[n]) for n in order}
-        except RefusedError:
-            continue
-        if all(_reported(done[n]) == report for n, report in reports.items()):
-            found.append(way)
-    return found
 
 
 def run(

@@ -6,6 +6,8 @@ Stored text is never changed; docs/security.md says who could send what to whom.
 from __future__ import annotations
 
 import re
+import unicodedata
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -15,6 +17,11 @@ if TYPE_CHECKING:
 _COMMANDS = re.compile(
     r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069\ud800-\udfff]"
 )
+_JOINER = "\u200d"
+_SKINS = {chr(code) for code in range(0x1F3FB, 0x1F400)}
+_FLAGS = {chr(code) for code in range(0x1F1E6, 0x1F200)}  # two letters are one flag
+_PICTURES = "\U0001f000"  # and beyond: as wide as two letters
+_MOST_PARTS = 32
 # at the start, and after whatever a spreadsheet may take for the end of a cell
 _FORMULA = re.compile(r"(^|[;\t\n])(?=[=+\-@\t])")
 
@@ -31,6 +38,55 @@ def printable(text: str) -> str:
 def _spelt(match: re.Match[str]) -> str:
     code = ord(match[0])
     return f"\\x{code:02x}" if code < 0x100 else f"\\u{code:04x}"
+
+
+def cut(text: str, room: int, end: str = "...") -> str:
+    """Return text that fits into ``room`` columns, cut between whole characters as eyes see them.
+
+    A wide sign takes two columns, an accent none; ``end`` is beyond the room.
+
+    >>> cut("A\u0301da Low", 3), cut("\U0001f3cc\U0001f3cc", 3), cut("Ada", 3)
+    ('A\u0301da...', '\U0001f3cc...', 'Ada')
+    """
+    if len(text) * 2 <= room:
+        return text
+    place = 0
+    for sign in _signs(text):
+        room -= _columns(sign)
+        if room < 0:
+            return text[:place] + end
+        place += len(sign)
+    return text
+
+
+def _signs(text: str) -> Iterator[str]:
+    """Yield what stands as one sign: a letter with its accents, a flag, a family."""
+    start = 0
+    for place in range(1, len(text)):
+        if not _belongs(text, start, place):
+            yield text[start:place]
+            start = place
+    if text:
+        yield text[start:]
+
+
+def _belongs(text: str, start: int, place: int) -> bool:
+    sign, before = text[place], text[place - 1]
+    if place - start >= _MOST_PARTS:  # a pile of accents is no sign, and would have no end
+        return False
+    if unicodedata.category(sign)[0] == "M" or sign == _JOINER or sign in _SKINS:
+        return True
+    if before == _JOINER:
+        return True
+    return sign in _FLAGS and before in _FLAGS and place - start == 1
+
+
+def _columns(sign: str) -> int:
+    return max(2 if _wide(part) else int(not unicodedata.combining(part)) for part in sign)
+
+
+def _wide(part: str) -> bool:
+    return unicodedata.east_asian_width(part) in "WF" or part >= _PICTURES
 
 
 def cell(text: str) -> str:

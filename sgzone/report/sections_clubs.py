@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sgzone.clubs.number import played_words
 from sgzone.clubs.sheet import RULES
+from sgzone.clubs.stock import most_played
 from sgzone.report import words_deeper as words
 from sgzone.report.charts_clubs import number_curve, stock_ladder
 from sgzone.report.gather import Review
@@ -45,16 +46,16 @@ _NUMBERS = {
 def clubs_section(review: Review) -> Section:
     """Return the stock swings with gaps and overlaps, from course shots."""
     head = ("clubs", "Clubs and numbers")
-    ladder = review.ladder
-    if ladder.empty:
+    if review.ladder.empty:
         return Section(*head, lead=(words.NO_CLUBS,))
+    ladder = most_played(review.ladder)
     scale = M_PER_YD if review.units == "metric" else 1.0
     rows = ladder.assign(
         interval=interval_cells(ladder["low"] * scale, ladder["high"] * scale, signed=False)
     )
     table = tabulate(rows, _LADDER, "Stock swings from course shots", review.units)
-    lead = words.clubs_lead(ladder, review.cover, review.units)
-    notes = (words.CLUBS_REST, RULES)
+    lead = words.clubs_lead(review.ladder, review.cover, review.units)
+    notes = (*words.clubs_more(len(review.ladder) - len(ladder)), words.CLUBS_REST, RULES)
     figure = Figure(
         panels=(
             Panel(

@@ -7,7 +7,7 @@ import pandas as pd
 from sgzone.clubs.shots import FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
 from sgzone.practice.plan import Plan, behind_words
-from sgzone.report.numbers import count, estimate, listed, number, short_length
+from sgzone.report.numbers import count, estimate, listed, number, short_length, thousands
 from sgzone.review.trend import CHANCE, MORE_THAN_NOISE, WITHIN_NOISE
 from sgzone.review.why import largest_causes
 from sgzone.terms import CAUSE_WORDS, part_words, zone_words
@@ -211,6 +211,7 @@ READ_NUMBERS = (
     "Where marks lie on one another it hardly matters what is hit.",
 )
 CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
+MOST_GAPS = 10  # named in one sentence
 NO_CLUBS = (
     "No stroke says with which club and swing it was hit and how far it carried (club, swing and "
     "carry_yd of the card), so stock swings cannot be shown."
@@ -226,7 +227,8 @@ def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, units: str) -> Words:
             f"after {club} {swing}".rstrip() + f" ({_yards(gap, units)})"
             for club, swing, gap in zip(wide["club"], wide["swing"], wide["gap_yd"], strict=True)
         ]
-        said.append(f"Wide gaps: {listed(names)}.")
+        more = [f"{len(names) - MOST_GAPS} more"] if len(names) > MOST_GAPS else []
+        said.append(f"Wide gaps: {listed([*names[:MOST_GAPS], *more])}.")
     strokes = int(cover["strokes"].sum()) if len(cover) else 0
     if strokes:
         bare = int(cover["uncovered"].sum())
@@ -235,6 +237,16 @@ def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, units: str) -> Words:
             f"no stock swing within {_yards(COVER_YD, units)}."
         )
     return tuple(said)
+
+
+def clubs_more(left_out: int) -> Words:
+    """Return the sentence about swings that the page leaves out, none where it has all."""
+    if not left_out:
+        return ()
+    return (
+        f"The swings with most shots are shown; {thousands(left_out)} more with fewer shots are "
+        "left out. sgzone clubs lists them all.",
+    )
 
 
 def numbers_alt(numbers: pd.DataFrame, units: str) -> str:

@@ -4,6 +4,7 @@ CARDS ?= 100000
 KILLS ?= 200
 VENV := .venv
 BIN := $(VENV)/bin
+LOWEST := $(VENV)-lowest
 STAMP := $(VENV)/.installed
 AXE_VERSION := 4.14.1
 AXE := node_modules/.axe-core-$(AXE_VERSION)
@@ -11,7 +12,7 @@ AXE := node_modules/.axe-core-$(AXE_VERSION)
 # Python keeps what it compiled, whatever the shell says: the tests start it over and over.
 export PYTHONDONTWRITEBYTECODE :=
 
-.PHONY: demo test check coverage study fuzz crash spark bench docs wheel clean
+.PHONY: demo test check lowest coverage study fuzz crash spark bench docs wheel clean
 .DEFAULT_GOAL := test
 
 $(STAMP): pyproject.toml
@@ -40,6 +41,13 @@ check: $(STAMP) $(AXE)
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark"
+
+# The selection of `make test` on the lowest versions that pyproject.toml lets in.
+lowest: tests/lowest.txt pyproject.toml
+	test -x $(LOWEST)/bin/python || $(PY) -m venv $(LOWEST)
+	$(LOWEST)/bin/python -m pip install --quiet --disable-pip-version-check \
+		--constraint tests/lowest.txt --editable '.[test]'
+	$(LOWEST)/bin/python -m pytest -n 2 --dist loadfile -m "not study and not spark and not long"
 
 # Lines and branches of every test; about twice as long as `make check`.
 coverage: $(STAMP) $(AXE)
@@ -76,4 +84,4 @@ wheel: $(STAMP)
 	$(BIN)/python -m pip wheel --quiet --no-deps --wheel-dir dist .
 
 clean:
-	rm -rf $(VENV) node_modules dist build .pytest_cache .mypy_cache .ruff_cache .hypothesis
+	rm -rf $(VENV) $(LOWEST) node_modules dist build .pytest_cache .mypy_cache .ruff_cache .hypothesis

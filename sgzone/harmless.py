@@ -43,7 +43,7 @@ def _spelt(match: re.Match[str]) -> str:
 def cut(text: str, room: int, end: str = "...") -> str:
     """Return text that fits into ``room`` columns, cut between whole characters as eyes see them.
 
-    A wide sign takes two columns, an accent none; ``end`` is beyond the room.
+    A wide sign takes two columns, an accent none of its own; ``end`` is beyond the room.
 
     >>> cut("A\u0301da Low", 3), cut("\U0001f3cc\U0001f3cc", 3), cut("Ada", 3)
     ('A\u0301da...', '\U0001f3cc...', 'Ada')
@@ -82,7 +82,7 @@ def _belongs(text: str, start: int, place: int) -> bool:
 
 
 def _columns(sign: str) -> int:
-    return max(2 if _wide(part) else int(not unicodedata.combining(part)) for part in sign)
+    return 2 if any(map(_wide, sign)) else 1
 
 
 def _wide(part: str) -> bool:

@@ -50,7 +50,9 @@ def test_imports_go_one_way(path: Path) -> None:
     room = _room(path)
     if room in ("__init__", "__main__"):
         return
-    allowed = set(GROUND) if room not in GROUND else {"units", "terms", "errors", "resources", "harmless"}
+    allowed = (
+        set(GROUND) if room not in GROUND else {"units", "terms", "errors", "resources", "harmless"}
+    )
     if room in ORDER:
         allowed |= {*ORDER[: ORDER.index(room)], room, "__version__"}
     for name, _ in _imports(path):
@@ -101,6 +103,16 @@ def test_help_loads_no_heavy_library(call: list[str]) -> None:
     loaded = set(json.loads(done.stdout.splitlines()[-1]))
     assert "click" in loaded
     assert not loaded & set(HEAVY)
+
+
+def test_an_assertion_only_tells_the_type_checker_what_it_cannot_see() -> None:
+    """Under ``python -O`` there are none, so nothing that a user can cause may rest on one."""
+    for path in MODULES:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Assert):
+                told = ast.unparse(node.test)
+                plain = told.startswith("isinstance(") or told.endswith(" is not None")
+                assert plain, f"{path.relative_to(ROOT)}:{node.lineno}: {told}"
 
 
 def test_files_are_small() -> None:

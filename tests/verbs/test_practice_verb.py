@@ -159,7 +159,7 @@ def test_what_if_says_worth_and_sign_on_the_course(home):
     ("call", "said"),
     [
         ((), "--hours"),
-        (("--hours", "0"), "above 0"),
+        (("--hours", "0"), "from 0.25 to 168"),
         (("--hours", "2", "--target", "nowhere"), "nowhere"),
         (("--hours", "2", "--recoverable", "3"), "from 0 to 1"),
         (("--what-if", "better wedges"), "is no change"),

@@ -129,7 +129,7 @@ def test_a_place_too_far_is_told_in_the_unit_of_its_lie(home: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "why"),
     [
-        (("--hours", "1e300"), "a week has 168"),
+        (("--hours", "1e300"), "from 0.25 to 168"),
         (("--hours", "5", "--weeks", "6", "--week", "99"), "the block has 6 weeks"),
     ],
 )

@@ -5,6 +5,7 @@ SEQUENCES ?= 3000
 KILLS ?= 200
 VENV := .venv
 BIN := $(VENV)/bin
+LOWEST := $(VENV)-lowest
 STAMP := $(VENV)/.installed
 AXE_VERSION := 4.14.1
 AXE := node_modules/.axe-core-$(AXE_VERSION)
@@ -12,7 +13,7 @@ AXE := node_modules/.axe-core-$(AXE_VERSION)
 # Python keeps what it compiled, whatever the shell says: the tests start it over and over.
 export PYTHONDONTWRITEBYTECODE :=
 
-.PHONY: demo test check coverage study fuzz crash spark bench docs wheel clean
+.PHONY: demo test check lowest coverage study fuzz crash spark bench docs wheel clean
 .DEFAULT_GOAL := test
 
 $(STAMP): pyproject.toml
@@ -43,6 +44,13 @@ check: $(STAMP) $(AXE)
 	$(BIN)/mypy
 	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark" --ignore=tests/hard/test_model.py
 	$(BIN)/python -m pytest -n 2 --dist load -rP tests/hard/test_model.py
+
+# The selection of `make test` on the lowest versions that pyproject.toml lets in.
+lowest: tests/lowest.txt pyproject.toml
+	test -x $(LOWEST)/bin/python || $(PY) -m venv $(LOWEST)
+	$(LOWEST)/bin/python -m pip install --quiet --disable-pip-version-check \
+		--constraint tests/lowest.txt --editable '.[test]'
+	$(LOWEST)/bin/python -m pytest -n 2 --dist loadfile -m "not study and not spark and not long"
 
 # Lines and branches of every test; about twice as long as `make check`.
 coverage: $(STAMP) $(AXE)
@@ -81,4 +89,4 @@ wheel: $(STAMP)
 	$(BIN)/python -m pip wheel --quiet --no-deps --wheel-dir dist .
 
 clean:
-	rm -rf $(VENV) node_modules dist build .pytest_cache .mypy_cache .ruff_cache .hypothesis
+	rm -rf $(VENV) $(LOWEST) node_modules dist build .pytest_cache .mypy_cache .ruff_cache .hypothesis

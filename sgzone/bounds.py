@@ -15,11 +15,12 @@ from numbers import Integral, Real
 from typing import Any, ParamSpec, TypeVar
 
 from sgzone.errors import CallError
+from sgzone.harmless import cut
 
 P = ParamSpec("P")
 R = TypeVar("R")
 
-MOST_SHOWN = 40  # letters of what was written that a message repeats
+MOST_SHOWN = 40  # columns of what was written that a message repeats
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,4 +164,5 @@ def _shown(given: object) -> str:
         return "a number of thousands of digits"
     if not text.strip():
         return '""'
-    return text if len(text) <= MOST_SHOWN else f"{text[:MOST_SHOWN]}... ({len(text)} letters)"
+    short = cut(text, MOST_SHOWN)
+    return text if short == text else f"{short} ({len(text)} letters)"

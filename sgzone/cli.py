@@ -14,7 +14,7 @@ import click
 
 from sgzone import __version__
 from sgzone.errors import INTERRUPTED, STOPPED, DataError, SgzoneError, is_interruption
-from sgzone.harmless import named, one_line
+from sgzone.harmless import cut, named, one_line
 from sgzone.verbs.streams import drop, unheard_is_fine
 
 VERBS = {
@@ -136,11 +136,15 @@ def _show_wrong_call(wrong: click.ClickException) -> None:
 
 
 def _short(message: str) -> str:
-    """Return a message that a screen can hold: it repeats what was written, maybe a book."""
+    """Return a message that a screen can hold: it repeats what was written, maybe a book.
+
+    What to do stands at its end.
+    """
     if len(message) <= MOST_LETTERS:
         return message
     half = MOST_LETTERS // 2
-    return f"{message[:half]} ... ({len(message) - 2 * half} letters) ... {message[-half:]}"
+    end = message[-half:]
+    return f"{cut(message, half)} ({len(message)} letters) ...{end[len(end) - len(end.lstrip()) :]}"
 
 
 def _say(text: str) -> None:

@@ -6,6 +6,8 @@ Stored text is never changed; docs/security.md says who could send what to whom.
 from __future__ import annotations
 
 import re
+import unicodedata
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -18,6 +20,11 @@ _COMMANDS = re.compile(
 _BREAK_WORDS = {"\n": r"\n", "\u2028": r"\u2028", "\u2029": r"\u2029"}
 _BREAKS = re.compile("[\n\u2028\u2029]")
 _PLAIN = re.compile(r"[\w./\\:~@%+=-]*[\w/\\~@%+=-]|\.\.?")
+_JOINER = "\u200d"
+_SKINS = {chr(code) for code in range(0x1F3FB, 0x1F400)}
+_FLAGS = {chr(code) for code in range(0x1F1E6, 0x1F200)}  # two letters are one flag
+_PICTURES = "\U0001f000"  # and beyond: as wide as two letters
+_MOST_PARTS = 32
 # at the start, and after whatever a spreadsheet may take for the end of a cell
 _FORMULA = re.compile(r"(^|[;\t\n])(?=[=+\-@\t])")
 
@@ -57,6 +64,55 @@ def named(name: object) -> str:
 def _spelt(match: re.Match[str]) -> str:
     code = ord(match[0])
     return f"\\x{code:02x}" if code < 0x100 else f"\\u{code:04x}"
+
+
+def cut(text: str, room: int, end: str = "...") -> str:
+    """Return text that fits into ``room`` columns, cut between whole characters as eyes see them.
+
+    A wide sign takes two columns, an accent none of its own; ``end`` is beyond the room.
+
+    >>> cut("A\u0301da Low", 3), cut("\U0001f3cc\U0001f3cc", 3), cut("Ada", 3)
+    ('A\u0301da...', '\U0001f3cc...', 'Ada')
+    """
+    if len(text) * 2 <= room:
+        return text
+    place = 0
+    for sign in _signs(text):
+        room -= _columns(sign)
+        if room < 0:
+            return text[:place] + end
+        place += len(sign)
+    return text
+
+
+def _signs(text: str) -> Iterator[str]:
+    """Yield what stands as one sign: a letter with its accents, a flag, a family."""
+    start = 0
+    for place in range(1, len(text)):
+        if not _belongs(text, start, place):
+            yield text[start:place]
+            start = place
+    if text:
+        yield text[start:]
+
+
+def _belongs(text: str, start: int, place: int) -> bool:
+    sign, before = text[place], text[place - 1]
+    if place - start >= _MOST_PARTS:  # a pile of accents is no sign, and would have no end
+        return False
+    if unicodedata.category(sign)[0] == "M" or sign == _JOINER or sign in _SKINS:
+        return True
+    if before == _JOINER:
+        return True
+    return sign in _FLAGS and before in _FLAGS and place - start == 1
+
+
+def _columns(sign: str) -> int:
+    return 2 if any(map(_wide, sign)) else 1
+
+
+def _wide(part: str) -> bool:
+    return unicodedata.east_asian_width(part) in "WF" or part >= _PICTURES
 
 
 def cell(text: str) -> str:

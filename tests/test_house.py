@@ -146,6 +146,16 @@ def test_help_loads_no_heavy_library(call: list[str]) -> None:
     assert not loaded & set(HEAVY)
 
 
+def test_an_assertion_only_tells_the_type_checker_what_it_cannot_see() -> None:
+    """Under ``python -O`` there are none, so nothing that a user can cause may rest on one."""
+    for path in MODULES:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Assert):
+                told = ast.unparse(node.test)
+                plain = told.startswith("isinstance(") or told.endswith(" is not None")
+                assert plain, f"{path.relative_to(ROOT)}:{node.lineno}: {told}"
+
+
 def test_files_are_small() -> None:
     lengths = {p: len(p.read_text(encoding="utf-8").splitlines()) for p in [*MODULES, *TESTS]}
     assert {str(p): n for p, n in lengths.items() if n > 400} == {}

@@ -5,6 +5,7 @@ A column ``status`` may say what each row rests on, as the file of a fitted curv
 
 from __future__ import annotations
 
+import re
 import warnings
 from collections.abc import Iterator
 from io import BytesIO
@@ -31,6 +32,7 @@ MAX_BYTES = 1 * MEGA  # as settings; a published curve has under 10 kB
 MAX_ROWS = 20_000  # knots a foot apart from every lie are fewer
 MAX_WIDTH = 50  # columns
 
+_NUMBER = re.compile(r"\s*[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?\s*", re.ASCII)
 _STROKES_FIX = "give the average number of strokes to hole out, the next one included"
 _STATUS_FIX = f"use one of {', '.join(KNOT_STATUSES)}, or leave the column out"
 _RANGE_FIX = (
@@ -139,8 +141,13 @@ def _cleaned(table: pd.DataFrame) -> pd.DataFrame:
 
 
 def _numbers(text: pd.Series) -> pd.Series:
-    number = pd.to_numeric(text, errors="coerce").astype(float)
-    return number.where(np.isfinite(number))
+    """Return each cell's number, NaN where it is none.
+
+    By Python itself, which reads back the very number that was written; pandas does from one
+    version to another.
+    """
+    number = np.array([float(cell) if _NUMBER.fullmatch(cell) else np.nan for cell in text])
+    return pd.Series(number, index=text.index).where(np.isfinite(number))
 
 
 def _knots(table: pd.DataFrame) -> pd.DataFrame:

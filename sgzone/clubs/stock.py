@@ -41,6 +41,9 @@ FACTS = ("pooled", "inferred")
 """What a note is made of, beside the shots: whether the spread is that of the other swings, and
 whether finishes stand for carries that nobody wrote down."""
 
+MOST_SHOWN = 42
+"""Swings that one page shows: 14 clubs, the most that a bag holds, by 3 swings."""
+
 STOCK_COLUMNS = (
     *("source", "club", "swing", "carry_yd", "low", "high", "meant_yd", "shots"),
     *("depth_sd_ft", "depth_sd_low_ft", "depth_sd_high_ft", "side_sd_ft"),
@@ -110,6 +113,12 @@ def clubs(
     shots = club_shots(store, selection, source)
     run = shots if source == COURSE else club_shots(store, selection, COURSE)
     return stock_table(shots, run, curve, level, gap_yd)
+
+
+def most_played(ladder: pd.DataFrame, most: int = MOST_SHOWN) -> pd.DataFrame:
+    """Return the rows of the ladder with most shots, at most so many, in their own order."""
+    kept = ladder["shots"].sort_values(ascending=False, kind="stable").index[:most]
+    return ladder[ladder.index.isin(kept)].reset_index(drop=True)
 
 
 @bounded

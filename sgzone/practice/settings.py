@@ -14,7 +14,7 @@ from typing import Any
 
 from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError, DataError, Problem
-from sgzone.harmless import named
+from sgzone.harmless import cut, named
 from sgzone.inputs import read_text
 from sgzone.terms import PART_NAMES, PARTS
 
@@ -88,7 +88,7 @@ def read_settings(path: str | Path) -> Settings:
     problems: list[Problem] = []
 
     def wrong(key: str, value: Any, what: str, fix: str) -> None:
-        problems.append(Problem(path.name, None, key, str(value)[:80], what, fix))
+        problems.append(Problem(path.name, None, key, cut(_written(value), 80), what, fix))
 
     values: dict[str, Any] = {name: {} for name in _BY_PART_FIELD.values()}
     for key, value in table.items():
@@ -119,6 +119,13 @@ def _parse(path: Path) -> dict[str, Any]:
         ) from wrong
     except ValueError as wrong:  # not TOML, a number of thousands of digits
         raise DataError(f"{named(path.name)} is no TOML file: {wrong}; mend that line") from wrong
+
+
+def _written(value: Any) -> str:
+    try:
+        return str(value)
+    except ValueError:  # Python writes no whole number of thousands of digits
+        return "a number of thousands of digits"
 
 
 def _outside(name: str, value: Any) -> str:

@@ -9,7 +9,7 @@ import click
 
 from sgzone.units import M_PER_YD
 from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
-from sgzone.verbs.show import emit
+from sgzone.verbs.show import emit, say
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -37,27 +37,22 @@ def compare(
     split_date: datetime | None,
 ) -> None:
     """Compare clubs, swings or conditions at the same number and lie; course shots only."""
-    from sgzone.review.beside.groups import GAP
-    from sgzone.review.beside.groups import compare as compared
+    from sgzone.review.beside.grouping import left_out
+    from sgzone.review.beside.groups import GAP, compare_table, compared_strokes
 
     keys = by if by is not None else "date" if split_date else ""
     chosen = [name.strip() for name in groups.split(",")] if groups is not None else None
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)
-        table = compared(
-            store,
-            keys,
-            at,
-            ask.benchmark,
-            selection,
-            ask.level,
-            split_date=split_date.date() if split_date else None,
-            lie=lie,
-            part=part,
-            groups=chosen,
-            units=ask.units if ask.fmt == "table" else "yards",
+        day = split_date.date() if split_date else None
+        rows = compared_strokes(
+            store, keys, at, ask.benchmark, selection, split_date=day, lie=lie, part=part
         )
+    units = ask.units if ask.fmt == "table" else "yards"
+    table = compare_table(rows, at, ask.level, chosen, units)
+    if more := left_out(rows["group"], chosen):
+        say(more)
     each = f"{table['shots_to_settle'].iloc[0]:.0f}" if len(table) else "?"
     if ask.fmt == "table":
         table = _beside(table, ask.units)

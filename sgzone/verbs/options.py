@@ -160,7 +160,7 @@ def chosen(
     """Return the rounds that were asked for; ``CallError`` where the days stand in no order."""
     if since and until and since > until:
         raise CallError(
-            f"--since {since:%Y-%m-%d} is after --until {until:%Y-%m-%d}, so no round is between "
+            f"--since {since.date()} is after --until {until.date()}, so no round is between "
             "them; swap the two."
         )
     return Selection(

@@ -13,7 +13,7 @@ import click
 
 from sgzone.answers import SHORT, columns_of
 from sgzone.errors import Problem, number_of
-from sgzone.harmless import csv_text, json_text, one_line, printable
+from sgzone.harmless import csv_text, cut, json_text, one_line, printable
 from sgzone.verbs import layout
 from sgzone.verbs.progress import finished
 from sgzone.verbs.streams import unheard_is_fine
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 HEADING_WIDTH = 14
 MOST_PROBLEMS = 1000  # in a table for eyes
-MOST_LETTERS = 300
+MOST_LETTERS = 300  # columns of a cell
 PLAIN_WIDTH = 1000  # a pipe has no width: never fold or cut what another program reads
 
 
@@ -106,7 +106,7 @@ def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
 
 def _short(text: str) -> str:
     """Return text short enough for a table: a cell of a file may hold a book."""
-    return text if len(text) <= MOST_LETTERS else text[:MOST_LETTERS] + "..."
+    return cut(text, MOST_LETTERS)
 
 
 def _records(frame: pd.DataFrame) -> list[dict[str, Any]]:

@@ -7,7 +7,7 @@ import pandas as pd
 from sgzone.clubs.shots import FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
 from sgzone.units import M_PER_YD
-from sgzone.words.digits import count, listed, number
+from sgzone.words.digits import count, listed, number, thousands
 from sgzone.words.practice import Words
 from sgzone.words.say import Say
 
@@ -23,6 +23,9 @@ READ_NUMBERS = (
     "From the fairway, no wind, to the middle of a usual green: another pin is another sheet.",
     "Where marks lie on one another it hardly matters what is hit.",
 )
+
+
+MOST_GAPS = 10  # named in one sentence
 
 
 CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
@@ -43,7 +46,8 @@ def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, say: Say) -> Words:
             f"after {club} {swing}".rstrip() + f" ({say.length(gap, 'yd')})"
             for club, swing, gap in zip(wide["club"], wide["swing"], wide["gap_yd"], strict=True)
         ]
-        said.append(f"Wide gaps: {listed(names)}.")
+        more = [f"{len(names) - MOST_GAPS} more"] if len(names) > MOST_GAPS else []
+        said.append(f"Wide gaps: {listed([*names[:MOST_GAPS], *more])}.")
     strokes = int(cover["strokes"].sum()) if len(cover) else 0
     if strokes:
         bare = int(cover["uncovered"].sum())
@@ -52,6 +56,16 @@ def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, say: Say) -> Words:
             f"no stock swing within {say.length(COVER_YD, 'yd')}."
         )
     return tuple(said)
+
+
+def clubs_more(left_out: int) -> Words:
+    """Return the sentence about swings that the page leaves out, none where it has all."""
+    if not left_out:
+        return ()
+    return (
+        f"The swings with most shots are shown; {thousands(left_out)} more with fewer shots are "
+        "left out. sgzone clubs lists them all.",
+    )
 
 
 def numbers_alt(numbers: pd.DataFrame, say: Say) -> str:

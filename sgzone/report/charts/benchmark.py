@@ -5,10 +5,12 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.report.charts.theme import LIGHT, layered
+from sgzone.harmless import cut
+from sgzone.report.charts.theme import LIGHT, labels, layered
 from sgzone.terms import LIES
 from sgzone.units import FT_PER_YD
 
+_NAME_ROOM = 26  # columns of the name of a curve
 _WIDTH, _HEIGHT = 560, 200  # panels one under another cannot take "the room there is"
 
 
@@ -76,14 +78,15 @@ def _lines(curves: pd.DataFrame, names: tuple[str, str], x: alt.X) -> alt.Chart:
     )
     colour = alt.Scale(domain=list(names), range=[LIGHT.gain, LIGHT.soft])
     dash = alt.Scale(domain=list(names), range=[[1, 0], [5, 4]])
+    legend = alt.Legend(**labels({name: cut(name, _NAME_ROOM, "…") for name in names}))
     lines: alt.Chart = (
         alt.Chart(long)
         .mark_line(strokeWidth=1.8)
         .encode(
             x=x,
             y=alt.Y("strokes:Q"),
-            color=alt.Color("curve:N", title=None, scale=colour),
-            strokeDash=alt.StrokeDash("curve:N", title=None, scale=dash),
+            color=alt.Color("curve:N", title=None, scale=colour, legend=legend),
+            strokeDash=alt.StrokeDash("curve:N", title=None, scale=dash, legend=legend),
         )
     )
     return lines

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
 from sgzone.clubs.picture import Picture
 from sgzone.clubs.stock import NOT_APART
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.harmless import cut
+from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.units import FT_PER_YD, M_PER_FT, M_PER_YD
 from sgzone.words.number import played
@@ -17,6 +20,7 @@ from sgzone.words.say import Say
 _ROW = 26
 _HEIGHT = 280
 _TURNS, _LINE = 4, 14  # heights of the names of a number curve, and pixels between them
+_NAME_ROOM, _PLAY_ROOM = 28, 42  # columns of the name of a swing; of that and how it is played
 _FEET_PER_PIXEL = 0.45
 _COLOURS = [LIGHT.gain, LIGHT.loss, LIGHT.soft]
 _APART = 1.0  # shots, between the marks of a club and its successor
@@ -29,6 +33,10 @@ def _units(units: str) -> tuple[float, float, str, str]:
     if units == "metric":
         return M_PER_YD, M_PER_FT, "m", "m"
     return 1.0, 1.0, "yd", "ft"
+
+
+def _counted(names: Iterable[str], ladder: pd.DataFrame) -> list[str]:
+    return [f"{name} ({shots})" for name, shots in zip(names, ladder["shots"], strict=True)]
 
 
 @bounded
@@ -48,7 +56,7 @@ def stock_ladder(
     )
     name = (ladder["club"] + " " + ladder["swing"]).str.strip()
     rows = ladder.assign(
-        name=name + " (" + ladder["shots"].astype(str) + ")",
+        name=_counted(name, ladder),
         sd_low=ladder["carry_yd"] - ladder["reach"],
         sd_high=ladder["carry_yd"] + ladder["reach"],
         start=(ladder["carry_yd"] - ladder["reach"]).clip(upper=ladder["low"]),
@@ -58,7 +66,11 @@ def stock_ladder(
             for gap, step in zip(ladder["gap_yd"], ladder["step"], strict=True)
         ],
     ).reset_index(drop=True)
-    y = alt.Y("name:N", sort=None, title=None, axis=alt.Axis(ticks=False, labelLimit=200))
+    shown = [cut(one, _NAME_ROOM, "…") for one in name]
+    axis = alt.Axis(
+        ticks=False, **labels(dict(zip(rows["name"], _counted(shown, ladder), strict=True)))
+    )
+    y = alt.Y("name:N", sort=None, title=None, axis=axis)
     title = f"carry, {long} (calm, level)"
     scale = alt.Scale(zero=False, nice=True)
     tips = [
@@ -151,10 +163,11 @@ def number_curve(
     change = best["swing_name"] != best["swing_name"].shift()
     line = alt.Chart(best).mark_line(color=LIGHT.gain, strokeWidth=1.5).encode(x=x, y=y)
     named = best[change]
+    named = named.assign(said=[cut(name, _NAME_ROOM, "…") for name in named["swing_name"]])
     names = [  # at the foot, in turn at four heights: neighbours stay apart on a narrow screen
         alt.Chart(named[turn::_TURNS].reset_index(drop=True))
         .mark_text(align="center", color=LIGHT.ink, fontSize=11)
-        .encode(x=x, y=alt.value(_HEIGHT - 8 - _LINE * turn), text=alt.Text("swing_name:N"))
+        .encode(x=x, y=alt.value(_HEIGHT - 8 - _LINE * turn), text=alt.Text("said:N"))
         for turn in range(min(_TURNS, len(named)))
     ]
     return layered(line, marks, *names).properties(width=WIDE, height=_HEIGHT)
@@ -166,6 +179,7 @@ def green_map(seen: Picture) -> alt.LayerChart:
     ``seen``: as ``clubs.picture.picture``. Both axes have one scale, feet from the hole.
     """
     plays = list(dict.fromkeys(seen.marks["play"]))
+    shown = {play: cut(play, _PLAY_ROOM, "…") for play in plays}
     whole = pd.concat([seen.edge, seen.contours, seen.marks])[["depth_ft", "side_ft"]]
     low, high = whole.min() - 6, whole.max() + 6
     x = alt.X(
@@ -183,7 +197,7 @@ def green_map(seen: Picture) -> alt.LayerChart:
         title=None,
         sort=plays,
         scale=alt.Scale(domain=plays, range=_COLOURS[: len(plays)]),
-        legend=alt.Legend(orient="top", direction="vertical", labelLimit=260),
+        legend=alt.Legend(orient="top", direction="vertical", **labels(shown)),
     )
     dash = alt.StrokeDash(
         "play:N",

@@ -6,11 +6,13 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.harmless import cut
+from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered
 from sgzone.terms import DEFAULT_LEVEL
 
 _HEIGHT = 260
 _ROW = 30
+_ROOM = 52  # columns of the names of two groups, or of one
 
 
 def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
@@ -23,6 +25,8 @@ def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
     count = shares.groupby("group")["shots"].first()
     rows = shares.assign(name=[f"{g} ({count[g]} shots)" for g in shares["group"]])
     names = [f"{group} ({count[group]} shots)" for group in groups]
+    short = [f"{cut(group, _ROOM, '…')} ({count[group]} shots)" for group in groups]
+    shown = dict(zip(names, short, strict=True))
     x = alt.X("finish_ft:Q", title="within this distance of the hole, ft")
     y = alt.Y(
         "share:Q",
@@ -40,7 +44,7 @@ def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
                 "name:N",
                 title=None,
                 sort=names,
-                legend=alt.Legend(labelLimit=0),
+                legend=alt.Legend(**labels(shown)),
                 scale=alt.Scale(domain=names, range=[LIGHT.gain, LIGHT.loss]),
             ),
             strokeDash=alt.StrokeDash(
@@ -74,13 +78,15 @@ def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.Lay
     """
     pair = table["second"] + " against " + table["first"]
     shots = table["shots_second"].astype(str) + " and " + table["shots_first"].astype(str)
-    rows = table.assign(pair=pair + "|" + table["verdict"] + ", " + shots + " shots")
-    rows = rows.reset_index(drop=True)
+    rest = "|" + table["verdict"] + ", " + shots + " shots"
+    rows = table.assign(pair=pair + rest).reset_index(drop=True)
+    short = [cut(one, _ROOM, "…") + more for one, more in zip(pair, rest, strict=True)]
+    axis = alt.Axis(ticks=False, **labels(dict(zip(rows["pair"], short, strict=True)), lines=True))
     y = alt.Y(
         "pair:N",
         sort=None,
         title=None,
-        axis=alt.Axis(labelExpr="split(datum.label, '|')", labelLimit=320, ticks=False),
+        axis=axis,
     )
     x = alt.X(
         "difference:Q", title="second less first, strokes per shot", axis=alt.Axis(format="+.2f")

@@ -7,6 +7,8 @@ their colours from ``LIGHT`` by name; the page swaps them for ``DARK`` on a dark
 
 from __future__ import annotations
 
+import json
+from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from typing import Any
 
@@ -119,6 +121,21 @@ def config() -> dict[str, Any]:
         "rule": {"color": LIGHT.ink},
         "point": {"color": LIGHT.ink},
     }
+
+
+def labels(shown: Mapping[str, str], *, lines: bool = False) -> dict[str, Any]:
+    """Return what an axis or a legend of a user's names needs: what is shown of each.
+
+    ``shown``: name -> what is shown of it (``harmless.cut``); the names stay what they are, so that
+    two that look alike are still two. The chart itself cuts nothing: it would cut a sign in two
+    where that is two units of UTF-16. ``lines``: "|" in what is shown begins a line.
+    """
+    label = "datum.label"
+    if any(name != text for name, text in shown.items()):
+        label = f"({json.dumps(dict(shown))})[datum.label]"
+    if lines:
+        label = f"split({label}, '|')"
+    return {"labelLimit": 0} | ({} if label == "datum.label" else {"labelExpr": label})
 
 
 def layered(*layers: alt.Chart | alt.LayerChart) -> alt.LayerChart:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sgzone.clubs.stock import most_played
 from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.clubs import number_curve, stock_ladder
 from sgzone.report.page import Figure, Panel, Section
@@ -13,7 +14,7 @@ from sgzone.words.tables import table_of
 
 def section(asked: Asked) -> Section:
     """Return the stock swings with gaps and overlaps, from course shots."""
-    say, ladder = asked.say, noted(asked.ladder, "clubs")
+    say, ladder = asked.say, noted(most_played(asked.ladder), "clubs")
     if ladder.empty:
         return Section((words.NO_CLUBS,))
     chart = stock_ladder(ladder, level=say.level, units=say.units)
@@ -22,9 +23,10 @@ def section(asked: Asked) -> Section:
         caption=words.READ_LADDER,
         table=table_of(ladder, "clubs", say, "Stock swings from course shots"),
     )
-    lead = words.clubs_lead(ladder, asked.cover, say)
+    lead = words.clubs_lead(asked.ladder, asked.cover, say)
     more = (_numbers(asked),) if len(asked.numbers) else ()
-    return Section(lead, (figure, *more), notes=(words.CLUBS_REST, RULES))
+    rest = words.clubs_more(len(asked.ladder) - len(ladder))
+    return Section(lead, (figure, *more), notes=(*rest, words.CLUBS_REST, RULES))
 
 
 def _numbers(asked: Asked) -> Figure:

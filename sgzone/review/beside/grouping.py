@@ -20,6 +20,9 @@ DATE, BOUNCE = "date", "bounce"
 _PLACES = ("part", "band", "lie", "hole", "par")
 COMPARE_BY = (*(name for name in BY_COLUMNS if name not in _PLACES), BOUNCE, DATE)
 """Lie and distance are what is held equal, so nothing is compared by them."""
+MOST_GROUPS = 42
+"""Groups that are compared at once, 861 pairs: 14 clubs, the most that a bag holds, by 3 swings."""
+_MOST_NAMED = 20
 
 
 def compare_keys(by: str | Sequence[str], split_date: date | None) -> list[str]:
@@ -61,13 +64,37 @@ def labels(frame: pd.DataFrame, keys: Sequence[str], split_date: date | None) ->
 def in_order(names: pd.Series[str], chosen: Sequence[str] | None) -> list[str]:
     """Return the groups in the order they are compared in: as chosen, else by name.
 
-    Before stands before after. Raises ``CallError`` for a chosen group that is not there.
+    Before stands before after. Of more than ``MOST_GROUPS`` the most played are taken. Raises
+    ``CallError`` for a chosen group that is not there, and where more are chosen.
     """
-    there = sorted(names.dropna().unique(), key=lambda name: (name.startswith("from "), name))
+    shots = names.value_counts()
+    there = sorted(shots.index, key=lambda name: (name.startswith("from "), name))
     for name in chosen or ():
-        if name not in there:
-            raise CallError(f'no strokes of "{name}" here; there are: {", ".join(there) or "none"}')
-    return list(chosen) if chosen else there
+        if name not in shots.index:
+            raise CallError(f'no strokes of "{name}" here; there are: {_named(there) or "none"}')
+    if chosen:
+        wanted = list(dict.fromkeys(chosen))
+        if len(wanted) > MOST_GROUPS:
+            raise CallError(f"{len(wanted)} groups; compare at most {MOST_GROUPS} at a time")
+        return wanted
+    most = set(sorted(there, key=lambda name: -shots[name])[:MOST_GROUPS])
+    return [name for name in there if name in most]
+
+
+def left_out(names: pd.Series[str], chosen: Sequence[str] | None) -> str:
+    """Return a sentence about the groups that ``in_order`` leaves out, empty where it takes all."""
+    more = 0 if chosen else max(names.nunique() - MOST_GROUPS, 0)
+    if not more:
+        return ""
+    return (
+        f"The {MOST_GROUPS} with most shots are compared; {more} more with fewer shots are left "
+        "out (--groups names those you mean)."
+    )
+
+
+def _named(names: Sequence[str]) -> str:
+    more = len(names) - _MOST_NAMED
+    return ", ".join(names[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 def with_bounce(frame: pd.DataFrame, store: Store) -> pd.DataFrame:

@@ -76,8 +76,9 @@ def compare(
     second group). ``at``: the number, yards; shots within 10 yd of it, effective number where it is
     written down. Without it shots of every distance, compared inside steps of 10 yd. ``lie`` or
     ``part`` narrow the strokes; without them all off the green but blocked ones. ``groups``: only
-    these, in this order. ``units`` of the lengths in the notes: yards or metric. Columns:
-    ``COMPARE_COLUMNS``; spreads are at ``at_yd``. Raises ``CallError`` for unknown words.
+    these, in this order; without them the most played, at most ``grouping.MOST_GROUPS``. ``units``
+    of the lengths in the notes: yards or metric. Columns: ``COMPARE_COLUMNS``; spreads are at
+    ``at_yd``. Raises ``CallError`` for unknown words.
     """
     rows = compared_strokes(
         store, by, at, benchmark, selection, split_date=split_date, lie=lie, part=part

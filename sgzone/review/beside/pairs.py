@@ -107,7 +107,7 @@ def mix_notes(
     ``unnamed``: strokes left out because what they are compared by was not written down.
     ``units`` of the lengths said: yards or metric.
     """
-    lie = rows["lie"].to_numpy(object)
+    lie, lies = pd.factorize(rows["lie"].astype(str))
     number = rows["number_yd"].to_numpy(float)
     missing = f"{unnamed} shots without it written down are left out" if unnamed else ""
     notes = []
@@ -115,7 +115,10 @@ def mix_notes(
         mine = [code == group for group in (pairs.first[k], pairs.second[k])]
         whole = int(sum(m.sum() for m in mine))
         alone = whole - int(used.sum())
-        said = [_lies([lie[m] for m in mine]), _numbers([number[m] for m in mine], units)]
+        said = [
+            _lies([np.bincount(lie[m], minlength=len(lies)) for m in mine]),
+            _numbers([number[m] for m in mine], units),
+        ]
         if alone:
             said.append(f"{alone} of {whole} shots have no counterpart there and do not count")
         notes.append("; ".join(filter(None, [*said, missing])))
@@ -126,11 +129,11 @@ def _sd(values: Floats) -> float:
     return float(values.std(ddof=1)) if len(values) > 1 else np.nan
 
 
-def _lies(groups: Sequence[NDArray[np.object_]]) -> str:
-    table = pd.crosstab(
-        np.repeat([0, 1], [len(g) for g in groups]), np.concatenate(groups).astype(str)
-    ).to_numpy()
-    if table.shape[0] < 2 or table.shape[1] < 2 or table.sum(axis=1).min() < _LEAST:
+def _lies(groups: Sequence[Ints]) -> str:
+    """Say where two groups, given as shots from each lie, come from other lies."""
+    table = np.stack(groups)
+    table = table[:, table.any(axis=0)]
+    if table.shape[1] < 2 or table.sum(axis=1).min() < _LEAST:
         return ""
     share = table / table.sum(axis=1, keepdims=True)
     apart = float(np.abs(share[0] - share[1]).sum() / 2)

@@ -57,7 +57,7 @@ def test_csv_is_unrounded_and_has_the_rules(sheet):
 def test_the_pocket_card_is_one_pdf_page(sheet):
     made = sheet_pdf(sheet, subtitle="from the fairway")
     assert made.startswith(b"%PDF")
-    assert re.search(rb"/Type\s*/Pages\s*/Count 1\b", made)
+    assert b"/Type/Pages/Count 1/" in made
     assert len(made) > 3000
 
 

@@ -6,13 +6,14 @@ and a proof with the same numbers would hold for no others.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import permutations
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
+from scipy.optimize import brentq
 from scipy.special import expit
 from scipy.stats import chi2, norm, qmc
 
@@ -26,6 +27,11 @@ REACH_FT = np.arange(0.0, 1500.0, 0.1)
 SHARES = np.geomspace(0.005, 1.2, 48)
 RATIO_AT_FT = (30.0, 225.0, 480.0)
 FACTORS = ("long_short_bias", "long_short_spread", "left_right_bias", "left_right_spread")
+FIELDS = (
+    *(("depth_bias", 0.0, -1), ("depth_spread", 1.0, 1)),
+    *(("side_bias", 0.0, 1), ("side_spread", 1.0, 1)),
+)
+"""What a fault of each factor changes, from what, and which way."""
 
 
 @dataclass(frozen=True)
@@ -76,7 +82,7 @@ class Truth:
     penalty: float = 0.0
     unseen: float = 0.0  # share without direction
     round_sd: float = 0.08
-    shape: Shape = field(default=SAME)
+    shape: Shape = SAME
 
 
 def worth(shape: Shape, benchmark: Benchmark, end_ft: Floats) -> Floats:
@@ -115,10 +121,9 @@ class Drawn:
 def drawn(shape: Shape, n: int, rng: np.random.Generator) -> Drawn:
     """Return what n strokes are made from."""
     mishit = rng.random(n) < shape.mishits
-    depth, side = rng.standard_normal((2, n))
+    bad, depth, side = rng.standard_normal((3, n))
     tails = _tails(shape.df, rng.random(n)) if np.isfinite(shape.df) else 1.0
-    long = np.where(mishit, 1.0, tails)
-    return Drawn(mishit, depth * long, side * long)
+    return Drawn(mishit, np.where(mishit, bad, depth * tails), np.where(mishit, 1.0, tails) * side)
 
 
 def _tails(df: float, u: Floats) -> Floats:
@@ -271,6 +276,21 @@ def true_causes(truth: Truth, benchmark: Benchmark, n: int = 200_000) -> dict[st
             added = cost(frozenset(order[: k + 1])) - cost(frozenset(order[:k]))
             found[factor] += added / len(orders)
     return found | {"penalty": truth.penalty}
+
+
+def costing(factor: str, strokes: float, shape: Shape, benchmark: Benchmark) -> Truth:
+    """Return a player whose one fault, a cause of ``why``, costs so many strokes a shot."""
+    if factor == "penalty":
+        return Truth(penalty=strokes, shape=shape)
+    field, usual, way = dict(zip(FACTORS, FIELDS, strict=True))[factor]
+
+    def player(amount: float) -> Truth:
+        return Truth(shape=shape, **{field: usual + way * amount})
+
+    def over(amount: float) -> float:
+        return true_causes(player(amount), benchmark, 20_000)[factor] - strokes
+
+    return player(brentq(over, 0.0, 3.0, xtol=0.005))
 
 
 def finished(benchmark: Benchmark, rows: pd.DataFrame) -> pd.DataFrame:

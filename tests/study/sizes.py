@@ -1,0 +1,36 @@
+"""The two sizes of a study: the whole one for its figures, a small one for every change."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+
+@dataclass(frozen=True)
+class Size:
+    """How much of a study is done, and what chance may then do to a rate it sees."""
+
+    small: bool
+
+    def of(self, whole: int, small: int) -> int:
+        """Return how many seasons, shots or samples to draw."""
+        return small if self.small else whole
+
+    def room(self, rate: float, n: int) -> float:
+        """Return three standard errors of a rate in n seasons, 0 in the whole study.
+
+        The limits of the whole one have its own standard errors in them.
+        """
+        return 3 * float(np.sqrt(rate * (1 - rate) / n)) if self.small else 0.0
+
+    def least(self, rate: float, n: int) -> float:
+        """Return the least that n seasons may show where ``rate`` is the least that is true."""
+        return rate - self.room(rate, n)
+
+    def most(self, rate: float, n: int) -> float:
+        """Return the most that n seasons may show where ``rate`` is the most that is true."""
+        return rate + self.room(rate, n)
+
+
+WHOLE, SMALL = Size(small=False), Size(small=True)

@@ -111,13 +111,6 @@ def _regrets(seed, n, bias_sd, size, kind=KINDS["as assumed"], fault=_as_they_ar
     return np.array(plan_regret), np.array(closest_regret)
 
 
-def _beats(plan, closest, size):
-    """Return whether the plan is better on average; in the small form unless luck can hide it."""
-    more = plan - closest
-    room = 3 * np.std(more) / np.sqrt(len(more)) if size.small else 0.0
-    return more.mean() < room
-
-
 @pytest.mark.study
 @pytest.mark.parametrize("bias_sd", [0.01, 0.04])
 @pytest.mark.parametrize("n", [5, 10, 40])
@@ -131,14 +124,14 @@ def test_the_plan_beats_the_closest_stock_carry(n, bias_sd):
 def test_the_plan_beats_it_whatever_the_mishits(size, kind):
     """The plan assumes mishits of one kind; the players' are their own."""
     plan, closest = _regrets(7, 10, 0.02, size, KINDS[kind])
-    assert _beats(plan, closest, size)
+    assert plan.mean() < closest.mean()
     assert plan.mean() > -0.01
 
 
 @pytest.mark.small_study
 def test_a_plan_that_reads_the_next_clubs_shots_fails_the_small_form():
     plan, closest = _regrets(7, 10, 0.02, SMALL, fault=_a_club_longer)
-    assert not _beats(plan, closest, SMALL)
+    assert plan.mean() > closest.mean()
 
 
 @pytest.mark.study

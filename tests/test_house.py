@@ -151,8 +151,43 @@ def test_top_level_is_fixed() -> None:
 
 
 def test_no_test_is_left_out_of_both_commands() -> None:
-    """What ``make test`` leaves out as long runs where a change goes in."""
-    ways = dict(re.findall(r"^(test|check):.*\n((?:\t.*\n)+)", MAKEFILE, re.MULTILINE))
+    """What ``make test`` leaves out runs where a change goes in, whole studies in small."""
+    ways = dict(re.findall(r"^(test|check|study):.*\n((?:\t.*\n)+)", MAKEFILE, re.MULTILINE))
     left_out = {name: set(re.findall(r"not (\w+)", steps)) for name, steps in ways.items()}
-    assert left_out == {"test": {"study", "spark", "long"}, "check": {"study", "spark"}}
+    apart = {"study", "small_study", "spark"}
+    assert left_out == {"test": {*apart, "long"}, "check": apart, "study": {"spark"}}
+    alone = {name: re.findall(r"-m \"?(\w+)(?<!not)\b", steps) for name, steps in ways.items()}
+    assert "small_study" in alone["check"]
+    assert "study" in alone["study"]
     assert "make check" in (ROOT / ".ci" / "run").read_text(encoding="utf-8").splitlines()
+
+
+STUDIES = sorted((ROOT / "tests" / "study").glob("test_*.py"))
+
+
+def _tests_of(path: Path) -> list[tuple[ast.FunctionDef, str]]:
+    """Return the tests of a file, each with the text of its decorators."""
+    body = ast.parse(path.read_text(encoding="utf-8")).body
+    tests = (n for n in body if isinstance(n, ast.FunctionDef) and n.name.startswith("test_"))
+    return [(test, " ".join(ast.unparse(d) for d in test.decorator_list)) for test in tests]
+
+
+@pytest.mark.parametrize("path", STUDIES, ids=lambda p: p.stem)
+def test_every_study_has_a_small_form(path: Path) -> None:
+    """A test without ``size`` says which of the two it is, or it would run with every change."""
+    tests = _tests_of(path)
+    sized = {test.name for test, _ in tests if "size" in {a.arg for a in test.args.args}}
+    marked = {test.name for test, marks in tests if re.search(r"mark\.(small_)?study\b", marks)}
+    assert sized, "no test asks for size"
+    assert {test.name for test, _ in tests} == sized | marked
+    assert not sized & marked, "size brings the marks"
+
+
+def test_the_simulators_share_no_number_with_what_they_prove() -> None:
+    """Numbers taken from the model of ``why`` would prove it for themselves alone."""
+    simulators = [ROOT / "tests" / "review" / "shots.py", *(PACKAGE / "demo").rglob("*.py")]
+    assert len(simulators) > 10
+    for path in simulators:
+        for name, _ in _imports(path):
+            assert not name.startswith("sgzone.review"), f"{path}: {name}"
+            assert not name.startswith("sgzone.clubs"), f"{path}: {name}"

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
+import pytest
 
 
 @dataclass(frozen=True)
@@ -34,3 +36,14 @@ class Size:
 
 
 WHOLE, SMALL = Size(small=False), Size(small=True)
+
+
+def by_size(whole: Iterable[object], small: Iterable[object]) -> list[object]:
+    """Return parameters (size, value): the values of the whole study, and those of the small."""
+    return [
+        *(pytest.param(WHOLE, one, marks=pytest.mark.study, id=f"whole-{one}") for one in whole),
+        *(
+            pytest.param(SMALL, one, marks=pytest.mark.small_study, id=f"small-{one}")
+            for one in small
+        ),
+    ]

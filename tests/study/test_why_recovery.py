@@ -29,7 +29,7 @@ from tests.review.shots import (
     true_causes,
     usual_share,
 )
-from tests.study.sizes import SMALL, Size
+from tests.study.sizes import SMALL, Size, by_size
 
 TOUR = benchmark("tour")
 COST = 0.10  # strokes a shot, of every fault
@@ -124,14 +124,13 @@ def test_clear_faults_are_named_first(size: Size, n: int, monkeypatch: pytest.Mo
 
 
 @pytest.mark.study
-@pytest.mark.parametrize("told", [True, False])
-@pytest.mark.parametrize("name", SHAPES)
+@pytest.mark.parametrize(
+    ("name", "told"), [*((name, True) for name in TELLABLE), *((name, False) for name in SHAPES)]
+)
 def test_clear_faults_are_named_first_in_every_shape(
     name: str, told: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     _draws(monkeypatch, 2)
-    if told and name not in TELLABLE:
-        pytest.skip("heavy tails cannot be told")
     shape = SHAPES[name]
     named = _named(shape, _told(shape) if told else ASSUMPTIONS, 100, 40, 100)
     least = 0.85 if told else UNTRUE[name].named
@@ -173,13 +172,11 @@ def _cover(shape: Shape, told: Assumptions, samples: int, *, one_round: bool = F
     return pd.concat(hits, axis=1).mean(axis=1)
 
 
-@pytest.mark.parametrize("name", TELLABLE)
+@pytest.mark.parametrize(("size", "name"), by_size(TELLABLE, SOME))
 def test_intervals_of_planted_causes_cover_in_every_shape(
     size: Size, name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Told the shape: .78 to .97 by cause, about .87 over the four."""
-    if size.small and name not in SOME:
-        pytest.skip("the small form looks at three shapes")
     _draws(monkeypatch, 200)
     samples = size.of(80, 15)
     cover = _cover(SHAPES[name], _told(SHAPES[name]), samples)
@@ -216,14 +213,12 @@ def _noise(shots: int) -> float:
     return 0.25 / np.sqrt(2 * shots)
 
 
-@pytest.mark.parametrize("name", UNTRUE)
+@pytest.mark.parametrize(("size", "name"), by_size(UNTRUE, SOME))
 def test_not_told_the_shape_this_much_is_made_up(
     size: Size, name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """What docs/method-why.md says of players of another shape to whom nothing is lost."""
     _draws(monkeypatch, 2)
-    if size.small and name not in SOME:
-        pytest.skip("the small form looks at three shapes")
     shots = size.of(40_000, 4000)
     found = _even(SHAPES[name], ASSUMPTIONS, shots)
     wanted = pd.Series(UNTRUE[name].made_up, index=[*DIRECTIONS, "rest"])
@@ -233,7 +228,7 @@ def test_not_told_the_shape_this_much_is_made_up(
 
 
 def test_the_right_ratio_takes_most_of_it_away(size: Size, monkeypatch: pytest.MonkeyPatch) -> None:
-    """``--ratio`` tells what the shape's ratio is; side and depth spread are then hardly made up."""
+    """``--ratio`` tells the shape's ratio: the spreads are then hardly made up."""
     _draws(monkeypatch, 2)
     shots = size.of(40_000, 8000)
     for name, ratio in (("ratio 1", 1.2), ("ratio .6", 0.73)):
@@ -263,13 +258,11 @@ def test_one_at_a_time_loses_part_of_the_whole() -> None:
     assert abs(parts["rest"]) < 0.01
 
 
-@pytest.mark.parametrize("name", TELLABLE)
+@pytest.mark.parametrize(("size", "name"), by_size(TELLABLE, SOME))
 def test_a_benchmark_player_is_rarely_blamed(
     size: Size, name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """No fault planted: a cause whose 90% interval lies above 0 comes up in few samples."""
-    if size.small and name not in SOME:
-        pytest.skip("the small form looks at three shapes")
     _draws(monkeypatch, 200)
     samples = size.of(150 if name == "same" else 40, 10)
     blamed = _blamed(SHAPES[name], _told(SHAPES[name]), samples)

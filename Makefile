@@ -33,29 +33,34 @@ demo: $(STAMP)
 
 # For every change: what each part of the package says, in less than four minutes on two cores.
 test: $(STAMP)
-	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark and not long"
+	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not small_study and not spark and not long"
 
 # Before a change goes in: lint, types, and every test. The long ones are what it withstands: kills
 # and full disks, a browser, an installed wheel, the same question many times over. The random
-# sequences over season files are timed apart.
+# sequences over season files are timed apart, and so is each study in small, with the planted
+# faults that fail it.
 check: $(STAMP) $(AXE)
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
-	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark" --ignore=tests/hard/test_model.py
+	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not small_study and not spark" \
+		--ignore=tests/hard/test_model.py
 	$(BIN)/python -m pytest -n 2 --dist load -rP tests/hard/test_model.py
+	@echo "The studies in small, timed apart:"
+	$(BIN)/python -m pytest -n 2 --dist loadfile -m small_study --durations=10 tests/study
 
 # The selection of `make test` on the lowest versions that pyproject.toml lets in.
 lowest: tests/lowest.txt pyproject.toml
 	test -x $(LOWEST)/bin/python || $(PY) -m venv $(LOWEST)
 	$(LOWEST)/bin/python -m pip install --quiet --disable-pip-version-check \
 		--constraint tests/lowest.txt --editable '.[test]'
-	$(LOWEST)/bin/python -m pytest -n 2 --dist loadfile -m "not study and not spark and not long"
+	$(LOWEST)/bin/python -m pytest -n 2 --dist loadfile -m "not study and not small_study and not spark and not long"
 
 # Lines and branches of every test; about twice as long as `make check`.
 coverage: $(STAMP) $(AXE)
-	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not spark" --cov --cov-report=term
+	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not small_study and not spark" --cov --cov-report=term
 
+# The whole studies: the figures of the docs are theirs. Hours, not minutes, on a busy machine.
 study: $(STAMP)
 	$(BIN)/python -m pytest -n 2 -m "study and not spark"
 

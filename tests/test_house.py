@@ -176,10 +176,14 @@ def test_top_level_is_fixed() -> None:
 
 
 def test_no_test_is_left_out_of_both_commands() -> None:
-    """What ``make test`` leaves out as long runs where a change goes in."""
-    ways = dict(re.findall(r"^(test|check):.*\n((?:\t.*\n)+)", MAKEFILE, re.MULTILINE))
+    """What ``make test`` leaves out runs where a change goes in, whole studies in small."""
+    ways = dict(re.findall(r"^(test|check|study):.*\n((?:\t.*\n)+)", MAKEFILE, re.MULTILINE))
     left_out = {name: set(re.findall(r"not (\w+)", steps)) for name, steps in ways.items()}
-    assert left_out == {"test": {"study", "spark", "long"}, "check": {"study", "spark"}}
+    apart = {"study", "small_study", "spark"}
+    assert left_out == {"test": {*apart, "long"}, "check": apart, "study": {"spark"}}
+    alone = {name: re.findall(r"-m \"?(\w+)(?<!not)\b", steps) for name, steps in ways.items()}
+    assert "small_study" in alone["check"]
+    assert "study" in alone["study"]
     assert "make check" in (ROOT / ".ci" / "run").read_text(encoding="utf-8").splitlines()
 
 

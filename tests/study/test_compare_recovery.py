@@ -9,8 +9,7 @@ import pytest
 from sgzone.review.beside.groups import BETTER_HERE, NO_DIFFERENCE, PRIOR, verdicts
 from sgzone.review.trend import MORE_THAN_NOISE, trend_table
 from sgzone.stats.groups import Observations, compare, scatter
-
-pytestmark = pytest.mark.study
+from tests.study.sizes import SMALL
 
 ROUNDS = 40
 ROUND_SD = 0.035  # a round's share of the variance is about 0.012
@@ -31,77 +30,119 @@ def _judge(data):
     return pairs, noise, words, better
 
 
-@pytest.mark.parametrize("n", [30, 60, 130, 400, 1000])
-def test_identical_groups(n):
-    """Under 10% at 30, 130 and 1,000 each; near 60 each, where the rule is weakest, under 13%."""
+def _as_they_are(data):
+    return data
+
+
+def _four_times(data):
+    """The planted fault: each shot counted four times, the rounds lost that would show it."""
+    y, group, stratum = (np.repeat(v, 4) for v in (data.y, data.group, data.stratum))
+    return Observations(y, group, stratum, np.arange(len(y)))
+
+
+def _share_called(n, seasons, gap=0.0, fault=_as_they_are):
+    """Return how often the second and the first of two groups are called better."""
     rng = np.random.default_rng(n)
-    called = [_judge(_season(rng, [n, n], [0, 0]))[2][0] == BETTER_HERE for _ in range(2000)]
-    assert np.mean(called) < (0.13 if n == 60 else 0.10)
+    second, first = [], []
+    for _ in range(seasons):
+        _, _, words, better = _judge(fault(_season(rng, [n, n], [0, gap])))
+        second.append(words[0] == BETTER_HERE and better[0] == "1")
+        first.append(words[0] == BETTER_HERE and better[0] == "0")
+    return np.mean(second), np.mean(first)
 
 
-def test_without_the_raw_interval_identical_groups_would_be_called_too_often():
+@pytest.mark.parametrize("n", [30, 60, 130, 400, 1000])
+def test_identical_groups(size, n):
+    """Under 10% at 30, 130 and 1,000 each; near 60 each, where the rule is weakest, under 13%."""
+    seasons = size.of(2000, 150)
+    assert sum(_share_called(n, seasons)) < size.most(0.13 if n == 60 else 0.10, seasons)
+
+
+@pytest.mark.small_study
+@pytest.mark.parametrize("n", [60, 130])
+def test_identical_groups_counted_four_times_fail_the_small_form(n):
+    assert sum(_share_called(n, 150, fault=_four_times)) > SMALL.most(0.13, 150)
+
+
+def test_without_the_raw_interval_identical_groups_would_be_called_too_often(size):
     """The control: P >= .90 alone fires in over 10% of comparisons of 130 identical shots each."""
-    rng = np.random.default_rng(1)
-    p = np.array([_judge(_season(rng, [130, 130], [0, 0]))[0].p_second[0] for _ in range(2000)])
-    assert np.mean(np.maximum(p, 1 - p) >= 0.90) > 0.10
+    rng, seasons = np.random.default_rng(1), size.of(2000, 150)
+    pairs = (_judge(_season(rng, [130, 130], [0, 0]))[0] for _ in range(seasons))
+    p = np.array([pair.p_second[0] for pair in pairs])
+    assert np.mean(np.maximum(p, 1 - p) >= 0.90) > size.least(0.10, seasons)
 
 
 @pytest.mark.parametrize(("n", "least"), [(130, 0.60), (400, 0.90)])
-def test_a_gap_of_a_tenth_is_found(n, least):
-    rng = np.random.default_rng(n)
-    found = []
-    for _ in range(1000):
-        _, _, words, better = _judge(_season(rng, [n, n], [0, 0.10]))
-        found.append(words[0] == BETTER_HERE and better[0] == "1")
-    assert np.mean(found) > least
+def test_a_gap_of_a_tenth_is_found(size, n, least):
+    seasons = size.of(1000, 100)
+    assert _share_called(n, seasons, 0.10)[0] > size.least(least, seasons)
 
 
-def test_the_wrong_one_is_hardly_ever_called():
-    rng = np.random.default_rng(2)
-    wrong = []
-    for _ in range(1500):
-        _, _, words, better = _judge(_season(rng, [60, 60], [0, 0.10]))
-        wrong.append(words[0] == BETTER_HERE and better[0] == "0")
-    assert np.mean(wrong) < 0.01
+@pytest.mark.small_study
+def test_a_gap_of_a_thirtieth_is_not_found_so_often():
+    """The control: what is found above is the gap."""
+    assert _share_called(130, 100, 0.033)[0] < SMALL.least(0.60, 100)
+
+
+def test_the_wrong_one_is_hardly_ever_called(size):
+    seasons = size.of(1500, 150)
+    assert _share_called(60, seasons, 0.10)[1] < size.most(0.01, seasons)
+
+
+@pytest.mark.small_study
+def test_the_wrong_way_round_fails_the_small_form():
+    assert _share_called(60, 150, -0.10)[1] > SMALL.most(0.01, 150)
+
+
+def _covers(sizes, seasons, fault=_as_they_are):
+    """Return by season: raw and adjusted interval hold the gap, P and truth of the second ahead."""
+    rng = np.random.default_rng(sum(sizes))
+    rows = []
+    for _ in range(seasons):
+        gap = rng.normal(0, PRIOR.difference_sd)
+        pairs, noise, _, _ = _judge(fault(_season(rng, sizes, [0, gap])))
+        low, high = pairs.interval(0.80, noise.df)
+        inside = abs(pairs.mean[0] - gap) <= 1.2816 * pairs.sd[0]
+        rows.append((low[0] <= gap <= high[0], inside, pairs.p_second[0], gap > 0))
+    return np.array(rows, float).T
 
 
 @pytest.mark.parametrize("sizes", [(12, 200), (40, 40), (300, 300)])
-def test_raw_and_adjusted_intervals_cover(sizes):
+def test_raw_and_adjusted_intervals_cover(size, sizes):
     """80%: raw at any true gap, adjusted on average over gaps as large as is believed."""
-    rng = np.random.default_rng(sum(sizes))
-    raw, pulled, probability, ahead = [], [], [], []
-    for _ in range(1500):
-        gap = rng.normal(0, PRIOR.difference_sd)
-        pairs, noise, _, _ = _judge(_season(rng, sizes, [0, gap]))
-        low, high = pairs.interval(0.80, noise.df)
-        raw.append(low[0] <= gap <= high[0])
-        pulled.append(abs(pairs.mean[0] - gap) <= 1.2816 * pairs.sd[0])
-        probability.append(pairs.p_second[0])
-        ahead.append(gap > 0)
-    assert np.mean(raw) == pytest.approx(0.80, abs=0.04)
-    assert np.mean(pulled) == pytest.approx(0.80, abs=0.04)
-    assert np.mean(probability) == pytest.approx(np.mean(ahead), abs=0.03)
-    sure = np.array(probability) > 0.8
-    assert np.mean(np.array(ahead)[sure]) > 0.8
+    seasons = size.of(1500, 150)
+    raw, adjusted, probability, ahead = _covers(sizes, seasons)
+    assert np.mean(raw) == pytest.approx(0.80, abs=0.04 + size.room(0.80, seasons))
+    assert np.mean(adjusted) == pytest.approx(0.80, abs=0.04 + size.room(0.80, seasons))
+    assert np.mean(probability - ahead) == pytest.approx(0, abs=0.03 + size.room(0.5, seasons))
+    sure = probability > 0.8
+    assert np.mean(ahead[sure]) > size.least(0.8, max(int(sure.sum()), 1))
 
 
-def test_five_identical_swings():
+@pytest.mark.small_study
+@pytest.mark.parametrize("sizes", [(40, 40), (300, 300)])
+def test_intervals_of_shots_counted_four_times_fail_the_small_form(sizes):
+    assert np.mean(_covers(sizes, 150, _four_times)[0]) < SMALL.least(0.76, 150)
+
+
+def test_five_identical_swings(size):
     """Ten pairs at once: any is called better in under 10%; without the correction in over 30%."""
-    rng = np.random.default_rng(5)
-    seasons = [_judge(_season(rng, [60] * 5, [0] * 5)) for _ in range(1000)]
-    assert np.mean([(words == BETTER_HERE).any() for _, _, words, _ in seasons]) < 0.10
+    rng, n = np.random.default_rng(5), size.of(1000, 100)
+    seasons = [_judge(_season(rng, [60] * 5, [0] * 5)) for _ in range(n)]
+    most = size.most(0.10, n)
+    assert np.mean([(words == BETTER_HERE).any() for _, _, words, _ in seasons]) < most
     single = []
     for pairs, noise, _, _ in seasons:
         low, high = pairs.interval(0.80, noise.df)
         sure = np.maximum(pairs.p_second, 1 - pairs.p_second) >= 0.90
         single.append((sure & ((low > 0.02) | (high < -0.02))).any())
-    assert np.mean(single) > 0.30
+    assert np.mean(single) > max(size.least(0.30, n), most)
 
 
-def test_few_shots_show_no_difference_most_of_the_time():
-    rng = np.random.default_rng(6)
-    words = [_judge(_season(rng, [20, 20], [0, 0.05]))[2][0] for _ in range(1000)]
-    assert np.mean(np.array(words) == NO_DIFFERENCE) > 0.5
+def test_few_shots_show_no_difference_most_of_the_time(size):
+    rng, n = np.random.default_rng(6), size.of(1000, 100)
+    words = [_judge(_season(rng, [20, 20], [0, 0.05]))[2][0] for _ in range(n)]
+    assert np.mean(np.array(words) == NO_DIFFERENCE) > size.least(0.5, n)
 
 
 def _round_sums(rng, rounds, slope):
@@ -120,22 +161,29 @@ def _round_sums(rng, rounds, slope):
     return sums[sums["n"] > 0], sizes.assign(date=day)
 
 
-@pytest.mark.parametrize("rounds", [12, 40])
-def test_level_seasons_and_a_real_change(rounds):
-    rng = np.random.default_rng(rounds)
-    false, covered = [], []
-    for _ in range(150):
-        got = trend_table(*_round_sums(rng, rounds, 0.0), seed=1).groupby("part").first()
-        false.append((got.drop("total")["verdict"] == MORE_THAN_NOISE).any())
+def _trends(rng, rounds, slope, seasons):
+    """Return per season whether each part is called a change, and whether its interval holds 0."""
+    called, covered = [], []
+    for _ in range(seasons):
+        got = trend_table(*_round_sums(rng, rounds, slope), seed=1).groupby("part").first()
+        called.append(got["verdict"] == MORE_THAN_NOISE)
         covered.append((got["change_low"] <= 0) & (got["change_high"] >= 0))
-    assert np.mean(false) < 0.11  # 5%, and three standard errors
-    assert np.mean(covered) == pytest.approx(0.80, abs=0.06)
+    return pd.DataFrame(called), pd.DataFrame(covered)
+
+
+@pytest.mark.parametrize("rounds", [12, 40])
+def test_level_seasons_and_a_real_change(size, rounds):
+    rng, n = np.random.default_rng(rounds), size.of(150, 15)
+    called, covered = _trends(rng, rounds, 0.0, n)
+    false = called.drop(columns="total").any(axis=1)
+    assert false.mean() < size.most(0.11, n)  # 5%, and three standard errors
+    # the parts of a season are drawn apart from each other
+    parts = covered.drop(columns="total").shape[1]
+    assert covered.to_numpy().mean() == pytest.approx(0.80, abs=0.06 + size.room(0.80, parts * n))
     if rounds == 40:
-        found = [
-            trend_table(*_round_sums(rng, rounds, 2.0), seed=1)
-            .groupby("part")["verdict"]
-            .first()["wedge_50_100"]
-            == MORE_THAN_NOISE
-            for _ in range(60)
-        ]
-        assert np.mean(found) > 0.8
+        n = size.of(60, 8)
+        found, held = _trends(rng, rounds, 2.0, n)
+        assert found["wedge_50_100"].mean() > size.least(0.8, n)
+        # the control: seasons that are not level fail what level ones pass
+        assert held["wedge_50_100"].mean() < size.least(0.74, n)
+        assert found.any(axis=1).mean() > size.most(0.11, n)

@@ -12,16 +12,20 @@ from sgzone.clubs.number import MISHIT, expected, number_table, plays_of
 from sgzone.clubs.options import Swings, swings_of
 from sgzone.clubs.spreads import swing_spreads
 from sgzone.clubs.stock import stock_table
-from sgzone.stats.quadrature import miss_points
+from sgzone.stats.quadrature import Kind, miss_points
 from tests.clubs.balls import shots_of
 from tests.clubs.swings import known_swings
-
-pytestmark = pytest.mark.study
+from tests.study.sizes import SMALL, WHOLE
 
 TOUR = benchmark("tour")
 MEANT = np.array([70.0, 78.0, 85.0, 92.0, 99.0, 106.0, 113.0, 120.0])
 AROUND = ("rough", "sand", "water", "fairway")
-POINTS = miss_points(MISHIT, 2048, 9)
+KINDS = {
+    "as assumed": Kind(0.03, -0.12, 0.12, 2.0),
+    "none": Kind(0.0, -0.12, 0.12, 2.0),
+    "fat": Kind(0.06, -0.25, 0.20, 3.0),
+}
+"""Mishits of the players, numbers of the study's own: the plan assumes the first."""
 
 
 def _player(rng, bias_sd) -> Swings:
@@ -36,15 +40,15 @@ def _player(rng, bias_sd) -> Swings:
     )
 
 
-def _shots(rng, true: Swings, n: int) -> pd.DataFrame:
+def _shots(rng, true: Swings, n: int, kind: Kind = KINDS["as assumed"]) -> pd.DataFrame:
     frames = []
     for k, meant in enumerate(MEANT):
-        mishit = rng.random(n) < MISHIT.share
+        mishit = rng.random(n) < kind.share
         usual = true.depth_sd[k] * rng.standard_normal(n)
-        bad = MISHIT.depth + MISHIT.depth_sd * rng.standard_normal(n)
+        bad = kind.depth + kind.depth_sd * rng.standard_normal(n)
         carry = true.carry_yd[k] + meant * np.where(mishit, bad, usual)
         side = true.side_lean[k] + true.side_sd[k] * rng.standard_normal(n) * np.where(
-            mishit, MISHIT.side, 1.0
+            mishit, kind.side, 1.0
         )
         frames.append(
             shots_of(str(true.club[k]), "full", carry, meant=meant, side_ft=3 * meant * side)
@@ -58,59 +62,89 @@ def _greens(rng, n):
         yield green_of(on, 30, left, 24, tuple(rng.choice(AROUND, 4))), rng.uniform(72, 118)
 
 
-def _true_cost(true: Swings, club: str, yards: float, plan_carry: float, row, worth) -> float:
+def _true_cost(true: Swings, row, yards: float, worth, kind: Kind) -> float:
     """What a choice really costs: the swing is moved by what the plan thinks is needed."""
-    k = int(np.flatnonzero(true.club == club)[0])
-    moved = row["moved_yd"]
+    k = int(np.flatnonzero(true.club == row["club"])[0])
+    moved, points = row["moved_yd"], miss_points(kind, 2048, 9)
     finish = (true.carry_yd[k] + moved - yards) * 3
     distance = yards * 3 + finish
     depth = np.hypot(true.depth_sd[k] * distance, 0.75 * abs(moved))
-    along = finish + distance * POINTS.fixed + depth * POINTS.usual
+    along = finish + distance * points.fixed + depth * points.usual
     side = true.side_lean[k] * distance + row["side_aim_ft"]
-    across = side + true.side_sd[k] * distance * POINTS.side
-    return float(1 + worth(along, across) @ POINTS.weight)
+    across = side + true.side_sd[k] * distance * points.side
+    return float(1 + worth(along, across) @ points.weight)
 
 
-def _regrets(seed, n, bias_sd, players=12, numbers=12):
-    """Return mean regret of the plan and of the closest stock carry aimed at the hole."""
+def _as_they_are(shots: pd.DataFrame) -> pd.DataFrame:
+    return shots
+
+
+def _a_club_longer(shots: pd.DataFrame) -> pd.DataFrame:
+    """The planted fault: the plan reads each club's shots under the next club's name."""
+    names = sorted(shots["club"].unique())
+    return shots.assign(
+        club=shots["club"].map(dict(zip(names, [*names[1:], names[0]], strict=True)))
+    )
+
+
+def _regrets(seed, n, bias_sd, size, kind=KINDS["as assumed"], fault=_as_they_are):
+    """Return regret of the plan and of the closest stock carry aimed at the hole, by number."""
     rng = np.random.default_rng(seed)
     plan_regret, closest_regret = [], []
-    for _ in range(players):
+    for _ in range(size.of(12, 4)):
         true = _player(rng, bias_sd)
-        shots = _shots(rng, true, n)
-        seen = swings_of(shots, shots.iloc[:0], TOUR)
-        for green, yards in _greens(rng, numbers):
+        shots = _shots(rng, true, n, kind)
+        read = fault(shots)
+        seen = swings_of(read, read.iloc[:0], TOUR)
+        for green, yards in _greens(rng, size.of(12, 5)):
             worth = GreenValue(green, TOUR)
-            best = number_table(true, yards, green, TOUR)["expected_strokes"].iloc[0]
+            best = number_table(true, yards, green, TOUR).iloc[0]
             row = number_table(seen, yards, green, TOUR).iloc[0]
-            plan_regret.append(
-                _true_cost(true, row["club"], yards, row["carry_yd"], row, worth) - best
-            )
             medians = shots.groupby("club")["carry_yd"].median()
             club = str((medians - yards).abs().idxmin())
-            still = {"moved_yd": 0.0, "side_aim_ft": 0.0}
-            closest_regret.append(_true_cost(true, club, yards, 0.0, still, worth) - best)
-    return float(np.mean(plan_regret)), float(np.mean(closest_regret))
+            still = {"club": club, "moved_yd": 0.0, "side_aim_ft": 0.0}
+            least, plan, closest = (
+                _true_cost(true, choice, yards, worth, kind) for choice in (best, row, still)
+            )
+            plan_regret.append(plan - least)
+            closest_regret.append(closest - least)
+    return np.array(plan_regret), np.array(closest_regret)
 
 
+@pytest.mark.study
 @pytest.mark.parametrize("bias_sd", [0.01, 0.04])
 @pytest.mark.parametrize("n", [5, 10, 40])
 def test_the_plan_beats_the_closest_stock_carry(n, bias_sd):
-    plan, closest = _regrets(n, n, bias_sd)
-    assert plan < closest
-    assert plan > -0.01  # the truth cannot be beaten but for the points it is taken with
+    plan, closest = _regrets(n, n, bias_sd, WHOLE)
+    assert plan.mean() < closest.mean()
+    assert plan.mean() > -0.01  # the truth cannot be beaten but for the points it is taken with
 
 
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_plan_beats_it_whatever_the_mishits(size, kind):
+    """The plan assumes mishits of one kind; the players' are their own."""
+    plan, closest = _regrets(7, 10, 0.02, size, KINDS[kind])
+    assert plan.mean() < closest.mean()
+    assert plan.mean() > -0.01
+
+
+@pytest.mark.small_study
+def test_a_plan_that_reads_the_next_clubs_shots_fails_the_small_form():
+    plan, closest = _regrets(7, 10, 0.02, SMALL, fault=_a_club_longer)
+    assert plan.mean() > closest.mean()
+
+
+@pytest.mark.study
 def test_more_shots_less_regret():
-    few, many = (_regrets(3, n, 0.02)[0] for n in (5, 80))
+    few, many = (_regrets(3, n, 0.02, WHOLE)[0].mean() for n in (5, 80))
     assert many < few
 
 
-def test_raw_spreads_of_few_shots_are_worse_than_adjusted_ones():
+def test_raw_spreads_of_few_shots_are_worse_than_adjusted_ones(size):
     """The control: the same plan on raw sds of five shots."""
     rng = np.random.default_rng(8)
     errors = {"raw": [], "adjusted": []}
-    for _ in range(60):
+    for _ in range(size.of(60, 10)):
         true = _player(rng, 0.01)
         shots = _shots(rng, true, 6)
         seen = swings_of(shots, shots.iloc[:0], TOUR)
@@ -123,21 +157,39 @@ def test_raw_spreads_of_few_shots_are_worse_than_adjusted_ones():
     assert adjusted < 0.6 * raw
 
 
-def test_intervals_of_carries_and_spreads_cover():
-    """80% intervals: carries about 80%; spreads 72-76%, as mishits too small to see widen them."""
+def _covers(seasons, fault=_as_they_are):
+    """Return how often 80% intervals hold the true carry and the true spread."""
     rng = np.random.default_rng(9)
     carries, spreads = [], []
-    for _ in range(150):
+    for _ in range(seasons):
         true = _player(rng, 0.02)
-        got = stock_table(*(2 * [_shots(rng, true, 20)]), TOUR, 0.80).set_index("club")
+        got = stock_table(*(2 * [fault(_shots(rng, true, 20))]), TOUR, 0.80).set_index("club")
         got = got.loc[list(true.club)]
         carries.append((got["low"] <= true.carry_yd) & (true.carry_yd <= got["high"]))
         sd = true.depth_sd * got["carry_yd"] * 3
         spreads.append((got["depth_sd_low_ft"] <= sd) & (sd <= got["depth_sd_high_ft"]))
-    assert np.mean(carries) == pytest.approx(0.80, abs=0.06)
-    assert 0.68 < np.mean(spreads) < 0.86
+    return np.mean(carries), np.mean(spreads)
 
 
+def test_intervals_of_carries_and_spreads_cover(size):
+    """80% intervals: carries about 80%; spreads 72-76%, as mishits too small to see widen them."""
+    seasons = size.of(150, 15)
+    carries, spreads = _covers(seasons)
+    # swings of a season share what their spreads are pulled towards: a season counts once there
+    assert carries == pytest.approx(0.80, abs=0.06 + size.room(0.80, seasons * len(MEANT)))
+    assert size.least(0.68, seasons) < spreads < size.most(0.86, seasons)
+
+
+@pytest.mark.small_study
+def test_depths_in_yards_fail_the_small_form():
+    carries, spreads = _covers(15, lambda shots: shots.assign(depth_ft=shots["depth_ft"] / 3))
+    assert spreads < SMALL.least(0.68, 15)
+    carries, _ = _covers(15, lambda shots: shots.assign(carry_yd=shots["carry_yd"] + 2))
+    assert carries < 0.74 - SMALL.room(0.80, 15 * len(MEANT))
+
+
+@pytest.mark.study
+@pytest.mark.small_study
 def test_the_wrong_unit_is_far_worse_than_any_sampling():
     """Depths in yards read as feet: spreads a third of their size."""
     rng = np.random.default_rng(10)
@@ -153,6 +205,7 @@ def test_the_wrong_unit_is_far_worse_than_any_sampling():
     assert np.log(off).mean() < -0.7
 
 
+@pytest.mark.study
 def test_points_agree_on_random_greens():
     rng = np.random.default_rng(11)
     worst = {"dry": 0.0, "water": 0.0}

@@ -17,8 +17,7 @@ from sgzone.demo.presets import strong_amateur
 from sgzone.demo.simulate import write_cards
 from sgzone.scoring import scored
 from sgzone.season.store import open_store
-
-pytestmark = pytest.mark.study
+from tests.study.sizes import SMALL, Size
 
 Surplus = Callable[[np.ndarray], np.ndarray]
 BANDS_YD = {"0-25": (0, 25), "25-50": (25, 50), "50-75": (50, 75), "75-150": (75, 151)}
@@ -58,14 +57,20 @@ def _bogey() -> Player:
 
 
 @pytest.fixture(scope="module")
-def strokes() -> pd.DataFrame:
+def strokes(size: Size) -> pd.DataFrame:
+    return _played(size)
+
+
+def _played(size: Size) -> pd.DataFrame:
     with tempfile.TemporaryDirectory() as folder, open_store() as store:
         path = Path(folder) / "many.parquet"
-        write_cards(path, 200_000, seed=5, player=_bogey())
+        write_cards(path, size.of(200_000, 40_000), seed=5, player=_bogey())
         store.load(path)
         rows = scored(store, "amateur-90")
     rows = rows[(rows["status"] == "scored") & (rows["part"] != "outside")]
-    assert rows.groupby("part")["gained"].mean().abs().max() < 0.15
+    parts = rows.groupby("part")["gained"]
+    room = 3 * size.small * parts.sem().max()
+    assert parts.mean().abs().max() < 0.15 + room
     return rows[rows["lie"] != "green"]
 
 
@@ -103,16 +108,33 @@ def _table(strokes: pd.DataFrame) -> pd.DataFrame:
     return pd.DataFrame(rows).set_index(["way", "truth"]).round(3)
 
 
-def test_the_chosen_way_costs_no_more_than_a_step(strokes: pd.DataFrame) -> None:
-    table = _table(strokes)
+def test_the_chosen_way_costs_no_more_than_a_step(strokes: pd.DataFrame, size: Size) -> None:
+    _judge(_table(strokes), size)
+
+
+@pytest.mark.small_study
+def test_a_bridge_that_fades_further_in_fails_the_small_form(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The planted fault: the curves end as the way that was not chosen would end them."""
+    rows = _played(SMALL)
+    _judge(_table(rows), SMALL)
+    for way in ("step at 50", "fade from 50 in to 10"):
+        monkeypatch.setattr(f"{__name__}._own", lambda s, way=way: _net(WAYS[way], s))
+        with pytest.raises(AssertionError):
+            _judge(_table(rows), SMALL)
+
+
+def _judge(table: pd.DataFrame, size: Size) -> None:
     text = table.to_string()
+    room = 0.02 * size.small  # three standard errors of a band's mean, some hundred strokes
     for truth in TRUTHS:
         chosen, step = table.loc["chosen", truth], table.loc["step at 50", truth]
         assert chosen["rms"] <= step["rms"] + 0.005, text
     # all of it is small beside what no one knows: whether a woman's chip costs more at all
     hold, _, slope = TRUTHS
-    assert table.loc[("slope only", hold), "75-150"] < -0.09, text
-    assert table.loc[("step at 50", slope), "50-75"] > 0.12, text
-    assert table.loc[("chosen", slope), "50-75"] < 0.09, text
+    assert table.loc[("slope only", hold), "75-150"] < -0.09 + room, text
+    assert table.loc[("step at 50", slope), "50-75"] > 0.12 - room, text
+    assert table.loc[("chosen", slope), "50-75"] < 0.09 + room, text
     assert abs(table.loc[("chosen", slope), "25-50"]) < 0.002, text
-    assert table.loc[("fade from 50 in to 10", slope), "25-50"] > 0.04, text
+    assert table.loc[("fade from 50 in to 10", slope), "25-50"] > 0.04 - room, text

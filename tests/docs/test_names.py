@@ -105,14 +105,9 @@ def test_the_developers_page_lists_the_rooms_in_their_order() -> None:
     assert [name for names in named[1:] for name in names] == list(ORDER)
 
 
-UNWRAPPED = {"scale.md", "security.md"}
-
-
 def test_lines_fit_beside_an_editor() -> None:
     """At most 130 characters, tables and generated text apart."""
     for page in PAGES:
-        if page.name in UNWRAPPED:
-            continue
         long = [k for k, line in enumerate(_read(page).splitlines(), 1) if _too_long(line)]
         assert not long, f"{page.name}: {long}"
 

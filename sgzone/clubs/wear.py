@@ -43,6 +43,8 @@ MEASURES = {
 _DAYS_PER_MONTH = 365.25 / 12
 _PER = 100.0
 STEP_SHOTS = 20
+_CLUB = ["player", "club", "in_play_from"]
+"""What one club is: players may call theirs the same, and a name may be a new club's."""
 
 
 @bounded
@@ -60,8 +62,7 @@ def bag(
     ``reminder``: what the player asked to be reminded of: ``remind_shots`` or ``remind_months``
     reached by a club still in play.
     """
-    text = files("sgzone.clubs").joinpath("sql", "bag.sql").read_text(encoding="utf-8")
-    table = store.frame(text, {"player": selection.player})
+    table = _asked(store, "bag", selection)
     last = pd.Timestamp(today) if today else pd.Timestamp(table["last_day"].max())
     end = pd.to_datetime(table["in_play_to"]).fillna(last)
     table["months"] = (end - pd.to_datetime(table["in_play_from"])).dt.days / _DAYS_PER_MONTH
@@ -88,11 +89,12 @@ def wear(
 
     Course shots off the green without sand. ``gained`` in strokes per shot, ``proximity`` and
     ``spread`` (distance from the usual depth) in percent of the distance, ``spin`` in rpm, each
-    within its swing. Intervals treat a round as one draw. Columns: ``WEAR_COLUMNS``.
+    within its swing. Intervals treat a round as one draw. Columns: ``WEAR_COLUMNS``. Where players
+    share a name of a club, each one's has rows of its own, by club, day and player.
     """
     points = wear_points(store, benchmark, selection)
     rows = []
-    for (club, since), one in points.groupby(["club", "in_play_from"], sort=True):
+    for (club, since, _), one in points.groupby(["club", "in_play_from", "player"], sort=True):
         for measure, unit in MEASURES.items():
             seen = one[one[measure].notna()]
             rows.append({"club": club, "in_play_from": since, "measure": measure, "unit": unit})
@@ -103,30 +105,26 @@ def wear(
 def wear_points(
     store: Store, benchmark: str | Benchmark = "tour", selection: Selection = EVERYTHING
 ) -> pd.DataFrame:
-    """Return one row per shot: club, in_play_from, date, round_key, since_new and the measures.
+    """Return one row per shot of a club in the bag, with ``since_new`` and the measures.
 
-    ``since_new``: shots with this club on cards since it came into play, this one included.
+    Columns: ``_CLUB`` (player, club, in_play_from), date, round_key, since_new, then ``MEASURES``.
+    ``since_new``: the player's shots with it on cards since it came into play, this one included.
     Proximity and spread from 30 yd up: as a share of a chip's length they say little.
     """
-    in_play = store.frame(
-        "SELECT club, in_play_from, in_play_to FROM bag WHERE $player IS NULL OR player = $player",
-        {"player": selection.player},
-    )
     shots = scored(store, benchmark, selection)
     shots = shots[~shots["lie"].isin(["green", "fringe", "sand", "recovery"])]
     shots = shots[(shots["status"] == "scored") & (shots["part"] != "outside")]
-    met = shots.merge(in_play, on="club")
+    met = shots.merge(_times(store, selection), on=["player", "club"])
     inside = (met["date"] >= met["in_play_from"]) & ~(met["date"] > met["in_play_to"])
     met = met[inside].sort_values(["date", "round", "hole", "shot"], ignore_index=True)
-    same = met.groupby(["club", "in_play_from"])
-    swing = met.fillna({"swing": ""}).groupby(["club", "in_play_from", "swing"])
+    same = met.groupby(_CLUB)
+    swing = met.fillna({"swing": ""}).groupby([*_CLUB, "swing"])
     long = met["distance_ft"].where(met["distance_yd"] >= FROM_YD)
     depth = 100 * met["depth_ft"] / long
-    usual = depth.groupby([met["club"], met["in_play_from"], met["swing"].fillna("")])
+    usual = depth.groupby([*(met[name] for name in _CLUB), met["swing"].fillna("")])
     return pd.DataFrame(
         {
-            "club": met["club"],
-            "in_play_from": met["in_play_from"],
+            **{name: met[name] for name in _CLUB},
             "date": met["date"],
             "round_key": met["round_key"],
             "since_new": same.cumcount() + 1,
@@ -149,7 +147,7 @@ def wear_steps(
     """
     seen = points[points[measure].notna()]
     step = (seen["since_new"] - 1) // STEP_SHOTS
-    cells = seen.groupby(["club", "in_play_from", step.rename("step")])
+    cells = seen.groupby([*_CLUB, step.rename("step")])
     table = cells.agg(
         since_new=("since_new", "mean"),
         mean=(measure, "mean"),
@@ -177,21 +175,26 @@ def changes(
     Columns: ``club``, then those of ``review.beside.groups.compare``: same lie and distance step.
     ``units`` of the lengths in the notes: yards or metric.
     """
-    starts = store.frame(
-        "SELECT club, in_play_from FROM bag WHERE $player IS NULL OR player = $player "
-        "ORDER BY club, in_play_from",
-        {"player": selection.player},
-    )
-    replaced = starts[starts.duplicated("club")]
+    starts = _times(store, selection)[_CLUB]
+    replaced = starts[starts.duplicated(["player", "club"])]
     shots = scored(store, benchmark, selection)
     tables = [pd.DataFrame(columns=["club", *COMPARE_COLUMNS], dtype=object)]
-    for club, day in zip(replaced["club"], replaced["in_play_from"], strict=True):
-        own = shots[shots["club"] == club]
+    for player, club, day in replaced.itertuples(index=False):
+        own = shots[(shots["player"] == player) & (shots["club"] == club)]
         own = own.assign(group=labels(own, ["date"], pd.Timestamp(day).date()))
         found = compare_table(chosen_strokes(own), None, level, units=units)
         found.insert(0, "club", club)
         tables.append(found.astype(object))
     return pd.concat(tables, ignore_index=True).infer_objects()
+
+
+def _times(store: Store, selection: Selection) -> pd.DataFrame:
+    return _asked(store, "times", selection)
+
+
+def _asked(store: Store, name: str, selection: Selection) -> pd.DataFrame:
+    text = files("sgzone.clubs").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
+    return store.frame(text, {"player": selection.player})
 
 
 def _slope(seen: pd.DataFrame, measure: str, level: float) -> dict[str, object]:

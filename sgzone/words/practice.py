@@ -6,7 +6,7 @@ import pandas as pd
 
 from sgzone.practice.blocks import GAIN
 from sgzone.practice.log import BASELINE_WEEKS, Load
-from sgzone.practice.plan import PLAN, Plan, ahead_of_plan, is_thin
+from sgzone.practice.plan import PLAN, SHARE_LEVEL, Plan, ahead_of_plan, is_thin
 from sgzone.practice.whatif import WhatIf
 from sgzone.review.why.split import largest_causes
 from sgzone.stats.verdict import LEVEL, LOSS, side_of
@@ -95,11 +95,11 @@ def plan_lead(plan: Plan, say: Say, hours_from: str = "asked") -> Words:
     """
     row = plan.alternatives[plan.alternatives["split"] == PLAN]
     value, low, high = (float(row[name].iloc[0]) for name in ("strokes_per_round", "low", "high"))
-    gain = estimate(value, low, high, say.level)
+    gain = estimate(value, low, high, SHARE_LEVEL)
     first = (
         f"For {plan.hours:g} hours a week{HOURS_FROM[hours_from]} over {plan.weeks:g} weeks. "
-        f"Assumptions, not promises: if they hold, the plan wins back {gain} strokes a round (90% "
-        "in brackets)."
+        f"Assumptions, not promises: if they hold, the plan wins back {gain} strokes a round "
+        f"({100 * SHARE_LEVEL:.0f}% in brackets)."
     )
     return (first, *split_words(plan, say))
 

@@ -137,9 +137,11 @@ def test_other_lies_cost_more(store):
 def test_ranges_of_numbers():
     assert numbers_of(60, 75, 5) == [60, 65, 70, 75]
     assert numbers_of(60, 60, 5) == [60]
-    for wrong in ((60, 50, 5), (60, 150, 0), (60, 150, 0.1)):
+    for wrong in ((60, 50, 5), (60, 150, 0.1)):
         with pytest.raises(CallError, match="--from 60 --to 150"):
             numbers_of(*wrong)
+    with pytest.raises(CallError, match=r"the step in yards must be from 0\.1 to 160"):
+        numbers_of(60, 150, 0)
 
 
 def test_consistency_has_launch_and_spin_beside_the_carry(store):

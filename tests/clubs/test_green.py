@@ -66,7 +66,7 @@ def test_far_away_is_still_a_value():
     ("pin", "said"),
     [
         ({"on": 31, "deep": 30}, "--on must lie between 0 and --deep"),
-        ({"on": 0}, "--on must"),
+        ({"on": 0}, "yards from the front edge to the hole must be from 0.1"),
         ({"left": 30}, "--left must"),
         ({"deep": 10, "on": 12}, "--on must"),
     ],

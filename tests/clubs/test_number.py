@@ -191,7 +191,7 @@ def test_no_swing_near_is_an_empty_table_and_a_plain_sentence():
 
 @pytest.mark.parametrize("yards", [5.0, 500.0, float("nan")])
 def test_numbers_out_of_reach_are_refused(yards):
-    with pytest.raises(CallError, match="give 20 to 180 yd"):
+    with pytest.raises(CallError, match="must be from 20 to 180, such as 97"):
         plan(yards=yards)
 
 

@@ -16,7 +16,7 @@ ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "sgzone"
 
 GROUND = (
-    *("units", "terms", "errors", "bounds", "resources", "harmless", "inputs", "writing"),
+    *("units", "terms", "errors", "resources", "harmless", "bounds", "inputs", "writing"),
     "answers",
 )
 """From below: each may import those before it."""

@@ -120,11 +120,12 @@ def test_a_plan_from_other_parts_losses_fails_the_small_form(wrongly):
 
 INSIDE = {
     "same": (0.48, 0.52),
-    "fat mishits": (0.50, 0.66),
-    "heavy tails": (0.50, 0.58),
-    "other greens": (0.44, 0.60),
-    "all of them": (0.50, 0.72),
+    "fat mishits": (0.50, 0.55),
+    "heavy tails": (0.50, 0.55),
+    "other greens": (0.53, 0.61),
+    "all of them": (0.55, 0.63),
 }
+"""Share of the level's own shots inside the mark; of what is not named .48 to .53."""
 
 
 @pytest.mark.parametrize("shape", SHAPES)
@@ -135,7 +136,7 @@ def test_the_pass_mark_against_a_simulated_player(size, shape):
     shape lose as much, others than half are inside; by how much is written down.
     """
     curve, n = benchmark("tour"), size.of(20_000, 1500)
-    low, high = INSIDE.get(shape, (0.45, 0.55))
+    low, high = INSIDE.get(shape, (0.48, 0.53))
     for lie, feet in (("fairway", 180.0), ("fairway", 390.0), ("rough", 240.0), ("sand", 60.0)):
         truth = Truth(
             lies=(lie,), low_ft=feet - 3, high_ft=feet + 3, round_sd=0.0, shape=SHAPES[shape]

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from sgzone.errors import CallError
 from sgzone.scoring import BY_COLUMNS
@@ -27,14 +28,14 @@ _MOST_NAMED = 20
 def columns_of(by: str | Sequence[str]) -> list[str]:
     """Return the columns that were named, each once: in a list, or in a text with commas.
 
-    Raises ``CallError`` where none is.
+    An empty list names none; a text that names none raises ``CallError``.
     """
     names = by.split(",") if isinstance(by, str) else list(by)
     for name in names:
         if not isinstance(name, str):
             raise CallError(f"{name!r} is no column's name; write one as a text, such as club")
     columns = list(dict.fromkeys(name.strip() for name in names))
-    if not any(columns):
+    if columns and not any(columns):
         raise CallError("nothing to group by; name a column, such as club (several with a comma)")
     return list(filter(None, columns))
 
@@ -45,6 +46,8 @@ def compare_keys(by: str | Sequence[str], split_date: date | None) -> list[str]:
     Raises ``CallError`` for an unknown column and where a date is missing or not asked for.
     """
     keys = columns_of(by)
+    if not keys:
+        raise CallError("nothing to compare by; name a column, such as club")
     for name in keys:
         if name not in COMPARE_BY:
             raise CallError(
@@ -122,8 +125,14 @@ def with_bounce(frame: pd.DataFrame, store: Store) -> pd.DataFrame:
     return frame.assign(bounce=bounce.reindex(np.arange(len(frame))).to_numpy())
 
 
+def from_day(dates: pd.Series[pd.Timestamp], day: date | None) -> NDArray[np.bool_]:
+    """Return which of the dates are ``day`` or later; it may be of any year of the calendar."""
+    later: NDArray[np.bool_] = dates.to_numpy("datetime64[s]") >= np.datetime64(str(day), "s")
+    return later
+
+
 def _before_after(frame: pd.DataFrame, split_date: date | None) -> pd.Series[str]:
-    after = pd.to_datetime(frame["date"]) >= pd.to_datetime(str(split_date))
+    after = from_day(frame["date"], split_date)
     words = np.where(after, f"from {split_date}", f"before {split_date}")
     return pd.Series(words, index=frame.index, dtype=object)
 

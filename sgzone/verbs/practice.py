@@ -209,7 +209,12 @@ def _pairs(text: str, parts: tuple[str, ...], option: str, quantity: str) -> dic
             raise CallError(f'{option}: no part "{name}"; the parts are {", ".join(parts)}')
         if name in found:
             raise CallError(f"{option}: {name} is there twice; give it one number")
-        found[name] = BOUNDS[quantity].read(amount.strip())
+        try:
+            found[name] = BOUNDS[quantity].read(amount.strip())
+        except CallError as wrong:
+            raise CallError(
+                f'{option}: "{pair.strip()}" is no part=number such as {parts[0]}=30 ({wrong})'
+            ) from wrong
     return found
 
 

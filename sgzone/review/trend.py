@@ -15,6 +15,7 @@ from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
+from sgzone.review.beside.grouping import from_day
 from sgzone.review.where.cells import HOLES_PER_ROUND
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
@@ -137,7 +138,7 @@ def before_after_table(
     if grid is None:
         return pd.DataFrame(columns=list(BEFORE_AFTER_COLUMNS))
     parts, shots, total, weight = grid
-    after = (pd.to_datetime(sizes["date"]) >= pd.to_datetime(str(split_date))).to_numpy()
+    after = from_day(sizes["date"], split_date)
     one, other = (_stretch(total[rows], weight[rows]) for rows in (~after, after))
     difference = other.mean - one.mean
     se, df = welch(one.variance, one.rounds - 1, other.variance, other.rounds - 1)

@@ -276,5 +276,5 @@ def test_hours_that_nobody_named_come_from_the_log_or_are_an_example(
     assert "For 3 hours a week over 2 weeks." in " ".join(
         text for s in players.page.sections for f in s.figures for text in f.caption
     )
-    with pytest.raises(CallError, match="hours a week must be from"):
+    with pytest.raises(CallError, match=r"must be from 0\.25 to 168"):
         player_report(ask(store, hours=0))

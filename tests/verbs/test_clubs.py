@@ -125,7 +125,6 @@ def test_a_sheet_is_written(season, tmp_path, ending):
         ("97", "--from", "60", "--to", "90"),
         ("--from", "60"),
         ("97", "--out", "x.csv"),
-        ("400",),
         ("97", "--on", "40"),
         ("97", "--lie", "green"),
         ("--from", "60", "--to", "90", "--out", "x.docx"),
@@ -135,6 +134,12 @@ def test_calls_that_make_no_sense_say_what_to_do(season, args):
     done = _run(verbs.number, season, *args)
     assert isinstance(done.exception, CallError) or done.exit_code == 2
     assert not done.stdout
+
+
+def test_a_number_out_of_reach_is_no_number(season):
+    done = _run(verbs.number, season, "400")
+    assert done.exit_code == 2
+    assert "from 20 to 180" in done.stderr
 
 
 def test_days_without_a_round_get_headers_and_a_sentence(season):

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from sgzone.errors import CallError
 from sgzone.review.where.keys import columns_of
@@ -110,8 +111,14 @@ def with_bounce(frame: pd.DataFrame, store: Store) -> pd.DataFrame:
     return frame.assign(bounce=bounce.reindex(np.arange(len(frame))).to_numpy())
 
 
+def from_day(dates: pd.Series[pd.Timestamp], day: date | None) -> NDArray[np.bool_]:
+    """Return which of the dates are ``day`` or later; it may be of any year of the calendar."""
+    later: NDArray[np.bool_] = dates.to_numpy("datetime64[s]") >= np.datetime64(str(day), "s")
+    return later
+
+
 def _before_after(frame: pd.DataFrame, split_date: date | None) -> pd.Series[str]:
-    after = pd.to_datetime(frame["date"]) >= pd.to_datetime(str(split_date))
+    after = from_day(frame["date"], split_date)
     words = np.where(after, f"from {split_date}", f"before {split_date}")
     return pd.Series(words, index=frame.index, dtype=object)
 

@@ -26,7 +26,8 @@ def benchmark(name: str | Path) -> Benchmark:
     if name in (*BENCHMARK_NAMES, *WOMEN_NAMES):
         return _named(str(name))
     path = Path(name)
-    if os.path.exists(path):  # noqa: PTH110 - a name that no file can have is none, not an error
+    # PTH110: a name that no file can have is none, not an error
+    if str(name) and os.path.exists(path):  # noqa: PTH110
         return read_own(path)
     raise CallError(
         f"No benchmark is called {str(name)!r} and no file is there. The names are "

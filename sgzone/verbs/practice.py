@@ -141,9 +141,7 @@ def _pairs(text: str, parts: tuple[str, ...], option: str, quantity: str) -> dic
         try:
             found[name] = BOUNDS[quantity].read(amount.strip())
         except CallError as wrong:
-            raise CallError(
-                f'{option}: "{pair.strip()}" is no part=number such as {parts[0]}=30 ({wrong})'
-            ) from wrong
+            raise CallError(f"{option} {name}: {wrong}") from None
     return found
 
 

@@ -81,14 +81,14 @@ def test_the_season_file_is_never_a_standard_stream(home: Path) -> None:
     """A closed number goes to the next file that is opened: words would land in it."""
     seen = (
         "import os, sys; sys.argv = ['sgzone', 'rounds', '--db', 'season.duckdb']\n"
-        "from sgzone.season import store\n"
-        "opened = store.connect\n"
+        "import duckdb\n"
+        "opened = duckdb.connect\n"
         "def look(*words, **more):\n"
         "    held = opened(*words, **more)\n"
         "    leads = [os.readlink(f'/proc/self/fd/{number}') for number in range(3)]\n"
         "    open('seen', 'w').write(' '.join(leads))\n"
         "    return held\n"
-        "store.connect = look\n"
+        "duckdb.connect = look\n"
         "from sgzone.start import start\nstart()"
     )
     done = subprocess.run(

@@ -26,6 +26,7 @@ from sgzone.report.write import write_report
 from sgzone.review.beside.groups import compare_table, compared_strokes
 from sgzone.review.beside.pairs import finish_shares
 from sgzone.season.store import Store, open_store
+from sgzone.words.notes import options
 from tests.clubs.swings import known_swings
 from tests.report.seasons import demo
 
@@ -82,7 +83,7 @@ def test_every_chart_with_names_is_drawn(name: str, store: Store) -> None:
     drawn = [
         charts.stock_ladder(ladder.assign(club=name)),
         charts.number_curve(sheet.assign(club=name, number_yd=97.0, rank=1)),
-        charts.green_map(picture(sheet.assign(club=name), 97, green_of())),
+        charts.green_map(picture(options(sheet.assign(club=name)), 97, green_of())),
         charts.differences(table),
         charts.comparison(pd.concat([shares, shares.assign(group=both[1])]), float("nan")),
     ]

@@ -107,7 +107,7 @@ NUL: dict[str, Callable[[str], object]] = {
 
 @pytest.mark.parametrize("way", NUL)
 def test_a_nul_in_a_name_is_refused(way: str, tmp_path: Path) -> None:
-    with pytest.raises(CallError, match=r"s\\x00\.csv cannot name a file"):
+    with pytest.raises(CallError, match=r's\\x00\.csv": no file can be called that'):
         NUL[way](str(tmp_path / "s\0.csv"))
 
 

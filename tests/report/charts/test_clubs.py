@@ -162,6 +162,7 @@ def test_the_green_is_drawn_to_scale(plan):
 def test_wear_draws_steps_of_twenty_shots():
     points = pd.DataFrame(
         {
+            "player": "A",
             "club": "54",
             "in_play_from": pd.Timestamp("2026-03-01"),
             "since_new": np.arange(1, 46),

@@ -28,9 +28,14 @@ def next_keys(connection: duckdb.DuckDBPyConnection) -> dict[str, int]:
 
 
 def rows_in_place(connection: duckdb.DuckDBPyConnection, kind: str, digest: str) -> int:
-    """Return how many rows of earlier loads of the very same file are still there."""
+    """Return how many rows of earlier loads of the very same file are there under their own keys.
+
+    A row of it that was renamed meanwhile is another player's, and stands in for none.
+    """
     row = connection.execute(
-        f"SELECT count(*) FROM {TABLES[kind]} JOIN loads USING (load_id) WHERE sha256 = $digest",
+        f"SELECT count(*) FROM {TABLES[kind]} t JOIN loads USING (load_id) "
+        "WHERE sha256 = $digest "
+        f"AND EXISTS (SELECT 1 FROM rows_in_order s WHERE {_same(KEYS[kind])})",
         {"digest": digest},
     ).fetchone()
     assert row is not None

@@ -51,6 +51,7 @@ JOIN others
     AND others.hole = here.hole
 GROUP BY here.player, others.player, here.date, here.round
 HAVING bool_and(here.print = others.print)
+   AND sum(here.n) = min(here.strokes)  -- not of the holes alone that both have
    AND coalesce(min(others.source_row) < min(here.source_row), TRUE)
 QUALIFY row_number() OVER (
     PARTITION BY here.player, here.date, here.round

@@ -28,14 +28,13 @@ def next_keys(connection: duckdb.DuckDBPyConnection) -> dict[str, int]:
 
 
 def rows_in_place(connection: duckdb.DuckDBPyConnection, kind: str, digest: str) -> int:
-    """Return how many rows of earlier loads of the very same file are there under their own keys.
+    """Return how many rows of the very same file earlier loads brought that are still there.
 
-    A row of it that was renamed meanwhile is another player's, and stands in for none.
+    Under whatever name: a player may have been renamed. A row that is there under two names is one.
     """
     row = connection.execute(
-        f"SELECT count(*) FROM {TABLES[kind]} t JOIN loads USING (load_id) "
-        "WHERE sha256 = $digest "
-        f"AND EXISTS (SELECT 1 FROM rows_in_order s WHERE {_same(KEYS[kind])})",
+        f"SELECT count(DISTINCT source_row) FROM {TABLES[kind]} JOIN loads USING (load_id) "
+        "WHERE sha256 = $digest",
         {"digest": digest},
     ).fetchone()
     assert row is not None

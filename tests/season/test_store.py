@@ -208,6 +208,30 @@ def test_copies_of_a_round_in_the_season_file(store: Store, tmp_path: Path) -> N
     assert store.players() == ["Bea"]
 
 
+def test_a_round_that_is_missing_comes_back_though_another_counts_twice(
+    store: Store, tmp_path: Path
+) -> None:
+    """The row of the second round is there under two names: still only one row of the file."""
+    first, second = card_text("1,1,green,2"), card_text("1,1,green,3").replace("-14", "-15")
+    path = write(tmp_path, first + second.split("\n", 1)[1])
+    store.load(path)
+    store.rename("Ada", "Bea")
+    store.delete("Bea", "2026-05-14")
+    store.load(path)
+    store.delete("Ada", "2026-05-14")
+    assert store.load(path).rows == 1
+    assert store.load(path).rows == 0
+    assert len(store.frame("SELECT * FROM loads")) == 3
+    assert store.rounds()["player"].tolist().count("Ada") == 2
+
+
+def test_a_round_with_holes_of_its_own_is_no_copy(store: Store, tmp_path: Path) -> None:
+    one = ("1,1,green,20", "1,2,green,5", "1,3,green,2")
+    store.load(write(tmp_path, card_text(*one)))
+    more = card_text(*one, "2,1,fairway,100", "2,2,green,9").replace("Ada", "Bea")
+    assert store.load(write(tmp_path, more, "bea.csv")).rows == 5
+
+
 def test_rename_everywhere_and_refuse_a_clash(store: Store, tmp_path: Path) -> None:
     for number, text in enumerate((card_text("1,1,green,2"), LOG, TEST, BAG)):
         store.load(write(tmp_path, text, f"{number}.csv"))

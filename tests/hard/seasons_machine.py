@@ -276,9 +276,10 @@ class Seasons(RuleBasedStateMachine):
 
     def _refused(self, call: Callable[[], object], wanted: RefusedError) -> None:
         problems: Sequence[Problem] | None = None
+        refused = CallError if wanted.call else DataError
         try:
             call()
-        except CallError if wanted.call else DataError as wrong:
+        except refused as wrong:
             problems = getattr(wrong, "problems", ())
         assert problems is not None, "not refused"
         if wanted.there or wanted.copies:

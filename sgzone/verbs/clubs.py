@@ -10,6 +10,7 @@ import click
 from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.units import M_PER_YD
+from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.options import number as kind_of
 from sgzone.verbs.show import emit, say, tell
@@ -22,6 +23,17 @@ if TYPE_CHECKING:
 SOURCES = ("course", "test", "range balls")
 DETAILS = ("cover", "consistency", "questions", "bag", "wear", "changes")
 AROUND = ("fairway", "rough", "sand", "water")
+
+_IDLE: dict[str | None, tuple[str, ...]] = {
+    None: ("remind_shots", "remind_months"),
+    "cover": ("remind_shots", "remind_months", "gap"),
+    "consistency": ("remind_shots", "remind_months", "gap", "benchmark"),
+    "questions": ("remind_shots", "remind_months", "gap", "source"),
+    "bag": ("gap", "source", "benchmark", "level"),
+    "wear": ("remind_shots", "remind_months", "gap", "source"),
+    "changes": ("remind_shots", "remind_months", "gap", "source"),
+}
+"""``--detail`` -> the options that it never reads."""
 
 source_option = click.option(
     "--source",
@@ -61,6 +73,7 @@ def clubs(
     remind_months: float | None,
 ) -> None:
     """Show stock carries, their spread, and the ladder's gaps and overlaps."""
+    refuse_idle(f"--detail {detail}" if detail else "the ladder", _IDLE[detail])
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)
@@ -175,6 +188,8 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
         raise CallError(
             "give one number (sgzone number 97) or a range (sgzone number --from 60 --to 150)"
         )
+    if yards is not None:
+        refuse_idle("one number", ("step",))
     if given["out"] and not whole_range:
         raise CallError("--out writes a sheet: give a range too, such as --from 60 --to 150")
     reads = _check_out(given["out"], ask)

@@ -9,7 +9,7 @@ import click
 from sgzone.terms import HOLED
 from sgzone.units import FT_PER_YD, M_PER_YD
 from sgzone.verbs.flat import curve_of, flat_gained, flat_options, refuse_half_a_call
-from sgzone.verbs.options import Ask, check_selection, reading_options
+from sgzone.verbs.options import Ask, check_selection, reading_options_but
 from sgzone.verbs.show import emit
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@reading_options
+@reading_options_but("level")
 @flat_options
 def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
     """List every stroke inside 150 yards with what it gained against the benchmark."""

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from sgzone.words.say import Say
 
 DEFAULT_DB = "sgzone.duckdb"
+DEFAULT_BENCHMARK = "tour"
 FORMATS = ("table", "csv", "json")
 UNITS = ("yards", "metric")
 
@@ -75,6 +76,22 @@ units_option = click.option(
     default="yards",
     show_default=True,
     help="Units of tables and reports; csv and json keep the units of their column names.",
+)
+
+
+benchmark_option = click.option(
+    "--benchmark",
+    default=DEFAULT_BENCHMARK,
+    show_default=True,
+    help=f"One of {', '.join((*BENCHMARK_NAMES, *WOMEN_NAMES))}, the name of a fitted curve, "
+    "or the path of your own (csv).",
+)
+level_option = click.option(
+    "--level",
+    type=number("level"),
+    default=DEFAULT_LEVEL,
+    show_default=True,
+    help="Level of the intervals.",
 )
 
 
@@ -185,43 +202,47 @@ def selection_options(verb: Verb) -> Verb:
 
 def reading_options(verb: Verb) -> Verb:
     """Give a verb the shared reading options; it receives them as its argument ``ask``."""
+    return reading_options_but()(verb)
 
-    @db_option
-    @selection_options
-    @click.option(
-        "--benchmark",
-        default="tour",
-        show_default=True,
-        help=f"One of {', '.join((*BENCHMARK_NAMES, *WOMEN_NAMES))}, the name of a fitted curve, "
-        "or the path of your own (csv).",
-    )
-    @click.option(
-        "--level",
-        type=number("level"),
-        default=DEFAULT_LEVEL,
-        show_default=True,
-        help="Level of the intervals.",
-    )
-    @units_option
-    @format_option
-    @functools.wraps(verb)
-    def wrapper(
-        db: Path,
-        player: str | None,
-        since: datetime | None,
-        until: datetime | None,
-        event: str | None,
-        benchmark: str,
-        level: float,
-        units: str,
-        fmt: str,
-        **rest: Any,
-    ) -> Any:
-        selection = chosen(player, since, until, event)
-        say_not_claimed(benchmark)
-        return verb(Ask(db, selection, benchmark, level, units, fmt), **rest)
 
-    return wrapper
+def reading_options_but(*without: str) -> Callable[[Verb], Verb]:
+    """Give a verb the shared reading options but for those that can never act on its answer."""
+
+    def given(verb: Verb) -> Verb:
+        @functools.wraps(verb)
+        def wrapper(
+            db: Path,
+            player: str | None,
+            since: datetime | None,
+            until: datetime | None,
+            event: str | None,
+            units: str,
+            benchmark: str = DEFAULT_BENCHMARK,
+            level: float = DEFAULT_LEVEL,
+            fmt: str = FORMATS[0],
+            **rest: Any,
+        ) -> Any:
+            selection = chosen(player, since, until, event)
+            say_not_claimed(benchmark)
+            return verb(Ask(db, selection, benchmark, level, units, fmt), **rest)
+
+        offered: Verb = wrapper
+        for name, option in reversed(_READING.items()):
+            if name not in without:
+                offered = option(offered)
+        return offered
+
+    return given
+
+
+_READING: dict[str, Callable[[Verb], Verb]] = {
+    "db": db_option,
+    "selection": selection_options,
+    "benchmark": benchmark_option,
+    "level": level_option,
+    "units": units_option,
+    "format": format_option,
+}
 
 
 def say_not_claimed(*names: str) -> None:

@@ -9,15 +9,22 @@ import click
 
 from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError
+from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.show import emit, say, tell
 from sgzone.words.cautions import CAUTIONS
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from sgzone.practice.plan import Plan
     from sgzone.practice.settings import Settings
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
+
+_OF_PLAN = ("typed", "log", "detail")
+_OF_HOURS = ("ceiling", "floor_hours", "largest_change")
+_OF_SETTINGS = ("settings", "recoverable", "rate_hours", *_OF_HOURS)
 
 
 @click.command()
@@ -81,6 +88,7 @@ def practice(
     """Share out practice hours over the parts of the game, with every assumption in sight."""
     from sgzone.practice.plan import practice_plan
 
+    refuse_idle(*_idle(what_if, week, blocks=blocks))
     chosen = _settings(settings, ceiling, flags)
     with ask.store() as store:
         selection = the_player(store, ask.selection)
@@ -115,6 +123,15 @@ def practice(
             _show_week(store, plan, level, selection, ask, week)
         else:
             _show_plan(store, plan, level, selection, ask, detail=detail)
+
+
+def _idle(what_if: str | None, week: int | None, *, blocks: bool) -> tuple[str, Sequence[str]]:
+    """Return the way of asking, and the options that it never reads."""
+    if what_if is not None:
+        return "--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks")
+    if blocks:
+        return "--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week")
+    return ("--week", ("typed", "detail")) if week else ("a plan", ())
 
 
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:

@@ -12,7 +12,8 @@ import click
 
 from sgzone.errors import CallError
 from sgzone.harmless import named
-from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
+from sgzone.verbs.idle import refuse_idle
+from sgzone.verbs.options import Ask, check_selection, number, reading_options_but, the_player
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
@@ -59,20 +60,20 @@ PAPERS = ("a4", "us-letter")
     help="Write every table (csv, Parquet) and chart (SVG, PNG, Vega-Lite) into DIR.",
 )
 @click.option("--with-notes", is_flag=True, help="With --export: the notes of the card too.")
-@reading_options
+@reading_options_but("format")
 def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     """Write a report for player and coach: each FILE ends in .html or .pdf."""
     from sgzone.report.write import check_kind, report_outputs, write_report
     from sgzone.writing import Reads
 
-    if ask.fmt != "table":
-        raise CallError("A report has no --format; sgzone summary and the other verbs print data.")
     if not files and given["export"] is None:
         raise CallError("A report needs a FILE ending in .html or .pdf, or --export DIR.")
     if given["with_notes"] and given["export"] is None:
         raise CallError("--with-notes is for --export; no report holds the card's notes.")
     for file in files:
         check_kind(file)
+    if not any(file.suffix.lower() == ".pdf" for file in files):
+        refuse_idle("a report that is no .pdf", ("paper",))
     report_outputs(files, given["export"], Reads(ask.db))
     with ask.store() as store:
         team = given["kind"] == "team"

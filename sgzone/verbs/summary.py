@@ -11,7 +11,7 @@ from sgzone.harmless import named
 from sgzone.terms import NOT_ENOUGH, zone_words
 from sgzone.units import FT_PER_YD
 from sgzone.verbs.flat import curve_of, source_option, stroke_files
-from sgzone.verbs.options import Ask, check_selection, reading_options
+from sgzone.verbs.options import Ask, check_selection, reading_options, reading_options_but
 from sgzone.verbs.show import emit, say
 
 if TYPE_CHECKING:
@@ -67,7 +67,7 @@ def _title(table: pd.DataFrame, keys: list[str], ask: Ask) -> str:
 
 
 @click.command()
-@reading_options
+@reading_options_but("benchmark")
 def counts(ask: Ask) -> None:
     """Show the plain counts: up-and-downs, sand saves, greens hit, proximity, putts."""
     from sgzone.questions import counts as count

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.show import emit
 
@@ -33,6 +34,8 @@ DETAILS = ("misses", "short-sided", "carry", "putting", "ratio")
 )
 def why(ask: Ask, ratio: float, detail: str | None) -> None:
     """Say why strokes go, part by part: tends, spread, penalties, and what is not explained."""
+    if detail is not None and detail != "ratio":
+        refuse_idle(f"--detail {detail}", ("ratio",))
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)

@@ -110,7 +110,7 @@ CALLS: dict[str, list[tuple[str, ...]]] = {
         ("practice", "--hours", "5", "--db", DB, "--settings", f"{EVIL} gone.toml"),
         ("practice", "--hours", "5", "--db", DB, "--player", EVIL, "--split", EVIL),
         ("practice", "--hours", "5", "--db", DB, "--player", EVIL, "--target", EVIL),
-        ("practice", "--hours", "5", "--db", DB, "--player", EVIL, "--what-if", EVIL),
+        ("practice", "--db", DB, "--player", EVIL, "--what-if", EVIL),
     ],
     "report": [
         ("report", f"{EVIL}.html", "--db", DB, "--player", EVIL),

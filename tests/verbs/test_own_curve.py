@@ -23,7 +23,7 @@ COSTS = [
     *(("why", "--detail", detail, *OWN) for detail in ("putting", "ratio")),
     (*PLAN, *OWN),
     (*PLAN, "--week", *OWN),
-    (*PLAN, "--what-if", "wedge_50_100 long_short_spread -20%", *OWN),
+    ("practice", "--what-if", "wedge_50_100 long_short_spread -20%", *OWN),
     (*PLAN, "--player", "A", "--target", "mine"),
     ("report", "r.html", *OWN),
     ("report", "r.html", "--kind", "block", *OWN),

@@ -73,7 +73,6 @@ def test_report_tells_data_from_messages(db: Path, tmp_path: Path) -> None:
     ("words", "said"),
     [
         (["r.docx"], "must end in"),
-        (["r.html", "--format", "csv"], "has no --format"),
         ([], "needs a FILE"),
         (["r.html", "--with-notes"], "is for --export"),
         (["r.html", "--names"], "for a team's report"),

@@ -21,7 +21,7 @@ CLOSED = [
 DB = ("--db", "season.duckdb")
 FINE: dict[str, tuple[str, ...]] = {
     "template": ("template", "new.csv"),
-    "check": ("check", "card.csv"),
+    "check": ("check", "card.csv", "--format", "csv"),
     "load": ("load", "more.csv", "again.csv", *DB),
     "rounds": ("rounds", "--rename", "Ada", "Eve", *DB),
     "backup": ("backup", "copy.duckdb", *DB),

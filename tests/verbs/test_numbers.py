@@ -39,6 +39,8 @@ INSTEAD = {
     ("number", "--step"): ("number", "--from", "90", "--to", "100"),
     ("number", "--on"): ("number", "97", "--deep", "200"),
     ("number", "--left"): ("number", "97", "--wide", "200"),
+    ("clubs", "--remind-shots"): ("clubs", "--detail", "bag"),
+    ("clubs", "--remind-months"): ("clubs", "--detail", "bag"),
     ("practice", "--week"): ("practice", "--hours", "5", "--weeks", "104"),
     ("practice", "--largest-change"): ("practice", "--hours", "5", "--log"),
 }

@@ -1,14 +1,14 @@
 """What share of the practice hours each part deserves.
 
 A part with h hours wins back c L (1 - exp(-h / tau)) strokes per round of its loss L. Loss, the
-recoverable share c and the rate tau are all uncertain: the plan is the mean of the best splits over
-draws of the three. Assumptions, not promises.
+recoverable share c and the rate tau are all uncertain: the plan is the split that wins back most on
+average over draws of the three. Assumptions, not promises.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -22,10 +22,19 @@ from sgzone.practice.curves import curve_table
 from sgzone.practice.log import hours_by_part
 from sgzone.practice.losses import Losses, part_losses
 from sgzone.practice.settings import Settings
+from sgzone.practice.shares import (
+    NO_BETTER,
+    Drawn,
+    Limits,
+    best_hours,
+    drawn,
+    limits_cost,
+    proportional,
+)
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED
-from sgzone.stats.response import best_split, marginal, returns
-from sgzone.terms import DEFAULT_LEVEL, MIN_ROUNDS, MIN_SHOTS
+from sgzone.stats.response import best_on_average, best_split, marginal
+from sgzone.terms import DEFAULT_LEVEL, MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -40,9 +49,6 @@ TIED = 0.10
 PRIORITIES = 3
 SPLIT_OFF = 0.005
 """How far from 1 the shares of a typed split may add up."""
-NO_BETTER = 0.005
-"""Strokes per round that are no reason to prefer one split to another."""
-
 PLAN_COLUMNS = (
     *("part", "shots_per_round", "loss_per_round", "low", "high", "share", "share_low"),
     *("share_high", "hours_per_week", "p_first", "tied", "share_by_loss", "share_equal"),
@@ -64,8 +70,10 @@ class Plan:
     high (90%), and the plan's lead over it. ``detail``: per part ``DETAIL_COLUMNS``. ``roles``:
     priority or keep up, per part. ``shots``, ``rounds``: n per part. ``no_better``: whether the
     plan is no better than hours in proportion to loss. ``no_loss``: no part can be losing strokes,
-    so the split is equal. ``none_shown``: none does on balance, but some may. ``curves``: what
-    the hours of a part bring, see ``practice.curves``.
+    so the split is equal. ``none_shown``: none does on balance, but some may. ``thin``: too few
+    strokes to plan from, so the split is equal. ``limits_cost``: strokes per round that the user's
+    own floors, ceilings and largest change cost. ``curves``: what the hours of a part bring, see
+    ``practice.curves``.
     """
 
     hours: float
@@ -79,16 +87,10 @@ class Plan:
     no_better: bool
     no_loss: bool
     none_shown: bool
+    thin: bool
+    limits_cost: float
     settings: Settings
     curves: pd.DataFrame
-
-
-@dataclass(frozen=True, slots=True)
-class _Draws:
-    """Draws of what hours bring: gain c L (draws, parts), scale tau (draws, 1 or parts)."""
-
-    gain: Floats
-    scale: Floats
 
 
 @bounded
@@ -152,15 +154,14 @@ def plan_from(
     """Return the plan for known losses; ``now``: hours of each part in the log, or None."""
     budget = hours * weeks
     share_now = now / now.sum() if now is not None and now.sum() > 0 else None
-    floor, ceiling = _limits(settings, budget, share_now)
-    drawn = _draws(losses, settings, seed)
-    each = best_split(drawn.gain, drawn.scale, budget, floor, ceiling)
-    by_loss = _proportional(losses.mean)
-    plan = each.mean(axis=0)
-    if settings.rate_by_part:
-        # Beliefs about single parts' rates are often wrong by more than a factor: lean back.
-        plan = 0.5 * plan + 0.5 * _in_proportion(by_loss, budget, floor, ceiling)
-    # The mean of few large shares and many floors can lie beyond the interval's end.
+    thin = is_thin(losses)
+    if thin:
+        losses = replace(losses, draws=np.zeros_like(losses.draws))
+    draws = drawn(losses, settings, seed)
+    plan, limits = best_hours(losses, settings, budget, draws, share_now)
+    each = best_split(draws.gain, draws.scale, budget, *limits)
+    by_loss = proportional(losses.mean)
+    # What is best on average can lie beyond where most draws have their best.
     ends = np.quantile(each / budget, [0.5 - SHARE_LEVEL / 2, 0.5 + SHARE_LEVEL / 2], axis=0)
     first = _first(each)
     table = pd.DataFrame(
@@ -182,85 +183,31 @@ def plan_from(
         },
         columns=list(PLAN_COLUMNS),
     )
-    splits = {PLAN: plan, BY_LOSS: by_loss * budget, EQUAL: table["share_equal"] * budget}
+    equal = np.full(len(plan), budget / len(plan))
+    splits: dict[str, Floats] = {PLAN: plan, BY_LOSS: by_loss * budget, EQUAL: equal}
     if split is not None:
         splits[TYPED] = np.array([split.get(part, 0.0) for part in losses.parts]) * budget
     if share_now is not None:
         splits[NOW] = share_now * budget
-    alternatives = _alternatives(splits, drawn)
+    alternatives = _alternatives(splits, draws)
     lead = alternatives.loc[alternatives["split"] == BY_LOSS, "plan_lead"].to_numpy(float)[0]
     return Plan(
         hours=hours,
         weeks=weeks,
         table=table,
         alternatives=alternatives,
-        detail=_detail(losses, settings, plan, drawn, (budget, floor, ceiling)),
-        roles=_roles(table),
+        detail=_detail(losses, settings, plan, draws, budget, limits),
+        roles=_roles(table, losses.shots),
         shots=tuple(int(n) for n in losses.shots),
         rounds=tuple(int(n) for n in losses.rounds),
         no_better=bool(lead < NO_BETTER),
-        no_loss=not losses.floored.any(),
+        no_loss=not (thin or losses.floored.any()),
         none_shown=bool((losses.mean <= 0).all()),
+        thin=thin,
+        limits_cost=limits_cost(losses, settings, budget, draws, share_now, plan),
         settings=settings,
-        curves=curve_table(losses.parts, drawn.gain, drawn.scale, plan, now, SHARE_LEVEL),
+        curves=curve_table(losses.parts, draws.gain, draws.scale, plan, now, SHARE_LEVEL),
     )
-
-
-def _draws(losses: Losses, settings: Settings, seed: int) -> _Draws:
-    rng = np.random.default_rng((seed, 1))
-    count, parts = losses.draws.shape
-    c = np.array(settings.of("recoverable_by_part", settings.recoverable))
-    tau = np.array(settings.of("rate_by_part", settings.rate_hours))
-    share = np.minimum(c * np.exp(settings.recoverable_spread * rng.normal(size=(count, parts))), 1)
-    scale = tau * np.exp(settings.rate_spread * rng.normal(size=(count, 1)))
-    return _Draws(share * losses.floored, scale)
-
-
-def _limits(settings: Settings, budget: float, share_now: Floats | None) -> tuple[Floats, Floats]:
-    floor = np.array(settings.of("floor_by_part", settings.floor_hours))
-    ceiling = np.array(settings.of("ceiling_by_part", np.inf))
-    if settings.largest_change is not None:
-        if share_now is None:
-            raise CallError(
-                "a largest change from today's split needs today's split: load a practice log, "
-                "or leave the setting out"
-            )
-        # A part's own floor and ceiling come first: the change limit gives way to them.
-        least = (share_now - settings.largest_change) * budget
-        most = (share_now + settings.largest_change) * budget
-        floor, ceiling = (
-            np.maximum(floor, np.minimum(least, ceiling)),
-            np.minimum(ceiling, np.maximum(most, floor)),
-        )
-    clash = np.flatnonzero((ceiling < floor) & (floor.sum() <= budget))
-    if len(clash):
-        raise CallError(
-            f"{settings.parts[clash[0]]}: the ceiling of {ceiling[clash[0]]:g} hours is under the "
-            f"floor of {floor[clash[0]]:g}; raise one or lower the other"
-        )
-    if ceiling.sum() < budget:
-        raise CallError(
-            f"the ceilings add up to {ceiling.sum():g} hours and the block has {budget:g}; raise a "
-            "ceiling or plan fewer hours"
-        )
-    return floor, ceiling
-
-
-def _in_proportion(shares: Floats, budget: float, floor: Floats, ceiling: Floats) -> Floats:
-    """Return hours in these shares as far as floors and ceilings let them.
-
-    With the share as gain and as scale, hours at one price are proportional to the share.
-    """
-    weight = np.maximum(shares, 1e-9)
-    return best_split(weight, weight, budget, floor, ceiling)
-
-
-def _proportional(loss: Floats) -> Floats:
-    positive = np.maximum(loss, 0.0)
-    if not positive.any():
-        return np.full(len(loss), 1 / len(loss))
-    shares: Floats = positive / positive.sum()
-    return shares
 
 
 def _first(hours: Floats) -> Floats:
@@ -270,11 +217,8 @@ def _first(hours: Floats) -> Floats:
     return votes
 
 
-def _alternatives(splits: Mapping[str, Floats], drawn: _Draws) -> pd.DataFrame:
-    won = {
-        name: returns(drawn.gain, drawn.scale, np.asarray(hours)).sum(axis=1)
-        for name, hours in splits.items()
-    }
+def _alternatives(splits: Mapping[str, Floats], draws: Drawn) -> pd.DataFrame:
+    won = {name: draws.won(np.asarray(hours)) for name, hours in splits.items()}
     tail = 0.5 - SHARE_LEVEL / 2
     rows = []
     for name, strokes in won.items():
@@ -303,30 +247,24 @@ def plan_table(plan: Plan, *, detail: bool = False) -> pd.DataFrame:
     return whole.assign(role=plan.roles, shots=plan.shots, rounds=plan.rounds)
 
 
-def ahead_of_plan(plan: Plan) -> pd.DataFrame:
-    """Return the splits that win back more than the plan, surely and visibly so."""
-    return plan.alternatives[plan.alternatives["lead_high"].round(2) < 0]
-
-
-def is_thin(plan: Plan) -> bool:
-    """Return whether the strokes are too few to plan from."""
-    return sum(plan.shots) < MIN_SHOTS or max(plan.rounds) < MIN_ROUNDS
+def is_thin(losses: Losses) -> bool:
+    """Return whether the strokes are too few to plan from: no part has the shots, or the rounds."""
+    return bool(losses.shots.max() < MIN_SHOTS or losses.rounds.max() < MIN_ROUNDS)
 
 
 def _detail(
     losses: Losses,
     settings: Settings,
     plan: Floats,
-    drawn: _Draws,
-    limits: tuple[float, Floats, Floats],
+    draws: Drawn,
+    budget: float,
+    limits: Limits,
 ) -> pd.DataFrame:
-    budget, floor, ceiling = limits
-    slope = marginal(drawn.gain, drawn.scale, plan)
+    floor, ceiling = limits
+    slope = marginal(draws.gain, draws.scale, plan)
     tail = 0.5 - SHARE_LEVEL / 2
     other = {
-        f"share_{name}_rate": best_split(
-            drawn.gain, factor * drawn.scale, budget, floor, ceiling
-        ).mean(axis=0)
+        f"share_{name}_rate": best_on_average(draws.gain, factor * draws.scale, budget, *limits)
         / budget
         for name, factor in (("half", 0.5), ("double", 2.0))
     }
@@ -345,7 +283,10 @@ def _detail(
     )
 
 
-def _roles(table: pd.DataFrame) -> tuple[str, ...]:
-    losing = table[table["loss_per_round"] > 0]
+def _roles(table: pd.DataFrame, shots: NDArray[np.int64]) -> tuple[str, ...]:
+    losing = table[(table["loss_per_round"] > 0) & (shots >= MIN_SHOTS)]
     top = set(losing.nlargest(PRIORITIES, "share")["part"])
-    return tuple("priority" if part in top else "keep up" for part in table["part"])
+    return tuple(
+        NOT_ENOUGH if n < MIN_SHOTS else "priority" if part in top else "keep up"
+        for part, n in zip(table["part"], shots, strict=True)
+    )

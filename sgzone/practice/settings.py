@@ -19,8 +19,11 @@ from sgzone.inputs import read_text
 from sgzone.terms import PART_NAMES, PARTS
 
 MAX_SETTINGS_BYTES = 1_000_000
+FLOOR_HOURS, FLOOR_SHARE = 1.0, 0.025
+"""The usual floor of a part: an hour a block, or this share of its hours where that is less."""
 _PER_PART = ("recoverable", "rate_hours", "floor_hours", "ceiling_hours")
 _WHOLE = ("recoverable", "rate_hours", "floor_hours", "largest_change")
+_NONE_AS_WELL = ("floor_hours", "largest_change")
 _SPREADS = ("recoverable_spread", "rate_spread")
 _BY_PART_FIELD = {
     "recoverable": "recoverable_by_part",
@@ -36,14 +39,15 @@ class Settings:
 
     ``recoverable``: the share of a part's loss that practice without end would win back.
     ``rate_hours``: after so many hours about 63% of that is won. ``floor_hours`` a block for each
-    part; ``largest_change`` of a part's share from today's, in shares of 1. ``*_by_part`` override
-    one part. ``recoverable_spread`` and ``rate_spread``: sd of the logarithm, how unsure both are.
+    part, None: an hour, or 2.5% of a block where that is less; ``largest_change`` of a part's share
+    from today's, in shares of 1. ``*_by_part`` override one part. ``recoverable_spread`` and
+    ``rate_spread``: sd of the logarithm, how unsure both are.
     Raises ``CallError`` for a number out of its range or a part that there is not.
     """
 
     recoverable: float = 0.40
     rate_hours: float = 20.0
-    floor_hours: float = 1.0
+    floor_hours: float | None = None
     largest_change: float | None = None
     recoverable_by_part: Mapping[str, float] = field(default_factory=dict)
     rate_by_part: Mapping[str, float] = field(default_factory=dict)
@@ -55,7 +59,7 @@ class Settings:
 
     def __post_init__(self) -> None:
         for name in (*_WHOLE, *_SPREADS):
-            if (value := getattr(self, name)) is not None or name != "largest_change":
+            if (value := getattr(self, name)) is not None or name not in _NONE_AS_WELL:
                 BOUNDS[name].check(value, name)
         for key, name in _BY_PART_FIELD.items():
             for part, value in getattr(self, name).items():
@@ -70,6 +74,26 @@ class Settings:
         """Return one number per part of ``parts``: its own from ``name``, or ``default``."""
         own: Mapping[str, float] = getattr(self, name)
         return [own.get(part, default) for part in self.parts]
+
+    def least(self, block_hours: float, kept: float = 1.0) -> list[float]:
+        """Return the floor of each part in a block; ``kept``: how much of the usual floor stays."""
+        usual = kept * min(FLOOR_HOURS, FLOOR_SHARE * block_hours)
+        return self.of("floor_by_part", usual if self.floor_hours is None else self.floor_hours)
+
+    @property
+    def own_limits(self) -> bool:
+        """Whether the user set floors, ceilings or a largest change."""
+        return bool(
+            self.floor_hours is not None
+            or self.largest_change is not None
+            or self.floor_by_part
+            or self.ceiling_by_part
+        )
+
+    def without_limits(self) -> Settings:
+        """Return the same beliefs with the usual floors, no ceilings and no largest change."""
+        free: dict[str, Any] = {"floor_by_part": {}, "ceiling_by_part": {}}
+        return replace(self, floor_hours=None, largest_change=None, **free)
 
     def with_flags(self, **flags: Any) -> Settings:
         """Return a copy with the flags that were given (None: not given); checked."""

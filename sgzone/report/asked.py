@@ -40,7 +40,6 @@ from sgzone.review.why.putting import putts_beside
 from sgzone.review.why.split import why_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import Selection
-from sgzone.terms import NOT_ENOUGH
 from sgzone.words.say import Say
 from sgzone.words.week import week_page
 
@@ -101,12 +100,11 @@ def _numbers(asked: Asked) -> pd.DataFrame:
 
 def _plan(asked: Asked) -> Plan | None:
     """Return the practice plan; None where there are too few strokes for one."""
-    if asked.total is None or asked.total["verdict"] == NOT_ENOUGH:
-        return None
     store, curve, chosen = asked.game
     hours, _ = hours_to_plan(asked.log, asked.hours)
     level = asked.say.level
-    return practice_plan(store, hours, asked.weeks, curve, selection=chosen, level=level)
+    plan = practice_plan(store, hours, asked.weeks, curve, selection=chosen, level=level)
+    return None if plan.thin else plan
 
 
 def _week(asked: Asked) -> pd.DataFrame:

@@ -87,6 +87,7 @@ def practice(
 ) -> None:
     """Share out practice hours over the parts of the game, with every assumption in sight."""
     from sgzone.practice.plan import practice_plan
+    from sgzone.words.practice import too_thin
 
     refuse_idle(*_idle(what_if, week, blocks=blocks))
     chosen = _settings(settings, ceiling, flags)
@@ -116,8 +117,8 @@ def practice(
             use_log=log,
             level=ask.level,
         )
-        if not sum(plan.shots):
-            say("No strokes to plan from in this selection.")
+        if plan.thin:
+            say(too_thin(plan))
             emit(plan.table.iloc[:0], ask.fmt, "practice")
         elif week:
             _show_week(store, plan, level, selection, ask, week)
@@ -181,7 +182,6 @@ def _show_plan(
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
-    tell(*words.too_thin(plan))
     title = words.plan_title(plan, level, ask.say)
     emit(plan_table(plan, detail=detail), "table", "practice", ask.say, title=title)
     notes = (*words.split_words(plan, ask.say), words.assumed(plan))

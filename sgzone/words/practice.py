@@ -6,13 +6,14 @@ import pandas as pd
 
 from sgzone.practice.blocks import GAIN
 from sgzone.practice.log import BASELINE_WEEKS, Load
-from sgzone.practice.plan import PLAN, SHARE_LEVEL, Plan, ahead_of_plan, is_thin
+from sgzone.practice.plan import PLAN, SHARE_LEVEL, Plan
+from sgzone.practice.shares import NO_BETTER
 from sgzone.practice.whatif import WhatIf
 from sgzone.review.why.split import largest_causes
 from sgzone.stats.verdict import LEVEL, LOSS, side_of
 from sgzone.terms import CAUSE_WORDS, MIN_ROUNDS, MIN_SHOTS
 from sgzone.words.cautions import ASSUMPTIONS, SCHEDULE
-from sgzone.words.digits import estimate, listed
+from sgzone.words.digits import count, estimate, listed
 from sgzone.words.say import Say
 
 Words = tuple[str, ...]
@@ -24,7 +25,10 @@ READ_HOURS = ("Dot: the share of the hours, with its 90% interval. Ring: in prop
 READ_HOURS_NOW = ("Bar: the hours now, by the practice log.",)
 
 
-NO_PLAN = "There are too few strokes to plan from: a plan needs at least 10 over 5 rounds."
+NO_PLAN = (
+    f"Too few strokes to plan from: a plan needs {MIN_SHOTS} shots of one part and {MIN_ROUNDS} "
+    "rounds. Until then, share the hours equally."
+)
 
 
 NO_LOSS = "No part loses strokes to this level: the hours are split equally."
@@ -114,37 +118,27 @@ def split_words(plan: Plan, say: Say) -> Words:
         said.append(NONE_SHOWN)
     elif len(tied) > 1:
         said.append(f"Too close to separate for first place: {listed(tied)}.")
-    behind = _behind(plan)
-    if plan.no_better and not behind:
+    if plan.no_better:
         said.append("The plan is no better than hours in proportion to the losses.")
-    return (*said, *behind)
+    return (*said, *_limits(plan))
 
 
-def _behind(plan: Plan) -> Words:
-    """Return in a sentence which splits win back more than the plan, surely and visibly so."""
-    better = ahead_of_plan(plan)
-    if better.empty:
+def _limits(plan: Plan) -> Words:
+    """Return in a sentence what the user's own limits cost, where that is worth a word."""
+    if plan.limits_cost < NO_BETTER:
         return ()
-    more = -better[["plan_lead", "lead_high", "lead_low"]].to_numpy(float)
-    said = [
-        f"{split} {mean:.2f} (90%: {low:.2f} to {high:.2f})"
-        for split, (mean, low, high) in zip(better["split"], more, strict=True)
-    ]
     return (
-        f"More than the plan would win back, in strokes a round: {'; '.join(said)}. Floors, "
-        "ceilings and the largest change hold it back: take that split, or lower the floors in "
-        "the settings.",
+        f"Your own limits on the hours cost {plan.limits_cost:.2f} strokes a round: without them "
+        "the plan would win back that much more.",
     )
 
 
-def too_thin(plan: Plan) -> Words:
-    """Return a sentence where the strokes are too few to plan from."""
-    if not is_thin(plan):
-        return ()
+def too_thin(plan: Plan) -> str:
+    """Return why there is no plan, where the strokes are too few for one."""
     return (
-        f"Too few strokes to plan from ({sum(plan.shots)}, rounds {max(plan.rounds)}; {MIN_SHOTS} "
-        f"over {MIN_ROUNDS} rounds are needed): these shares rest on the assumptions, not on the "
-        "player.",
+        f"Too few strokes to plan from ({count(sum(plan.shots), 'shot')}, "
+        f"{count(max(plan.rounds), 'round')}): a plan needs {MIN_SHOTS} shots of one part and "
+        f"{MIN_ROUNDS} rounds. Until then, share the hours equally."
     )
 
 

@@ -6,22 +6,25 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from scipy.optimize import minimize
 
 from sgzone.errors import CallError
 from sgzone.practice.plan import (
     NOW,
     PLAN_COLUMNS,
-    ahead_of_plan,
-    is_thin,
     plan_from,
     practice_plan,
 )
 from sgzone.practice.settings import Settings
+from sgzone.practice.shares import drawn
 from sgzone.resources import data_path
 from sgzone.season.selection import Selection
 from sgzone.season.store import open_store
-from sgzone.words.practice import split_words
+from sgzone.stats.resample import SEED
+from sgzone.stats.response import best_split
+from sgzone.words.practice import split_words, too_thin
 from sgzone.words.say import Say
 from tests.practice.players import PARTS, SHOTS_PER_ROUND, certain, losses
 
@@ -105,7 +108,7 @@ def test_more_loss_never_means_fewer_hours():
 
 
 def test_a_tiny_budget_scales_the_floors():
-    plan = plan_from(losses(LOSS), 1, 2, certain())
+    plan = plan_from(losses(LOSS), 1, 2, certain(floor_hours=1.0))
     assert share(plan) == pytest.approx(np.full(8, 1 / 8))
 
 
@@ -151,22 +154,79 @@ def test_a_plan_that_is_the_proportional_one_says_so():
     assert not plan_from(lopsided, 2, 6, certain(floor_hours=0.0)).no_better
 
 
-def test_a_plan_that_its_floors_put_behind_another_split_says_so():
-    lopsided, all_in = losses([2.0, *[0.15] * 7]), {"approach_100_150": 1.0}
-    plan = plan_from(lopsided, 2, 6, certain(floor_hours=0.2), split=all_in)
-    row = plan.alternatives.set_index("split").loc["your split"]
-    [said] = split_words(plan, Say())
-    assert f"your split {-row['plan_lead']:.2f} (90%" in said
-    assert -row["plan_lead"] > 0.01
-    free = certain(floor_hours=0.0)
-    assert ahead_of_plan(plan_from(lopsided, 2, 6, free, split=all_in)).empty
+def test_what_the_users_own_limits_cost_is_said():
+    """By hand: half an hour in each of seven parts is not in the one that loses most."""
+    lopsided = losses([2.0, *[0.0] * 7])
+    plan = plan_from(lopsided, 2, 6, certain(floor_hours=0.5))
+    usual = 12 - 7 * 0.025 * 12
+    lost = 0.8 * (np.exp(-8.5 / 20) - np.exp(-usual / 20))
+    assert plan.limits_cost == pytest.approx(lost)
+    assert f"cost {lost:.2f} strokes a round" in split_words(plan, Say())[-1]
+    free = plan_from(lopsided, 2, 6, certain())
+    assert free.limits_cost == 0
+    assert not any("limits" in said for said in split_words(free, Say()))
+
+
+def test_the_usual_floor_is_an_hour_or_a_fortieth_of_the_block():
+    lopsided = losses([2.0, *[0.0] * 7])
+    for weeks, floor in ((1, 0.25), (6, 1.0)):
+        hours = share(plan_from(lopsided, 10, weeks, certain())) * 10 * weeks
+        assert hours[1:] == pytest.approx([floor] * 7)
+
+
+def test_the_plan_is_never_behind_the_hours_now():
+    """Hours now that are the optimum itself: the usual floors give way, a user's own do not."""
+    lopsided, now = losses([2.0, *[0.0] * 7]), np.array([1.0, *[0.0] * 7])
+
+    def lead(settings):
+        plan = plan_from(lopsided, 2, 6, settings, now=now)
+        return plan.alternatives.set_index("split").loc[NOW, "plan_lead"]
+
+    assert lead(certain(floor_hours=0.3)) < -0.03
+    assert -0.005 <= lead(certain()) <= 0
+
+
+@given(st.lists(st.floats(-0.5, 1.5), min_size=8, max_size=8), st.floats(0.5, 12), st.data())
+@settings(max_examples=25)
+def test_no_split_beside_it_beats_the_plan_on_average(loss, hours, data):
+    now = np.array(data.draw(st.lists(st.floats(0, 5), min_size=8, max_size=8)))
+    now[0] += 0.1
+    plan = plan_from(losses(loss, 0.2, draws=200), hours, 6, Settings(floor_hours=0.0), now=now)
+    assert plan.alternatives["plan_lead"].min() >= -1e-9
+    usual = plan_from(losses(loss, 0.2, draws=200), hours, 6, Settings(), now=now)
+    assert usual.alternatives.set_index("split").loc[NOW, "plan_lead"] >= -0.005
+
+
+def test_the_mean_of_the_best_splits_wins_less():
+    """The rule before: a mean over draws of each draw's best split, within the same floors."""
+    seen = losses(LOSS, 0.5)
+    plan = plan_from(seen, 2, 6, Settings(floor_hours=0.0))
+    draws = drawn(seen, Settings(floor_hours=0.0), SEED)
+    mean = best_split(draws.gain, draws.scale, 12.0).mean(axis=0)
+    won = plan.alternatives.set_index("split").loc["plan", "strokes_per_round"]
+    assert draws.won(mean).mean() < won - 0.001
 
 
 @pytest.mark.parametrize(("shots", "rounds", "few"), [(9, 5, True), (10, 4, True), (10, 5, False)])
-def test_few_strokes_or_rounds_are_said(shots, rounds, few):
-    plan = plan_from(losses(LOSS), 10, 6, certain())
-    plan = replace(plan, shots=(shots, *[0] * 7), rounds=(rounds, *[0] * 7))
-    assert is_thin(plan) == few
+def test_no_plan_from_few_strokes_or_rounds(shots, rounds, few):
+    seen = replace(losses(LOSS), shots=np.full(8, 9), rounds=np.full(8, rounds))
+    seen.shots[3] = shots
+    plan = plan_from(seen, 10, 6, certain())
+    assert plan.thin == few
+    if few:
+        assert share(plan) == pytest.approx(np.full(8, 1 / 8))
+        assert not plan.no_loss
+        assert f"{sum(seen.shots)} shots, {rounds} rounds" in too_thin(plan)
+
+
+def test_a_part_with_few_shots_has_its_floor_and_says_so():
+    seen = losses([0.5, 0.5, 3.0, *[0.2] * 5], 0.1)
+    seen.shots[2] = 9
+    plan = plan_from(seen, 10, 6, Settings())
+    assert share(plan)[2] == pytest.approx(1 / 60)
+    assert plan.roles[2] == "not enough shots"
+    seen.shots[2] = 10
+    assert share(plan_from(seen, 10, 6, Settings()))[2] > 0.3
 
 
 def test_a_typed_split_and_the_hours_now_stand_beside_it():
@@ -265,7 +325,7 @@ def test_the_same_seed_is_the_same_plan(demo):
 
 def test_a_player_without_rounds_has_an_equal_split(demo):
     plan = practice_plan(demo, 10, 6, selection=Selection(player="Nobody"))
-    assert plan.no_loss
+    assert plan.thin
     assert share(plan) == pytest.approx(np.full(8, 1 / 8))
 
 

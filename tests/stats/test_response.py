@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import minimize
 
-from sgzone.stats.response import best_split, marginal, returns
+from sgzone.stats.response import best_on_average, best_split, marginal, returns
 
 
 def by_slsqp(gain, scale, budget, floor, ceiling):
@@ -108,3 +108,55 @@ def test_allocating_by_gain_per_hour_alone_returns_less():
     gain = np.array([0.4, 0.35, 0.3])
     best = returns(gain, 20.0, best_split(gain, 20.0, 60.0)).sum()
     assert best > returns(gain, 20.0, np.array([60.0, 0.0, 0.0])).sum() + 0.05
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_best_on_average_equals_slsqp(seed):
+    rng = np.random.default_rng(seed)
+    gain = np.maximum(rng.normal(0.1, 0.3, (60, 7)), 0)
+    scale = 20 * np.exp(0.5 * rng.normal(size=(60, 1)))
+    floor, ceiling = rng.uniform(0, 2, 7), rng.uniform(12, 30, 7)
+    ours = best_on_average(gain, scale, 60.0, floor, ceiling)
+    found = minimize(
+        lambda h: -returns(gain, scale, h).sum(axis=1).mean(),
+        np.clip(np.full(7, 60 / 7), floor, ceiling),
+        jac=lambda h: -marginal(gain, scale, h).mean(axis=0),
+        bounds=list(zip(floor, ceiling, strict=True)),
+        constraints={"type": "eq", "fun": lambda h: h.sum() - 60, "jac": np.ones_like},
+        method="SLSQP",
+        options={"ftol": 1e-15, "maxiter": 500},
+    )
+    won, theirs = (returns(gain, scale, h).sum(axis=1).mean() for h in (ours, found.x))
+    assert won >= theirs - 1e-12
+    assert ours == pytest.approx(found.x, abs=5e-3)
+
+
+@given(gains, st.floats(0.5, 200), st.floats(0, 3))
+def test_the_best_on_average_of_one_draw_is_its_best(gain, budget, floor):
+    ceiling = max(budget / 2 + 1e-6, floor)
+    one = best_split(gain, 20.0, budget, floor, ceiling)
+    assert best_on_average([gain], 20.0, budget, floor, ceiling) == pytest.approx(one, abs=1e-6)
+
+
+@given(st.integers(0, 2**32 - 1), st.floats(0.5, 500), st.floats(0, 3))
+def test_the_best_on_average_keeps_its_limits_and_one_price(seed, budget, floor):
+    rng = np.random.default_rng(seed)
+    gain = np.maximum(rng.normal(0.0, 0.3, (30, 5)), 0)
+    scale = 20 * np.exp(rng.normal(size=(30, 1)))
+    ceiling = max(0.6 * budget, floor)
+    hours = best_on_average(gain, scale, budget, floor, ceiling)
+    lowest = min(floor, budget / 5)
+    assert hours.sum() == pytest.approx(budget, rel=1e-9)
+    assert (hours >= lowest - 1e-9).all()
+    assert (hours <= ceiling + 1e-9).all()
+    free = (hours > lowest + 1e-6) & (hours < ceiling - 1e-6)
+    slopes = marginal(gain, scale, hours).mean(axis=0)[free]
+    if len(slopes):
+        assert slopes == pytest.approx(np.full(len(slopes), slopes[0]), rel=1e-5)
+
+
+def test_the_best_on_average_without_gain_is_equal_and_impossible_ceilings_are_refused():
+    assert best_on_average(np.zeros((4, 5)), 20.0, 10.0) == pytest.approx([2.0] * 5)
+    assert best_on_average([[0.3, 0.0]], 20.0, 10.0, 1.0) == pytest.approx([9.0, 1.0])
+    with pytest.raises(ValueError, match="ceilings"):
+        best_on_average([[0.3, 0.1]], 20.0, 10.0, 0.0, 4.0)

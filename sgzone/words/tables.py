@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -143,8 +144,8 @@ def _number(value: float, column: Column, say: Say) -> str:
     if column.share == 1:
         return f"{_plain(100 * value, places, signed=signed)}%"
     if column.share:
-        nearest = column.share * round(100 * value / column.share)
-        return f"{nearest}%" if value >= column.share / 200 else f"under {column.share}%"
+        nearest = column.share * math.floor(100 * value / column.share + 0.5)
+        return f"{nearest}%" if nearest else f"under {column.share}%"
     if column.unit:
         return _plain(value * say.factor(column.unit), places, signed=signed)
     if places == 0 and not signed:

@@ -17,6 +17,7 @@ from sgzone.demo.presets import tour_level
 from sgzone.demo.rounds import play_rounds
 from sgzone.practice.plan import plan_from
 from sgzone.practice.settings import Settings
+from sgzone.practice.shares import drawn
 from sgzone.review.why.reference import reference_model
 from sgzone.stats.response import best_split, returns
 from tests.practice.players import PARTS, SHOTS_PER_ROUND, known_player
@@ -54,7 +55,7 @@ def _found(players, *, turned=False):
             seen = replace(seen, draws=seen.draws[:, ::-1], **round_about)
         plan = plan_from(seen, HOURS, WEEKS, Settings())
         gain = player.recoverable * player.loss
-        best = best_split(gain, player.rate_hours, BUDGET, 1.0)
+        best = best_split(gain, player.rate_hours, BUDGET, 1.0)  # the plan's floors
         table = plan.table
         one_shot = np.maximum(player.seen.mean / SHOTS_PER_ROUND, 0)
         splits = {
@@ -86,6 +87,69 @@ def test_the_plan_wins_what_proportional_wins_and_more_than_equal(found, size):
     assert equal.mean() > 0.05 - _room(equal, size)
     assert found["plan"].mean() <= found["oracle"].mean()
     assert (found["oracle"] >= found["plan"] - 1e-9).all()
+
+
+BLOCKS_HOURS = (6.0, 12.6, 24.0, 36.0, 60.0)
+SLIPS = (0.0, 0.01, 0.03)
+"""Strokes a round that a part without practice loses; one with an hour a block keeps what it has."""
+
+
+def _before(player, budget):
+    """The rule before: the mean of the best splits of single draws, floors of an hour."""
+    draws = drawn(player.seen, Settings(), 20260101)
+    return best_split(draws.gain, draws.scale, budget, 1.0).mean(axis=0)
+
+
+def _budgets(players, *, turned=False):
+    """Strokes a round truly won, by split, block and slip."""
+    rng = np.random.default_rng(4)
+    won: dict[tuple[str, float, float], list[float]] = {}
+    for _ in range(players):
+        player = known_player(rng, draws=1000)
+        gain = player.recoverable * player.loss
+        for budget in BLOCKS_HOURS:
+            table = plan_from(player.seen, budget / WEEKS, WEEKS, Settings()).table
+            plan = table["share"].to_numpy() * budget
+            splits = {
+                "before": _before(player, budget),
+                "plan": plan[::-1] if turned else plan,
+                "by loss": table["share_by_loss"].to_numpy() * budget,
+                "equal": EQUAL * budget,
+                "oracle": best_split(gain, player.rate_hours, budget),
+            }
+            for name, hours in splits.items():
+                strokes = returns(gain, player.rate_hours, hours).sum()
+                left = np.maximum(1 - np.asarray(hours), 0).sum()
+                for slip in SLIPS:
+                    won.setdefault((name, budget, slip), []).append(strokes - slip * left)
+    return {key: np.array(values) for key, values in won.items()}
+
+
+@pytest.fixture(scope="module")
+def budgets(size):
+    """What the plans of some players win at each budget."""
+    return _budgets(size.of(100, 8))
+
+
+@pytest.mark.parametrize("block", BLOCKS_HOURS)
+def test_the_best_on_average_wins_more_than_the_rule_before(budgets, size, block):
+    for other, least in (("before", 0.0), ("by loss", 0.0), ("equal", 0.02)):
+        lead = budgets["plan", block, 0.0] - budgets[other, block, 0.0]
+        assert lead.mean() >= least - 0.002 - _room(lead, size), other
+    assert (budgets["oracle", block, 0.0] >= budgets["plan", block, 0.0] - 1e-9).all()
+
+
+@pytest.mark.parametrize("block", BLOCKS_HOURS)
+def test_parts_that_slip_without_practice_do_not_turn_that_round(budgets, size, block):
+    lead = budgets["plan", block, 0.01] - budgets["before", block, 0.01]
+    assert lead.mean() >= -0.004 - _room(lead, size)
+
+
+@pytest.mark.small_study
+def test_hours_for_the_wrong_parts_fail_the_small_form():
+    turned = _budgets(8, turned=True)
+    with pytest.raises(AssertionError):
+        test_the_best_on_average_wins_more_than_the_rule_before(turned, SMALL, 24.0)
 
 
 def _room(won, size):

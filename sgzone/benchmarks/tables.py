@@ -22,6 +22,7 @@ The mean ratio of the putting tables is 0.295, and 3.2 strokes from a 140 yd par
 """
 
 _SCRATCH_SCORE = 75.0  # average score of a scratch golfer: common practice, no source
+_LAST_SCORE = 90.0  # of amateur-90
 _TEE_LINE = "tee line J = a + b d, "
 _TEE_INTERCEPT = (_TEE_LINE + "intercept a", "par-3 to par-5 tees")
 _TEE_SLOPE = (_TEE_LINE + "slope b", "d in yd")
@@ -36,8 +37,17 @@ def share_of_gap(name: str) -> float:
         return 0.0
     if name == "scratch":
         return K_SCRATCH
-    score = float(name.removeprefix("amateur-"))
-    return K_SCRATCH + (1 - K_SCRATCH) * (score - _SCRATCH_SCORE) / (90 - _SCRATCH_SCORE)
+    return share_of_score(float(name.removeprefix("amateur-")))
+
+
+def share_of_score(score: float) -> float:
+    """Return the k of a player with this average score, by the line of ``share_of_gap``."""
+    return K_SCRATCH + (1 - K_SCRATCH) * (score - _SCRATCH_SCORE) / (_LAST_SCORE - _SCRATCH_SCORE)
+
+
+def score_of(k: float) -> float:
+    """Return the average score that belongs to k, by the same line; derived, not published."""
+    return _SCRATCH_SCORE + (_LAST_SCORE - _SCRATCH_SCORE) * (k - K_SCRATCH) / (1 - K_SCRATCH)
 
 
 def named_knots(name: str) -> pd.DataFrame:

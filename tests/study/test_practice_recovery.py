@@ -91,7 +91,7 @@ def test_the_plan_wins_what_proportional_wins_and_more_than_equal(found, size):
 
 BLOCKS_HOURS = (6.0, 12.6, 24.0, 36.0, 60.0)
 SLIPS = (0.0, 0.01, 0.03)
-"""Strokes a round that a part without practice loses; one with an hour a block keeps what it has."""
+"""Strokes a round that a part without practice loses; with an hour a block it keeps what it has."""
 
 
 def _before(player, budget):

@@ -99,7 +99,7 @@ def test_what_may_not_be_read_is_refused():
     assert row_of(fine.assign(part="pitch_30_50"), "pitch_30_50")["refusal"] == NEVER
     assert row_of(fine[fine["round_key"] < 19])["refusal"] == FEW_ROUNDS
     assert row_of(fine[fine["round_key"] < 20])["refusal"] == ""
-    assert row_of(rounds_of(0.5, rounds=20, strokes=1, luck=0.35))["refusal"] == TOO_WIDE
+    assert row_of(rounds_of(0.5, rounds=20, strokes=1, luck=0.6))["refusal"] == TOO_WIDE
     assert row_of(rounds_of(-0.4, luck=0.1))["refusal"] == BETTER
     assert row_of(rounds_of(1.7, luck=0.1))["refusal"] == BEYOND
     same = fine.assign(end_distance_ft=FEET, end_lie="fairway")

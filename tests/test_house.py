@@ -205,7 +205,7 @@ _OWN_DATA = {
 _OPENED_BEFORE = {
     "cards/sheets.py": "after inputs.opened, by libraries that take a name",
     "cards/unpacking.py": "the same file",
-    "season/flat.py": "DuckDB reads it, after inputs.opened",
+    "season/parquet.py": "DuckDB reads it, after inputs.opened",
     "season/opening.py": "the head of a season file, which DuckDB then opens",
     "cards/tidy.py": "bytes that were read",
     "benchmarks/own.py": "bytes that were read",

@@ -22,7 +22,7 @@ from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
 from sgzone.writing import Output, Reads
 
 if TYPE_CHECKING:
-    from sgzone.season.flat import FlatStrokes
+    from sgzone.season.parquet import ParquetStrokes
 
 TABLES = ("fitted_curves", "fitted_knots", "fitted_players")
 LIST_COLUMNS = ["benchmark", "base", "made_at", "players", "rounds", "strokes"]
@@ -203,7 +203,7 @@ def for_costs(
     return chosen
 
 
-def refuse_own(store: Store | FlatStrokes, chosen: Benchmark, selection: Selection) -> None:
+def refuse_own(store: Store | ParquetStrokes, chosen: Benchmark, selection: Selection) -> None:
     """Raise ``CallError`` where the curve is the selected player's own: see ``for_costs``."""
     if len(chosen.players) != 1:
         return

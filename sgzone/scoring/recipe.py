@@ -26,7 +26,7 @@ WORDED_PLACES = {
     "start_here": "b.lie = s.lie AND b.cell = CAST(FLOOR(s.distance_ft) AS INTEGER)",
     "end_here": "e.lie = s.end_lie AND e.cell = CAST(FLOOR(s.end_distance_ft) AS INTEGER)",
 }
-"""How strokes of flat files find them, which carry no such number."""
+"""How strokes of Parquet files find them, which carry no such number."""
 
 
 def step(name: str) -> str:

@@ -8,8 +8,8 @@ import click
 
 from sgzone.terms import HOLED
 from sgzone.units import FT_PER_YD, M_PER_YD
-from sgzone.verbs.flat import curve_of, flat_gained, flat_options, refuse_half_a_call
 from sgzone.verbs.options import Ask, check_selection, reading_options_but
+from sgzone.verbs.parquet import curve_of, parquet_gained, parquet_options, refuse_half_a_call
 from sgzone.verbs.show import emit
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @reading_options_but("level")
-@flat_options
+@parquet_options
 def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
     """List every stroke inside 150 yards with what it gained against the benchmark."""
     from sgzone.benchmarks.saved import in_store
@@ -29,7 +29,7 @@ def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
     refuse_half_a_call(source, engine, out)
     if source is not None:
         curve = curve_of(ask)
-        if (rest := flat_gained(ask, curve, source, engine, out)) is not None:
+        if (rest := parquet_gained(ask, curve, source, engine, out)) is not None:
             _show(rest, ask, curve)
         return
     with ask.store() as store:

@@ -17,7 +17,7 @@ from sgzone.scoring.places import WORDS
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store
 from sgzone.terms import OUTSIDE
-from tests.scoring.flatfiles import full_store
+from tests.scoring.parquetfiles import full_store
 
 BY = [[], ["part"], ["band", "club", "wind"], ["par", "hole", "lie"], ["month", "face", "event"]]
 OF_LIES = ("green", "rough", "sand")

@@ -203,7 +203,7 @@ _OWN_DATA = {
 }
 """They read what comes with the package."""
 _OPENED_BEFORE = {
-    "cards/sheets.py": "after inputs.opened, by libraries that take a name",
+    "cards/parquet.py": "after inputs.opened, by a library that takes a name",
     "cards/unpacking.py": "the same file",
     "season/parquet.py": "DuckDB reads it, after inputs.opened",
     "season/opening.py": "the head of a season file, which DuckDB then opens",

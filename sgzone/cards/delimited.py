@@ -6,8 +6,8 @@ import csv
 from io import BytesIO, StringIO
 from pathlib import Path
 
-from sgzone.cards.cells import Cells, Grid, fatal, from_grid
 from sgzone.cards.columns import all_names
+from sgzone.cards.grid import Cells, Grid, fatal, from_grid
 from sgzone.cards.limits import MAX_BYTES, refuse_wide
 from sgzone.cards.tidy import read_tidy
 from sgzone.errors import Problem

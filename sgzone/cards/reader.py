@@ -8,11 +8,12 @@ from pathlib import Path
 
 import pyarrow as pa
 
-from sgzone.cards.cells import Cells, fatal
 from sgzone.cards.columns import KIND_NAMES, columns_of, kind_of, names_of, nearest
 from sgzone.cards.delimited import read_delimited
+from sgzone.cards.grid import Cells, fatal
 from sgzone.cards.limits import MAX_BYTES, refuse_wide
-from sgzone.cards.sheets import read_parquet, read_workbook
+from sgzone.cards.parquet import read_parquet
+from sgzone.cards.workbook import read_workbook
 from sgzone.errors import DataError, Problem
 from sgzone.harmless import one_line
 from sgzone.inputs import UnreadError, opened

@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark
-from sgzone.season.cells import cell_numbers
+from sgzone.season.place_numbers import cell_numbers
 from sgzone.terms import (
     BAND_NAMES,
     BANDS,

@@ -10,13 +10,12 @@ from pathlib import Path
 
 import duckdb
 
-from sgzone.cards.cells import fatal
 from sgzone.cards.columns import KIND_NAMES, names_of
+from sgzone.cards.grid import fatal
 from sgzone.cards.reader import TextTable, read_table
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
 from sgzone.harmless import named
 from sgzone.inputs import opened, refuse_no_name
-from sgzone.season.cells import CELL_VALUES
 from sgzone.season.keys import (
     TABLES,
     find_present,
@@ -26,6 +25,7 @@ from sgzone.season.keys import (
     remove_replaced,
     rows_in_place,
 )
+from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.sound import refuse_unsound
 from sgzone.season.staging import rule_problems, stage, unstage
 from sgzone.season.steps import run_step

@@ -11,13 +11,13 @@ import duckdb
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from sgzone.cards.checks import RULES
 from sgzone.cards.columns import KEYS, columns_of, names_of, nearest
-from sgzone.cards.kinds import Rule, instead_of_a_value
 from sgzone.cards.reader import EXTRA_PREFIX, TextTable
+from sgzone.cards.rules import Rule, instead_of_a_value
+from sgzone.cards.shot_rules import RULES
 from sgzone.errors import MOST_OF_A_KIND, Problem, first_of_a_kind
 from sgzone.season.coding import DISTANCE_VALUES, coded, filled, read_cells
-from sgzone.season.playing import in_order_of_play
+from sgzone.season.neighbours import in_order_of_play
 from sgzone.season.steps import step_text
 from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT
 

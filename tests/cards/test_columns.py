@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from sgzone.cards.columns import KEYS, KIND_NAMES, columns_of, kind_of, names_of, nearest
-from sgzone.cards.kinds import quoted
+from sgzone.cards.rules import quoted
 from sgzone.season.keys import TABLES
 from sgzone.season.store import open_store
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import sgzone
-from sgzone.cards.checks import RULES
+from sgzone.cards.shot_rules import RULES
 from sgzone.errors import DataError, Problem
 from sgzone.season.loading import checked
 from sgzone.season.opening import connect

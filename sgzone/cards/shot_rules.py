@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sgzone.cards.columns import columns_of
-from sgzone.cards.kinds import DECIMAL_COMMA, Rule, matches, plain_rules, quoted
+from sgzone.cards.rules import DECIMAL_COMMA, Rule, matches, plain_rules, quoted
 from sgzone.terms import LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT, SURE_PUTT_FT
 from sgzone.units import FT_PER_YD
 

@@ -11,10 +11,10 @@ import duckdb
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from sgzone.cards.checks import RULES
 from sgzone.cards.columns import columns_of, names_of
-from sgzone.cards.kinds import typed
 from sgzone.cards.reader import TextTable
+from sgzone.cards.rules import typed
+from sgzone.cards.shot_rules import RULES
 from sgzone.errors import Problem
 from sgzone.season.coding import BLANKS
 from sgzone.season.staging import FINISH_SLACK_FT, FINISH_SLACK_SHARE, rule_problems

@@ -16,10 +16,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sgzone.cards.checks import RULES
 from sgzone.cards.clock import today
 from sgzone.cards.columns import columns_of, names_of
 from sgzone.cards.reader import TextTable, read_table
+from sgzone.cards.shot_rules import RULES
 from sgzone.errors import DataError, Problem
 from sgzone.season import coding
 from sgzone.season.coding import coded, filled
@@ -28,7 +28,7 @@ from sgzone.season.staging import rule_problems, stage
 from sgzone.season.store import open_store
 from tests.hard.hostile import NEARLY, Table, plain_tables, spoiled_tables
 from tests.season.cardfiles import HEADER, cells_text, write
-from tests.season.plainly import NEIGHBOURS, plain_problems
+from tests.season.plain_staging import NEIGHBOURS, plain_problems
 
 CARDS = int(os.environ.get("SGZONE_FUZZ", "12"))
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from sgzone.cards.columns import columns_of
 from sgzone.cards.rules import DECIMAL_COMMA, Rule, matches, plain_rules, quoted
-from sgzone.terms import LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT, SURE_PUTT_FT
+from sgzone.terms import EVERY_LIE, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT, SURE_PUTT_FT
 from sgzone.units import FT_PER_YD
 
 TREES = ("trees", "tree", "in trees", "in the trees", "under trees", "woods", "wood")
@@ -27,6 +27,7 @@ _IS_REFUSED_FORMAT = f"lower(cell_format) IN ({', '.join(map(quoted, REFUSED_FOR
 _LAST = "next_row IS NULL AND NOT beside_bad"
 _NO_LOST_BALL = "result IS DISTINCT FROM 'picked_up'"
 _MEANING = {column.name: column.meaning for column in columns_of("shot")}
+_BARE = [lie.name for lie in EVERY_LIE if lie.bare_unit is None]
 _MAX_YD = MAX_OFF_GREEN_FT / FT_PER_YD
 
 _PLACE_RULES = (
@@ -98,8 +99,8 @@ _PLACE_RULES = (
         "fringe unit",
         "distance",
         "distance_value IS NOT NULL AND distance_unit IS NULL AND cell_unit IS NULL "
-        "AND lie = 'fringe'",
-        "on the fringe a bare number could be feet or yards",
+        f"AND lie IN ({', '.join(map(quoted, _BARE))})",
+        f"on the {' or '.join(_BARE)} a bare number could be feet or yards",
         "Write the unit: {cell_distance} ft or {cell_distance} yd.",
     ),
     Rule(

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sgzone.terms import HOLED
+from sgzone.terms import HOLED, NEAR_LIES
 from sgzone.units import FT_PER_YD, M_PER_YD
 from sgzone.verbs.options import Ask, check_selection, reading_options_but
 from sgzone.verbs.parquet import curve_of, parquet_gained, parquet_options, refuse_half_a_call
@@ -58,7 +58,7 @@ def _place(lie: pd.Series[str], yards: pd.Series[float], units: str) -> pd.Serie
         text = _said(yards * M_PER_YD, "{:.1f} m")
     else:
         text = _said(yards, "{:.0f} yd")
-        short = lie.isin(("green", "fringe"))
+        short = lie.isin(NEAR_LIES)
         text = text.where(~short, _said(yards * FT_PER_YD, "{:.1f} ft"))
     place = lie.fillna("unknown") + " " + text
     return place.where(lie.notna() & (lie != HOLED), lie.fillna("unknown"))

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import ast
+import os
 import re
+import shutil
+import subprocess
+import sys
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
-from sgzone.cards.columns import columns_of
 from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.terms import (
     AIMED_LIES,
@@ -19,10 +23,9 @@ from sgzone.terms import (
     HOLED_NUMBER,
     LIE_ALIASES,
     LIES,
-    PART_NAMES,
     PARTS,
 )
-from tests.test_house import MODULES, PACKAGE
+from tests.test_house import MODULES, PACKAGE, ROOT
 
 MAY_LIST = {
     "terms.py": "the records",
@@ -112,15 +115,64 @@ def test_the_numbers_of_season_files_stay() -> None:
     assert CELL_VALUES["lie_step"] == 4096
 
 
-def test_a_card_knows_every_lie_and_part() -> None:
-    words = {(table, c.name): c.words for table in ("shot", "log") for c in columns_of(table)}
-    assert words["shot", "lie"] == LIES
-    assert words["log", "part"] == PART_NAMES
-
-
 def test_every_lie_has_a_part_from_every_foot_of_the_zone() -> None:
     for lie in LIES:
         mine = sorted((part for part in PARTS if lie in part.lies), key=lambda part: part.low_ft)
         assert mine[0].low_ft == 0
         assert all(one.high_ft == other.low_ft for one, other in pairwise(mine))
     assert {*AIMED_LIES, *BLOCKED_LIES, GREEN} == set(LIES)
+
+
+NEW_LIE = 'Lie("pine straw", 9, ("straw",), swing=ROUGH, mean_of=(ROUGH, RECOVERY)),'
+CARD = """player,date,hole,shot,lie,distance,result
+Ada,2026-05-01,1,1,tee,140,
+Ada,2026-05-01,1,2,pine straw,40,
+Ada,2026-05-01,1,3,green,12,
+Ada,2026-05-01,1,4,green,2,holed
+Ada,2026-05-01,2,1,tee,120,
+Ada,2026-05-01,2,2,Straw,25,
+Ada,2026-05-01,2,3,green,6,holed
+"""
+ASK = """
+import shlex
+import sys
+from click.testing import CliRunner
+from sgzone.cli import sgzone
+for call in (
+    "load card.csv", "gained --format csv", "summary --by lie", "summary --by part --format csv",
+    "benchmarks --at \'pine straw 40\' --format csv", "report page.html",
+):
+    done = CliRunner().invoke(sgzone, shlex.split(call))
+    print(done.output)
+    if done.exit_code:
+        sys.exit(f"{call}: {done.exception!r}")
+"""
+
+
+def test_another_lie_is_a_record_and_a_word_of_the_dictionary(tmp_path: Path) -> None:
+    """Loaded from a card, scored, summed up and on the page after two lines were changed."""
+    shutil.copytree(PACKAGE, tmp_path / "sgzone", ignore=shutil.ignore_patterns("__pycache__"))
+    shutil.copytree(ROOT / "data", tmp_path / "data")
+    _replace(tmp_path / "sgzone" / "terms.py", "    Lie(SAND,", f"    {NEW_LIE}\n    Lie(SAND,")
+    _replace(tmp_path / "data" / "columns.csv", "|rough|sand|", "|rough|pine straw|sand|")
+    (tmp_path / "card.csv").write_text(CARD)
+    done = subprocess.run(
+        [sys.executable, "-W", "error", "-c", ASK],
+        cwd=tmp_path,
+        env={**os.environ, "PYTHONPATH": str(tmp_path)},
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == 0, done.stderr[-2000:]
+    assert "2026-05-01,1,1,2,pine straw,40.0,pitch_30_50,30-50 yd,green," in done.stdout
+    assert "2026-05-01,1,2,2,pine straw,25.0,chip_0_30,20-30 yd,green," in done.stdout
+    assert re.search(r"^ pine straw +2 +1 ", done.stdout, re.MULTILINE)
+    assert re.search(r"^chip_0_30,1,1,", done.stdout, re.MULTILINE)
+    assert re.search(r"^tour,pine straw,40.0,yd,3.\d+,derived,", done.stdout, re.MULTILINE)
+    assert "pine straw" in (tmp_path / "page.html").read_text(encoding="utf-8")
+
+
+def _replace(path: Path, one: str, other: str) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert text.count(one) == 1, (path, one)
+    path.write_text(text.replace(one, other), encoding="utf-8")

@@ -167,7 +167,7 @@ def _listing(chosen: list[Benchmark]) -> pd.DataFrame:
 
 def _place(text: str) -> tuple[str, float, str]:
     """Return the lie, the distance in feet and the unit it was written in."""
-    match = re.fullmatch(r"\s*([a-z][a-z -]*?)\s*([\d.+-].*)", text.lower())
+    match = re.fullmatch(r"\s*([a-z][a-z -]*?)\s*([-+]?[\d.].*)", text.lower())
     if match is None:
         raise CallError(f'--at takes a lie and a distance, such as "fairway 100"; not {text!r}.')
     lie = LIE_ALIASES.get(match[1], match[1])

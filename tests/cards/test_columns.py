@@ -8,6 +8,7 @@ from sgzone.cards.columns import KEYS, KIND_NAMES, columns_of, kind_of, names_of
 from sgzone.cards.rules import quoted
 from sgzone.season.keys import TABLES
 from sgzone.season.store import open_store
+from sgzone.terms import LIES, PART_NAMES
 
 
 @pytest.mark.parametrize("kind", KIND_NAMES)
@@ -30,6 +31,12 @@ def test_the_dictionary_is_whole() -> None:
                 assert column.low is not None
                 assert column.high is not None
                 assert column.low < column.high
+
+
+def test_a_card_knows_every_lie_and_part() -> None:
+    words = {(table, c.name): c.words for table in ("shot", "log") for c in columns_of(table)}
+    assert words["shot", "lie"] == LIES
+    assert words["log", "part"] == PART_NAMES
 
 
 def test_kind_and_nearest() -> None:

@@ -1,4 +1,4 @@
-"""The rules of the shot card and of the bag, as data. They are applied by the season file."""
+"""The rules of the shot card, as data. They are applied by the season file."""
 
 from __future__ import annotations
 
@@ -254,26 +254,6 @@ _HOLE_RULES = (
     ),
 )
 
-_BAG_DATES = Rule(
-    "dates in order",
-    "in_play_to",
-    "in_play_to < in_play_from",
-    "out of play before it came into play ({cell_in_play_from})",
-    "Check the two dates.",
-    scope="hole",
-)
-
-
-def _once(key: str) -> Rule:
-    return Rule(
-        "repeated key",
-        "player",
-        "prev_row IS NOT NULL",
-        f"the same {key} stands in row {{prev_row}} already",
-        "Keep one of the two rows, or add them up into one.",
-        scope="hole",
-    )
-
 
 def _own_words(rule: Rule) -> Rule:
     """Keep a refused format from being noted as the player's own word as well."""
@@ -282,18 +262,8 @@ def _own_words(rule: Rule) -> Rule:
     return replace(rule, where=f"{rule.where} AND NOT ({_IS_REFUSED_FORMAT})")
 
 
-_SHOT_RULES = (
+SHOT_RULES = (
     *map(_own_words, plain_rules("shot", except_for=frozenset({"lie", "distance"}))),
     *_PLACE_RULES,
     *_HOLE_RULES,
 )
-_LOG_RULES = (*plain_rules("log"), _once("player, date, part and club"))
-_BAG_RULES = (*plain_rules("bag"), _BAG_DATES, _once("player, club and first day in play"))
-
-RULES: dict[str, tuple[Rule, ...]] = {
-    "shot": _SHOT_RULES,
-    "log": _LOG_RULES,
-    "test": plain_rules("test"),
-    "bag": _BAG_RULES,
-}
-"""Kind of table -> its rules."""

@@ -4,26 +4,26 @@ from __future__ import annotations
 
 import pytest
 
-from sgzone.cards.columns import KEYS, KIND_NAMES, columns_of, kind_of, names_of, nearest
+from sgzone.cards.columns import columns_of, names_of, nearest
 from sgzone.cards.rules import quoted
-from sgzone.season.keys import TABLES
+from sgzone.cards.tables import TABLE, kind_of
 from sgzone.season.store import open_store
 from sgzone.terms import LIES, PART_NAMES
 
 
-@pytest.mark.parametrize("kind", KIND_NAMES)
+@pytest.mark.parametrize("kind", TABLE)
 def test_every_column_is_stored(kind: str) -> None:
     with open_store() as store:
-        stored = set(store.frame(f"SELECT * FROM {TABLES[kind]}").columns)
+        stored = set(store.frame(f"SELECT * FROM {TABLE[kind].stored_in}").columns)
     names = set(names_of(kind))
     if kind == "shot":
         names = names - {"distance", "unit"} | {"distance_ft"}
     assert names <= stored
-    assert set(KEYS[kind]) <= names
+    assert set(TABLE[kind].key) <= names
 
 
 def test_the_dictionary_is_whole() -> None:
-    for kind in KIND_NAMES:
+    for kind in TABLE:
         for column in columns_of(kind):
             assert column.meaning
             assert bool(column.words) == (column.kind in ("word", "words"))

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import inf
+from typing import Any
 
 from sgzone.units import FT_PER_YD, M_PER_FT
 
@@ -122,6 +123,10 @@ class Band:
     high_ft: float
     on_green: bool
 
+    def holds(self, distance_ft: Any) -> Any:
+        """Return whether it takes in a distance, or each of an array of distances."""
+        return _between(self, distance_ft)
+
 
 BANDS = (
     Band("0-10 yd", 0, 30, False),
@@ -154,6 +159,16 @@ class Part:
     low_ft: float
     high_ft: float
     practised: bool = True  # gets practice hours by default
+
+    def holds(self, distance_ft: Any) -> Any:
+        """Return whether it takes in a distance, or each of an array of distances."""
+        return _between(self, distance_ft)
+
+
+def _between(of: Band | Part, distance_ft: Any) -> Any:
+    """Return whether a range holds distances: its lower edge, and the upper one of the zone."""
+    inside = (distance_ft >= of.low_ft) & (distance_ft < of.high_ft)
+    return inside | (distance_ft == ZONE_FT) if of.high_ft == ZONE_FT else inside
 
 
 PARTS = (

@@ -17,7 +17,7 @@ from sgzone.benchmarks.saved import in_store
 from sgzone.errors import CallError
 from sgzone.scoring.chunks import STROKES_AT_A_TIME, in_full, put_together, spans, sum_key
 from sgzone.scoring.places import curve_cells
-from sgzone.scoring.recipe import GAINED_COLUMNS, recipe, step, sums_step
+from sgzone.scoring.recipe import GAINED_COLUMNS, MONTH, recipe, step, sums_step
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
 
@@ -40,7 +40,7 @@ BY_COLUMNS = (
 _STEPS = ("chosen_rounds", "zone_starts", "outside_starts", "starts", "valued", "gained")
 _MORE = (
     *("round_place AS round_key", "hole_key", "distance_ft", "end_distance_ft", *FACTORS),
-    "SUBSTRING(CAST(date AS STRING), 1, 7) AS month",
+    MONTH,
 )
 _IN_ORDER = "ORDER BY player, date, round, hole, shot"
 CHUNKS_KEPT = 3

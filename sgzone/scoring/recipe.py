@@ -19,6 +19,9 @@ GAINED_COLUMNS = (
 """What every list of valued strokes holds; the select list of ``sql/listed.sql``."""
 
 
+MONTH = "SUBSTRING(CAST(date AS STRING), 1, 7) AS month"
+"""The month of a stroke, such as 2026-05."""
+
 STORED_PLACES = {"start_here": "b.place = s.start_cell", "end_here": "e.place = s.end_cell"}
 """How strokes of the season file find their cells: by the number of the place, kept since load."""
 
@@ -44,7 +47,7 @@ def sums_step(keys: Sequence[str], exact_sum: str, of_lies: Sequence[str] = ()) 
         f",\n    COUNT(CASE WHEN lie_code = {WORDS['lie'].index(lie)} THEN gained END) AS {lie}"
         for lie in of_lies
     )
-    text = step("round_sums").replace("{keys}", ", ".join(keys))
+    text = _fill(step("round_sums"), {"keys": ", ".join(keys), "month": MONTH})
     return text.replace("{sum}", exact_sum).replace("\n    {more}", more)
 
 

@@ -108,8 +108,16 @@ def test_no_folder_is_crowded() -> None:
     for folder in {path.parent for path in MODULES}:
         names = [p.stem for p in folder.glob("*.py") if not p.stem.startswith("__")]
         assert len(names) <= 22, folder
-        firsts = [name.split("_")[0] for name in names if "_" in name]
+        firsts = [name.split("_")[0] for name in names]
         assert len(firsts) == len(set(firsts)), folder
+
+
+SAY_NOTHING = {"parts", "kinds", "deeper", "flat", "release", "plainly", "misc", "utils", "helpers"}
+
+
+def test_a_files_name_says_what_is_inside() -> None:
+    for path in [*MODULES, *TESTS, *PACKAGE.rglob("*.sql")]:
+        assert not set(path.stem.split("_")) & SAY_NOTHING, path
 
 
 def test_library_imports_stand_at_the_top() -> None:
@@ -203,9 +211,9 @@ _OWN_DATA = {
 }
 """They read what comes with the package."""
 _OPENED_BEFORE = {
-    "cards/sheets.py": "after inputs.opened, by libraries that take a name",
+    "cards/parquet.py": "after inputs.opened, by a library that takes a name",
     "cards/unpacking.py": "the same file",
-    "season/flat.py": "DuckDB reads it, after inputs.opened",
+    "season/parquet.py": "DuckDB reads it, after inputs.opened",
     "season/opening.py": "the head of a season file, which DuckDB then opens",
     "cards/tidy.py": "bytes that were read",
     "benchmarks/own.py": "bytes that were read",

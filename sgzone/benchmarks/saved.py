@@ -18,11 +18,11 @@ from sgzone.benchmarks.own import CURVE, OWN_COLUMNS, STATUS
 from sgzone.errors import CallError
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store, open_store
-from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
+from sgzone.terms import BENCHMARK_NAMES, LIE, WOMEN_NAMES
 from sgzone.writing import Output, Reads
 
 if TYPE_CHECKING:
-    from sgzone.season.flat import FlatStrokes
+    from sgzone.season.parquet import ParquetStrokes
 
 TABLES = ("fitted_curves", "fitted_knots", "fitted_players")
 LIST_COLUMNS = ["benchmark", "base", "made_at", "players", "rounds", "strokes"]
@@ -66,7 +66,7 @@ def save(
     about = {
         "name": name,
         "base": base,
-        "fringe_rule": "fringe" in fitted.lies and "fringe" not in set(fitted.knots["lie"]),
+        "fringe_rule": bool(_derived(fitted)),
         "made_at": datetime.now(UTC).replace(tzinfo=None, microsecond=0),
         "since": selection.since,
         "until": selection.until,
@@ -88,26 +88,34 @@ def save(
 def knot_table(fitted: Benchmark) -> pd.DataFrame:
     """Return the knots of a fitted benchmark as the CSV that any user can load.
 
-    Columns lie, distance, unit, strokes, source, status, n, low, high. A fringe that is worked out
-    from green and fairway is written out at the distances of both, for a CSV has no such rule.
+    Columns lie, distance, unit, strokes, source, status, n, low, high. A lie that is worked out
+    from others (the fringe) is written out at their distances, for a CSV has no such rule.
     """
     knots = fitted.knots[[*OWN_COLUMNS, STATUS, "n", "low", "high"]]
-    if "fringe" not in fitted.lies or "fringe" in set(knots["lie"]):
-        return knots.reset_index(drop=True)
-    curve = fitted.curves["fringe"]
+    made = [_written_out(fitted, lie) for lie in _derived(fitted)]
+    return pd.concat([knots, *made], ignore_index=True)
+
+
+def _derived(fitted: Benchmark) -> list[str]:
+    """Return the lies whose curve is worked out from others."""
+    with_knots = set(fitted.knots["lie"])
+    return [lie for lie in fitted.lies if lie not in with_knots]
+
+
+def _written_out(fitted: Benchmark, lie: str) -> pd.DataFrame:
+    curve = fitted.curves[lie]
     feet = curve.breaks[1:-1]
-    fringe = pd.DataFrame(
+    return pd.DataFrame(
         {
-            "lie": "fringe",
+            "lie": lie,
             "distance": feet,
             "unit": "ft",
             "strokes": curve(feet),
-            "source": f"{fitted.name}: mean of green and fairway",
-            "status": fitted.status("fringe", feet),
+            "source": f"{fitted.name}: mean of {' and '.join(LIE[lie].mean_of)}",
+            "status": fitted.status(lie, feet),
             "n": 0,
         }
     )
-    return pd.concat([knots, fringe], ignore_index=True)
 
 
 def curve_output(path: Path, season: Path | None = None, base: str = "") -> Output:
@@ -166,7 +174,7 @@ def in_store(store: Store, benchmark: str | Path | Benchmark) -> Benchmark:
     knots = store.frame("SELECT * FROM fitted_knots WHERE name = $name ORDER BY place", bound)
     players = store.frame("SELECT player FROM fitted_players WHERE name = $name", bound)["player"]
     rule = bool(about["fringe_rule"].iloc[0])
-    made = assemble(name, knots[FIT_COLUMNS], derive_fringe=rule)
+    made = assemble(name, knots[FIT_COLUMNS], derive=rule)
     return replace(made, players=tuple(sorted(players)))
 
 
@@ -203,7 +211,7 @@ def for_costs(
     return chosen
 
 
-def refuse_own(store: Store | FlatStrokes, chosen: Benchmark, selection: Selection) -> None:
+def refuse_own(store: Store | ParquetStrokes, chosen: Benchmark, selection: Selection) -> None:
     """Raise ``CallError`` where the curve is the selected player's own: see ``for_costs``."""
     if len(chosen.players) != 1:
         return

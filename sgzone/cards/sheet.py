@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import datetime, time, timedelta
 from math import floor, isfinite
 
-from sgzone.cards.cells import Grid
-from sgzone.cards.kinds import NO_RESULT, SHEET_ERRORS
+from sgzone.cards.book import DATE, ELAPSED, FROM_1900, PERCENT, Book, Sheet, unescaped
+from sgzone.cards.grid import Grid
 from sgzone.cards.limits import (
     MAX_CELLS,
     MAX_COLUMNS,
@@ -15,8 +15,8 @@ from sgzone.cards.limits import (
     SHEET_ROWS,
     size,
 )
+from sgzone.cards.rules import NO_RESULT, SHEET_ERRORS
 from sgzone.cards.unpacking import EnoughError, Package, too_much
-from sgzone.cards.workbook import DATE, ELAPSED, FROM_1900, PERCENT, Book, Sheet, unescaped
 
 _LETTERS = 26
 _DIGITS = "0123456789"

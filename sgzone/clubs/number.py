@@ -19,13 +19,12 @@ from sgzone.bounds import bounded
 from sgzone.clubs.green import Green, GreenValue, green_of
 from sgzone.clubs.options import Swings, swings_of
 from sgzone.clubs.shots import COURSE, club_shots
-from sgzone.clubs.spreads import LIE_CLASS, LIE_CLASSES
 from sgzone.errors import CallError
 from sgzone.review.why.reference import ASSUMPTIONS
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.quadrature import POINTS, Kind, Points, miss_points
 from sgzone.stats.resample import SEED
-from sgzone.terms import DEFAULT_LEVEL
+from sgzone.terms import DEFAULT_LEVEL, SWING_LIE, SWING_LIES
 from sgzone.units import FT_PER_YD
 
 if TYPE_CHECKING:
@@ -119,9 +118,9 @@ def player_swings(
     source: str,
 ) -> tuple[Swings, Benchmark]:
     """Return the player's swings from one lie and the benchmark; arguments as ``plan_number``."""
-    kind = LIE_CLASS.get(lie, lie)
-    if kind not in LIE_CLASSES:
-        raise CallError(f'no number is planned from "{lie}"; choose of: {", ".join(LIE_CLASSES)}')
+    kind = SWING_LIE.get(lie)
+    if kind is None:
+        raise CallError(f'no number is planned from "{lie}"; choose of: {", ".join(SWING_LIES)}')
     curve = in_store(store, benchmark)
     shots = club_shots(store, selection, source)
     run = shots if source == COURSE else club_shots(store, selection, COURSE)

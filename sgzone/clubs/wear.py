@@ -13,7 +13,7 @@ from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
-from sgzone.clubs.shots import FROM_YD
+from sgzone.clubs.shots import FROM_YD, SWUNG_LIES
 from sgzone.review.beside.grouping import labels
 from sgzone.review.beside.groups import COMPARE_COLUMNS, chosen_strokes, compare_table
 from sgzone.scoring import scored
@@ -112,7 +112,7 @@ def wear_points(
     Proximity and spread from 30 yd up: as a share of a chip's length they say little.
     """
     shots = scored(store, benchmark, selection)
-    shots = shots[~shots["lie"].isin(["green", "fringe", "sand", "recovery"])]
+    shots = shots[shots["lie"].isin(SWUNG_LIES)]
     shots = shots[(shots["status"] == "scored") & (shots["part"] != "outside")]
     met = shots.merge(_times(store, selection), on=["player", "club"])
     inside = (met["date"] >= met["in_play_from"]) & ~(met["date"] > met["in_play_to"])

@@ -17,6 +17,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.sources import sources
 from sgzone.bounds import BOUNDS, bounded
 from sgzone.clubs.cover import cover
+from sgzone.clubs.green import green_of
 from sgzone.clubs.sheet import SHEET_COLUMNS, number_sheet, numbers_of
 from sgzone.clubs.stock import clubs
 from sgzone.errors import CallError
@@ -40,7 +41,7 @@ from sgzone.review.why.putting import putts_beside
 from sgzone.review.why.split import why_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import Selection
-from sgzone.terms import NOT_ENOUGH
+from sgzone.terms import FAIRWAY, GREEN, NOT_ENOUGH
 from sgzone.words.say import Say
 from sgzone.words.week import week_page
 
@@ -59,7 +60,7 @@ ASKED, LOGGED, EXAMPLE = "asked", "log", "example"
 SEASON, BLOCK = "season", "block"
 _BY = ("part", TOTAL)
 _NUMBERS_YD = numbers_of(30, 150, 10)
-_AROUND = {"fairway", "rough", "green"}
+_NEEDED = {FAIRWAY, GREEN, *green_of().lies}
 
 
 def _days(asked: Asked) -> tuple[date, date] | None:
@@ -93,7 +94,7 @@ def _numbers(asked: Asked) -> pd.DataFrame:
     No rows without a stock swing, or where the benchmark lacks a lie around the green.
     """
     store, curve, selection = asked.game
-    if asked.ladder.empty or not set(curve.lies) >= _AROUND:
+    if asked.ladder.empty or not set(curve.lies) >= _NEEDED:
         return pd.DataFrame(columns=list(SHEET_COLUMNS))
     sheet = number_sheet(store, _NUMBERS_YD, curve, selection, asked.say.level)
     return sheet[sheet["club"].notna()].reset_index(drop=True)

@@ -20,12 +20,12 @@ from numpy.typing import NDArray
 from sgzone.errors import CallError, DataError, SgzoneError, is_interruption
 from sgzone.inputs import refuse_no_name
 from sgzone.season import corrections
-from sgzone.season.backing import write_backup
-from sgzone.season.cells import CELL_VALUES
-from sgzone.season.flat import write_strokes
+from sgzone.season.backup import write_backup
 from sgzone.season.loading import LoadReport, load_file
 from sgzone.season.making import Identity, identity, private_log, remove
 from sgzone.season.opening import TURN, connect, open_file
+from sgzone.season.parquet import write_strokes
+from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.sound import refuse_unsound, refuse_unsound_values
 from sgzone.season.steps import bindable, step_text

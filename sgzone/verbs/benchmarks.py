@@ -14,10 +14,9 @@ from sgzone.harmless import named
 from sgzone.terms import (
     BENCHMARK_NAMES,
     KNOT_STATUSES,
+    LIE,
     LIE_ALIASES,
     LIES,
-    MAX_OFF_GREEN_FT,
-    MAX_PUTT_FT,
     WOMEN_NAMES,
 )
 from sgzone.units import from_ft, split_distance, to_ft
@@ -168,7 +167,7 @@ def _listing(chosen: list[Benchmark]) -> pd.DataFrame:
 
 def _place(text: str) -> tuple[str, float, str]:
     """Return the lie, the distance in feet and the unit it was written in."""
-    match = re.fullmatch(r"\s*([a-z][a-z -]*?)\s*([\d.+-].*)", text.lower())
+    match = re.fullmatch(r"\s*([a-z][a-z -]*?)\s*([-+]?[\d.].*)", text.lower())
     if match is None:
         raise CallError(f'--at takes a lie and a distance, such as "fairway 100"; not {text!r}.')
     lie = LIE_ALIASES.get(match[1], match[1])
@@ -178,10 +177,11 @@ def _place(text: str) -> tuple[str, float, str]:
         value, written = split_distance(match[2])
     except ValueError as wrong:
         raise CallError(f"--at: {wrong}.") from wrong
-    unit = written or ("ft" if lie == "green" else "yd")
-    feet, limit = to_ft(value, unit), MAX_PUTT_FT if lie == "green" else MAX_OFF_GREEN_FT
+    usual, limit = LIE[lie].bare_unit or "yd", LIE[lie].farthest_ft
+    unit = written or usual
+    feet = to_ft(value, unit)
     if not 0 < feet <= limit:
-        most = f"{limit:g} ft" if lie == "green" else f"{from_ft(limit, 'yd'):g} yd"
+        most = f"{from_ft(limit, usual):g} {usual}"
         raise CallError(
             f"--at: a distance from {lie} is more than 0 and at most {most}; {value:g} {unit} is "
             "not."

@@ -9,6 +9,7 @@ import click
 
 from sgzone.errors import CallError
 from sgzone.harmless import named
+from sgzone.terms import AROUND
 from sgzone.units import M_PER_YD
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
 
 SOURCES = ("course", "test", "range balls")
 DETAILS = ("cover", "consistency", "questions", "bag", "wear", "changes")
-AROUND = ("fairway", "rough", "sand", "water")
 
 _IDLE: dict[str | None, tuple[str, ...]] = {
     None: ("remind_shots", "remind_months"),

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sgzone.terms import HOLED
+from sgzone.terms import HOLED, NEAR_LIES
 from sgzone.units import FT_PER_YD, M_PER_YD
-from sgzone.verbs.flat import curve_of, flat_gained, flat_options, refuse_half_a_call
 from sgzone.verbs.options import Ask, check_selection, reading_options_but
+from sgzone.verbs.parquet import curve_of, parquet_gained, parquet_options, refuse_half_a_call
 from sgzone.verbs.show import emit
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @reading_options_but("level")
-@flat_options
+@parquet_options
 def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
     """List every stroke inside 150 yards with what it gained against the benchmark."""
     from sgzone.benchmarks.saved import in_store
@@ -29,7 +29,7 @@ def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
     refuse_half_a_call(source, engine, out)
     if source is not None:
         curve = curve_of(ask)
-        if (rest := flat_gained(ask, curve, source, engine, out)) is not None:
+        if (rest := parquet_gained(ask, curve, source, engine, out)) is not None:
             _show(rest, ask, curve)
         return
     with ask.store() as store:
@@ -58,7 +58,7 @@ def _place(lie: pd.Series[str], yards: pd.Series[float], units: str) -> pd.Serie
         text = _said(yards * M_PER_YD, "{:.1f} m")
     else:
         text = _said(yards, "{:.0f} yd")
-        short = lie.isin(("green", "fringe"))
+        short = lie.isin(NEAR_LIES)
         text = text.where(~short, _said(yards * FT_PER_YD, "{:.1f} ft"))
     place = lie.fillna("unknown") + " " + text
     return place.where(lie.notna() & (lie != HOLED), lie.fillna("unknown"))

@@ -208,7 +208,7 @@ def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask
 def _show_blocks(
     store: Store, level: str, selection: Selection, settings: Settings, ask: Ask
 ) -> None:
-    from sgzone.practice.blocks import block_change, rounds_to_show
+    from sgzone.practice.test_blocks import block_change, rounds_to_show
     from sgzone.words.practice import blocks_notes
 
     notes = blocks_notes(rounds_to_show(store, level, selection))

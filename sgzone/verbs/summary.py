@@ -10,8 +10,8 @@ import click
 from sgzone.harmless import named
 from sgzone.terms import NOT_ENOUGH, zone_words
 from sgzone.units import FT_PER_YD
-from sgzone.verbs.flat import curve_of, source_option, stroke_files
 from sgzone.verbs.options import Ask, check_selection, reading_options, reading_options_but
+from sgzone.verbs.parquet import curve_of, source_option, stroke_files
 from sgzone.verbs.show import emit, say
 
 if TYPE_CHECKING:
@@ -100,15 +100,15 @@ def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
 def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.DataFrame:
     """Return the same table of strokes in Parquet files; what needs a season file is said."""
     from sgzone.questions import summarise
-    from sgzone.scoring.flat import gained_reader
-    from sgzone.season.flat import FlatStrokes
+    from sgzone.scoring.parquet import gained_reader
+    from sgzone.season.parquet import ParquetStrokes
 
     def rows() -> pd.DataFrame:
         found: pd.DataFrame = gained_reader(strokes, curve, ask.selection).read_pandas()
         return found.assign(distance_ft=found["distance_yd"] * FT_PER_YD)
 
     curve = curve_of(ask)
-    with FlatStrokes(stroke_files(source)) as strokes:
+    with ParquetStrokes(stroke_files(source)) as strokes:
         table = summarise(strokes, curve, ask.selection, columns, ask.level)
         if ask.fmt == "table":
             table = _marked(table, curve, rows)

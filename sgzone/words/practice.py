@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.practice.blocks import GAIN
 from sgzone.practice.log import BASELINE_WEEKS, Load
 from sgzone.practice.plan import PLAN, SHARE_LEVEL, Plan, ahead_of_plan, is_thin
+from sgzone.practice.test_blocks import GAIN
 from sgzone.practice.whatif import WhatIf
 from sgzone.review.why.split import largest_causes
 from sgzone.stats.verdict import LEVEL, LOSS, side_of

@@ -20,8 +20,8 @@ from sgzone.clubs.green import green_of
 from sgzone.clubs.picture import picture
 from sgzone.clubs.sheet import number_sheet, numbers_of
 from sgzone.clubs.wear import wear_points, wear_steps
-from sgzone.practice.blocks import mixed_blocks
 from sgzone.practice.series import block_series
+from sgzone.practice.test_blocks import mixed_blocks
 from sgzone.report.charts.squad import squad_reach
 from sgzone.report.charts.theme import LIGHT, WIDE, config
 from sgzone.report.screen.still import slim

@@ -10,7 +10,7 @@ import pyarrow.parquet as pq
 import pytest
 
 from sgzone.cards import sheets
-from sgzone.cards.sheets import read_parquet
+from sgzone.cards.parquet import read_parquet
 from sgzone.errors import DataError
 from tests.hard.calls import call_apart
 

@@ -24,7 +24,7 @@ from sgzone.scoring import scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.groups import Observations, Pairs, Prior, Scatter, needed_each, scatter
 from sgzone.stats.groups import compare as compare_groups
-from sgzone.terms import DEFAULT_LEVEL, LIES, MIN_SHOTS, PART_NAMES
+from sgzone.terms import AIMED_LIES, DEFAULT_LEVEL, LIES, MIN_SHOTS, PART_NAMES
 from sgzone.units import FT_PER_YD
 
 if TYPE_CHECKING:
@@ -130,7 +130,7 @@ def chosen_strokes(
     if part is not None:
         rows = rows[rows["part"] == part]
     if lie is None and part is None:
-        rows = rows[~rows["lie"].isin(["green", "recovery"])]
+        rows = rows[rows["lie"].isin(AIMED_LIES)]
     number = rows["distance_yd"]
     if effective:
         number = rows["effective_yd"].where(rows["effective_yd"].notna(), number)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
+from sgzone.benchmarks.placing import bands_of
 from sgzone.bounds import bounded
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.cluster import per_unit
@@ -32,7 +33,6 @@ NEAR_FT = 150.0
 """A try to get up and down starts inside 50 yards."""
 UP_AND_DOWN_STROKES = 2
 HOLES_PER_ROUND = 18
-_OFF_GREEN = [band for band in BANDS if not band.on_green]
 
 
 @bounded
@@ -152,11 +152,10 @@ def _at_green(shots: pd.DataFrame, level: float) -> list[dict[str, object]]:
     A ball on the green or in the hole has hit it; proximity is where the ball lay next (after a
     drop: the drop), greens missed included, 0 when holed.
     """
-    edges = [band.low_ft for band in _OFF_GREEN]
-    at = np.searchsorted(edges, shots["distance_ft"].to_numpy(float), side="right") - 1
+    places = bands_of(False, shots["distance_ft"])
     hits, nears = [], []
-    for place, band in enumerate(_OFF_GREEN):
-        of = shots[at == place]
+    for place, band in enumerate(BANDS):
+        of = shots[places == place]
         if of.empty:
             continue
         round_ = of["round_key"].to_numpy()

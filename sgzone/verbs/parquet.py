@@ -36,7 +36,7 @@ source_option = click.option(
 )
 
 
-def flat_options(verb: Callable[..., Any]) -> Callable[..., Any]:
+def parquet_options(verb: Callable[..., Any]) -> Callable[..., Any]:
     """Give a verb the options ``source``, ``engine`` and ``out``."""
     for option in (
         click.option(
@@ -88,7 +88,7 @@ def stroke_files(source: str) -> list[str]:
     return files
 
 
-def flat_gained(
+def parquet_gained(
     ask: Ask, curve: Benchmark, source: str, engine: str, out: str | None
 ) -> pd.DataFrame | None:
     """Value the strokes of ``source``; return them where they are still to be shown.
@@ -99,10 +99,10 @@ def flat_gained(
         assert out is not None
         _with_spark(ask, curve, source, out)
         return None
-    from sgzone.scoring.flat import gained_reader
-    from sgzone.season.flat import FlatStrokes, write_batches
+    from sgzone.scoring.parquet import gained_reader
+    from sgzone.season.parquet import ParquetStrokes, write_batches
 
-    with FlatStrokes(stroke_files(source)) as strokes:
+    with ParquetStrokes(stroke_files(source)) as strokes:
         reader = gained_reader(strokes, curve, ask.selection)
         if out is not None:
             _say_written(write_batches(reader, Path(out, "gained.parquet")), out)

@@ -1,4 +1,4 @@
-"""Strokes in flat files that cannot be strokes: told with a file, a place and a value."""
+"""Strokes in Parquet files that cannot be strokes: told with a file, a place and a value."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ import pytest
 
 from sgzone.errors import DataError
 from sgzone.review.where.summary import summarise
-from sgzone.scoring.flat import gained_reader
-from sgzone.season.flat import FlatStrokes
+from sgzone.scoring.parquet import gained_reader
+from sgzone.season.parquet import ParquetStrokes
 from sgzone.season.selection import Selection
 from sgzone.season.store import open_store
 from tests.hard.calls import call
@@ -160,9 +160,9 @@ def told(strokes: pa.Table) -> DataError | None:
 
     with TemporaryDirectory() as folder:
         pq.write_table(strokes, f"{folder}/a.parquet")
-        with FlatStrokes([f"{folder}/a.parquet"]) as flat:
+        with ParquetStrokes([f"{folder}/a.parquet"]) as parquet:
             try:
-                summarise(flat)
+                summarise(parquet)
             except DataError as wrong:
                 return wrong
     return None
@@ -174,7 +174,7 @@ def test_only_what_is_asked_for_is_looked_at(good: pa.Table, tmp_path: Path) -> 
     names = ["Bea"] * len(bad)
     pq.write_table(good, tmp_path / "a.parquet")
     pq.write_table(changed(bad, "player", pa.array(names)), tmp_path / "b.parquet")
-    with FlatStrokes([str(tmp_path / "a.parquet"), str(tmp_path / "b.parquet")]) as flat:
-        assert gained_reader(flat, selection=Selection("Ada")).read_all().num_rows
+    with ParquetStrokes([str(tmp_path / "a.parquet"), str(tmp_path / "b.parquet")]) as parquet:
+        assert gained_reader(parquet, selection=Selection("Ada")).read_all().num_rows
         with pytest.raises(DataError, match=r"penalty .* of .*/b\.parquet"):
-            gained_reader(flat)
+            gained_reader(parquet)

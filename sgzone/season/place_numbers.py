@@ -10,16 +10,16 @@ from typing import Any
 
 import pandas as pd
 
-from sgzone.terms import HOLED, LIES
+from sgzone.terms import EVERY_LIE, HOLED, HOLED_NUMBER
 
-_WORDS = (*LIES, HOLED)
+_NUMBERS = {lie.name: lie.number for lie in EVERY_LIE} | {HOLED: HOLED_NUMBER}
+_WORDS = sorted(_NUMBERS, key=_NUMBERS.__getitem__)
 _STEP = 4096  # more than the feet of any lie: no two places share a number
 
-CELL_VALUES: dict[str, Any] = {"lies": list(_WORDS), "lie_step": _STEP}
+CELL_VALUES: dict[str, Any] = {"lies": _WORDS, "lie_step": _STEP}
 """What the steps that store the number bind: ``list_position($lies, lie) * $lie_step + foot``."""
 
 
 def cell_numbers(lie: pd.Series[str], foot: pd.Series[int]) -> pd.Series[int]:
     """Return the number of each lie and whole foot."""
-    code = {word: number for number, word in enumerate(_WORDS, 1)}
-    return (lie.map(code) * _STEP + foot).astype("int32")
+    return (lie.map(_NUMBERS) * _STEP + foot).astype("int32")

@@ -13,7 +13,7 @@ import numpy.typing as npt
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from sgzone.cards.columns import KEYS
+from sgzone.cards.tables import TABLE
 
 Flags = npt.NDArray[np.bool_]
 Whole = npt.NDArray[np.int32]
@@ -34,7 +34,7 @@ def in_order_of_play(batch: pa.RecordBatch) -> pa.RecordBatch:
     """
     batch = _beside_bad(batch)
     keys = [np.asarray(batch["bad_key"]).astype(np.int32)]
-    keys += [_ranks(batch[name]) for name in (*KEYS["shot"], "hole", "shot")]
+    keys += [_ranks(batch[name]) for name in (*TABLE["shot"].key, "hole", "shot")]
     if not _sorted(keys):
         order = np.lexsort(keys[::-1])
         batch = batch.take(pa.array(order))

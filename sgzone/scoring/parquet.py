@@ -1,4 +1,4 @@
-"""Scoring where the strokes stand in flat files and carry their own ends: no window, no shuffle.
+"""Scoring where the strokes stand in Parquet files and carry their own ends: no window, no shuffle.
 
 The same query runs on DuckDB here and on Spark in ``sgzone.distributed``.
 """
@@ -13,37 +13,39 @@ import pyarrow as pa
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import find
-from sgzone.scoring.flat_checks import refuse_wrong_strokes
 from sgzone.scoring.gained import refuse_unknown
 from sgzone.scoring.places import curve_cells
 from sgzone.scoring.recipe import WORDED_PLACES, recipe, step, sums_step
-from sgzone.season.flat import refuse_lacking
+from sgzone.scoring.stroke_rules import refuse_wrong_strokes
+from sgzone.season.parquet import refuse_lacking
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
 
 if TYPE_CHECKING:
-    from sgzone.season.flat import FlatStrokes
+    from sgzone.season.parquet import ParquetStrokes
 
 _ROUND = ("player", "date", "round")
 _MADE = ("part", "band", "month")  # columns of the recipe itself
 
 
-def flat_gained_query() -> str:
+def parquet_gained_query() -> str:
     """Return the query for the columns of ``strokes_gained``; left open: {strokes}, {curve}."""
     steps = recipe(
-        ("flat_strokes", "flat_starts", "valued", "gained"), "flat_starts", WORDED_PLACES
+        ("parquet_strokes", "parquet_starts", "valued", "gained"), "parquet_starts", WORDED_PLACES
     )
     return steps + step("listed").replace("{more}", "")
 
 
-def flat_sums_query(by: Sequence[str], exact_sum: str, of_lies: Sequence[str] = ()) -> str:
+def parquet_sums_query(by: Sequence[str], exact_sum: str, of_lies: Sequence[str] = ()) -> str:
     """Return the query for the sums per cell and round; left open: {strokes}, {curve}.
 
     ``exact_sum``, ``of_lies``: as ``sums_step``. Raises ``CallError`` for a column that strokes are
     not grouped by.
     """
     refuse_unknown(by)
-    steps = recipe(("flat_strokes", "flat_zone", "valued", "gained"), "flat_zone", WORDED_PLACES)
+    steps = recipe(
+        ("parquet_strokes", "parquet_zone", "valued", "gained"), "parquet_zone", WORDED_PLACES
+    )
     return steps + sums_step(list(dict.fromkeys((*by, *_ROUND))), exact_sum, of_lies)
 
 
@@ -53,7 +55,7 @@ def refuse_lacking_columns(there: Iterable[str], where: str, by: Sequence[str] =
 
 
 def gained_reader(
-    strokes: FlatStrokes,
+    strokes: ParquetStrokes,
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
 ) -> pa.RecordBatchReader:
@@ -62,24 +64,24 @@ def gained_reader(
     The order is that of the files, but for strokes without a value or on an edge of two cells:
     those come a little after their neighbours, because a sort would hold up the stream.
     """
-    return _run(strokes, benchmark, selection, flat_gained_query())
+    return _run(strokes, benchmark, selection, parquet_gained_query())
 
 
 def sums_reader(
-    strokes: FlatStrokes,
+    strokes: ParquetStrokes,
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     by: Sequence[str] = (),
     of_lies: Sequence[str] = (),
 ) -> pa.RecordBatchReader:
     """Return the sums of ``round_sums``; a round is known by player, date and round."""
-    query = flat_sums_query(by, "FSUM", of_lies)
+    query = parquet_sums_query(by, "FSUM", of_lies)
     refuse_lacking_columns(strokes.columns, strokes.files[0], by)
     return _run(strokes, benchmark, selection, query)
 
 
 def sums_and_sizes(
-    strokes: FlatStrokes,
+    strokes: ParquetStrokes,
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     by: Sequence[str] = (),
@@ -90,7 +92,7 @@ def sums_and_sizes(
     Sizes: player, round_key, holes. Both are held in memory, one row per cell and round.
     """
     refuse_wrong_strokes(strokes, selection)
-    query = recipe(("flat_strokes",), "").replace("{strokes}", "strokes") + step("flat_sizes")
+    query = recipe(("parquet_strokes",), "").replace("{strokes}", "strokes") + step("parquet_sizes")
     sizes = strokes.reader(query, selection.parameters()).read_pandas()
     sizes = sizes.sort_values([*_ROUND], ignore_index=True)
     sizes["round_key"] = sizes.index
@@ -105,7 +107,7 @@ def sums_and_sizes(
 
 
 def _run(
-    strokes: FlatStrokes, curve: str | Benchmark, selection: Selection, query: str
+    strokes: ParquetStrokes, curve: str | Benchmark, selection: Selection, query: str
 ) -> pa.RecordBatchReader:
     refuse_wrong_strokes(strokes, selection)
     strokes.temp("curve", curve_cells(find(curve)))

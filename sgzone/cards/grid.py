@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 import pyarrow as pa
 
-from sgzone.cards.columns import kind_of
+from sgzone.cards.tables import kind_of
 from sgzone.errors import DataError, Problem, first_of_a_kind
 from sgzone.harmless import named
 

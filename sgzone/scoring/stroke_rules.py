@@ -1,4 +1,4 @@
-"""What strokes in flat files must be to be valued: each has its place in play, once.
+"""What strokes in Parquet files must be to be valued: each has its place in play, once.
 
 The cards of a season file were checked at load; these files can come from anywhere.
 """
@@ -14,7 +14,7 @@ from sgzone.scoring.recipe import recipe
 from sgzone.terms import HOLED, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT
 
 if TYPE_CHECKING:
-    from sgzone.season.flat import FlatStrokes
+    from sgzone.season.parquet import ParquetStrokes
     from sgzone.season.selection import Selection
 
 _RANGES = {
@@ -80,20 +80,20 @@ _ONCE = " + ".join(
 )
 
 
-def refuse_wrong_strokes(strokes: FlatStrokes, selection: Selection) -> None:
+def refuse_wrong_strokes(strokes: ParquetStrokes, selection: Selection) -> None:
     """Raise ``DataError`` where a chosen stroke cannot be one, or stands in the files twice."""
     if selection in strokes.checked:
         return
-    chosen = recipe(("flat_strokes",), "").replace("{strokes}", "strokes")
+    chosen = recipe(("parquet_strokes",), "").replace("{strokes}", "strokes")
     bound = selection.parameters()
     counts = ", ".join(f"count_if({rows})" for _, _, rows in _RULES)
-    counted = strokes.reader(f"{chosen}SELECT {counts} FROM flat_strokes", bound).read_all()
+    counted = strokes.reader(f"{chosen}SELECT {counts} FROM parquet_strokes", bound).read_all()
     [found] = counted.to_pylist()
     for (column, wrong, rows), count in zip(_RULES, found.values(), strict=True):
         if count:
             _refuse(strokes, selection, (column, wrong, rows), int(count))
     twice = (
-        f"{chosen}SELECT player, date, round FROM flat_strokes "
+        f"{chosen}SELECT player, date, round FROM parquet_strokes "
         f"GROUP BY player, date, round HAVING count(*) > {_ONCE} ORDER BY player, date, round"
     )
     rounds = strokes.reader(twice, bound).read_all()
@@ -109,11 +109,11 @@ def refuse_wrong_strokes(strokes: FlatStrokes, selection: Selection) -> None:
 
 
 def _refuse(
-    strokes: FlatStrokes, selection: Selection, rule: tuple[str, str, str], count: int
+    strokes: ParquetStrokes, selection: Selection, rule: tuple[str, str, str], count: int
 ) -> None:
     column, wrong, rows = rule
-    placed = recipe(("flat_strokes",), "").replace("{strokes}", strokes.placed(column))
-    first = f"{placed}SELECT file, place, value FROM flat_strokes WHERE {rows} LIMIT 1"
+    placed = recipe(("parquet_strokes",), "").replace("{strokes}", strokes.placed(column))
+    first = f"{placed}SELECT file, place, value FROM parquet_strokes WHERE {rows} LIMIT 1"
     [there] = strokes.reader(first, selection.parameters()).read_all().to_pylist()
     value = "nothing" if there["value"] is None else f'"{there["value"][:80]}"'
     raise DataError(

@@ -23,7 +23,7 @@ from sgzone.season.steps import statements
 from sgzone.terms import ZONE_FT
 from sgzone.writing import Output, make_folder
 
-FLAT_COLUMNS = {
+STROKE_COLUMNS = {
     "player": "VARCHAR",
     "date": "DATE",
     "round": "INTEGER",
@@ -51,7 +51,7 @@ _PATTERN_SIGN = re.compile(r"[*?\[]")
 _FACTORS = {
     column.name: "INTEGER" if column.kind == "integer" else "VARCHAR"
     for column in columns_of("shot")
-    if column.kind in ("text", "word", "words", "integer") and column.name not in FLAT_COLUMNS
+    if column.kind in ("text", "word", "words", "integer") and column.name not in STROKE_COLUMNS
 }
 """Further columns of a card that strokes are grouped by, where they are there."""
 
@@ -64,7 +64,7 @@ def write_strokes(connection: duckdb.DuckDBPyConnection, path: Path) -> int:
     Raises ``DataError`` where ``path`` exists or cannot be written.
     """
     Output(path, None).check()
-    [(query, _)] = statements("flat_strokes")
+    [(query, _)] = statements("parquet_strokes")
     reader = connection.sql(query, params={"zone_ft": ZONE_FT}).to_arrow_reader(BATCH_ROWS)
     return write_batches(reader, path)
 
@@ -95,8 +95,8 @@ def write_batches(reader: pa.RecordBatchReader, path: Path) -> int:
 
 
 def refuse_lacking(there: Iterable[str], where: str, more: Sequence[str] = ()) -> None:
-    """Raise ``DataError`` where strokes lack one of ``FLAT_COLUMNS`` or of ``more``."""
-    lacking = [name for name in (*FLAT_COLUMNS, *more) if name not in set(there)]
+    """Raise ``DataError`` where strokes lack one of ``STROKE_COLUMNS`` or of ``more``."""
+    lacking = [name for name in (*STROKE_COLUMNS, *more) if name not in set(there)]
     if lacking:
         raise DataError(
             f"The strokes in {where} have no column {', '.join(lacking)}. Strokes without a season "
@@ -118,7 +118,7 @@ def _as(name: str, kind: str, there: str) -> str:
     return f"CAST({name} AS {kind})"
 
 
-class FlatStrokes:
+class ParquetStrokes:
     """Files of strokes, read as they are needed; a context manager.
 
     ``memory_limit`` is DuckDB's (``256MB``, ``1GB``); what does not fit goes to a temporary
@@ -184,7 +184,7 @@ class FlatStrokes:
         }
         refuse_lacking(there, named(self.files[0]))
         self.columns = frozenset(there)
-        typed = {name: kind for name, kind in (FLAT_COLUMNS | _FACTORS).items() if name in there}
+        typed = {name: kind for name, kind in (STROKE_COLUMNS | _FACTORS).items() if name in there}
         for name, kind in typed.items():
             if there[name].startswith(_NOT_PLAIN) or "[" in there[name]:
                 raise DataError(

@@ -1,12 +1,12 @@
-"""The rules of the shot card and of the bag, as data. They are applied by the season file."""
+"""The rules of the shot card, as data. They are applied by the season file."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 from sgzone.cards.columns import columns_of
-from sgzone.cards.kinds import DECIMAL_COMMA, Rule, matches, plain_rules, quoted
-from sgzone.terms import LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT, SURE_PUTT_FT
+from sgzone.cards.rules import DECIMAL_COMMA, Rule, matches, plain_rules, quoted
+from sgzone.terms import EVERY_LIE, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT, SURE_PUTT_FT
 from sgzone.units import FT_PER_YD
 
 TREES = ("trees", "tree", "in trees", "in the trees", "under trees", "woods", "wood")
@@ -27,6 +27,7 @@ _IS_REFUSED_FORMAT = f"lower(cell_format) IN ({', '.join(map(quoted, REFUSED_FOR
 _LAST = "next_row IS NULL AND NOT beside_bad"
 _NO_LOST_BALL = "result IS DISTINCT FROM 'picked_up'"
 _MEANING = {column.name: column.meaning for column in columns_of("shot")}
+_BARE = [lie.name for lie in EVERY_LIE if lie.bare_unit is None]
 _MAX_YD = MAX_OFF_GREEN_FT / FT_PER_YD
 
 _PLACE_RULES = (
@@ -98,8 +99,8 @@ _PLACE_RULES = (
         "fringe unit",
         "distance",
         "distance_value IS NOT NULL AND distance_unit IS NULL AND cell_unit IS NULL "
-        "AND lie = 'fringe'",
-        "on the fringe a bare number could be feet or yards",
+        f"AND lie IN ({', '.join(map(quoted, _BARE))})",
+        f"on the {' or '.join(_BARE)} a bare number could be feet or yards",
         "Write the unit: {cell_distance} ft or {cell_distance} yd.",
     ),
     Rule(
@@ -253,26 +254,6 @@ _HOLE_RULES = (
     ),
 )
 
-_BAG_DATES = Rule(
-    "dates in order",
-    "in_play_to",
-    "in_play_to < in_play_from",
-    "out of play before it came into play ({cell_in_play_from})",
-    "Check the two dates.",
-    scope="hole",
-)
-
-
-def _once(key: str) -> Rule:
-    return Rule(
-        "repeated key",
-        "player",
-        "prev_row IS NOT NULL",
-        f"the same {key} stands in row {{prev_row}} already",
-        "Keep one of the two rows, or add them up into one.",
-        scope="hole",
-    )
-
 
 def _own_words(rule: Rule) -> Rule:
     """Keep a refused format from being noted as the player's own word as well."""
@@ -281,18 +262,8 @@ def _own_words(rule: Rule) -> Rule:
     return replace(rule, where=f"{rule.where} AND NOT ({_IS_REFUSED_FORMAT})")
 
 
-_SHOT_RULES = (
+SHOT_RULES = (
     *map(_own_words, plain_rules("shot", except_for=frozenset({"lie", "distance"}))),
     *_PLACE_RULES,
     *_HOLE_RULES,
 )
-_LOG_RULES = (*plain_rules("log"), _once("player, date, part and club"))
-_BAG_RULES = (*plain_rules("bag"), _BAG_DATES, _once("player, club and first day in play"))
-
-RULES: dict[str, tuple[Rule, ...]] = {
-    "shot": _SHOT_RULES,
-    "log": _LOG_RULES,
-    "test": plain_rules("test"),
-    "bag": _BAG_RULES,
-}
-"""Kind of table -> its rules."""

@@ -16,6 +16,7 @@ from scipy.stats import norm
 from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks.placing import parts_of
 from sgzone.benchmarks.saved import in_store
 from sgzone.bounds import bounded
 from sgzone.practice.log import practice_log
@@ -24,7 +25,7 @@ from sgzone.review.why.reference import reference_finish
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.welch import welch
-from sgzone.terms import DEFAULT_LEVEL, PARTS, ZONE_FT
+from sgzone.terms import DEFAULT_LEVEL, FAIRWAY, OUTSIDE
 from sgzone.units import FT_PER_YD
 
 if TYPE_CHECKING:
@@ -75,13 +76,13 @@ def mixed_blocks(
     balls = balls[numbers >= MIXED].reset_index(drop=True)
     curve = in_store(store, benchmark)
     feet = balls["target_yd"].to_numpy(float) * FT_PER_YD
-    mark = reference_finish(curve, np.full(len(feet), "fairway", object), feet).median_ft
+    mark = reference_finish(curve, FAIRWAY, feet).median_ft
     miss = np.hypot(balls["depth_ft"].to_numpy(float), balls["side_ft"].to_numpy(float))
     miss = np.maximum(miss, _NEAREST_FT)
     balls = balls.assign(
-        part=_part_of(feet), miss_ft=miss, mark_ft=mark, log_miss=np.log(miss / mark)
+        part=parts_of(FAIRWAY, feet), miss_ft=miss, mark_ft=mark, log_miss=np.log(miss / mark)
     )
-    return balls[balls["part"].notna()].reset_index(drop=True)
+    return balls[balls["part"] != OUTSIDE].reset_index(drop=True)
 
 
 @bounded
@@ -204,12 +205,3 @@ def _hours_between(log: pd.DataFrame, part: object, days: pd.Index, half: int) -
     when = pd.to_datetime(log["date"])
     chosen = (log["part"] == part) & (when > middle[0]) & (when <= middle[1])
     return float(log.loc[chosen, "minutes"].sum()) / 60
-
-
-def _part_of(feet: Floats) -> NDArray[np.object_]:
-    found = np.full(len(feet), None, dtype=object)
-    for part in PARTS:
-        if "fairway" in part.lies:
-            edge = np.nextafter(ZONE_FT, np.inf) if part.high_ft == ZONE_FT else part.high_ft
-            found[(feet >= part.low_ft) & (feet < edge)] = part.name
-    return found

@@ -15,11 +15,16 @@ import pytest
 from sgzone.errors import CallError, DataError
 from sgzone.review.where.summary import summarise
 from sgzone.scoring import round_sums, strokes_gained
-from sgzone.scoring.flat import flat_gained_query, flat_sums_query, gained_reader, sums_reader
-from sgzone.season.flat import BATCH_ROWS, FlatStrokes
+from sgzone.scoring.parquet import (
+    gained_reader,
+    parquet_gained_query,
+    parquet_sums_query,
+    sums_reader,
+)
+from sgzone.season.parquet import BATCH_ROWS, ParquetStrokes
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store
-from tests.scoring.flatfiles import NO_ROUGH, full_store, in_order
+from tests.scoring.parquetfiles import NO_ROUGH, full_store, in_order
 
 
 @pytest.fixture(scope="module")
@@ -36,23 +41,23 @@ def file(store: Store, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def flat(file: Path) -> Iterator[FlatStrokes]:
-    with FlatStrokes([str(file)]) as flat:
-        yield flat
+def parquet(file: Path) -> Iterator[ParquetStrokes]:
+    with ParquetStrokes([str(file)]) as parquet:
+        yield parquet
 
 
 @pytest.mark.parametrize("name", ["tour", "amateur-90"])
-def test_every_stroke_has_the_same_value(store: Store, flat: FlatStrokes, name: str) -> None:
-    got = in_order(gained_reader(flat, name).read_pandas())
+def test_every_stroke_has_the_same_value(store: Store, parquet: ParquetStrokes, name: str) -> None:
+    got = in_order(gained_reader(parquet, name).read_pandas())
     pd.testing.assert_frame_equal(got, strokes_gained(store, name), check_exact=True)
 
 
 def test_a_lie_the_benchmark_lacks_stays_without_a_value(
-    store: Store, flat: FlatStrokes, tmp_path: Path
+    store: Store, parquet: ParquetStrokes, tmp_path: Path
 ) -> None:
     own = tmp_path / "own.csv"
     own.write_text(NO_ROUGH)
-    got = in_order(gained_reader(flat, str(own)).read_pandas())
+    got = in_order(gained_reader(parquet, str(own)).read_pandas())
     assert (got["status"] == "no_benchmark").sum() > 100
     pd.testing.assert_frame_equal(got, strokes_gained(store, str(own)), check_exact=True)
 
@@ -67,45 +72,47 @@ def test_a_lie_the_benchmark_lacks_stays_without_a_value(
     ],
     ids=str,
 )
-def test_the_same_rounds_are_chosen(store: Store, flat: FlatStrokes, selection: Selection) -> None:
-    got = in_order(gained_reader(flat, "tour", selection).read_pandas())
+def test_the_same_rounds_are_chosen(
+    store: Store, parquet: ParquetStrokes, selection: Selection
+) -> None:
+    got = in_order(gained_reader(parquet, "tour", selection).read_pandas())
     wanted = strokes_gained(store, "tour", selection)
     assert len(wanted) < len(strokes_gained(store, "tour", EVERYTHING))
     pd.testing.assert_frame_equal(got, wanted, check_exact=True, check_dtype=len(wanted) > 0)
 
 
-def test_sums_per_round_are_the_same(store: Store, flat: FlatStrokes) -> None:
+def test_sums_per_round_are_the_same(store: Store, parquet: ParquetStrokes) -> None:
     by = ["part", "month"]
-    got = in_order(sums_reader(flat, by=by).read_pandas().assign(hole=0, shot=0))
+    got = in_order(sums_reader(parquet, by=by).read_pandas().assign(hole=0, shot=0))
     wanted = round_sums(store, by=by)
     got, wanted = (f.sort_values([*by, "player", "n", "total"]) for f in (got, wanted))
     for column in (*by, "player", "n", "total", "squares", "unscored", "unvalued"):
         assert got[column].tolist() == wanted[column].tolist()
 
 
-def test_an_unknown_column_is_refused(flat: FlatStrokes) -> None:
+def test_an_unknown_column_is_refused(parquet: ParquetStrokes) -> None:
     with pytest.raises(CallError, match='no column "1; DROP'):
-        sums_reader(flat, by=["1; DROP TABLE strokes"])
+        sums_reader(parquet, by=["1; DROP TABLE strokes"])
 
 
 @pytest.mark.parametrize("by", [("part", "total"), ("lie", "event"), ()])
 def test_two_players_are_summed_up_alike(
-    store: Store, flat: FlatStrokes, by: tuple[str, ...]
+    store: Store, parquet: ParquetStrokes, by: tuple[str, ...]
 ) -> None:
-    assert flat.players() == store.players()
-    assert len(flat.players()) > 1
+    assert parquet.players() == store.players()
+    assert len(parquet.players()) > 1
     pd.testing.assert_frame_equal(
-        summarise(flat, "scratch", by=by), summarise(store, "scratch", by=by), check_exact=True
+        summarise(parquet, "scratch", by=by), summarise(store, "scratch", by=by), check_exact=True
     )
 
 
 def test_a_column_that_the_files_lack_is_named(file: Path, tmp_path: Path) -> None:
     without = tmp_path / "a.parquet"
     pq.write_table(pq.read_table(file).drop_columns(["club"]), without)
-    with FlatStrokes([str(without)]) as flat:
+    with ParquetStrokes([str(without)]) as parquet:
         with pytest.raises(DataError, match="no column club"):
-            sums_reader(flat, by=["club"])
-        assert len(summarise(flat, by=("part",)))
+            sums_reader(parquet, by=["club"])
+        assert len(summarise(parquet, by=("part",)))
 
 
 @pytest.fixture(scope="module")
@@ -124,17 +131,17 @@ def large(file: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_little_memory_is_enough_for_many_strokes(large: Path, store: Store) -> None:
-    with FlatStrokes([str(large)], memory_limit="32MB") as flat:
-        rows = sum(batch.num_rows for batch in gained_reader(flat))
+    with ParquetStrokes([str(large)], memory_limit="32MB") as parquet:
+        rows = sum(batch.num_rows for batch in gained_reader(parquet))
     assert rows == 200 * len(strokes_gained(store))
 
 
 def test_the_memory_limit_is_one(large: Path) -> None:
     with (
         pytest.raises(DataError, match="5MB of memory is too little"),
-        FlatStrokes([str(large)], memory_limit="5MB") as flat,
+        ParquetStrokes([str(large)], memory_limit="5MB") as parquet,
     ):
-        gained_reader(flat).read_all()
+        gained_reader(parquet).read_all()
 
 
 def test_a_damaged_file_is_told_before_the_first_stroke_and_where_rows_stream(large: Path) -> None:
@@ -144,10 +151,10 @@ def test_a_damaged_file_is_told_before_the_first_stroke_and_where_rows_stream(la
         len(content) // 2 - len(content) // 4
     )
     damaged.write_bytes(content)
-    with FlatStrokes([str(large), str(damaged)], memory_limit="64MB") as flat:
+    with ParquetStrokes([str(large), str(damaged)], memory_limit="64MB") as parquet:
         with pytest.raises(DataError, match="cannot be read"):
-            gained_reader(flat)
-        reader = flat.reader("SELECT * FROM strokes", {})
+            gained_reader(parquet)
+        reader = parquet.reader("SELECT * FROM strokes", {})
         assert reader.read_next_batch().num_rows == BATCH_ROWS
         with pytest.raises(DataError, match="cannot be read"):
             reader.read_all()
@@ -155,7 +162,7 @@ def test_a_damaged_file_is_told_before_the_first_stroke_and_where_rows_stream(la
 
 def test_the_text_keeps_to_what_both_engines_run() -> None:
     """Spark itself is asked by ``make spark``; this one answers where there is none."""
-    text = flat_gained_query() + flat_sums_query(["part", "month"], "SUM")
+    text = parquet_gained_query() + parquet_sums_query(["part", "month"], "SUM")
     words = set(re.findall(r"[A-Z_]{2,}", re.sub(r"--.*", "", text)))
     both = {
         *("WITH", "AS", "SELECT", "FROM", "WHERE", "LEFT", "JOIN", "ON", "AND", "OR", "IS", "NOT"),

@@ -8,15 +8,15 @@ import pytest
 from scipy import stats
 
 from sgzone.benchmarks import benchmark
-from sgzone.practice.blocks import (
+from sgzone.practice.series import block_series
+from sgzone.practice.settings import Settings
+from sgzone.practice.test_blocks import (
     _change,
     block_change,
     mixed_blocks,
     rounds_to_show,
     updated_recoverable,
 )
-from sgzone.practice.series import block_series
-from sgzone.practice.settings import Settings
 from sgzone.resources import data_path
 from sgzone.review.why.reference import reference_finish
 from sgzone.season.selection import EVERYTHING

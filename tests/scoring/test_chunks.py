@@ -1,4 +1,4 @@
-"""Sums made block by block: the same frame whatever the size of a block."""
+"""Sums made chunk by chunk: the same frame whatever the size of a chunk."""
 
 from __future__ import annotations
 
@@ -11,13 +11,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sgzone.scoring import blocks, gained, round_sums, scored
-from sgzone.scoring.blocks import spans
+from sgzone.scoring import chunks, gained, round_sums, scored
+from sgzone.scoring.chunks import spans
 from sgzone.scoring.places import WORDS
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store
 from sgzone.terms import OUTSIDE
-from tests.scoring.flatfiles import full_store
+from tests.scoring.parquetfiles import full_store
 
 BY = [[], ["part"], ["band", "club", "wind"], ["par", "hole", "lie"], ["month", "face", "event"]]
 OF_LIES = ("green", "rough", "sand")
@@ -25,7 +25,7 @@ OF_LIES = ("green", "rough", "sand")
 
 @pytest.fixture(scope="module")
 def store(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
-    with full_store(tmp_path_factory.mktemp("blocks")) as opened:
+    with full_store(tmp_path_factory.mktemp("chunks")) as opened:
         yield opened
 
 
@@ -51,7 +51,7 @@ def test_more_groups_than_an_integer_counts_come_in_the_same_order(
 ) -> None:
     whole = round_sums(store, by=by)
     assert whole.sort_values([*by, "round_key"], ignore_index=True).equals(whole)
-    monkeypatch.setattr(blocks, "_LARGEST", 1)
+    monkeypatch.setattr(chunks, "_LARGEST", 1)
     pd.testing.assert_frame_equal(round_sums(store, by=by), whole, check_exact=True)
 
 
@@ -79,7 +79,7 @@ def test_of_many_blocks_what_was_read_is_given_back_now_and_then_and_at_the_end(
         again = round_sums(store, by=["part"])
         rounds = store.frame("SELECT round_key, strokes FROM rounds")
     found = len(spans(*(rounds[name].to_numpy() for name in rounds), most))
-    assert len(given_back) == (-(-found // gained.BLOCKS_KEPT) if found > 1 else 0) == wanted
+    assert len(given_back) == (-(-found // gained.CHUNKS_KEPT) if found > 1 else 0) == wanted
     pd.testing.assert_frame_equal(again, whole, check_exact=True)
 
 
@@ -108,9 +108,9 @@ def test_each_round_is_in_one_block(strokes: list[int], most: int, chance: objec
     found = spans(np.array(keys, np.int64), np.array(strokes, np.int64), most)
     count = dict(zip(keys, strokes, strict=True))
     held = [[key for key in sorted(keys) if first <= key <= last] for first, last in found]
-    assert [key for block in held for key in block] == sorted(keys)
-    for block in held:  # full but for the last round's excess
-        assert sum(count[key] for key in block[:-1]) <= most
+    assert [key for chunk in held for key in chunk] == sorted(keys)
+    for chunk in held:  # full but for the last round's excess
+        assert sum(count[key] for key in chunk[:-1]) <= most
 
 
 def test_a_season_is_one_block(store: Store) -> None:

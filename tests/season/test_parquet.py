@@ -9,7 +9,7 @@ import pyarrow.parquet as pq
 import pytest
 
 from sgzone.errors import CallError, DataError
-from sgzone.season.flat import FLAT_COLUMNS, FlatStrokes
+from sgzone.season.parquet import STROKE_COLUMNS, ParquetStrokes
 from sgzone.season.store import open_store
 from sgzone.season.strokefiles import parquet_files
 from tests.season.cardfiles import card_text, write
@@ -56,7 +56,7 @@ def test_the_event_of_a_round_stands_on_all_its_rows(tmp_path: Path) -> None:
         store.write_strokes(tmp_path / "a.parquet")
     table = pq.read_table(tmp_path / "a.parquet")
     assert table["round_event"].to_pylist() == ["practice", "practice"]
-    assert set(FLAT_COLUMNS) <= set(table.column_names)
+    assert set(STROKE_COLUMNS) <= set(table.column_names)
 
 
 def test_nothing_is_overwritten(strokes: Path) -> None:
@@ -83,14 +83,14 @@ def test_files_of_a_folder_a_pattern_or_one_by_one(strokes: Path) -> None:
     assert parquet_files(str(strokes)) == [str(strokes)]
     with pytest.raises(CallError, match="no Parquet file"):
         parquet_files(f"{strokes.parent}/c*.parquet")
-    with FlatStrokes(parquet_files(str(strokes.parent))) as both:
+    with ParquetStrokes(parquet_files(str(strokes.parent))) as both:
         assert both.reader("SELECT count(*) FROM strokes", {}).read_all()[0].to_pylist() == [12]
 
 
 def test_a_quote_in_a_name_is_only_a_quote(strokes: Path) -> None:
     odd = strokes.with_name("it's [1].parquet")
     strokes.rename(odd)
-    with FlatStrokes([str(odd)]) as there:
+    with ParquetStrokes([str(odd)]) as there:
         assert there.reader("SELECT count(*) FROM strokes", {}).read_all()[0].to_pylist() == [6]
 
 
@@ -98,7 +98,7 @@ def test_no_other_file_can_be_reached(strokes: Path, tmp_path: Path) -> None:
     other = tmp_path / "other.parquet"
     other.write_bytes(strokes.read_bytes())
     secret = write(tmp_path, "a\n1\n", "secret.csv")
-    with FlatStrokes([str(strokes)]) as there:
+    with ParquetStrokes([str(strokes)]) as there:
         for query in (
             f"SELECT * FROM '{other}'",
             f"SELECT * FROM read_csv('{secret}')",
@@ -118,12 +118,12 @@ def test_no_other_file_can_be_reached(strokes: Path, tmp_path: Path) -> None:
 def test_a_card_is_no_file_of_strokes(strokes: Path, column: str) -> None:
     pq.write_table(pq.read_table(strokes).drop_columns([column]), strokes)
     with pytest.raises(DataError, match=f"no column {column}"):
-        FlatStrokes([str(strokes)])
+        ParquetStrokes([str(strokes)])
 
 
 def test_what_is_no_parquet_is_said(tmp_path: Path) -> None:
     with pytest.raises(DataError, match="cannot be read"):
-        FlatStrokes([str(write(tmp_path, "player,date\n", "a.parquet"))])
+        ParquetStrokes([str(write(tmp_path, "player,date\n", "a.parquet"))])
 
 
 def test_a_number_column_of_words_is_said(strokes: Path) -> None:
@@ -131,5 +131,5 @@ def test_a_number_column_of_words_is_said(strokes: Path) -> None:
     place = table.column_names.index("penalty")
     words = pa.array(["water"] * len(table))
     pq.write_table(table.set_column(place, "penalty", words), strokes)
-    with FlatStrokes([str(strokes)]) as there, pytest.raises(DataError, match="cannot be read"):
+    with ParquetStrokes([str(strokes)]) as there, pytest.raises(DataError, match="cannot be read"):
         there.reader("SELECT sum(penalty) FROM strokes", {}).read_all()

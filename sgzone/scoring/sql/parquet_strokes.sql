@@ -1,4 +1,4 @@
--- The rows the question is about, of flat files: each row carries what the season file keeps in
+-- The rows the question is about, of Parquet files: each row carries what the season file keeps in
 -- tables of its own, so that no other row is needed to value it.
 SELECT *
 FROM {strokes}

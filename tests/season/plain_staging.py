@@ -11,10 +11,10 @@ import duckdb
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from sgzone.cards.checks import RULES
 from sgzone.cards.columns import columns_of, names_of
-from sgzone.cards.kinds import typed
 from sgzone.cards.reader import TextTable
+from sgzone.cards.rules import typed
+from sgzone.cards.shot_rules import SHOT_RULES
 from sgzone.errors import Problem
 from sgzone.season.coding import BLANKS
 from sgzone.season.staging import FINISH_SLACK_FT, FINISH_SLACK_SHARE, rule_problems
@@ -112,7 +112,7 @@ FROM finished
 def plain_problems(connection: duckdb.DuckDBPyConnection, text: TextTable) -> list[Problem]:
     """Stage a card the plain way, as ``staged``, and return what its rows break."""
     _stage(connection, text)
-    return rule_problems(connection, text, set(RULES["shot"]))
+    return rule_problems(connection, text, set(SHOT_RULES))
 
 
 def _stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> None:

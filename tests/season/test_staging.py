@@ -16,10 +16,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sgzone.cards.checks import RULES
 from sgzone.cards.clock import today
 from sgzone.cards.columns import columns_of, names_of
 from sgzone.cards.reader import TextTable, read_table
+from sgzone.cards.tables import TABLE
 from sgzone.errors import DataError, Problem
 from sgzone.season import coding
 from sgzone.season.coding import coded, filled
@@ -28,7 +28,7 @@ from sgzone.season.staging import rule_problems, stage
 from sgzone.season.store import open_store
 from tests.hard.hostile import NEARLY, Table, plain_tables, spoiled_tables
 from tests.season.cardfiles import HEADER, cells_text, write
-from tests.season.plainly import NEIGHBOURS, plain_problems
+from tests.season.plain_staging import NEIGHBOURS, plain_problems
 
 CARDS = int(os.environ.get("SGZONE_FUZZ", "12"))
 
@@ -143,10 +143,10 @@ def test_rows_without_any_text() -> None:
     assert filled([coded(pa.array(["a", "b", "b"]), 3), one], 3) is None
 
 
-@pytest.mark.parametrize("kind", RULES)
+@pytest.mark.parametrize("kind", TABLE)
 def test_a_rule_that_stands_alone_looks_at_its_own_column_only(kind: str) -> None:
     """Texts of many columns are judged side by side: another column's would be a wrong one."""
-    alone = [rule for rule in RULES[kind] if rule.alone]
+    alone = [rule for rule in TABLE[kind].rules if rule.alone]
     assert len(alone) > 9
     types = {"integer": "INTEGER", "number": "DOUBLE", "date": "DATE"}
     kinds = {column.name: types.get(column.kind, "VARCHAR") for column in columns_of(kind)}

@@ -1,6 +1,6 @@
-"""Sums per cell and round of many rounds: added up block by block, put together in order.
+"""Sums per cell and round of many rounds: added up chunk by chunk, put together in order.
 
-A round lies in one block, so each sum is made in one piece and the size of blocks changes nothing.
+A round lies in one chunk, so each sum is made in one piece and the size of chunks changes nothing.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from sgzone.season.store import Column
 
 STROKES_AT_A_TIME = 1_000_000
-"""Strokes of a block: more than any player has, and what a federation's file costs little memory
+"""Strokes of a chunk: more than any player has, and what a federation's file costs little memory
 by."""
 _LARGEST = 2**62
 
@@ -26,10 +26,10 @@ Ints = NDArray[np.integer[Any]]
 
 
 def spans(key: Ints, strokes: Ints, most: int) -> list[tuple[int, int]]:
-    """Return the first and last key of each block of rounds, neighbours by key together.
+    """Return the first and last key of each chunk of rounds, neighbours by key together.
 
-    Strokes are stored in the order of the keys, so that a block is read without the others. A
-    block starts with the first round after each ``most`` strokes; no round at all is one block
+    Strokes are stored in the order of the keys, so that a chunk is read without the others. A
+    chunk starts with the first round after each ``most`` strokes; no round at all is one chunk
     without any.
     """
     order = np.argsort(key)
@@ -49,15 +49,15 @@ def sum_key(name: str) -> str:
 
 
 def put_together(
-    blocks: Iterable[Mapping[str, Column]], by: Sequence[str], rounds: pd.DataFrame
+    chunks: Iterable[Mapping[str, Column]], by: Sequence[str], rounds: pd.DataFrame
 ) -> pd.DataFrame:
-    """Return the sums of all blocks by the keys and the rounds in their order.
+    """Return the sums of all chunks by the keys and the rounds in their order.
 
     ``rounds``: player (a category) and round_place (the key of a round in what is returned) of the
-    rounds in order; the ``round_place`` of the blocks counts these from 0. Codes become categories,
+    rounds in order; the ``round_place`` of the chunks counts these from 0. Codes become categories,
     counts are of four bytes.
     """
-    columns = _columns([_narrow(block) for block in blocks])
+    columns = _columns([_narrow(chunk) for chunk in chunks])
     keys = [columns.pop(sum_key(name)) for name in by]
     place = columns.pop("round_place").to_numpy()
     order = _order([_ranks(key) for key in keys], place)
@@ -93,19 +93,19 @@ def words_of(category: pd.Categorical) -> pd.api.extensions.ExtensionArray:
     return pd.array([*category.categories, None], dtype="str").take(category.codes)
 
 
-def _narrow(block: Mapping[str, Column]) -> dict[str, pd.Series[Any]]:
-    """Return the block with counts of four bytes, which they are far from filling."""
+def _narrow(chunk: Mapping[str, Column]) -> dict[str, pd.Series[Any]]:
+    """Return the chunk with counts of four bytes, which they are far from filling."""
     return {
         name: pd.Series(values, dtype=np.int32 if values.dtype == np.int64 else None, copy=False)
-        for name, values in block.items()
+        for name, values in chunk.items()
     }
 
 
-def _columns(blocks: list[dict[str, pd.Series[Any]]]) -> dict[str, pd.Series[Any]]:
-    """Return the columns of all blocks under each other, taken out of the blocks one by one."""
+def _columns(chunks: list[dict[str, pd.Series[Any]]]) -> dict[str, pd.Series[Any]]:
+    """Return the columns of all chunks under each other, taken out of the chunks one by one."""
     return {
-        name: pd.concat([block.pop(name) for block in blocks], ignore_index=True)
-        for name in list(blocks[0])
+        name: pd.concat([chunk.pop(name) for chunk in chunks], ignore_index=True)
+        for name in list(chunks[0])
     }
 
 

@@ -36,9 +36,9 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def test_csv_has_the_same_rows(folder: Path) -> None:
     season = _run("gained", "--db", folder / "s.duckdb", "--format", "csv").stdout.splitlines()
-    flat = _run("gained", "--in", f"{folder}/strokes/*.parquet", "--format", "csv")
-    assert flat.stderr == ""
-    lines = flat.stdout.splitlines()
+    parquet = _run("gained", "--in", f"{folder}/strokes/*.parquet", "--format", "csv")
+    assert parquet.stderr == ""
+    lines = parquet.stdout.splitlines()
     assert len(lines) > 1000
     assert lines[0] == season[0]
     assert sorted(lines) == sorted(season)
@@ -48,9 +48,9 @@ def test_csv_has_the_same_rows(folder: Path) -> None:
 def test_what_is_gathered_is_the_same(folder: Path, fmt: str) -> None:
     ask = ("--format", fmt, "--since", "2026-07-01", "--until", "2026-07-20")
     season = _run("gained", "--db", folder / "s.duckdb", *ask)
-    flat = _run("gained", "--in", folder / "strokes", *ask)
+    parquet = _run("gained", "--in", folder / "strokes", *ask)
     assert len(season.stdout) > 1000
-    assert flat.stdout == season.stdout
+    assert parquet.stdout == season.stdout
 
 
 @pytest.mark.parametrize("fmt", ["csv", "json", "table"])
@@ -171,9 +171,9 @@ def test_a_fitted_name_without_its_season_file_is_told(
 def test_the_summary_has_the_same_numbers(folder: Path, more: tuple[str, ...]) -> None:
     db = folder / "s.duckdb"
     season = _run("summary", "--db", db, "--no-measuring", *more, "--format", "csv").stdout
-    flat = _run("summary", "--in", f"{folder}/strokes/*.parquet", *more, "--format", "csv")
-    assert flat.stdout == season
-    assert "not rerun under measuring errors" in flat.stderr
+    parquet = _run("summary", "--in", f"{folder}/strokes/*.parquet", *more, "--format", "csv")
+    assert parquet.stdout == season
+    assert "not rerun under measuring errors" in parquet.stderr
 
 
 def test_the_summary_of_files_says_what_its_values_rest_on(folder: Path) -> None:

@@ -112,6 +112,23 @@ def trend_table(
     return frame[list(TREND_COLUMNS)]
 
 
+def season_ends(trend: pd.DataFrame) -> pd.DataFrame:
+    """Return one row per part of a trend: the ends of its curve and what is the same on each row.
+
+    Columns: part, first_value and last_value of the smoothed curve, the last rolling mean, shots of
+    all rounds, then change, change_low, change_high, p, rounds, verdict.
+    """
+    parts = trend.groupby("part", sort=False)
+    ends = parts.agg(
+        first_value=("smoothed", "first"),
+        last_value=("smoothed", "last"),
+        rolling=("rolling", "last"),
+        shots=("shots", "sum"),
+    )
+    whole = ["change", "change_low", "change_high", "p", "rounds", "verdict"]
+    return ends.join(parts[whole].first()).reset_index()
+
+
 @bounded
 def before_after(
     store: Store,

@@ -114,11 +114,11 @@ class Ask:
         return Say(self.units, self.level)
 
     @property
-    def said_plainly(self) -> Say:
-        """How the notes of csv and json are said: in the units of their column names."""
+    def in_notes(self) -> Say:
+        """How notes are said: those of csv and json in the units of their column names."""
         from sgzone.words.say import Say
 
-        return Say(level=self.level)
+        return self.say if self.fmt == "table" else Say(level=self.level)
 
     @contextmanager
     def store(self) -> Iterator[Store]:
@@ -252,5 +252,4 @@ def say_not_claimed(*names: str) -> None:
     from sgzone.words.benchmark import not_claimed
     from sgzone.words.say import Say
 
-    for sentence in not_claimed(names, Say()):
-        say(sentence)
+    say(*not_claimed(names, Say()))

@@ -6,8 +6,9 @@ import pandas as pd
 
 from sgzone.clubs.shots import FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
-from sgzone.units import M_PER_YD
+from sgzone.words.cautions import CLUB_ADVICE, WEAR
 from sgzone.words.digits import count, listed, number, thousands
+from sgzone.words.notes import Row, noted
 from sgzone.words.practice import Words
 from sgzone.words.say import Say
 
@@ -37,6 +38,37 @@ NO_CLUBS = (
 )
 
 
+READ_SWINGS = (
+    "Carries in calm air on the level. Spreads (sd) at that carry, adjusted for few shots.",
+    "From good lies. Other shots than these are in --source course, test or range balls.",
+)
+
+
+READ_QUESTIONS = ("A gap of 0.10 strokes is settled by about that many shots of each kind.",)
+READ_BAG = (CLUB_ADVICE,)
+READ_WEAR = (WEAR, CLUB_ADVICE)
+READ_CHANGES = (WEAR,)
+
+
+TITLES = {
+    None: "Stock swings from {source} shots, intervals {sure}",
+    "cover": "Your numbers against your stock swings ({source})",
+    "consistency": "How alike strikes are ({source}), intervals {sure}",
+    "questions": "Questions to settle, against {against}, intervals {sure}",
+    "bag": "The bag, by what is in the file",
+    "wear": "Change per 100 shots with a club, intervals {sure}",
+    "changes": "Before and after a club was replaced, intervals {sure}",
+}
+"""Detail of ``sgzone clubs`` (None: the ladder) -> what its table is."""
+
+
+QUESTION_WORDS = {
+    "face": "clean or dirty face",
+    "turf": "firm or soft turf",
+    "bounce": "one bounce or another",
+}
+
+
 def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, say: Say) -> Words:
     """Return the ladder in sentences: how many swings, the wide gaps, what nothing fits."""
     said = [f"{count(len(ladder), 'stock swing')} from course shots, shortest first."]
@@ -48,14 +80,19 @@ def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, say: Say) -> Words:
         ]
         more = [f"{len(names) - MOST_GAPS} more"] if len(names) > MOST_GAPS else []
         said.append(f"Wide gaps: {listed([*names[:MOST_GAPS], *more])}.")
-    strokes = int(cover["strokes"].sum()) if len(cover) else 0
-    if strokes:
-        bare = int(cover["uncovered"].sum())
-        said.append(
-            f"{bare} of {count(strokes, 'stroke')} from {_reach(say)} started at a number with "
-            f"no stock swing within {say.length(COVER_YD, 'yd')}."
-        )
-    return tuple(said)
+    return (*said, *uncovered(cover, say))
+
+
+def uncovered(cover: pd.DataFrame, say: Say) -> Words:
+    """Return how many strokes no stock swing fits; ``cover``: as ``clubs.cover.cover``."""
+    strokes = int(cover["strokes"].sum())
+    if not strokes:
+        return ()
+    bare = int(cover["uncovered"].sum())
+    return (
+        f"{bare} of {count(strokes, 'stroke')} from {FROM_YD * say.factor('yd'):.0f} to {say.zone} "
+        f"started at a number with no stock swing within {say.length(COVER_YD, 'yd')}.",
+    )
 
 
 def clubs_more(left_out: int) -> Words:
@@ -92,7 +129,25 @@ def ladder_alt(ladder: pd.DataFrame, say: Say) -> str:
     return f"Carries of the stock swings: {'; '.join(said)}."
 
 
-def _reach(say: Say) -> str:
-    """Return the numbers a stock swing is for."""
-    near = f"{number(FROM_YD * M_PER_YD, 0)}" if say.metric else f"{FROM_YD:.0f}"
-    return f"{near} to {say.zone}"
+def title(detail: str | None, source: str, against: str, say: Say) -> str:
+    """Return what the table is; ``detail``: a key of ``TITLES``."""
+    return TITLES[detail].format(source=source, against=against, sure=say.sure)
+
+
+def questions(table: pd.DataFrame, say: Say) -> pd.DataFrame:
+    """Return ``clubs.consistency.questions`` with its questions and notes in words."""
+    return noted(table.replace({"question": QUESTION_WORDS}), "compare", say)
+
+
+def reminded(bag: pd.DataFrame) -> pd.DataFrame:
+    """Return the bag (``clubs.wear.bag``) with ``reminder`` in words."""
+    said = [_reminder(row) for row in bag.itertuples()]
+    plain = bag.drop(columns=["shots_reached", "months_reached"])
+    return plain.assign(reminder=pd.Series(said, index=bag.index, dtype=object))
+
+
+def _reminder(row: Row) -> str:
+    if row.shots_reached == row.shots_reached:
+        return f"{row.shots_reached:.0f} shots reached"
+    late = row.months_reached == row.months_reached
+    return f"{row.months_reached:g} months reached" if late else ""

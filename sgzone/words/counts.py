@@ -27,7 +27,7 @@ def holes_note(endings: Mapping[str, int]) -> Words:
     if endings["conceded"]:
         said.append(
             f"{endings['conceded']} of {count(holes, 'hole')} conceded: scored to where the ball "
-            "lay."
+            "lay, the given putt is no stroke."
         )
     return tuple(said)
 
@@ -48,6 +48,21 @@ def heaped(heaping: pd.DataFrame) -> Words:
         f"in 0 or 5, where {row.expected:.0%} would; they look guessed."
         for row in heaping[heaping["heaped"]].itertuples()
     )
+
+
+def disagreeing(strokes: int, checked: int) -> Words:
+    """Return how many of the strokes with depth and side end elsewhere than the next row starts."""
+    if not strokes:
+        return ()
+    return (
+        f"{strokes} of {checked} strokes with depth and side put the ball elsewhere than the next "
+        "row does; sgzone check lists them.",
+    )
+
+
+def counts_title(say: Say) -> str:
+    """Return what the table of counts is."""
+    return f"Plain counts, intervals {say.sure}"
 
 
 def counts_lead(rows: pd.DataFrame, say: Say) -> Words:

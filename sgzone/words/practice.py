@@ -27,6 +27,9 @@ READ_HOURS_NOW = ("Bar: the hours now, by the practice log.",)
 NO_PLAN = "There are too few strokes to plan from: a plan needs at least 10 over 5 rounds."
 
 
+NO_STROKES = "No strokes to plan from in this selection."
+
+
 NO_LOSS = "No part loses strokes to this level: the hours are split equally."
 NONE_SHOWN = (
     "No part loses strokes to this level on balance: the shares follow what the losses may still "
@@ -186,6 +189,11 @@ def worth(found: WhatIf, against: str, say: Say) -> Words:
     )
 
 
+def blocks_title(against: str) -> str:
+    """Return what the table of test blocks is."""
+    return f"Test blocks of mixed numbers, {against}"
+
+
 def blocks_notes(rounds: float) -> Words:
     """Return how to read the change of test blocks; ``rounds``: what the course would need."""
     course = (
@@ -200,6 +208,11 @@ def blocks_notes(rounds: float) -> Words:
         f"The course tells far later: {course}",
         ASSUMPTIONS,
     )
+
+
+def week_title(plan: Plan, week: int) -> str:
+    """Return which week of the block a sheet is for."""
+    return f"Week {week} of {plan.weeks:g}, {plan.hours:g} hours"
 
 
 def week_notes(balls: float, against: str) -> Words:

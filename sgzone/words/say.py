@@ -68,6 +68,14 @@ class Say:
         """Return what a length in ``yd`` or ``ft`` is multiplied by to be shown."""
         return _METRES[unit] if self.metric else 1.0
 
+    def places(self, unit: str, places: int = 0) -> int:
+        """Return the decimals of a length that has ``places`` in yards or feet."""
+        return max(places, _PLACES[unit]) if self.metric else places
+
+    def typed(self, yards: float) -> str:
+        """Return a number of yards that was asked for: as it was typed, or in metres."""
+        return self.length(yards, "yd") if self.metric else f"{yards:g} yd"
+
     def length(self, value: float, unit: str, places: int = 0, *, signed: bool = False) -> str:
         """Return a length with its unit; ``places`` of yards or feet, a tenth more in metres.
 
@@ -78,8 +86,7 @@ class Say:
         """
         if value != value:
             return "none"
-        places = max(places, _PLACES[unit]) if self.metric else places
-        text = number(value * self.factor(unit), places, signed=signed)
+        text = number(value * self.factor(unit), self.places(unit, places), signed=signed)
         return f"{text} {self.unit(unit)}"
 
     def words(self, column: str) -> dict[str, str]:

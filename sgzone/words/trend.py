@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pandas as pd
 
 from sgzone.review.trend import CHANCE, MORE_THAN_NOISE, WITHIN_NOISE
@@ -12,6 +14,27 @@ from sgzone.words.say import Say
 READ_TREND = (
     "Points: rounds. Line: smoothed, with its interval in grey. Above nought gains strokes.",
 )
+
+_BY_LUCK = "Luck alone: in this share of cases (parts: corrected for looking at several at once)."
+READ_CHANGE = {
+    "trend": (_BY_LUCK,),
+    "season": (_BY_LUCK, "One row per part and round: --format csv."),
+    "before_after": (
+        _BY_LUCK,
+        "Season, course and weather change at the same time: a date is not a cause.",
+    ),
+}
+"""Answer -> how to read its table."""
+
+
+def trend_title(against: str, split: date | None, say: Say) -> str:
+    """Return what the table is; ``split``: the first day after, where before and after is asked."""
+    if split is None:
+        return f"The season over time against {against}, intervals {say.sure}"
+    return (
+        f"Before and from {split:%Y-%m-%d}: The season over time against {against}, intervals "
+        f"{say.sure}"
+    )
 
 
 def trend_lead(trend: pd.DataFrame, say: Say) -> Words:

@@ -17,6 +17,17 @@ READ_WHY = (
 )
 
 
+TITLES = {
+    None: "Why strokes go against {against}: loss > 0 costs strokes, intervals {sure}",
+    "misses": "The miss that hurts, against {against}, intervals {sure}",
+    "short-sided": "Missed greens, against {against}, intervals {sure}",
+    "carry": "Carry and release by club, intervals {sure}",
+    "putting": "Putts against {against}, intervals {sure}",
+    "ratio": "Causes against {against} under other side : depth ratios",
+}
+"""Detail of ``sgzone why`` (None: the causes) -> what its table is."""
+
+
 READ_MISS = (
     "Distance from the hole (cross), seen along the line of the shot. The lines hold half and 80% "
     "of a normal pattern.",
@@ -29,6 +40,9 @@ WHY_RESTS = (
 )
 
 
+READ_CAUSES = ("Causes add up to the total of their part.", *WHY_RESTS)
+
+
 NO_WHY = (
     "Too few strokes say where the ball finished, short or long and left or right (depth_ft and "
     "side_ft of the card), to say why: 30 a part are needed."
@@ -39,6 +53,11 @@ NO_MISSES = (
     "No stroke says where the ball finished, short or long and left or right (depth_ft and side_ft "
     "of the card), so misses cannot be drawn."
 )
+
+
+def title(detail: str | None, against: str, say: Say) -> str:
+    """Return what the table is; ``detail``: a key of ``TITLES``."""
+    return TITLES[detail].format(against=against, sure=say.sure)
 
 
 def why_lead(why: pd.DataFrame, say: Say) -> Words:

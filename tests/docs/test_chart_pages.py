@@ -20,7 +20,7 @@ MODULES = sorted(Path(charts.__file__).parent.glob("*.py"))
 _CHART = re.compile(r"^def ([a-z]\w*)\((?:[^()]|\([^()]*\))*\) -> alt\.\w+", re.MULTILINE)
 _NAMED = re.compile(r"`sg\.charts\.(\w+)`")
 PARTS = ("**How to read it.**", "**What could mislead.**", "**What to do.**")
-PIECES = {"layered", "one_map", "side_colour"}
+PIECES = {"layered", "nought", "one_map", "side_colour"}
 """What charts are put together from; ``one_map`` draws one of ``miss_map``."""
 _MOST_BYTES = 1_500_000
 

@@ -6,7 +6,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.harmless import cut
-from sgzone.report.charts.theme import LIGHT, labels, layered
+from sgzone.report.charts.theme import LIGHT, labels, layered, told_apart
 from sgzone.terms import LIES
 from sgzone.units import FT_PER_YD
 
@@ -76,8 +76,6 @@ def _lines(curves: pd.DataFrame, names: tuple[str, str], x: alt.X) -> alt.Chart:
         ],
         ignore_index=True,
     )
-    colour = alt.Scale(domain=list(names), range=[LIGHT.gain, LIGHT.soft])
-    dash = alt.Scale(domain=list(names), range=[[1, 0], [5, 4]])
     legend = alt.Legend(**labels({name: cut(name, _NAME_ROOM, "…") for name in names}))
     lines: alt.Chart = (
         alt.Chart(long)
@@ -85,8 +83,12 @@ def _lines(curves: pd.DataFrame, names: tuple[str, str], x: alt.X) -> alt.Chart:
         .encode(
             x=x,
             y=alt.Y("strokes:Q"),
-            color=alt.Color("curve:N", title=None, scale=colour, legend=legend),
-            strokeDash=alt.StrokeDash("curve:N", title=None, scale=dash, legend=legend),
+            **told_apart(
+                "curve",
+                dict(zip(names, (LIGHT.gain, LIGHT.soft), strict=True)),
+                strokeDash=[[1, 0], [5, 4]],
+                legend=legend,
+            ),
         )
     )
     return lines

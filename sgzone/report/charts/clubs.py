@@ -11,9 +11,10 @@ from sgzone.bounds import bounded
 from sgzone.clubs.picture import Picture
 from sgzone.clubs.stock import NOT_APART
 from sgzone.harmless import cut
-from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered, nought, told_apart
+from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL
-from sgzone.units import FT_PER_YD, M_PER_FT, M_PER_YD
+from sgzone.units import FT_PER_YD
 from sgzone.words.number import played
 from sgzone.words.say import Say
 
@@ -26,13 +27,6 @@ _COLOURS = [LIGHT.gain, LIGHT.loss, LIGHT.soft]
 _APART = 1.0  # shots, between the marks of a club and its successor
 _SAID = {NOT_APART: "unclear"}  # the whole of it has no room on a phone
 _DASHES = [[1, 0], [6, 3], [2, 2]]
-
-
-def _units(units: str) -> tuple[float, float, str, str]:
-    """Return what yards and feet are multiplied by to be shown, and their signs."""
-    if units == "metric":
-        return M_PER_YD, M_PER_FT, "m", "m"
-    return 1.0, 1.0, "yd", "ft"
 
 
 def _counted(names: Iterable[str], ladder: pd.DataFrame) -> list[str]:
@@ -48,7 +42,8 @@ def stock_ladder(
     ``ladder``: as ``clubs.stock.clubs``. The pale bar is two thirds of the shots (one sd either
     way), the short dark line the interval of the median. ``units``: yards or metric.
     """
-    yd, ft, long, short = _units(units)
+    say = Say(units, level)
+    yd, ft, long = say.factor("yd"), say.factor("ft"), say.unit("yd")
     ladder = ladder.assign(
         **{name: ladder[name] * yd for name in ("carry_yd", "low", "high", "gap_yd")},
         reach=ladder["depth_sd_ft"] / FT_PER_YD * yd,
@@ -73,21 +68,16 @@ def stock_ladder(
     y = alt.Y("name:N", sort=None, title=None, axis=axis)
     title = f"carry, {long} (calm, level)"
     scale = alt.Scale(zero=False, nice=True)
-    tips = [
+    seen = [
         alt.Tooltip("name:N", title="swing (shots)"),
-        alt.Tooltip("carry_yd:Q", format=".0f", title=f"median carry, {long}"),
-        alt.Tooltip("low:Q", format=".0f", title=f"{level:.0%} interval from, {long}"),
-        alt.Tooltip("high:Q", format=".0f", title=f"to, {long}"),
-        alt.Tooltip("depth_sd_ft:Q", format=".0f", title=f"spread short/long (sd), {short}"),
-        alt.Tooltip("gap_yd:Q", format=".0f", title=f"to the next, {long}"),
-        alt.Tooltip("note:N"),
+        *tips("clubs", "carry_yd low high depth_sd_ft gap_yd note", say),
     ]
     base = alt.Chart(rows)
     spread = base.mark_bar(height=12, color=LIGHT.even_tint, stroke=LIGHT.line).encode(
-        x=alt.X("sd_low:Q", title=title, scale=scale), x2=alt.X2("sd_high:Q"), y=y, tooltip=tips
+        x=alt.X("sd_low:Q", title=title, scale=scale), x2=alt.X2("sd_high:Q"), y=y, tooltip=seen
     )
     reach = base.mark_bar(height=5, color=LIGHT.gain).encode(
-        x=alt.X("low:Q", title=title), x2=alt.X2("high:Q"), y=y, tooltip=tips
+        x=alt.X("low:Q", title=title), x2=alt.X2("high:Q"), y=y, tooltip=seen
     )
     middle = base.mark_tick(color=LIGHT.ink, thickness=2, height=14).encode(
         x=alt.X("carry_yd:Q"), y=y
@@ -111,13 +101,14 @@ def number_curve(
 
     ``sheet``: as ``clubs.sheet.number_sheet``. ``units``: yards or metric.
     """
-    yd, _, long, _ = _units(units)
+    say = Say(units, level)
+    yd, long = say.factor("yd"), say.unit("yd")
     words = {1: "best", 2: "second", 3: "third"}
     rows = sheet[sheet["club"].notna()]
     rows = rows.assign(
         **{name: rows[name] * yd for name in ("number_yd", "landing_yd")},
         place=rows["rank"].map(words),
-        played=[played(moved, Say(units)) for moved in rows["moved_yd"].astype(float)],
+        played=[played(moved, say) for moved in rows["moved_yd"].astype(float)],
         swing_name=(rows["club"].astype(str) + " " + rows["swing"].astype(str)).str.strip(),
     ).reset_index(drop=True)
     x = alt.X(
@@ -131,32 +122,24 @@ def number_curve(
         title="strokes to hole out",
         scale=alt.Scale(zero=False, padding=_LINE * _TURNS + 8),
     )
-    domain = list(words.values())
-    tips = [
-        alt.Tooltip("number_yd:Q", format=".0f", title=f"number, {long}"),
-        alt.Tooltip("swing_name:N", title="swing"),
-        alt.Tooltip("played:N"),
-        alt.Tooltip("landing_yd:Q", format=".0f", title=f"land it, {long}"),
-        alt.Tooltip("expected_strokes:Q", format=".2f", title="strokes to hole out"),
-        alt.Tooltip("difference:Q", format="+.2f", title="more than the best"),
-        alt.Tooltip("low:Q", format="+.2f", title=f"{level:.0%} interval from"),
-        alt.Tooltip("high:Q", format="+.2f", title="to"),
-        alt.Tooltip("verdict:N"),
-        alt.Tooltip("shots:Q", title="shots (n)"),
-    ]
+    seen = tips(
+        "number",
+        "number_yd swing_name:swing played landing_yd expected_strokes difference low high verdict "
+        "shots",
+        say,
+    )
     marks = (
         alt.Chart(rows)
         .mark_point(filled=True, size=55)
         .encode(
             x=x,
             y=y,
-            color=alt.Color("place:N", title=None, scale=alt.Scale(domain=domain, range=_COLOURS)),
-            shape=alt.Shape(
-                "place:N",
-                title=None,
-                scale=alt.Scale(domain=domain, range=["circle", "diamond", "triangle-up"]),
+            **told_apart(
+                "place",
+                dict(zip(words.values(), _COLOURS, strict=True)),
+                shape=["circle", "diamond", "triangle-up"],
             ),
-            tooltip=tips,
+            tooltip=seen,
         )
     )
     best = rows[rows["rank"] == 1].reset_index(drop=True)
@@ -281,15 +264,10 @@ def wear_curve(steps: pd.DataFrame, *, unit: str = "strokes per shot") -> alt.La
         alt.Tooltip("shots:Q", title="shots (n)"),
     ]
     base = alt.Chart(rows)
-    zero = (
-        alt.Chart(pd.DataFrame({"zero": [0.0]}))
-        .mark_rule(color=LIGHT.line)
-        .encode(y=alt.Y("zero:Q"))
-    )
     reach = base.mark_rule(strokeWidth=1.5).encode(
         x=x, y=alt.Y("low:Q", title=unit), y2=alt.Y2("high:Q"), color=colour
     )
     dots = base.mark_point(filled=True, size=60).encode(
         x=x, y=y, color=colour, shape=shape, tooltip=tips
     )
-    return layered(zero, reach, dots).properties(width=WIDE, height=_HEIGHT)
+    return layered(nought("y", LIGHT.line), reach, dots).properties(width=WIDE, height=_HEIGHT)

@@ -7,8 +7,10 @@ import pandas as pd
 
 from sgzone.bounds import bounded
 from sgzone.harmless import cut
-from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered, told_apart
+from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL
+from sgzone.words.say import Say
 
 _HEIGHT = 260
 _ROW = 30
@@ -40,18 +42,11 @@ def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
         .encode(
             x=x,
             y=y,
-            color=alt.Color(
-                "name:N",
-                title=None,
-                sort=names,
+            **told_apart(
+                "name",
+                dict(zip(names, (LIGHT.gain, LIGHT.loss), strict=True)),
+                strokeDash=[[1, 0], [6, 3]],
                 legend=alt.Legend(**labels(shown)),
-                scale=alt.Scale(domain=names, range=[LIGHT.gain, LIGHT.loss]),
-            ),
-            strokeDash=alt.StrokeDash(
-                "name:N",
-                title=None,
-                sort=names,
-                scale=alt.Scale(domain=names, range=[[1, 0], [6, 3]]),
             ),
             tooltip=[
                 alt.Tooltip("name:N", title="group"),
@@ -91,21 +86,16 @@ def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.Lay
     x = alt.X(
         "difference:Q", title="second less first, strokes per shot", axis=alt.Axis(format="+.2f")
     )
-    tips = [
-        alt.Tooltip("difference:Q", format="+.3f", title="difference, strokes per shot"),
-        alt.Tooltip("low:Q", format="+.3f", title=f"{level:.0%} interval from"),
-        alt.Tooltip("high:Q", format="+.3f", title="to"),
-        alt.Tooltip("adjusted:Q", format="+.3f", title="adjusted for few shots"),
-        alt.Tooltip("p_better:Q", format=".2f", title="P(second better)"),
-        alt.Tooltip("shots_to_settle:Q", title="shots each to settle 0.10"),
-    ]
+    seen = tips(
+        "compare", "difference low high adjusted p_better shots_to_settle", Say(level=level)
+    )
     base = alt.Chart(rows)
     zero = base.mark_rule(color=LIGHT.line).encode(x=alt.XDatum(0))
     reach = base.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(
-        x=alt.X("low:Q"), x2=alt.X2("high:Q"), y=y, tooltip=tips
+        x=alt.X("low:Q"), x2=alt.X2("high:Q"), y=y, tooltip=seen
     )
-    raw = base.mark_point(color=LIGHT.ink, size=50, filled=False).encode(x=x, y=y, tooltip=tips)
+    raw = base.mark_point(color=LIGHT.ink, size=50, filled=False).encode(x=x, y=y, tooltip=seen)
     pulled = base.mark_point(color=LIGHT.gain, size=60, filled=True, shape="diamond").encode(
-        x=alt.X("adjusted:Q"), y=y, tooltip=tips
+        x=alt.X("adjusted:Q"), y=y, tooltip=seen
     )
     return layered(zero, reach, raw, pulled).properties(width=WIDE, height=alt.Step(_ROW + 10))

@@ -12,6 +12,7 @@ import pandas as pd
 
 from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.tips import tips
 from sgzone.report.charts.where import basis_of
 from sgzone.terms import (
     BANDS,
@@ -20,6 +21,7 @@ from sgzone.terms import (
     band_words,
 )
 from sgzone.words.digits import daggered, interval_words, number, thousands
+from sgzone.words.say import Say
 
 _CELL = 42
 _GRID_REACH = 0.25  # strokes a stroke at which a cell has its full colour
@@ -83,18 +85,12 @@ def _cells(table: pd.DataFrame, units: str) -> pd.DataFrame:
 
 
 def _draw_cells(rows: pd.DataFrame, x: alt.X, y: alt.Y, level: float) -> alt.LayerChart:
-    tips = [
-        alt.Tooltip("lie:N"),
-        alt.Tooltip("band:N", title="from"),
-        alt.Tooltip("shrunk_per_shot:Q", format="+.3f", title="adjusted, strokes per shot"),
-        alt.Tooltip("adjusted_interval:N", title=f"{level:.0%} interval"),
-        alt.Tooltip("gained_per_shot:Q", format="+.3f", title="as played, strokes per shot"),
-        alt.Tooltip("interval:N", title=f"{level:.0%} interval"),
-        alt.Tooltip("verdict:N"),
-        alt.Tooltip("basis:N", title="benchmark value"),
-        alt.Tooltip("shots:Q", title="shots (n)"),
-        alt.Tooltip("rounds:Q", title="rounds"),
-    ]
+    seen = tips(
+        "summary",
+        "lie band shrunk_per_shot adjusted_interval:shrunk_low gained_per_shot interval:low "
+        "verdict basis shots rounds",
+        Say(level=level),
+    )
     base = alt.Chart(rows).encode(x=x, y=y)
     enough = "isValid(datum.shrunk_per_shot)"
     scale = alt.Scale(
@@ -109,15 +105,15 @@ def _draw_cells(rows: pd.DataFrame, x: alt.X, y: alt.Y, level: float) -> alt.Lay
     return layered(
         base.transform_filter(f"!{enough}")
         .mark_rect(color=LIGHT.faint, **square)
-        .encode(tooltip=tips),
-        full.mark_rect(**square).encode(color=colour, tooltip=tips),
+        .encode(tooltip=seen),
+        full.mark_rect(**square).encode(color=colour, tooltip=seen),
         full.mark_text(fontSize=12, dy=-6, color=LIGHT.ink).encode(
-            text=alt.Text("said:N"), tooltip=tips
+            text=alt.Text("said:N"), tooltip=seen
         ),
         full.mark_text(fontSize=10, dy=9, color=LIGHT.ink).encode(
-            text=alt.Text("number:N"), tooltip=tips
+            text=alt.Text("number:N"), tooltip=seen
         ),
         base.transform_filter(f"!{enough}")
         .mark_text(fontSize=10, color=LIGHT.soft)
-        .encode(text=alt.Text("number:N"), tooltip=tips),
+        .encode(text=alt.Text("number:N"), tooltip=seen),
     )

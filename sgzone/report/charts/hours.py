@@ -6,7 +6,9 @@ import altair as alt
 import pandas as pd
 
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.tips import tips
 from sgzone.terms import part_words
+from sgzone.words.say import Say
 
 _ROW = 30
 
@@ -21,32 +23,27 @@ def hours_chart(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
     axis = alt.Axis(format=".0%", tickCount=5)
     title = "share of the practice hours"
     x = alt.X("share:Q", title=title, axis=axis)
-    tips = [
-        alt.Tooltip("name:N", title="part"),
-        alt.Tooltip("share:Q", format=".0%", title="recommended share"),
-        alt.Tooltip("share_low:Q", format=".0%", title="low (90%)"),
-        alt.Tooltip("share_high:Q", format=".0%", title="high (90%)"),
-        alt.Tooltip("hours_per_week:Q", format=".1f", title="hours a week"),
-        alt.Tooltip("share_by_loss:Q", format=".0%", title="in proportion to loss"),
-        alt.Tooltip("loss_per_round:Q", format="+.2f", title="loss per round, strokes"),
-    ]
     known = rows["share_now"].notna().any()
-    if known:
-        tips.append(alt.Tooltip("share_now:Q", format=".0%", title="now, by the log"))
-    else:
+    if not known:
         rows = rows.drop(columns="share_now")
+    seen = tips(
+        "practice",
+        "name:part share share_low share_high hours_per_week share_by_loss loss_per_round"
+        + (" share_now" if known else ""),
+        Say(units),
+    )
     base = alt.Chart(rows)
     now = base.transform_filter("isValid(datum.share_now)")
     bars = now.mark_bar(height=12, color=LIGHT.line).encode(
-        x=alt.X("share_now:Q", title=title, axis=axis), y=y, tooltip=tips
+        x=alt.X("share_now:Q", title=title, axis=axis), y=y, tooltip=seen
     )
     span = base.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(
         x=alt.X("share_low:Q"), x2=alt.X2("share_high:Q"), y=y
     )
     loss = base.mark_point(color=LIGHT.loss, size=70, strokeWidth=2).encode(
-        x=alt.X("share_by_loss:Q"), y=y, tooltip=tips
+        x=alt.X("share_by_loss:Q"), y=y, tooltip=seen
     )
-    dots = base.mark_point(color=LIGHT.gain, filled=True, size=70).encode(x=x, y=y, tooltip=tips)
+    dots = base.mark_point(color=LIGHT.gain, filled=True, size=70).encode(x=x, y=y, tooltip=seen)
     layers = [span, loss, dots]
     if known:
         layers.insert(0, bars)

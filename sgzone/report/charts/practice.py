@@ -5,7 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.report.charts.theme import LIGHT, layered
+from sgzone.report.charts.theme import LIGHT, layered, told_apart
 from sgzone.terms import PART_WORDS
 
 _HEIGHT = 150
@@ -63,17 +63,16 @@ def _panel(name: str, rows: pd.DataFrame, far: float, top: float) -> alt.LayerCh
         .encode(
             x=x,
             y=y,
-            color=alt.Color("marks:N", title=None, scale=_points_scale([LIGHT.ink, LIGHT.gain])),
-            shape=alt.Shape("marks:N", title=None, scale=_points_scale(["square", "circle"])),
+            **told_apart(
+                "marks",
+                dict(zip(_POINT_WORDS.values(), (LIGHT.ink, LIGHT.gain), strict=True)),
+                shape=["square", "circle"],
+            ),
             tooltip=tips,
         )
     )
     chart = layered(band, line, seen, points)
     return chart.properties(title=name, width=_WIDTH, height=_HEIGHT)
-
-
-def _points_scale(values: list[str]) -> alt.Scale:
-    return alt.Scale(domain=list(_POINT_WORDS.values()), range=values)
 
 
 def block_chart(series: pd.DataFrame) -> alt.FacetChart:

@@ -5,16 +5,15 @@ Takes finished tables and returns an Altair chart; lengths are converted for sho
 
 from __future__ import annotations
 
-from typing import Any
-
 import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, layered, told_apart
+from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL, LIES, band_words
-from sgzone.units import M_PER_FT, M_PER_YD
 from sgzone.words.digits import interval_words
+from sgzone.words.say import Say
 
 ENDS = {"green": "on the green", "missed": "missed the green"}
 _TICKS_FT = [0, 2, 5, 10, 20, 30, 50, 75, 100, 150, 200]
@@ -61,8 +60,9 @@ def proximity_panel(
 
     Without ``legend`` the page says what the shapes mean.
     """
-    far, near = (M_PER_YD, M_PER_FT) if units == "metric" else (1.0, 1.0)
-    yd, ft = ("m", "m") if units == "metric" else ("yd", "ft")
+    say = Say(units, level)
+    far, near = say.factor("yd"), say.factor("ft")
+    yd, ft = say.unit("yd"), say.unit("ft")
     dots = _of(points, lie, {"distance_yd": far, "finish_ft": near})
     dots = dots.assign(ended=dots["end"].map(ENDS))[["distance_yd", "finish_ft", "ended"]]
     bands = _of(
@@ -88,9 +88,9 @@ def proximity_panel(
     )
     layers = [
         _band_areas(bands, x, y) if len(bands) else None,
-        _dots(dots, x, y, yd, ft, legend),
-        _line(line, x, yd, ft) if len(line) else None,
-        _band_lines(bands, x, y, level, ft) if len(bands) else None,
+        _dots(dots, x, y, say, legend),
+        _line(line, x, say) if len(line) else None,
+        _band_lines(bands, x, y, say) if len(bands) else None,
     ]
     drawn = layered(*(layer for layer in layers if layer is not None))
     return drawn.properties(width=WIDE, height=_HEIGHT)
@@ -107,47 +107,33 @@ def _band_areas(bands: pd.DataFrame, x: alt.X, y: alt.Y) -> alt.Chart:
     return chart
 
 
-def _band_lines(bands: pd.DataFrame, x: alt.X, y: alt.Y, level: float, ft: str) -> alt.Chart:
-    tips = [
-        alt.Tooltip("band:N", title="from"),
-        alt.Tooltip("finish_ft:Q", format=".1f", title=f"median finish, {ft}"),
-        alt.Tooltip("interval:N", title=f"{level:.0%} interval, {ft}"),
-        alt.Tooltip("inside:Q", format=".0%", title="on the green inside break-even"),
-        alt.Tooltip("shots:Q", title="shots (n)"),
-        alt.Tooltip("rounds:Q", title="rounds"),
-    ]
+def _band_lines(bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say) -> alt.Chart:
+    seen = tips("proximity", "band finish_ft interval:low inside shots rounds", say)
     chart: alt.Chart = (
         alt.Chart(bands)
         .mark_rule(color=LIGHT.ink, strokeWidth=3)
-        .encode(x=_field(x, "from_yd"), x2=alt.X2("to_yd:Q"), y=y, tooltip=tips)
+        .encode(x=_field(x, "from_yd"), x2=alt.X2("to_yd:Q"), y=y, tooltip=seen)
     )
     return chart
 
 
-def _dots(dots: pd.DataFrame, x: alt.X, y: alt.Y, yd: str, ft: str, legend: bool) -> alt.Chart:
-    key: dict[str, Any] = {} if legend else {"legend": None}
-    ends = list(ENDS.values())
+def _dots(dots: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, legend: bool) -> alt.Chart:
+    ways = told_apart(
+        "ended",
+        dict(zip(ENDS.values(), (LIGHT.gain, LIGHT.loss), strict=True)),
+        shape=["circle", "triangle-up"],
+        legend=alt.Undefined if legend else None,
+    )
     chart: alt.Chart = (
         alt.Chart(dots)
         .mark_point(filled=True, size=26, opacity=0.55)
         .encode(
             x=x,
             y=y,
-            color=alt.Color(
-                "ended:N",
-                title=None,
-                scale=alt.Scale(domain=ends, range=[LIGHT.gain, LIGHT.loss]),
-                **key,
-            ),
-            shape=alt.Shape(
-                "ended:N",
-                title=None,
-                scale=alt.Scale(domain=ends, range=["circle", "triangle-up"]),
-                **key,
-            ),
+            **ways,
             tooltip=[
-                alt.Tooltip("distance_yd:Q", format=".0f", title=f"from, {yd}"),
-                alt.Tooltip("finish_ft:Q", format=".1f", title=f"finish, {ft}"),
+                alt.Tooltip("distance_yd:Q", format=".0f", title=f"from, {say.unit('yd')}"),
+                alt.Tooltip("finish_ft:Q", format=".1f", title=f"finish, {say.unit('ft')}"),
                 alt.Tooltip("ended:N"),
             ],
         )
@@ -155,15 +141,15 @@ def _dots(dots: pd.DataFrame, x: alt.X, y: alt.Y, yd: str, ft: str, legend: bool
     return chart
 
 
-def _line(line: pd.DataFrame, x: alt.X, yd: str, ft: str) -> alt.LayerChart:
+def _line(line: pd.DataFrame, x: alt.X, say: Say) -> alt.LayerChart:
     base = alt.Chart(line).encode(x=x, y=alt.Y("break_even_ft:Q"))
-    tips = [
-        alt.Tooltip("distance_yd:Q", format=".0f", title=f"from, {yd}"),
-        alt.Tooltip("break_even_ft:Q", format=".1f", title=f"break-even, {ft}"),
+    seen = [
+        alt.Tooltip("distance_yd:Q", format=".0f", title=f"from, {say.unit('yd')}"),
+        *tips("proximity", "break_even_ft", say),
         alt.Tooltip("status:N", title="benchmark value"),
     ]
     drawn = base.mark_line(color=LIGHT.ink, strokeWidth=1.5, strokeDash=[5, 3])
-    wide = base.mark_line(opacity=0, strokeWidth=12).encode(tooltip=tips)
+    wide = base.mark_line(opacity=0, strokeWidth=12).encode(tooltip=seen)
     return layered(drawn, wide)
 
 

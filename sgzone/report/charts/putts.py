@@ -6,11 +6,13 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, layered, told_apart
+from sgzone.report.charts.tips import tips
 from sgzone.review.why.putting import CURVES
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.units import M_PER_FT
 from sgzone.words.digits import number, thousands
+from sgzone.words.say import Say
 
 OWN_DASH = [1, 0]
 DASHES = [[9, 4], [2, 3], [9, 3, 2, 3]]
@@ -37,7 +39,8 @@ def putting_curve_chart(
     were more putts, with their intervals: where they leave the player's curve, the curve is wrong.
     ``units``: yards (feet on the axis) or metric.
     """
-    scale, unit, form = (M_PER_FT, "m", ".1f") if units == "metric" else (1.0, "ft", ".0f")
+    say = Say(units, level)
+    scale, unit, form = say.factor("ft"), say.unit("ft"), ".1f" if say.metric else ".0f"
     points = points.assign(distance=points["distance_ft"] * scale).reset_index(drop=True)
     data = curves.assign(
         distance=curves["distance_ft"] * scale,
@@ -70,18 +73,10 @@ def putting_curve_chart(
         .encode(
             x=x,
             y=y,
-            color=alt.Color(
-                "curve:N",
-                title=None,
-                sort=names,
-                scale=alt.Scale(domain=names, range=colours),
-                legend=_LEGEND,
-            ),
-            strokeDash=alt.StrokeDash(
-                "curve:N",
-                title=None,
-                sort=names,
-                scale=alt.Scale(domain=names, range=dashes),
+            **told_apart(
+                "curve",
+                dict(zip(names, colours, strict=True)),
+                strokeDash=dashes,
                 legend=_LEGEND,
             ),
             tooltip=[
@@ -107,13 +102,7 @@ def putting_curve_chart(
             size=alt.Size(
                 "putts:Q", scale=alt.Scale(type="sqrt", domainMin=0, range=[10, 120]), legend=None
             ),
-            tooltip=[
-                alt.Tooltip("distance:Q", format=".1f", title=f"distance, {unit} (mean)"),
-                alt.Tooltip("holed_share:Q", format=_SHARE, title="you holed"),
-                alt.Tooltip("low:Q", format=_SHARE, title=f"from ({level:.0%} interval)"),
-                alt.Tooltip("high:Q", format=_SHARE, title="to"),
-                alt.Tooltip("putts:Q", title="putts (n)"),
-            ],
+            tooltip=tips("putts", "distance:distance_ft holed_share low high putts", say),
         )
     )
     whiskers = (

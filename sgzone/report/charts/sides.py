@@ -8,9 +8,11 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, layered, nought
+from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL, part_words
 from sgzone.words.digits import interval_words
+from sgzone.words.say import Say
 
 _ROW = 44
 
@@ -55,26 +57,19 @@ def pairs_chart(
     x = alt.X("gained:Q", title=title, axis=alt.Axis(tickCount=6))
     scale = alt.Scale(domain=list(names), range=[LIGHT.gain, LIGHT.loss])
     colour = alt.Color("side:N", scale=scale, legend=None)
-    tips = [
-        alt.Tooltip("name:N", title="part"),
-        alt.Tooltip("side:N", title="of"),
-        alt.Tooltip("gained:Q", format="+.2f", title="gained per round, strokes"),
-        alt.Tooltip("interval:N", title=f"{level:.0%} interval, strokes per round"),
-        alt.Tooltip("shots:Q", title="shots (n)", format=","),
-        alt.Tooltip("rounds:Q", title="rounds"),
-    ]
-    base = alt.Chart(rows).encode(y=y, yOffset=offset, color=colour, tooltip=tips)
-    zero = (
-        alt.Chart(pd.DataFrame({"zero": [0.0]}))
-        .mark_rule(color=LIGHT.soft)
-        .encode(x=alt.X("zero:Q"))
+    seen = tips(
+        "summary",
+        "name:part gained:gained_per_round interval:low_per_round shots rounds",
+        Say(units, level),
     )
+    seen.insert(1, alt.Tooltip("side:N", title="of"))
+    base = alt.Chart(rows).encode(y=y, yOffset=offset, color=colour, tooltip=seen)
     sure = base.transform_filter("isValid(datum.low)").mark_rule(strokeWidth=1.5)
     first = base.transform_filter(alt.datum.side == names[0])
     second = base.transform_filter(alt.datum.side == names[1])
     ring: dict[str, Any] = {"size": 60, "strokeWidth": 2}
     layers = [
-        zero,
+        nought("x"),
         *(
             [sure.encode(x=alt.X("low:Q"), x2=alt.X2("high:Q"))]
             if rows["low"].notna().any()

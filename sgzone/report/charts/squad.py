@@ -6,11 +6,13 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, layered, nought
+from sgzone.report.charts.tips import tips
 from sgzone.report.charts.where import side_colour
 from sgzone.stats.verdict import side_of
 from sgzone.terms import DEFAULT_LEVEL, PART_NAMES, part_words
 from sgzone.words.digits import interval_words
+from sgzone.words.say import Say
 
 _ROW = 20
 
@@ -50,22 +52,14 @@ def small_bars(
         scale=scale,
         axis=alt.Axis(tickCount=4, labelFontSize=10, titleFontSize=10),
     )
-    tips = [
-        alt.Tooltip("name:N", title="part"),
-        alt.Tooltip("gained_per_round:Q", format="+.2f", title="gained per round, strokes"),
-        alt.Tooltip("interval:N", title=f"{level:.0%} interval, strokes per round"),
-        alt.Tooltip("verdict:N"),
-        alt.Tooltip("shots:Q", title="shots (n)", format=","),
-        alt.Tooltip("rounds:Q", title="rounds"),
-    ]
-    base = alt.Chart(rows)
-    bars = base.mark_bar(height=10).encode(x=x, y=y, color=side_colour(), tooltip=tips)
-    zero = (
-        alt.Chart(pd.DataFrame({"zero": [0.0]}))
-        .mark_rule(color=LIGHT.ink)
-        .encode(x=alt.X("zero:Q"))
+    seen = tips(
+        "summary",
+        "name:part gained_per_round interval:low_per_round verdict shots rounds",
+        Say(units, level),
     )
-    layers = [bars, zero]
+    base = alt.Chart(rows)
+    bars = base.mark_bar(height=10).encode(x=x, y=y, color=side_colour(), tooltip=seen)
+    layers = [bars, nought("x", LIGHT.ink)]
     if rows["low_per_round"].notna().any():
         known = base.transform_filter("isValid(datum.low_per_round)")
         sure = known.mark_rule(color=LIGHT.ink, strokeWidth=1)

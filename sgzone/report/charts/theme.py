@@ -8,11 +8,12 @@ their colours from ``LIGHT`` by name; the page swaps them for ``DARK`` on a dark
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
-from typing import Any
+from typing import Any, Literal
 
 import altair as alt
+import pandas as pd
 
 SANS = '"Source Sans 3", "Helvetica Neue", "Segoe UI", Roboto, "Liberation Sans", Arial, sans-serif'
 SERIF = 'Charter, "Bitstream Charter", "Iowan Old Style", "Palatino Linotype", Georgia, serif'
@@ -136,6 +137,40 @@ def labels(shown: Mapping[str, str], *, lines: bool = False) -> dict[str, Any]:
     if lines:
         label = f"split({label}, '|')"
     return {"labelLimit": 0} | ({} if label == "datum.label" else {"labelExpr": label})
+
+
+def told_apart(
+    field: str,
+    colours: Mapping[str, str],
+    *,
+    legend: Any = alt.Undefined,
+    **marks: Sequence[Any],
+) -> dict[str, Any]:
+    """Return the encodings that tell groups apart by colour, and by shape or dashes as well.
+
+    ``colours``: group -> colour, in their order. ``marks``: ``shape`` or ``strokeDash``, one of
+    each group. ``legend``: None where a key stands beside the chart.
+    """
+    names = list(colours)
+    ways = {"color": alt.Color, "shape": alt.Shape, "strokeDash": alt.StrokeDash}
+    looks = {"color": list(colours.values()), **{way: list(own) for way, own in marks.items()}}
+    return {
+        way: ways[way](
+            f"{field}:N",
+            title=None,
+            sort=names,
+            scale=alt.Scale(domain=names, range=look),
+            legend=legend,
+        )
+        for way, look in looks.items()
+    }
+
+
+def nought(axis: Literal["x", "y"], colour: str = LIGHT.soft) -> alt.Chart:
+    """Return the line at nought of an axis."""
+    line = alt.Chart(pd.DataFrame({"zero": [0.0]})).mark_rule(color=colour)
+    drawn: alt.Chart = line.encode(alt.X("zero:Q") if axis == "x" else alt.Y("zero:Q"))
+    return drawn
 
 
 def layered(*layers: alt.Chart | alt.LayerChart) -> alt.LayerChart:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, layered, nought
+from sgzone.report.charts.tips import tips
 
 _HEIGHT = 260
 
@@ -19,24 +20,13 @@ def season_curve(rows: pd.DataFrame) -> alt.LayerChart:
     data = rows.assign(date=pd.to_datetime(rows["date"])).reset_index(drop=True)
     x = alt.X("date:T", title=None, axis=alt.Axis(format="%-d %b", tickCount=6))
     title = "gained per round, strokes"
-    tips = [
-        alt.Tooltip("date:T", format="%-d %B %Y"),
-        alt.Tooltip("gained_per_round:Q", format="+.2f", title=title),
-        alt.Tooltip("smoothed:Q", format="+.2f", title="smoothed, strokes per round"),
-        alt.Tooltip("holes:Q", title="holes (n)"),
-        alt.Tooltip("shots:Q", title="shots (n)"),
-    ]
+    seen = tips("trend", "date gained_per_round smoothed holes shots")
     base = alt.Chart(data)
     band = base.mark_area(color=LIGHT.line, opacity=0.55).encode(
         x=x, y=alt.Y("low:Q", title=title), y2=alt.Y2("high:Q")
     )
     points = base.mark_point(color=LIGHT.gain, filled=True, size=28, opacity=0.75).encode(
-        x=x, y=alt.Y("gained_per_round:Q", title=title), tooltip=tips
+        x=x, y=alt.Y("gained_per_round:Q", title=title), tooltip=seen
     )
     line = base.mark_line(color=LIGHT.ink, strokeWidth=1.8).encode(x=x, y=alt.Y("smoothed:Q"))
-    zero = (
-        alt.Chart(pd.DataFrame({"zero": [0.0]}))
-        .mark_rule(color=LIGHT.soft)
-        .encode(y=alt.Y("zero:Q"))
-    )
-    return layered(band, zero, points, line).properties(width=WIDE, height=_HEIGHT)
+    return layered(band, nought("y"), points, line).properties(width=WIDE, height=_HEIGHT)

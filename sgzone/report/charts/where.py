@@ -9,7 +9,8 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, layered, nought
+from sgzone.report.charts.tips import tips
 from sgzone.stats.verdict import GAIN, LOSS, OPEN, side_of
 from sgzone.terms import (
     DEFAULT_LEVEL,
@@ -18,6 +19,7 @@ from sgzone.terms import (
     part_words,
 )
 from sgzone.words.digits import daggered, interval_words, thousands
+from sgzone.words.say import Say
 
 _SIGNED = "datum.value === 0 ? '0' : format(datum.value, '+.2~f')"
 _ROW = 46
@@ -68,26 +70,20 @@ def by_part(
             titleFontSize=alt.ExprRef("width < 230 ? 11 : 12"),  # a phone's plot is narrow
         ),
     )
-    tips = [
-        alt.Tooltip("name:N", title="part"),
-        alt.Tooltip("gained_per_round:Q", format="+.2f", title="gained per round, strokes"),
-        alt.Tooltip("interval:N", title=f"{level:.0%} interval, strokes per round"),
-        alt.Tooltip("gained_per_shot:Q", format="+.3f", title="gained per shot, strokes"),
-        alt.Tooltip("shot_interval:N", title=f"{level:.0%} interval, strokes per shot"),
-        alt.Tooltip("verdict:N"),
-        alt.Tooltip("shots:Q", title="shots (n)", format=","),
-        alt.Tooltip("rounds:Q", title="rounds"),
-    ]
+    seen = tips(
+        "summary",
+        "name:part gained_per_round interval:low_per_round gained_per_shot shot_interval:low "
+        "verdict shots rounds",
+        Say(units, level),
+    )
     base = alt.Chart(rows)
-    bars = base.mark_bar(height=15).encode(x=x, y=y, color=side_colour(), tooltip=tips)
-    nothing = alt.Chart(pd.DataFrame({"zero": [0.0]}))
-    zero = nothing.mark_rule(color=LIGHT.ink, strokeWidth=1).encode(x=alt.X("zero:Q"))
-    sure = _intervals(base, y, tips) if rows["low_per_round"].notna().any() else []
-    chart = layered(bars, zero, *sure)
+    bars = base.mark_bar(height=15).encode(x=x, y=y, color=side_colour(), tooltip=seen)
+    sure = _intervals(base, y, seen) if rows["low_per_round"].notna().any() else []
+    chart = layered(bars, nought("x", LIGHT.ink), *sure)
     return chart.properties(width=WIDE, height=_ROW * len(rows))
 
 
-def _intervals(base: alt.Chart, y: alt.Y, tips: list[alt.Tooltip]) -> list[alt.Chart]:
+def _intervals(base: alt.Chart, y: alt.Y, seen: list[alt.Tooltip]) -> list[alt.Chart]:
     """Return a line from low to high with a tick at each end, for the rows that have both."""
     some = base.transform_filter("isValid(datum.low_per_round)")
     ends = {"x": alt.X("low_per_round:Q"), "x2": alt.X2("high_per_round:Q")}
@@ -95,7 +91,7 @@ def _intervals(base: alt.Chart, y: alt.Y, tips: list[alt.Tooltip]) -> list[alt.C
         some.mark_tick(color=LIGHT.ink, thickness=1.5, height=9).encode(x=alt.X(f"{end}:Q"), y=y)
         for end in ("low_per_round", "high_per_round")
     ]
-    line = some.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(**ends, y=y, tooltip=tips)
+    line = some.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(**ends, y=y, tooltip=seen)
     return [line, *ticks]
 
 

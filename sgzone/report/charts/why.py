@@ -12,9 +12,11 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE
+from sgzone.report.charts.theme import LIGHT, WIDE, told_apart
+from sgzone.report.charts.tips import tips
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS, part_words
 from sgzone.units import M_PER_FT
+from sgzone.words.say import Say
 
 BLUE, ORANGE, INK, PALE = LIGHT.gain, LIGHT.loss, LIGHT.ink, LIGHT.soft
 PIECES = [LIGHT.loss, LIGHT.loss_tint]
@@ -40,7 +42,7 @@ def why_chart(
     ``level``. Parts without a split show their total alone. ``against``: the benchmark's name.
     """
     chart: alt.FacetChart = (
-        _cause_layers(level, _rows(table))
+        _cause_layers(Say(level=level), _rows(table))
         .properties(width=420, height=alt.Step(18))
         .facet(
             row=alt.Row(
@@ -67,7 +69,7 @@ def cause_bars(
 
     ``table``: the part's rows of ``review.why.split.why``.
     """
-    chart = _cause_layers(level, _rows(table, units), legend=None)
+    chart = _cause_layers(Say(units, level), _rows(table, units), legend=None)
     return chart.properties(width=WIDE, height=_ROW * table["factor"].nunique())
 
 
@@ -85,22 +87,15 @@ def _rows(table: pd.DataFrame, units: str = "yards") -> pd.DataFrame:
 
 
 def _cause_layers(
-    level: float, rows: pd.DataFrame, legend: alt.Legend | None = _LEGEND
+    say: Say, rows: pd.DataFrame, legend: alt.Legend | None = _LEGEND
 ) -> alt.LayerChart:
-    inside = f"{level:.0%} interval"
     words = list(CAUSE_WORDS.values())
     pieces = list(COLUMN_WORDS.values())
     y = alt.Y("cause:N", sort=words, title=None)
     title = "loss per shot, strokes (right of 0 costs)"
-    tips = [
-        alt.Tooltip("part:N"),
-        alt.Tooltip("cause:N"),
-        alt.Tooltip("loss_per_shot:Q", format="+.3f", title="loss per shot, strokes"),
-        alt.Tooltip("interval:N", title=inside),
-        alt.Tooltip("loss_per_round:Q", format="+.2f", title="loss per round, strokes"),
-        alt.Tooltip("shots:Q", title="shots of the part"),
-        alt.Tooltip("note:N"),
-    ]
+    seen = tips(
+        "why", "part cause:factor loss_per_shot interval:low loss_per_round shots note", say
+    )
     base = alt.Chart()
     bars = (
         base.transform_filter("datum.column != 'total'")
@@ -114,7 +109,7 @@ def _cause_layers(
                 scale=alt.Scale(domain=pieces, range=PIECES),
                 legend=legend,
             ),
-            tooltip=[alt.Tooltip("piece:N", title="lost by"), *tips],
+            tooltip=[alt.Tooltip("piece:N", title="lost by"), *seen],
         )
     )
     sums = base.transform_filter("datum.column == 'total'")
@@ -122,7 +117,7 @@ def _cause_layers(
         x=alt.X("low:Q", title=title), x2=alt.X2("high:Q"), y=y
     )
     dots = sums.mark_point(color=INK, filled=True, size=36).encode(
-        x=alt.X("loss_per_shot:Q", title=title), y=y, tooltip=tips
+        x=alt.X("loss_per_shot:Q", title=title), y=y, tooltip=seen
     )
     zero = base.mark_rule(color=PALE).encode(x=alt.XDatum(0))
     chart = alt.layer(zero, bars, whiskers, dots, data=rows)
@@ -209,23 +204,16 @@ def one_map(
     scale = alt.Scale(domain=[-reach, reach], nice=False)
     x = alt.X("side_ft:Q", scale=scale, title=f"left (-) or right (+), {unit}")
     y = alt.Y("depth_ft:Q", scale=scale, title=f"short (-) or long (+), {unit}")
-    ends = list(END_WORDS.values())
     dots = (
         alt.Chart(_plain(points.assign(ended=points["end"].map(END_WORDS))))
         .mark_point(size=22, opacity=0.6)
         .encode(
             x=x,
             y=y,
-            color=alt.Color(
-                "ended:N",
-                title=None,
-                scale=alt.Scale(domain=ends, range=[BLUE, ORANGE]),
-                legend=legend,
-            ),
-            shape=alt.Shape(
-                "ended:N",
-                title=None,
-                scale=alt.Scale(domain=ends, range=["circle", "triangle-up"]),
+            **told_apart(
+                "ended",
+                dict(zip(END_WORDS.values(), (BLUE, ORANGE), strict=True)),
+                shape=["circle", "triangle-up"],
                 legend=legend,
             ),
             tooltip=[

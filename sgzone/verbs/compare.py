@@ -34,7 +34,7 @@ def compare(
     """Compare clubs, swings or conditions at the same number and lie; course shots only."""
     from sgzone.review.beside.grouping import left_out
     from sgzone.review.beside.groups import compare_table, compared_strokes
-    from sgzone.words import beside as words
+    from sgzone.words import sides as words
     from sgzone.words.notes import noted
 
     keys = by if by is not None else "date" if split_date else ""

@@ -13,7 +13,7 @@ from sgzone.verbs.show import emit
 def field(ask: Ask) -> None:
     """Compare players across courses: gained against those on the same course the same day."""
     from sgzone.questions import field_strength
-    from sgzone.words import beside as words
+    from sgzone.words import sides as words
 
     with ask.store() as store:
         check_selection(store, ask.selection)

@@ -25,7 +25,7 @@ from sgzone.report.write import write_report
 from sgzone.resources import data_path
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store
-from sgzone.words import beside as sides_words
+from sgzone.words import sides as sides_words
 from sgzone.words import squad as squad_words
 from tests.report.seasons import FIRST_HALF, ONE_HOLE, ask, card, demo, demo_report, season
 from tests.report.squads import ask_all, squad

@@ -6,7 +6,7 @@ from sgzone.report.asked import Asked, Tables
 from sgzone.report.beside import SideBySide
 from sgzone.report.charts.sides import pairs_chart
 from sgzone.report.page import Figure, Key, Panel, Section
-from sgzone.words import beside as words
+from sgzone.words import sides as words
 from sgzone.words.say import Say
 from sgzone.words.tables import Table, table_of
 

@@ -12,7 +12,7 @@ import sgzone as sg
 from sgzone.review.beside.groups import compare_table, compared_strokes
 from sgzone.review.beside.pairs import FACTS
 from sgzone.season.store import open_store
-from sgzone.words import beside as words
+from sgzone.words import sides as words
 from sgzone.words.notes import noted
 from sgzone.words.say import Say
 from tests.demo_season import demo_file

@@ -20,6 +20,7 @@ from sgzone.review.beside.groups import (
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats import robust
 from sgzone.stats.groups import needed_each
+from sgzone.stats.verdict import NOT_WRITTEN
 from sgzone.terms import DEFAULT_LEVEL
 
 if TYPE_CHECKING:
@@ -36,7 +37,6 @@ CONSISTENCY_COLUMNS = (
 )
 QUESTIONS = ("face", "turf", "bounce")
 """What strokes are compared by, one question each."""
-NOT_WRITTEN = "not written down"
 
 
 @bounded

@@ -21,6 +21,7 @@ from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED
 from sgzone.stats.smooth import smooth
+from sgzone.stats.verdict import MORE_THAN_NOISE, NOT_ENOUGH_ROUNDS, WITHIN_NOISE
 from sgzone.stats.welch import welch
 from sgzone.terms import DEFAULT_LEVEL, MIN_ROUNDS, PART_NAMES
 
@@ -35,8 +36,6 @@ ROLLING = 5
 LEAST_ROUNDS = 10
 """Fewer are not smoothed: a curve through them is mostly their own noise."""
 CHANCE = 0.05
-MORE_THAN_NOISE, WITHIN_NOISE = "more than noise", "no more than noise"
-NOT_ENOUGH_ROUNDS = "not enough rounds"
 
 TREND_COLUMNS = (
     *("part", "date", "round", "holes", "shots", "gained_per_round", "rolling"),

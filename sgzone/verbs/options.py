@@ -16,6 +16,7 @@ from sgzone.bounds import BOUNDS, Bound
 from sgzone.errors import CallError
 from sgzone.season.selection import Selection
 from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
+from sgzone.units import Units
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 
@@ -103,7 +104,7 @@ class Ask:
     selection: Selection
     benchmark: str
     level: float
-    units: str
+    units: Units
     fmt: str
 
     @property
@@ -216,7 +217,7 @@ def reading_options_but(*without: str) -> Callable[[Verb], Verb]:
             since: datetime | None,
             until: datetime | None,
             event: str | None,
-            units: str,
+            units: Units,
             benchmark: str = DEFAULT_BENCHMARK,
             level: float = DEFAULT_LEVEL,
             fmt: str = FORMATS[0],

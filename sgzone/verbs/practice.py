@@ -186,7 +186,7 @@ def _show_plan(
     title = words.plan_title(plan, level, ask.say)
     emit(plan_table(plan, detail=detail), "table", "practice", ask.say, title=title)
     notes = (*words.split_words(plan, ask.say), words.assumed(plan))
-    emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS_TITLE, notes=notes)
+    emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS, notes=notes)
     load = planned_load(practice_log(store, selection), plan.hours)
     tell(*words.load_note(load), *CAUTIONS)
 

@@ -8,7 +8,6 @@ from datetime import date
 from statistics import NormalDist
 
 from sgzone.terms import NOT_ENOUGH
-from sgzone.units import M_PER_FT
 
 MINUS = "−"
 DAGGER = "†"
@@ -47,13 +46,6 @@ def number(value: float, places: int, *, signed: bool = False) -> str:
 def thousands(value: float) -> str:
     """Return a whole number with commas."""
     return f"{value:,.0f}"
-
-
-def short_length(feet: float, units: str) -> str:
-    """Return a length near the hole in whole feet or in metres; ``none`` where it is missing."""
-    if feet != feet:
-        return "none"
-    return f"{number(feet * M_PER_FT, 1)} m" if units == "metric" else f"{number(feet, 0)} ft"
 
 
 def count(value: int, what: str) -> str:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, ZONE_FT, zone_words
-from sgzone.units import M_PER_FT
+from sgzone.stats.verdict import LEVEL, NOT_SETTLED
+from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, ZONE_FT
 from sgzone.words.digits import DAGGER
-from sgzone.words.say import Say
+from sgzone.words.say import METRIC, Say
 from sgzone.words.season import benchmark_words
 from sgzone.words.where import Words
 
@@ -23,8 +23,8 @@ CAUTIONS = (
 VERDICTS = (
     ("clear loss, clear gain", "at least 95% sure, and of a size that matters"),
     ("probable loss, probable gain", "80 to 95% sure"),
-    ("level", "at least 80% sure that the difference is too small to matter"),
-    ("not settled", "the season cannot tell"),
+    (LEVEL, "at least 80% sure that the difference is too small to matter"),
+    (NOT_SETTLED, "the season cannot tell"),
     (NOT_ENOUGH, f"under {MIN_SHOTS} shots or {MIN_ROUNDS} rounds"),
 )
 
@@ -36,8 +36,8 @@ COLOPHON = (
 
 
 IN_METRES = (
-    f"Parts and distances are cut at whole yards and feet (the zone at {zone_words()}, "
-    f"{ZONE_FT * M_PER_FT:g} m); their edges are shown in rounded metres."
+    f"Parts and distances are cut at whole yards and feet (the zone at {Say().zone}, "
+    f"{Say(METRIC).length(ZONE_FT, 'ft', 2)}); their edges are shown in rounded metres."
 )
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 import pandas as pd
 
-from sgzone.clubs.number import EQUAL
+from sgzone.stats.verdict import EQUAL
 from sgzone.words.cautions import RULES
 from sgzone.words.digits import count
 from sgzone.words.say import Say

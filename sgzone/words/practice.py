@@ -47,7 +47,6 @@ AGREE_NOTHING = (
 )
 
 
-SPLITS_TITLE = f"What each split would win back, if the assumptions hold. {ASSUMPTIONS}"
 SPLITS = f"What each split may win back. {ASSUMPTIONS}"
 
 

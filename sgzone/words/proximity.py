@@ -6,8 +6,7 @@ from collections.abc import Sequence
 
 import pandas as pd
 
-from sgzone.terms import MIN_SHOTS, metres
-from sgzone.units import FT_PER_YD
+from sgzone.terms import MIN_SHOTS
 from sgzone.words.digits import count, listed
 from sgzone.words.say import Say
 from sgzone.words.where import Words
@@ -74,13 +73,9 @@ def _places(rows: pd.DataFrame, say: Say) -> str:
                 spans[-1][1] = high
             else:
                 spans.append([low, high])
-        ends = [f"{_edge(low, say)}-{_edge(high, say)}" for low, high in spans]
+        ends = [f"{say.edge(low, 'yd')}-{say.edge(high, 'yd')}" for low, high in spans]
         said.append(f"{lie} {listed(ends)} {say.unit('yd')}")
     return listed(said)
-
-
-def _edge(yards: float, say: Say) -> str:
-    return metres(yards * FT_PER_YD) if say.metric else f"{yards:.0f}"
 
 
 def proximity_alt(lie: str, strokes: int, medians: pd.DataFrame, say: Say) -> str:

@@ -6,7 +6,8 @@ from datetime import date
 
 import pandas as pd
 
-from sgzone.review.trend import CHANCE, MORE_THAN_NOISE, WITHIN_NOISE
+from sgzone.review.trend import CHANCE
+from sgzone.stats.verdict import MORE_THAN_NOISE, NOT_ENOUGH_ROUNDS, WITHIN_NOISE
 from sgzone.words.digits import count, listed, number
 from sgzone.words.practice import Words
 from sgzone.words.say import Say
@@ -44,7 +45,7 @@ def trend_lead(trend: pd.DataFrame, say: Say) -> Words:
     last = trend.drop_duplicates("part", keep="last").set_index("part")
     moved = last[last["verdict"] == MORE_THAN_NOISE]
     if moved.empty:
-        words = "not enough rounds" if last["change"].isna().all() else "no more than noise"
+        words = NOT_ENOUGH_ROUNDS if last["change"].isna().all() else WITHIN_NOISE
         return (f"From first round to last: {words}.",)
     said = [
         f"{say.parts.get(str(part), str(part))} {number(row['change'], 2, signed=True)} "

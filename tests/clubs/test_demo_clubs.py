@@ -20,7 +20,7 @@ from sgzone.clubs import (
     questions,
     wear,
 )
-from sgzone.clubs.consistency import CONSISTENCY_COLUMNS, NOT_WRITTEN, QUESTIONS
+from sgzone.clubs.consistency import CONSISTENCY_COLUMNS, QUESTIONS
 from sgzone.clubs.cover import COVER_COLUMNS
 from sgzone.clubs.sheet import SHEET_COLUMNS, numbers_of
 from sgzone.clubs.wear import BAG_COLUMNS, WEAR_COLUMNS
@@ -28,6 +28,7 @@ from sgzone.errors import CallError
 from sgzone.resources import data_path
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store, open_store
+from sgzone.stats.verdict import NOT_WRITTEN
 from sgzone.words.cautions import RULES
 from sgzone.words.notes import options
 

@@ -24,6 +24,7 @@ from sgzone.scoring import scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.groups import Observations, Pairs, Prior, Scatter, needed_each, scatter
 from sgzone.stats.groups import compare as compare_groups
+from sgzone.stats.verdict import BETTER_HERE, LEANING, NO_DIFFERENCE, TOO_FEW
 from sgzone.terms import DEFAULT_LEVEL, LIES, MIN_SHOTS, PART_NAMES
 from sgzone.units import FT_PER_YD
 
@@ -49,8 +50,6 @@ RULE_LEVEL = 0.80
 """Words rest on this level whatever level is shown."""
 BEYOND = 0.02
 """Strokes per shot that the raw interval must lie beyond before one is called better."""
-TOO_FEW, NO_DIFFERENCE = "too few", "no difference shown"
-LEANING, BETTER_HERE = "leaning", "better here"
 _PUTT_STEP_FT = 5.0
 _STEP_FT = WINDOW_YD * FT_PER_YD
 

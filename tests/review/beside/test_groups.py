@@ -13,16 +13,9 @@ from scipy import stats
 
 from sgzone.errors import CallError
 from sgzone.review.beside.grouping import compare_keys, in_order, labels
-from sgzone.review.beside.groups import (
-    BETTER_HERE,
-    COMPARE_COLUMNS,
-    LEANING,
-    NO_DIFFERENCE,
-    TOO_FEW,
-    chosen_strokes,
-    compare_table,
-)
+from sgzone.review.beside.groups import COMPARE_COLUMNS, chosen_strokes, compare_table
 from sgzone.stats.groups import needed_each
+from sgzone.stats.verdict import BETTER_HERE, LEANING, NO_DIFFERENCE, TOO_FEW
 
 
 def strokes(rng, sizes, gaps=(), *, yards=(90.0, 100.0), lies=("fairway",), spreads=()):

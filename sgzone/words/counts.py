@@ -27,7 +27,7 @@ def holes_note(endings: Mapping[str, int]) -> Words:
     if endings["conceded"]:
         said.append(
             f"{endings['conceded']} of {count(holes, 'hole')} conceded: scored to where the ball "
-            "lay, the given putt is no stroke."
+            "lay; given putts are not counted."
         )
     return tuple(said)
 

@@ -76,9 +76,13 @@ def level_note(parts: pd.DataFrame, say: Say) -> Words:
 
 
 HOURS_FROM = {
-    "asked": "",
-    "log": ", as in the practice log's last weeks,",
-    "example": " (an example: there is no practice log)",
+    "asked": "For {hours:g} hours a week over {weeks:g} weeks.",
+    "log": (
+        "For {hours:g} hours a week, as in the practice log's last weeks, over {weeks:g} weeks."
+    ),
+    "example": (
+        "For {hours:g} hours a week (an example: there is no practice log) over {weeks:g} weeks."
+    ),
 }
 
 
@@ -98,12 +102,12 @@ def plan_lead(plan: Plan, say: Say, hours_from: str = "asked") -> Words:
     row = plan.alternatives[plan.alternatives["split"] == PLAN]
     value, low, high = (float(row[name].iloc[0]) for name in ("strokes_per_round", "low", "high"))
     gain = estimate(value, low, high, SHARE_LEVEL)
-    first = (
-        f"For {plan.hours:g} hours a week{HOURS_FROM[hours_from]} over {plan.weeks:g} weeks. "
+    hours = HOURS_FROM[hours_from].format(hours=plan.hours, weeks=plan.weeks)
+    promise = (
         f"Assumptions, not promises: if they hold, the plan wins back {gain} strokes a round "
         f"({100 * SHARE_LEVEL:.0f}% in brackets)."
     )
-    return (first, *split_words(plan, say))
+    return (f"{hours} {promise}", *split_words(plan, say))
 
 
 def split_words(plan: Plan, say: Say) -> Words:
@@ -195,16 +199,14 @@ def blocks_title(against: str) -> str:
 
 def blocks_notes(rounds: float) -> Words:
     """Return how to read the change of test blocks; ``rounds``: what the course would need."""
-    course = (
-        f"{GAIN:.1f} strokes per round would take about {rounds:.0f} rounds before and as many "
-        "after to show there."
-        if rounds == rounds
-        else "too few rounds to say how many it would take."
-    )
+    known = rounds == rounds
     return (
         "Change < 0: misses got smaller, from the first half of the test days to the second; a day "
         "counts as one.",
-        f"The course tells far later: {course}",
+        f"The course tells far later: {GAIN:.1f} strokes per round would take about {rounds:.0f} "
+        "rounds before and as many after to show there."
+        if known
+        else "The course tells far later: too few rounds to say how many it would take.",
         ASSUMPTIONS,
     )
 

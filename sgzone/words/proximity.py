@@ -47,18 +47,21 @@ def proximity_lead(medians: pd.DataFrame, say: Say) -> Words:
     beyond = known[known["low"] > known["break_even_ft"]]
     inside = known[known["high"] < known["break_even_ft"]]
     said = ["Break-even is the putt from which a stroke gained exactly nothing."]
-    for rows, where in ((beyond, "farther out than break-even"), (inside, "inside break-even")):
-        if len(rows):
-            said.append(
-                f"The median ball finishes {where}, the {say.sure} interval clear of it, from "
-                f"{_places(rows, say)}."
-            )
-    rest = len(known) - len(beyond) - len(inside)
-    if rest:
-        verb = "does" if rest == 1 else "do"
+    if len(beyond):
         said.append(
-            f"{rest} of {count(len(known), 'cell')} {verb} not show on which side the median lies."
+            f"The median ball finishes farther out than break-even, the {say.sure} interval clear "
+            f"of it, from {_places(beyond, say)}."
         )
+    if len(inside):
+        said.append(
+            f"The median ball finishes inside break-even, the {say.sure} interval clear of it, "
+            f"from {_places(inside, say)}."
+        )
+    rest, cells = len(known) - len(beyond) - len(inside), count(len(known), "cell")
+    if rest == 1:
+        said.append(f"1 of {cells} does not show on which side the median lies.")
+    elif rest:
+        said.append(f"{rest} of {cells} do not show on which side the median lies.")
     said.append(HALF_IS_NOT_ENOUGH)
     return tuple(said)
 

@@ -112,10 +112,9 @@ def pairs_lead(table: pd.DataFrame, names: tuple[str, str], say: Say) -> Words:
             strict=True,
         )
     ]
-    start = f"{names[0]} less {names[1]}, strokes per round, plus is better"
-    found = f"{start}: {listed(said)}." if said else f"{start}: no difference is shown."
+    found = listed(said) if said else "no difference is shown"
     return (
-        found,
+        f"{names[0]} less {names[1]}, strokes per round, plus is better: {found}.",
         f"Of {len(known)} intervals of {say.sure} about {luck} miss the true difference by luck "
         "alone.",
     )

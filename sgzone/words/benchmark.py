@@ -8,9 +8,7 @@ import pandas as pd
 
 from sgzone.benchmarks.calibration import MIN_ROUNDS, Calibration
 from sgzone.benchmarks.women import FROM_YD, LEVELS
-from sgzone.words.say import Say
-
-Words = tuple[str, ...]
+from sgzone.words.say import Say, Words
 
 READ_KNOTS = "Between these points the curve is a monotone cubic; `--at` reads off one value."
 READ_SOURCES = "`sgzone sources` spells the sources out."

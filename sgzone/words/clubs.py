@@ -7,10 +7,9 @@ import pandas as pd
 from sgzone.clubs.shots import FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
 from sgzone.words.cautions import CLUB_ADVICE, WEAR
-from sgzone.words.digits import count, listed, number, thousands
+from sgzone.words.digits import count, listed, number, rows, thousands
 from sgzone.words.notes import Row, noted
-from sgzone.words.practice import Words
-from sgzone.words.say import Say
+from sgzone.words.say import Say, Words
 
 READ_LADDER = (
     "Each line: the carry of a stock swing, the median with its interval. Wide gaps and overlaps "
@@ -74,10 +73,7 @@ def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, say: Say) -> Words:
     said = [f"{count(len(ladder), 'stock swing')} from course shots, shortest first."]
     wide = ladder[ladder["step"] == WIDE_GAP]
     if len(wide):
-        names = [
-            f"after {club} {swing}".rstrip() + f" ({say.length(gap, 'yd')})"
-            for club, swing, gap in zip(wide["club"], wide["swing"], wide["gap_yd"], strict=True)
-        ]
+        names = [f"after {_swing(row)} ({say.length(row.gap_yd, 'yd')})" for row in rows(wide)]
         more = [f"{len(names) - MOST_GAPS} more"] if len(names) > MOST_GAPS else []
         said.append(f"Wide gaps: {listed([*names[:MOST_GAPS], *more])}.")
     return (*said, *uncovered(cover, say))
@@ -109,11 +105,8 @@ def numbers_alt(numbers: pd.DataFrame, say: Say) -> str:
     """Return the best swing of each number in words."""
     best = numbers[numbers["rank"] == 1]
     said = [
-        f"{say.length(yards, 'yd')} {club} {swing}".rstrip() + f" {number(strokes, 2)}"
-        for yards, club, swing, strokes in zip(
-            *(best[name] for name in ("number_yd", "club", "swing", "expected_strokes")),
-            strict=True,
-        )
+        f"{say.length(row.number_yd, 'yd')} {_swing(row)} {number(row.expected_strokes, 2)}"
+        for row in rows(best)
     ]
     return f"Strokes to hole out by number, with the best swing: {'; '.join(said)}."
 
@@ -121,12 +114,13 @@ def numbers_alt(numbers: pd.DataFrame, say: Say) -> str:
 def ladder_alt(ladder: pd.DataFrame, say: Say) -> str:
     """Return the ladder in words."""
     said = [
-        f"{club} {swing} {say.length(carry, 'yd')} (n {shots})"
-        for club, swing, carry, shots in zip(
-            *(ladder[name] for name in ("club", "swing", "carry_yd", "shots")), strict=True
-        )
+        f"{_swing(row)} {say.length(row.carry_yd, 'yd')} (n {row.shots})" for row in rows(ladder)
     ]
     return f"Carries of the stock swings: {'; '.join(said)}."
+
+
+def _swing(row: Row) -> str:
+    return f"{row.club} {row.swing}".rstrip()
 
 
 def title(detail: str | None, source: str, against: str, say: Say) -> str:
@@ -141,7 +135,7 @@ def questions(table: pd.DataFrame, say: Say) -> pd.DataFrame:
 
 def reminded(bag: pd.DataFrame) -> pd.DataFrame:
     """Return the bag (``clubs.wear.bag``) with ``reminder`` in words."""
-    said = [_reminder(row) for row in bag.itertuples()]
+    said = [_reminder(row) for row in rows(bag)]
     plain = bag.drop(columns=["shots_reached", "months_reached"])
     return plain.assign(reminder=pd.Series(said, index=bag.index, dtype=object))
 

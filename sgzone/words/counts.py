@@ -9,8 +9,7 @@ import pandas as pd
 from sgzone.review.where.counts import PROXIMITY
 from sgzone.words.digits import count
 from sgzone.words.notes import left_out
-from sgzone.words.say import Say
-from sgzone.words.where import Words
+from sgzone.words.say import Say, Words
 
 NO_COUNTS = "There are no holes to count."
 UNIT_NOUNS = {"yd": "yards", "ft": "feet", "m": "metres"}

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from statistics import NormalDist
+from typing import Any
+
+import pandas as pd
 
 from sgzone.terms import NOT_ENOUGH
 
@@ -108,6 +111,11 @@ def span(first: date, last: date) -> str:
         return f"on {day(first)}"
     start = day(first) if first.year != last.year else day(first).rsplit(" ", 1)[0]
     return f"from {start} to {day(last)}"
+
+
+def rows(frame: pd.DataFrame) -> Iterator[Any]:
+    """Return the rows of a frame, their values by name."""
+    return frame.itertuples()
 
 
 def listed(items: Sequence[str]) -> str:

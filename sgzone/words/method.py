@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from sgzone.stats.verdict import LEVEL, NOT_SETTLED
 from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, ZONE_FT
+from sgzone.words.cautions import RULES
 from sgzone.words.digits import DAGGER
-from sgzone.words.say import METRIC, Say
+from sgzone.words.say import METRIC, Say, Words
 from sgzone.words.season import benchmark_words
-from sgzone.words.where import Words
 
 CAUTIONS = (
     "Write the card after the hole and off the green. Never delay play.",
     "Watch for balls in flight, and never stand where a group behind can hit.",
-    "This page is for preparation before play. In a round the Rules of Golf limit devices and "
-    "advice: check the current Rules and the local rules.",
+    RULES,
     "A player's data are private: ask before you share this page.",
     "More practice than last month can hurt: build up slowly, stop on pain, rest, ask a "
     "physiotherapist or a licensed teaching professional.",

@@ -12,11 +12,8 @@ from sgzone.review.why.split import largest_causes
 from sgzone.stats.verdict import LEVEL, LOSS, side_of
 from sgzone.terms import CAUSE_WORDS, MIN_ROUNDS, MIN_SHOTS
 from sgzone.words.cautions import ASSUMPTIONS, SCHEDULE
-from sgzone.words.digits import estimate, listed
-from sgzone.words.say import Say
-
-Words = tuple[str, ...]
-
+from sgzone.words.digits import estimate, listed, rows
+from sgzone.words.say import Say, Words
 
 READ_HOURS = ("Dot: the share of the hours, with its 90% interval. Ring: in proportion to loss.",)
 
@@ -53,17 +50,18 @@ SPLITS = f"What each split may win back. {ASSUMPTIONS}"
 def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: Say) -> Words:
     """Return what the strokes suggest to talk about, at most three proposals."""
     causes = largest_causes(why) if len(why) else {}
-    words, proposals = say.parts, []
+    proposals = []
     if plan is not None and not plan.no_loss:
         verdicts = dict(zip(parts["part"], parts["verdict"], strict=True))
         order = plan.table.assign(role=plan.roles).sort_values(
             "share", ascending=False, kind="stable"
         )
-        for part, role in zip(order["part"], order["role"], strict=True):
-            verdict = verdicts.get(part, "")
-            if role == "priority" and side_of(verdict) == LOSS:
-                cause = f", most by its {CAUSE_WORDS[causes[part]]}" if part in causes else ""
-                proposals.append(f"{words[part]} ({verdict}{cause})")
+        for row in rows(order[order["role"] == "priority"]):
+            verdict = verdicts.get(row.part, "")
+            if side_of(verdict) == LOSS:
+                cause = causes.get(row.part)
+                more = f", most by its {CAUSE_WORDS[cause]}" if cause else ""
+                proposals.append(f"{say.parts[row.part]} ({verdict}{more})")
     if not proposals:
         return (AGREE_NOTHING,)
     return (f"{AGREE} {listed(proposals)}.",)
@@ -131,10 +129,9 @@ def _behind(plan: Plan) -> Words:
     better = ahead_of_plan(plan)
     if better.empty:
         return ()
-    more = -better[["plan_lead", "lead_high", "lead_low"]].to_numpy(float)
     said = [
-        f"{split} {mean:.2f} (90%: {low:.2f} to {high:.2f})"
-        for split, (mean, low, high) in zip(better["split"], more, strict=True)
+        f"{row.split} {-row.plan_lead:.2f} (90%: {-row.lead_high:.2f} to {-row.lead_low:.2f})"
+        for row in rows(better)
     ]
     return (
         f"More than the plan would win back, in strokes a round: {'; '.join(said)}. Floors, "
@@ -230,10 +227,7 @@ def week_notes(balls: float, against: str) -> Words:
 def hours_alt(plan: Plan, say: Say) -> str:
     """Return the chart of hours in words."""
     said = [
-        f"{say.parts[part]} {share:.0%} ({low:.0%} to {high:.0%})"
-        for part, share, low, high in zip(
-            *(plan.table[name] for name in ("part", "share", "share_low", "share_high")),
-            strict=True,
-        )
+        f"{say.parts[row.part]} {row.share:.0%} ({row.share_low:.0%} to {row.share_high:.0%})"
+        for row in rows(plan.table)
     ]
     return f"Recommended share of the practice hours: {'; '.join(said)}."

@@ -7,9 +7,8 @@ from collections.abc import Sequence
 import pandas as pd
 
 from sgzone.terms import MIN_SHOTS
-from sgzone.words.digits import count, listed
-from sgzone.words.say import Say
-from sgzone.words.where import Words
+from sgzone.words.digits import count, listed, rows
+from sgzone.words.say import Say, Words
 
 READ_FINISH = (
     "One mark a stroke. The scale is stretched near the hole, and panels differ in scale.",
@@ -66,10 +65,10 @@ def proximity_lead(medians: pd.DataFrame, say: Say) -> Words:
     return tuple(said)
 
 
-def _places(rows: pd.DataFrame, say: Say) -> str:
+def _places(cells: pd.DataFrame, say: Say) -> str:
     """Return the lies with their distances, neighbouring bands joined."""
     said = []
-    for lie, bands in rows.groupby("lie", sort=False):
+    for lie, bands in cells.groupby("lie", sort=False):
         spans: list[list[float]] = []
         for low, high in zip(bands["from_yd"], bands["to_yd"], strict=True):
             if spans and spans[-1][1] == low:
@@ -84,11 +83,10 @@ def _places(rows: pd.DataFrame, say: Say) -> str:
 def proximity_alt(lie: str, strokes: int, medians: pd.DataFrame, say: Say) -> str:
     """Return one panel in words."""
     known = medians[medians["finish_ft"].notna()]
-    columns = (known[name] for name in ("band", "finish_ft", "break_even_ft"))
-    words = say.bands
     said = [
-        f"from {words[band]} median {say.length(finish, 'ft')}, break-even {say.length(even, 'ft')}"
-        for band, finish, even in zip(*columns, strict=True)
+        f"from {say.bands[row.band]} median {say.length(row.finish_ft, 'ft')}, break-even "
+        f"{say.length(row.break_even_ft, 'ft')}"
+        for row in rows(known)
     ]
     what = "; ".join(said) or "no distance has enough shots for a median"
     return f"Finish against start distance, {lie}, {count(strokes, 'stroke')}: {what}."

@@ -10,6 +10,9 @@ from sgzone.terms import BANDS, CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS, PARTS, Z
 from sgzone.units import FT_PER_YD, M_PER_FT, M_PER_YD
 from sgzone.words.digits import number
 
+Words = tuple[str, ...]
+"""Sentences, one after the other."""
+
 YARDS, METRIC = "yards", "metric"
 _METRES = {"yd": M_PER_YD, "ft": M_PER_FT}
 _PLACES = {"yd": 0, "ft": 1}

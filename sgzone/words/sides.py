@@ -6,9 +6,8 @@ import pandas as pd
 
 from sgzone.review.beside.grouping import MOST_GROUPS
 from sgzone.review.beside.groups import GAP, WINDOW_YD
-from sgzone.words.digits import listed, number
-from sgzone.words.say import Say
-from sgzone.words.squad import Words
+from sgzone.words.digits import listed, number, rows
+from sgzone.words.say import Say, Words
 
 READ_PAIRS = ("Dot and ring: strokes gained per round, each with its interval as a line.",)
 
@@ -88,11 +87,9 @@ def pairs_alt(table: pd.DataFrame, names: tuple[str, str], say: Say) -> str:
     """Return the paired chart in words."""
     both = table[table["difference"].notna()]
     said = [
-        f"{_part(part, say)} {number(a, 2, signed=True)} and {number(b, 2, signed=True)}"
-        for part, a, b in zip(
-            *(both[name] for name in ("part", "gained_per_round", "gained_per_round_other")),
-            strict=True,
-        )
+        f"{_part(row.part, say)} {number(row.gained_per_round, 2, signed=True)} and "
+        f"{number(row.gained_per_round_other, 2, signed=True)}"
+        for row in rows(both)
     ]
     return f"Strokes gained per round, {names[0]} and {names[1]}: {'; '.join(said)}."
 
@@ -105,12 +102,10 @@ def pairs_lead(table: pd.DataFrame, names: tuple[str, str], say: Say) -> Words:
     apart = known[(known["difference_low"] > 0) | (known["difference_high"] < 0)]
     luck = number(len(known) * (1 - say.level), 1)
     said = [
-        f"{_part(part, say)} {number(value, 2, signed=True)} ({number(low, 2, signed=True)} to "
-        f"{number(high, 2, signed=True)})"
-        for part, value, low, high in zip(
-            *(apart[name] for name in ("part", "difference", "difference_low", "difference_high")),
-            strict=True,
-        )
+        f"{_part(row.part, say)} {number(row.difference, 2, signed=True)} "
+        f"({number(row.difference_low, 2, signed=True)} to "
+        f"{number(row.difference_high, 2, signed=True)})"
+        for row in rows(apart)
     ]
     found = listed(said) if said else "no difference is shown"
     return (

@@ -14,10 +14,9 @@ from sgzone.review.where.summary import TOTAL
 from sgzone.stats.verdict import OPEN, side_of
 from sgzone.terms import HOLED, NOT_ENOUGH
 from sgzone.units import FT_PER_YD
-from sgzone.words.digits import DAGGER, PUBLISHED, interval_words, listed, number
-from sgzone.words.say import Say
+from sgzone.words.digits import DAGGER, PUBLISHED, interval_words, listed, number, rows
+from sgzone.words.say import Say, Words
 
-Words = tuple[str, ...]
 NEAR_LIES = ("green", "fringe")
 LUCK_SO_FAR = "lowest first, an order of luck so far"
 
@@ -145,14 +144,9 @@ def parts_alt(parts: pd.DataFrame, say: Say) -> str:
     """Return the chart by part in words."""
     ranges = interval_words(parts["low_per_round"], parts["high_per_round"], 2)
     said = [
-        f"{part} {number(value, 2, signed=True)} ({ends}), {verdict}"
-        for part, value, ends, verdict in zip(
-            _named(parts["part"], say),
-            parts["gained_per_round"],
-            ranges,
-            parts["verdict"],
-            strict=True,
-        )
+        f"{say.parts[row.part]} {number(row.gained_per_round, 2, signed=True)} ({row.ends}), "
+        f"{row.verdict}"
+        for row in rows(parts.assign(ends=ranges))
     ]
     return f"Bars of strokes gained per round by part: {'; '.join(said)}."
 

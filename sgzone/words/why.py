@@ -6,9 +6,8 @@ import pandas as pd
 
 from sgzone.review.why.split import largest_causes
 from sgzone.terms import CAUSE_WORDS
-from sgzone.words.digits import count, number
-from sgzone.words.practice import Words
-from sgzone.words.say import Say
+from sgzone.words.digits import count, number, rows
+from sgzone.words.say import Say, Words
 
 READ_WHY = (
     "Bars: what each cause costs a shot, split by proximity and missed greens; right of the line "
@@ -75,12 +74,12 @@ def why_lead(why: pd.DataFrame, say: Say) -> Words:
     return (f"The largest cause, where it can be named. {first[0].upper()}{first[1:]}.",)
 
 
-def cause_alt(rows: pd.DataFrame) -> str:
+def cause_alt(causes: pd.DataFrame) -> str:
     """Return one part's causes in words."""
-    sums = rows[rows["column"] == "total"]
+    sums = causes[causes["column"] == "total"]
     said = [
-        f"{CAUSE_WORDS[factor]} {number(value, 3, signed=True)}"
-        for factor, value in zip(sums["factor"], sums["loss_per_shot"], strict=True)
+        f"{CAUSE_WORDS[row.factor]} {number(row.loss_per_shot, 3, signed=True)}"
+        for row in rows(sums)
     ]
     return f"Bars of strokes lost per shot by cause: {'; '.join(said)}."
 

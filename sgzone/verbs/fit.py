@@ -13,6 +13,7 @@ from sgzone.errors import CallError, DataError
 from sgzone.harmless import named
 from sgzone.verbs.options import chosen, db_option, format_option, say_not_claimed
 from sgzone.verbs.show import emit, say
+from sgzone.words.digits import count
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -117,10 +118,9 @@ def _write(fitted: Benchmark, output: Output) -> None:
 def _say_made(fitted: Benchmark, rows: pd.DataFrame, base: str, file: Path) -> None:
     from sgzone.words.benchmark import own_curve
 
-    who = f"{len(fitted.players)} player{'' if len(fitted.players) == 1 else 's'}"
     say(
         f"Saved {fitted.name}: {len(rows)} strokes of {rows['round_key'].nunique()} rounds by "
-        f"{who}, from {named(base)}; wrote {named(file)}."
+        f"{count(len(fitted.players), 'player')}, from {named(base)}; wrote {named(file)}."
     )
     if len(fitted.players) == 1:
         say(own_curve(fitted.players[0]))

@@ -17,7 +17,6 @@ READ_FITTED = (
     READ_KNOTS,
 )
 
-
 TOO_FEW_TO_TRY = f"Fewer than {MIN_ROUNDS} rounds: how well it predicts cannot be said."
 
 

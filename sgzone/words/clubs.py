@@ -16,7 +16,6 @@ READ_LADDER = (
     "are marked; unclear: two swings not shown to be apart.",
 )
 
-
 READ_NUMBERS = (
     "Line: the swing with the fewest strokes to hole out from each number, named where it changes; "
     "the other marks are the second and third.",
@@ -24,30 +23,24 @@ READ_NUMBERS = (
     "Where marks lie on one another it hardly matters what is hit.",
 )
 
-
 MOST_GAPS = 10  # named in one sentence
 
-
 CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
-
 
 NO_CLUBS = (
     "No stroke says with which club and swing it was hit and how far it carried (club, swing and "
     "carry_yd of the card), so stock swings cannot be shown."
 )
 
-
 READ_SWINGS = (
     "Carries in calm air on the level. Spreads (sd) at that carry, adjusted for few shots.",
     "From good lies. Other shots than these are in --source course, test or range balls.",
 )
 
-
 READ_QUESTIONS = ("A gap of 0.10 strokes is settled by about that many shots of each kind.",)
 READ_BAG = (CLUB_ADVICE,)
 READ_WEAR = (WEAR, CLUB_ADVICE)
 READ_CHANGES = (WEAR,)
-
 
 TITLES = {
     None: "Stock swings from {source} shots, intervals {sure}",
@@ -59,7 +52,6 @@ TITLES = {
     "changes": "Before and after a club was replaced, intervals {sure}",
 }
 """Detail of ``sgzone clubs`` (None: the ladder) -> what its table is."""
-
 
 QUESTION_WORDS = {
     "face": "clean or dirty face",

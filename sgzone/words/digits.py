@@ -6,11 +6,12 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from statistics import NormalDist
-from typing import Any
-
-import pandas as pd
+from typing import TYPE_CHECKING, Any
 
 from sgzone.terms import NOT_ENOUGH
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 MINUS = "−"
 DAGGER = "†"

@@ -11,22 +11,18 @@ from sgzone.words.say import Say, Words
 
 HOVER_GRID = "Hover for the value as played, with its interval."
 
-
 READ_GRID = (
     "Strokes gained per shot, adjusted for few shots; n is the number of shots.",
     "Grey cells have too few for a value.",
     HOVER_GRID,
 )
 
-
 GRID_IS_NOISY = (
     "With this many cells one or two stand out by luck: look for a row or a column, not for one "
     "cell."
 )
 
-
 MANY_CELLS = 10
-
 
 NO_GRID = "There are no strokes to set in a grid."
 

@@ -33,7 +33,6 @@ COLOPHON = (
     "Lab, BSD 3-Clause licence), which stand in this file. It asks nothing of the network.",
 )
 
-
 IN_METRES = (
     f"Parts and distances are cut at whole yards and feet (the zone at {Say().zone}, "
     f"{Say(METRIC).length(ZONE_FT, 'ft', 2)}); their edges are shown in rounded metres."

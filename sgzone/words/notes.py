@@ -14,6 +14,7 @@ from sgzone.review.why import split
 from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
 from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
 from sgzone.words.cautions import RULES
+from sgzone.words.digits import count
 from sgzone.words.number import played
 from sgzone.words.say import Say
 
@@ -36,11 +37,6 @@ def joined(*said: str) -> str:
     return "; ".join(filter(None, said))
 
 
-def strokes(number: int) -> str:
-    """Return ``1 stroke``, ``2 strokes``."""
-    return f"{number} stroke{'s' if number > 1 else ''}"
-
-
 def of_cell(row: Row, _: Say) -> str:
     """Return the note of a cell of a summary."""
     return joined(
@@ -52,8 +48,8 @@ def of_cell(row: Row, _: Say) -> str:
 def left_out(row: Row) -> str:
     """Return how many strokes of a cell have no value, by why; empty where all have one."""
     return joined(
-        f"{strokes(row.unended)} without an end, left out" if row.unended else "",
-        f"{strokes(row.unvalued)} for which the benchmark has no value, left out"
+        f"{count(row.unended, 'stroke')} without an end, left out" if row.unended else "",
+        f"{count(row.unvalued, 'stroke')} for which the benchmark has no value, left out"
         if row.unvalued
         else "",
     )
@@ -65,13 +61,9 @@ def of_count(row: Row, _: Say) -> str:
         f"{row.gifts} by a conceded putt" if row.gifts else "",
         f"{row.given_up} picked up, counted as missed" if row.given_up else "",
         f"{row.open} conceded off the green, left out" if row.open else "",
-        _holes(row.conceded, "conceded"),
-        _holes(row.picked_up, "picked up"),
+        f"{count(row.conceded, 'hole')} conceded, left out" if row.conceded else "",
+        f"{count(row.picked_up, 'hole')} picked up, left out" if row.picked_up else "",
     )
-
-
-def _holes(number: int, what: str) -> str:
-    return f"{number} hole{'' if number == 1 else 's'} {what}, left out" if number else ""
 
 
 def of_cause(row: Row, say: Say) -> str:

@@ -17,15 +17,14 @@ from sgzone.words.say import Say, Words
 
 READ_HOURS = ("Dot: the share of the hours, with its 90% interval. Ring: in proportion to loss.",)
 
-
 READ_HOURS_NOW = ("Bar: the hours now, by the practice log.",)
 
-
-NO_PLAN = "There are too few strokes to plan from: a plan needs at least 10 over 5 rounds."
-
+NO_PLAN = (
+    f"There are too few strokes to plan from: a plan needs at least {MIN_SHOTS} over {MIN_ROUNDS} "
+    "rounds."
+)
 
 NO_STROKES = "No strokes to plan from in this selection."
-
 
 NO_LOSS = "No part loses strokes to this level: the hours are split equally."
 NONE_SHOWN = (
@@ -37,12 +36,10 @@ NO_BASELINE = (
 )
 AGREE = "Three things to agree on between coach and player. From these strokes, to start with:"
 
-
 AGREE_NOTHING = (
     "These strokes do not single anything out. Agree what to measure next: distances first, then "
     "where balls finish, short or long and left or right."
 )
-
 
 SPLITS = f"What each split may win back. {ASSUMPTIONS}"
 

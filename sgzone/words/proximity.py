@@ -14,21 +14,17 @@ READ_FINISH = (
     "One mark a stroke. The scale is stretched near the hole, and panels differ in scale.",
 )
 
-
 READ_PROXIMITY = (
     *READ_FINISH,
     "A ball on the green gained below the dashed line and lost above it.",
 )
-
 
 HALF_IS_NOT_ENOUGH = (
     "Half the balls inside break-even is not enough to be level: a missed green costs more than a "
     "close ball wins."
 )
 
-
 NO_PROXIMITY = "No stroke at a green has a known finish, so proximity cannot be shown."
-
 
 NO_BREAK_EVEN = (
     "This benchmark has no break-even proximity, because it lacks the green or the lies; the "

@@ -18,7 +18,7 @@ from sgzone.stats.verdict import (
     SURE,
     side_of,
 )
-from sgzone.terms import NOT_ENOUGH
+from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
 from sgzone.words.digits import count, estimate, listed, span
 from sgzone.words.say import Say
 from sgzone.words.where import _named
@@ -100,8 +100,8 @@ def _too_few(parts: pd.DataFrame, say: Say) -> str:
         return "Write down more rounds before asking where strokes go."
     name, shots = say.parts[most.iloc[0]["part"]], int(most.iloc[0]["shots"])
     return (
-        f"The part with the most strokes is {name} ({shots}); a verdict needs 10 strokes over 5 "
-        "rounds, so this page shows counts and draws no conclusion."
+        f"The part with the most strokes is {name} ({shots}); a verdict needs {MIN_SHOTS} strokes "
+        f"over {MIN_ROUNDS} rounds, so this page shows counts and draws no conclusion."
     )
 
 

@@ -11,20 +11,16 @@ from sgzone.words.say import Say, Words
 
 READ_PAIRS = ("Dot and ring: strokes gained per round, each with its interval as a line.",)
 
-
 NO_DIFFERENCE = "Nothing can be set side by side: no part has strokes on both sides."
-
 
 SAME_STROKES = (
     "Both values come from the same strokes, so the difference tells the benchmarks apart, not the "
     "player, and has no interval."
 )
 
-
 COURSES = (
     "Different courses, greens and weather do not compare: part of any difference is theirs.",
 )
-
 
 FIELD_NOTES = (
     "0 is the mean player of the pool. Players share a pool where rounds on the same course",

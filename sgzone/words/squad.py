@@ -17,7 +17,6 @@ READ_SQUAD = (
     "grey not settled. The thin line is the interval.",
 )
 
-
 PRIVATE = (
     "For the coach. It stays private: a page of this report goes to its own player and to nobody "
     "else without consent.",
@@ -25,14 +24,11 @@ PRIVATE = (
     *COURSES,
 )
 
-
 BY_INITIALS = "Players are shown by initials; the list of who is who stays with the coach."
-
 
 OWN_REPORT = (
     "Whether a verdict hangs on how distances were measured stands in the player's own report."
 )
-
 
 NO_PLAYERS = "There are no rounds in this selection, so there is no squad to show."
 

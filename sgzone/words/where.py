@@ -20,21 +20,17 @@ from sgzone.words.say import Say, Words
 NEAR_LIES = ("green", "fringe")
 LUCK_SO_FAR = "lowest first, an order of luck so far"
 
-
 READ_PARTS = (
     "Orange bars, left of the line: strokes lost per round; blue bars, right of it: gained.",
     "The thin line is the interval, the words are the verdict.",
 )
-
 
 LEANS = (
     "holds 0, yet the verdict names a side: it is about the value adjusted for few shots, which "
     "leans on the player's other parts."
 )
 
-
 GREY_PARTS = "Grey bars: neither is shown, or too few shots to judge."
-
 
 MARKED = {
     "some": f"{DAGGER} The benchmark's value here is not published but fitted, derived, "
@@ -42,7 +38,6 @@ MARKED = {
     "all": f"{DAGGER} No benchmark value here is published: they are fitted, derived, "
     "extrapolated or uncertain; the numbers say which.",
 }
-
 
 WITHOUT_A_SEASON_FILE = (
     "Verdicts are not rerun under measuring errors, nor unfinished holes counted, without a season "

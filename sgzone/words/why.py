@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pandas as pd
 
+from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
 from sgzone.review.why.split import largest_causes
 from sgzone.terms import CAUSE_WORDS
 from sgzone.words.digits import count, number, rows
@@ -15,7 +16,6 @@ READ_WHY = (
     "Causes add up to the total. A bar to the left is a real saving and is not cut off.",
 )
 
-
 TITLES = {
     None: "Why strokes go against {against}: loss > 0 costs strokes, intervals {sure}",
     "misses": "The miss that hurts, against {against}, intervals {sure}",
@@ -26,27 +26,22 @@ TITLES = {
 }
 """Detail of ``sgzone why`` (None: the causes) -> what its table is."""
 
-
 READ_MISS = (
     "Distance from the hole (cross), seen along the line of the shot. The lines hold half and 80% "
     "of a normal pattern.",
 )
-
 
 WHY_RESTS = (
     "The benchmark's own spread is modelled, with an assumed ratio of side to depth; sgzone why "
     "--detail ratio shows how much hangs on it.",
 )
 
-
 READ_CAUSES = ("Causes add up to the total of their part.", *WHY_RESTS)
-
 
 NO_WHY = (
     "Too few strokes say where the ball finished, short or long and left or right (depth_ft and "
-    "side_ft of the card), to say why: 30 a part are needed."
+    f"side_ft of the card), to say why: {MIN_SPLIT} a part are needed."
 )
-
 
 NO_MISSES = (
     "No stroke says where the ball finished, short or long and left or right (depth_ft and side_ft "
@@ -63,7 +58,9 @@ def why_lead(why: pd.DataFrame, say: Say) -> Words:
     """Return the largest cause of each part that has the shots to name one."""
     causes = largest_causes(why)
     if not causes:
-        return ("No part has the 80 shots with direction that naming a largest cause needs.",)
+        return (
+            f"No part has the {MIN_RANK} shots with direction that naming a largest cause needs.",
+        )
     totals = why[why["column"] == "total"].set_index(["part", "factor"])["loss_per_round"]
     said = [
         f"{say.parts[part]}: {CAUSE_WORDS[factor]}, "

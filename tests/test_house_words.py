@@ -68,6 +68,26 @@ def _takers(tree: ast.Module) -> Iterator[tuple[str, set[str]]]:
             yield node.name, {ast.unparse(field) for field in fields}
 
 
+def said_in_place(code: str) -> list[str]:
+    """Return the titles and notes that a module writes itself, in a call or under their name."""
+    found: list[tuple[str, ast.expr]] = []
+    for node in ast.walk(ast.parse(code)):
+        if isinstance(node, ast.Call):
+            found += [(word.arg or "", word.value) for word in node.keywords]
+        elif isinstance(node, ast.Assign):
+            found += [(ast.unparse(target), node.value) for target in node.targets]
+    return [name for name, value in found if name in ("title", "notes") and _writes(value)]
+
+
+def _writes(value: ast.expr) -> bool:
+    """Return whether a value is a text, or may be one, or holds one."""
+    if isinstance(value, ast.IfExp):
+        return _writes(value.body) or _writes(value.orelse)
+    if isinstance(value, ast.Tuple | ast.List):
+        return any(map(_writes, value.elts))
+    return isinstance(value, ast.JoinedStr | ast.Constant) and ast.unparse(value) != "None"
+
+
 def _where(found: Callable[[str], list[str]]) -> set[str]:
     """Return the modules in which something is found."""
     return {
@@ -99,6 +119,31 @@ def test_lies_are_named_in_few_places_and_in_no_more() -> None:
     }
     assert found - NAME_LIES == set(), "ask terms what is true of the lie"
     assert NAME_LIES - found == set(), "these name no lie any more: take them off the list"
+
+
+def test_a_verb_lets_words_say_its_titles_and_notes() -> None:
+    said = {path for path in _where(said_in_place) if path.startswith("verbs/")}
+    assert said == {"verbs/files.py"}, "its title counts rounds and names the file"
+
+
+@pytest.mark.parametrize(
+    "code",
+    [
+        'emit(table, fmt, "counts", title=f"Plain counts, intervals {level:.0%}")',
+        'title = "The bag"',
+        'notes = ["Each round was predicted.", more]',
+        'emit(table, notes=("0 is the mean player.",) if len(table) else ())',
+    ],
+)
+def test_a_title_written_in_a_verb_is_seen(code: str) -> None:
+    assert said_in_place(code)
+
+
+@pytest.mark.parametrize(
+    "code", ["title = words.title(detail)", "emit(table, title=None, notes=(RULES,))"]
+)
+def test_a_title_from_words_is_none(code: str) -> None:
+    assert not said_in_place(code)
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,9 @@ import pandas as pd
 
 from sgzone.clubs.consistency import QUESTIONS
 from sgzone.terms import NOT_ENOUGH
+from sgzone.verbs import clubs, why
 from sgzone.words import clubs as words
+from sgzone.words import why as why_words
 from sgzone.words.notes import noted
 from sgzone.words.say import Say
 
@@ -30,6 +32,11 @@ def test_the_first_reminder_reached_is_said() -> None:
 
 def test_every_question_has_words() -> None:
     assert tuple(words.QUESTION_WORDS) == QUESTIONS
+
+
+def test_every_detail_has_a_title() -> None:
+    assert set(words.TITLES) == {None, *clubs.DETAILS}
+    assert set(why_words.TITLES) == {None, *why.DETAILS}
 
 
 def test_thin_rows_say_so() -> None:

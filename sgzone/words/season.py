@@ -106,10 +106,10 @@ def _too_few(parts: pd.DataFrame, say: Say) -> str:
 
 
 def _where(parts: pd.DataFrame, say: Say) -> str:
-    side, strengths = parts["verdict"].map(side_of), parts["verdict"].map(STRENGTHS)
+    sides, strengths = parts["verdict"].map(side_of), parts["verdict"].map(STRENGTHS)
     for strength, lead in ((SURE, ""), (LIKELY, "Nothing is a clear loss or gain; ")):
-        losses = parts[(side == LOSS) & (strengths == strength)]
-        gains = parts[(side == GAIN) & (strengths == strength)].iloc[::-1]
+        losses = parts[(sides == LOSS) & (strengths == strength)]
+        gains = parts[(sides == GAIN) & (strengths == strength)].iloc[::-1]
         said = [
             _most(rows, side, strength, say)
             for rows, side in ((losses, LOSS), (gains, GAIN))

@@ -1,4 +1,4 @@
-"""Sentences of the other kinds of report: the last weeks, a squad, two seasons side by side."""
+"""Sentences about a squad."""
 
 from __future__ import annotations
 

@@ -1,7 +1,4 @@
-"""Every sentence the report can say, with its variants for weak evidence.
-
-A loss is said as strokes lost, never as a minus.
-"""
+"""Sentences on where strokes are won and lost: parts, summaries, single strokes."""
 
 from __future__ import annotations
 

@@ -9,8 +9,6 @@ from dataclasses import dataclass
 from math import inf
 from typing import Any
 
-from sgzone.units import FT_PER_YD, M_PER_FT
-
 HOLED = "holed"
 HOLED_NUMBER = 8
 """What the season file keeps where a ball's next place is the hole; the lies have the others."""
@@ -184,56 +182,6 @@ PARTS = (
 )
 PART_NAMES = tuple(part.name for part in PARTS)
 PART_WORDS = {part.name: part.words for part in PARTS}
-
-_WHOLE_FROM_M = 2.0
-
-
-def part_words(units: str = "yards") -> dict[str, str]:
-    """Return each part in words; with ``metric`` its edges in rounded metres.
-
-    >>> part_words("metric")["pitch_30_50"]
-    'pitch 27-46 m'
-    """
-    return PART_WORDS if units != "metric" else {part.name: _metric_part(part) for part in PARTS}
-
-
-def band_words(units: str = "yards") -> dict[str, str]:
-    """Return each band in words; with ``metric`` its edges in rounded metres.
-
-    >>> band_words("metric")["0-5 ft"]
-    '0-1.5 m'
-    """
-    if units != "metric":
-        return {name: name for name in BAND_NAMES}
-    return {band.name: f"{_metres(band.low_ft, band.high_ft)} m" for band in BANDS}
-
-
-def zone_words(units: str = "yards") -> str:
-    """Return how far the zone reaches, in words."""
-    return f"{metres(ZONE_FT)} m" if units == "metric" else f"{ZONE_FT / FT_PER_YD:.0f} yards"
-
-
-def metres(feet: float) -> str:
-    """Return an edge in metres as it is said: whole from two metres on, else to a tenth.
-
-    The edge itself stays where it is, on a whole foot.
-    """
-    length = feet * M_PER_FT
-    return f"{length:.{int(0 < length < _WHOLE_FROM_M)}f}"
-
-
-def _metres(low_ft: float, high_ft: float) -> str:
-    return f"{metres(low_ft)}+" if high_ft == inf else f"{metres(low_ft)}-{metres(high_ft)}"
-
-
-def _metric_part(part: Part) -> str:
-    kind = part.words.split()[0]
-    if kind == part.words:  # recovery is said without its range
-        return part.words
-    if part.high_ft == inf:
-        return f"{kind} {metres(part.low_ft)} m and up"
-    return f"{kind} {_metres(part.low_ft, part.high_ft)} m"
-
 
 CAUSE_WORDS = {
     "long_short_bias": "tends short/long",

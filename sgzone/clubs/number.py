@@ -24,6 +24,7 @@ from sgzone.review.why.reference import ASSUMPTIONS
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.quadrature import POINTS, Kind, Points, miss_points
 from sgzone.stats.resample import SEED
+from sgzone.stats.verdict import BEST, COSTS, EQUAL, TOO_CLOSE
 from sgzone.terms import DEFAULT_LEVEL, SWING_LIE, SWING_LIES
 from sgzone.units import FT_PER_YD
 
@@ -41,7 +42,6 @@ NUMBER_COLUMNS = (
     "lean_ft",
     *FACTS,
 )
-BEST, EQUAL, TOO_CLOSE, COSTS = "best", "equal here", "too close to separate", "costs more"
 EQUAL_WITHIN = 0.02
 """Strokes within which options are equal here."""
 NEAR_YD = 12.0

@@ -101,13 +101,13 @@ def quarter_hours(plan: Plan, week: int = 1, seed: int = SEED) -> dict[str, int]
     return {str(part): int(n) for part, n in zip(plan.table["part"], units, strict=True) if n}
 
 
-def _sessions(units: dict[str, int]) -> list[list[str]]:
+def _sessions(quarters: dict[str, int]) -> list[list[str]]:
     """Deal quarter hours round the sessions, so that each mixes parts and lasts 30 to 60 min."""
-    total = sum(units.values())
+    total = sum(quarters.values())
     if not total:
         return []
     sessions: list[list[str]] = [[] for _ in range(-(-total // SESSION_UNITS))]
-    dealt = [part for part, n in sorted(units.items(), key=lambda u: -u[1]) for _ in range(n)]
+    dealt = [part for part, n in sorted(quarters.items(), key=lambda u: -u[1]) for _ in range(n)]
     for place, part in enumerate(dealt):
         sessions[place % len(sessions)].append(part)
     return sessions

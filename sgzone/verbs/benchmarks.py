@@ -31,10 +31,6 @@ if TYPE_CHECKING:
     from sgzone.writing import Reads
 
 
-BETWEEN = "Between these points the curve is a monotone cubic; `--at` reads off one value."
-SOURCES = "`sgzone sources` spells the sources out."
-
-
 @click.command()
 @click.argument("name", required=False)
 @click.option("--at", "place", help='One value, such as "fairway 100", "green 14" or "sand 12 m".')
@@ -57,7 +53,7 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
 
     from sgzone.benchmarks import at
     from sgzone.benchmarks.saved import in_store, saved_names
-    from sgzone.words.benchmark import not_claimed
+    from sgzone.words.benchmark import READ_KNOTS, READ_SOURCES, not_claimed
     from sgzone.words.say import Say
 
     reads = _check_chart(chart, db, name)
@@ -74,13 +70,13 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
     if place is not None:
         lie, feet, unit = _place(place)
         rows = pd.concat([at(one, lie, feet, unit) for one in chosen], ignore_index=True)
-        emit(rows, fmt, "curve", notes=[*plain, SOURCES])
+        emit(rows, fmt, "curve", notes=[*plain, READ_SOURCES])
     elif name:
         knots = chosen[0].knots.copy()
         knots.insert(0, "benchmark", chosen[0].name)
-        emit(knots, fmt, "curve", notes=[*plain, BETWEEN, SOURCES])
+        emit(knots, fmt, "curve", notes=[*plain, READ_KNOTS, READ_SOURCES])
     else:
-        emit(_listing(chosen), fmt, "benchmarks", notes=[*plain, SOURCES])
+        emit(_listing(chosen), fmt, "benchmarks", notes=[*plain, READ_SOURCES])
 
 
 def _season(db: Path, name: str | None) -> Store:
@@ -94,6 +90,7 @@ def _season(db: Path, name: str | None) -> Store:
 
 def _show_fitted(store: Store, fitted: Benchmark, fmt: str) -> None:
     from sgzone.benchmarks.saved import in_store, strokes_of
+    from sgzone.words.benchmark import READ_FITTED, fitted_title
 
     base, _, players = strokes_of(store, fitted.name)
     start = in_store(store, base)
@@ -101,12 +98,8 @@ def _show_fitted(store: Store, fitted: Benchmark, fmt: str) -> None:
     feet = [to_ft(d, unit) for d, unit in zip(knots["distance"], knots["unit"], strict=True)]
     knots["base"] = start.expected(knots["lie"].to_numpy(object), feet)
     knots.insert(0, "benchmark", fitted.name)
-    title = f"{fitted.name}, fitted to strokes of {len(players)} players, beside {base}"
-    notes = [
-        "Intervals 90%; none where no stroke was seen from that lie. n: strokes nearest to it.",
-        BETWEEN,
-    ]
-    emit(knots, fmt, "fitted", title=title, notes=notes)
+    title = fitted_title(fitted.name, len(players), base)
+    emit(knots, fmt, "fitted", title=title, notes=READ_FITTED)
 
 
 def _check_chart(file: Path | None, db: Path, name: str | None) -> Reads:
@@ -143,14 +136,10 @@ def _draw(store: Store, name: str | None, file: Path, reads: Reads) -> None:
 def sources(fmt: str) -> None:
     """List every published figure in use and where it comes from."""
     from sgzone.benchmarks.sources import cited_figures
+    from sgzone.words.benchmark import works
 
     figures = cited_figures()
-    works = figures.drop_duplicates("source")
-    notes = [
-        f"{work.source}: {work.authors} ({work.year}). {work.title} {work.where} [{work.studied}]"
-        for work in works.itertuples()
-    ]
-    emit(figures, fmt, "figures", notes=notes)
+    emit(figures, fmt, "figures", notes=works(figures))
 
 
 def _listing(chosen: list[Benchmark]) -> pd.DataFrame:

@@ -10,13 +10,14 @@ import click
 from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.terms import AROUND
-from sgzone.units import M_PER_YD
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.options import number as kind_of
 from sgzone.verbs.show import emit, say, tell
 
 if TYPE_CHECKING:
+    import pandas as pd
+
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
     from sgzone.writing import Reads
@@ -73,79 +74,49 @@ def clubs(
     remind_months: float | None,
 ) -> None:
     """Show stock carries, their spread, and the ladder's gaps and overlaps."""
+    from sgzone.clubs.wear import bag
+    from sgzone.words import clubs as words
+
     refuse_idle(f"--detail {detail}" if detail else "the ladder", _IDLE[detail])
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)
         if detail == "bag":
-            _bag(store, selection, ask, remind_shots, remind_months)
-        elif detail is None or detail == "cover":
-            _ladder(store, selection, ask, source, gap, detail)
+            table = words.reminded(bag(store, selection, remind_shots, remind_months))
+            notes: tuple[str, ...] = words.READ_BAG
         else:
-            _behind(store, selection, ask, source, detail)
+            table, notes = _table(store, selection, ask, source, gap, detail)
+    title = words.title(detail, source, ask.benchmark, ask.say)
+    answer = "questions" if detail == "changes" else detail or "clubs"
+    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)
 
 
-def _ladder(
+def _table(
     store: Store, selection: Selection, ask: Ask, source: str, gap: float, detail: str | None
-) -> None:
+) -> tuple[pd.DataFrame, tuple[str, ...]]:
+    """Return the table that was asked for and what to know of it."""
+    from sgzone.clubs.consistency import consistency, questions
     from sgzone.clubs.cover import cover
-    from sgzone.clubs.stock import COVER_YD
     from sgzone.clubs.stock import clubs as ladder_of
+    from sgzone.clubs.wear import changes, wear
+    from sgzone.words import clubs as words
     from sgzone.words.notes import noted
 
-    ladder = ladder_of(store, ask.benchmark, selection, ask.level, source, gap)
+    game = (store, ask.benchmark, selection, ask.level)
+    if detail == "consistency":
+        table = noted(consistency(store, selection, ask.level, source), "consistency")
+        return table, ()
+    if detail == "questions":
+        return words.questions(questions(*game), ask.in_notes), words.READ_QUESTIONS
+    if detail == "wear":
+        return noted(wear(*game), "wear"), words.READ_WEAR
+    if detail == "changes":
+        return noted(changes(*game), "compare", ask.in_notes), words.READ_CHANGES
+    ladder = ladder_of(*game, source, gap)
     if detail == "cover":
         table = cover(store, ladder, selection)
-        alone, whole = table["uncovered"].sum(), table["strokes"].sum()
-        near = f"{COVER_YD * M_PER_YD:.1f} m" if ask.units == "metric" else f"{COVER_YD:g} yd"
-        notes = [f"{alone} of {whole} strokes start farther than {near} from every stock swing."]
-        title = f"Your numbers against your stock swings ({source})"
-        emit(table, ask.fmt, "cover", ask.say, title=title, notes=notes if whole else ())
-        return
-    said = (
-        "Carries in calm air on the level. Spreads (sd) at that carry, adjusted for few shots.",
-        "From good lies. Other shots than these are in --source course, test or range balls.",
-    )
-    title = f"Stock swings from {source} shots, intervals {ask.level:.0%}"
-    ladder = noted(ladder, "clubs")
-    emit(ladder, ask.fmt, "clubs", ask.say, title=title, notes=said if len(ladder) else ())
-
-
-def _bag(
-    store: Store, selection: Selection, ask: Ask, shots: int | None, months: float | None
-) -> None:
-    from sgzone.clubs.wear import bag
-    from sgzone.words.cautions import CLUB_ADVICE
-
-    table = bag(store, selection, shots, months)
-    title = "The bag, by what is in the file"
-    emit(table, ask.fmt, "bag", ask.say, title=title, notes=[CLUB_ADVICE])
-
-
-def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: str) -> None:
-    from sgzone.clubs.consistency import consistency, questions
-    from sgzone.clubs.wear import changes, wear
-    from sgzone.words.cautions import CLUB_ADVICE, WEAR
-
-    ends = f"intervals {ask.level:.0%}"
-    units = ask.units if ask.fmt == "table" else "yards"
-    notes: list[str] = []
-    if detail == "consistency":
-        table = consistency(store, selection, ask.level, source)
-        answer, title = "consistency", f"How alike strikes are ({source}), {ends}"
-    elif detail == "questions":
-        table = questions(store, ask.benchmark, selection, ask.level, units)
-        answer, title = "questions", f"Questions to settle, against {ask.benchmark}, {ends}"
-        notes = ["A gap of 0.10 strokes is settled by about that many shots of each kind."]
-    elif detail == "wear":
-        table = wear(store, ask.benchmark, selection, ask.level)
-        answer, title = "wear", f"Change per 100 shots with a club, {ends}"
-        notes = [WEAR, CLUB_ADVICE]
-    else:
-        table = changes(store, ask.benchmark, selection, ask.level, units)
-        answer, title = "questions", f"Before and after a club was replaced, {ends}"
-        notes = [WEAR]
-    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)
+        return table, words.uncovered(table, ask.say)
+    return noted(ladder, "clubs"), words.READ_SWINGS if len(ladder) else ()
 
 
 @click.command()
@@ -209,18 +180,16 @@ def _number(
     store: Store, selection: Selection, ask: Ask, yards: float, how: dict[str, Any]
 ) -> None:
     from sgzone.clubs.number import plan_number
-    from sgzone.words.cautions import RULES
+    from sgzone.words import number as words
     from sgzone.words.notes import options
-    from sgzone.words.number import sentence
 
     table = plan_number(store, yards, ask.benchmark, selection, ask.level, **how)
-    said = sentence(table, yards, ask.say)
-    title = f"From the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
     if ask.fmt == "table":
-        tell(said)
-    table = options(table, ask.say if ask.fmt == "table" else None)
-    notes = (f"Interval {ask.level:.0%} of the difference: how well the swings are known.", RULES)
-    emit(table, ask.fmt, "number", ask.say, title=title, notes=notes if len(table) else ())
+        tell(words.sentence(table, yards, ask.say))
+    title = words.title(how["lie"], how["source"], ask.benchmark)
+    notes = words.number_notes(ask.say) if len(table) else ()
+    table = options(table, ask.in_notes)
+    emit(table, ask.fmt, "number", ask.say, title=title, notes=notes)
 
 
 def _check_out(file: Path | None, ask: Ask) -> Reads:
@@ -245,20 +214,21 @@ def _sheet(
     reads: Reads,
 ) -> None:
     from sgzone.clubs.sheet import number_sheet, numbers_of
+    from sgzone.words import number as words
     from sgzone.words.cautions import RULES
     from sgzone.words.notes import options
 
     numbers = numbers_of(given["from_"], given["to"], given["step"])
     sheet = number_sheet(store, numbers, ask.benchmark, selection, ask.level, **how)
+    asked = (how["lie"], how["source"], ask.benchmark)
     if given["out"]:
         from sgzone.report.paper.pocket_card import write_sheet
 
-        name = selection.player or "nobody"
-        said = f"{name}, from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
+        said = words.card_subtitle(selection.player, *asked)
         out: Path = given["out"]
         path = write_sheet(options(sheet), out, subtitle=said, units=ask.units, reads=reads)
         say(f"Wrote {named(path)}. {RULES}")
         return
-    title = f"Numbers from the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
-    sheet = options(sheet, ask.say if ask.fmt == "table" else None)
+    sheet = options(sheet, ask.in_notes)
+    title = words.sheet_title(*asked)
     emit(sheet, ask.fmt, "number", ask.say, title=title, notes=(RULES,))

@@ -13,15 +13,10 @@ from sgzone.verbs.show import emit
 def field(ask: Ask) -> None:
     """Compare players across courses: gained against those on the same course the same day."""
     from sgzone.questions import field_strength
+    from sgzone.words import sides as words
 
     with ask.store() as store:
         check_selection(store, ask.selection)
         table = field_strength(store, ask.benchmark, ask.selection, ask.level)
-    title = (
-        f"Gained per round against the field, course and day taken out; intervals {ask.level:.0%}"
-    )
-    notes = (
-        "0 is the mean player of the pool. Players share a pool where rounds on the same course",
-        "and day link them, also by way of others; between pools nothing can be compared.",
-    )
-    emit(table, ask.fmt, "field", ask.say, title=title, notes=notes if len(table) else ())
+    notes = words.FIELD_NOTES if len(table) else ()
+    emit(table, ask.fmt, "field", ask.say, title=words.field_title(ask.say), notes=notes)

@@ -13,6 +13,7 @@ from sgzone.errors import CallError, DataError
 from sgzone.harmless import named
 from sgzone.verbs.options import chosen, db_option, format_option, say_not_claimed
 from sgzone.verbs.show import emit, say
+from sgzone.words.digits import count
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -115,34 +116,29 @@ def _write(fitted: Benchmark, output: Output) -> None:
 
 
 def _say_made(fitted: Benchmark, rows: pd.DataFrame, base: str, file: Path) -> None:
-    who = f"{len(fitted.players)} player{'' if len(fitted.players) == 1 else 's'}"
+    from sgzone.words.benchmark import own_curve
+
     say(
         f"Saved {fitted.name}: {len(rows)} strokes of {rows['round_key'].nunique()} rounds by "
-        f"{who}, from {named(base)}; wrote {named(file)}."
+        f"{count(len(fitted.players), 'player')}, from {named(base)}; wrote {named(file)}."
     )
     if len(fitted.players) == 1:
-        say(
-            f"It is {fitted.players[0]}'s own: good for better or worse than usual (gained, trend, "
-            "compare); refused where the question is what costs that player strokes."
-        )
+        say(own_curve(fitted.players[0]))
 
 
 def _show_calibration(rows: pd.DataFrame, base: Benchmark, fmt: str) -> None:
     from sgzone.benchmarks.calibration import CALIBRATION_COLUMNS, MIN_ROUNDS, calibrate
+    from sgzone.words import benchmark as words
 
     if rows["round_key"].nunique() < MIN_ROUNDS:
         import pandas as pd
 
-        say(f"Fewer than {MIN_ROUNDS} rounds: how well it predicts cannot be said.")
+        say(words.TOO_FEW_TO_TRY)
         emit(pd.DataFrame(columns=CALIBRATION_COLUMNS), fmt, "calibration")
         return
     found = calibrate(rows, base, LEVEL)
-    notes = [
-        f"Error over all bands: {found.fitted_error:.3f} strokes fitted, {found.base_error:.3f} "
-        f"{base.name}; {found.chance:.3f} would be chance alone.",
-        f"Each round was predicted by a curve fitted to the others ({found.folds} groups).",
-    ]
-    title = f"Strokes to hole out: needed and expected, intervals {LEVEL:.0%}"
+    notes = words.calibration_notes(found, base.name)
+    title = words.calibration_title(LEVEL)
     emit(found.table, fmt, "calibration", title=title, notes=notes)
     if fmt != "table":
         say(notes[0])

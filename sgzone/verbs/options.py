@@ -16,6 +16,7 @@ from sgzone.bounds import BOUNDS, Bound
 from sgzone.errors import CallError
 from sgzone.season.selection import Selection
 from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
+from sgzone.units import Units
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 
@@ -103,7 +104,7 @@ class Ask:
     selection: Selection
     benchmark: str
     level: float
-    units: str
+    units: Units
     fmt: str
 
     @property
@@ -114,11 +115,11 @@ class Ask:
         return Say(self.units, self.level)
 
     @property
-    def said_plainly(self) -> Say:
-        """How the notes of csv and json are said: in the units of their column names."""
+    def in_notes(self) -> Say:
+        """How notes are said: those of csv and json in the units of their column names."""
         from sgzone.words.say import Say
 
-        return Say(level=self.level)
+        return self.say if self.fmt == "table" else Say(level=self.level)
 
     @contextmanager
     def store(self) -> Iterator[Store]:
@@ -216,7 +217,7 @@ def reading_options_but(*without: str) -> Callable[[Verb], Verb]:
             since: datetime | None,
             until: datetime | None,
             event: str | None,
-            units: str,
+            units: Units,
             benchmark: str = DEFAULT_BENCHMARK,
             level: float = DEFAULT_LEVEL,
             fmt: str = FORMATS[0],
@@ -252,5 +253,4 @@ def say_not_claimed(*names: str) -> None:
     from sgzone.words.benchmark import not_claimed
     from sgzone.words.say import Say
 
-    for sentence in not_claimed(names, Say()):
-        say(sentence)
+    say(*not_claimed(names, Say()))

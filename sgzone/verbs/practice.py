@@ -87,6 +87,7 @@ def practice(
 ) -> None:
     """Share out practice hours over the parts of the game, with every assumption in sight."""
     from sgzone.practice.plan import practice_plan
+    from sgzone.words import practice as words
 
     refuse_idle(*_idle(what_if, week, blocks=blocks))
     chosen = _settings(settings, ceiling, flags)
@@ -117,7 +118,7 @@ def practice(
             level=ask.level,
         )
         if not sum(plan.shots):
-            say("No strokes to plan from in this selection.")
+            say(words.NO_STROKES)
             emit(plan.table.iloc[:0], ask.fmt, "practice")
         elif week:
             _show_week(store, plan, level, selection, ask, week)
@@ -185,7 +186,7 @@ def _show_plan(
     title = words.plan_title(plan, level, ask.say)
     emit(plan_table(plan, detail=detail), "table", "practice", ask.say, title=title)
     notes = (*words.split_words(plan, ask.say), words.assumed(plan))
-    emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS_TITLE, notes=notes)
+    emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS, notes=notes)
     load = planned_load(practice_log(store, selection), plan.hours)
     tell(*words.load_note(load), *CAUTIONS)
 
@@ -209,12 +210,11 @@ def _show_blocks(
     store: Store, level: str, selection: Selection, settings: Settings, ask: Ask
 ) -> None:
     from sgzone.practice.test_blocks import block_change, rounds_to_show
-    from sgzone.words.practice import blocks_notes
+    from sgzone.words.practice import blocks_notes, blocks_title
 
     notes = blocks_notes(rounds_to_show(store, level, selection))
     table = block_change(store, level, selection, settings=settings, level=ask.level)
-    title = f"Test blocks of mixed numbers, {level}"
-    emit(table, ask.fmt, "blocks", ask.say, title=title, notes=notes)
+    emit(table, ask.fmt, "blocks", ask.say, title=blocks_title(level), notes=notes)
 
 
 def _show_week(
@@ -222,7 +222,7 @@ def _show_week(
 ) -> None:
     from sgzone.practice.log import planned_load, practice_log
     from sgzone.practice.sessions import week_plan
-    from sgzone.words.practice import load_note, week_notes
+    from sgzone.words.practice import load_note, week_notes, week_title
     from sgzone.words.week import week_page
 
     table, answer = week_plan(store, plan, level, selection, week), "week"
@@ -231,5 +231,4 @@ def _show_week(
     if ask.fmt == "table":
         table, answer = week_page(table, ask.say), "week_page"
     notes = (*week_notes(balls, level), *load_note(load), *CAUTIONS)
-    title = f"Week {week} of {plan.weeks:g}, {plan.hours:g} hours"
-    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)
+    emit(table, ask.fmt, answer, ask.say, title=week_title(plan, week), notes=notes)

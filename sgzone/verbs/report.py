@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
@@ -17,9 +17,6 @@ from sgzone.verbs.options import Ask, check_selection, number, reading_options_b
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
-
-if TYPE_CHECKING:
-    from sgzone.units import Units
 
 DEMO_FILES = ("season.csv", "practice_log.csv", "test_blocks.csv", "bag.csv")
 DEMO_DIR = Path("reports/demo")
@@ -79,8 +76,7 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         team = given["kind"] == "team"
         selection = ask.selection if team else the_player(store, ask.selection)
         check_selection(store, selection)
-        units: Units = "metric" if ask.units == "metric" else "yards"
-        made = write_report(files, store, ask.benchmark, selection, ask.level, units, **given)
+        made = write_report(files, store, ask.benchmark, selection, ask.level, ask.units, **given)
     for file in files:
         say(f"Wrote {named(file)}.")
         _warn_large(file, team=team)

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.harmless import named
-from sgzone.terms import NOT_ENOUGH, zone_words
 from sgzone.units import FT_PER_YD
 from sgzone.verbs.options import Ask, check_selection, reading_options, reading_options_but
 from sgzone.verbs.parquet import curve_of, source_option, stroke_files
@@ -18,7 +17,6 @@ if TYPE_CHECKING:
     import pandas as pd
 
     from sgzone.benchmarks import Benchmark
-    from sgzone.review.where.measuring import Measuring
     from sgzone.season.store import Store
 
 
@@ -42,6 +40,7 @@ if TYPE_CHECKING:
 def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
     """Show where strokes are won and lost, how sure that is, and what may be said of it."""
     from sgzone.review.where.keys import columns_of
+    from sgzone.words.where import summary_title
 
     columns = columns_of(by)
     if source is None:
@@ -49,21 +48,8 @@ def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
     else:
         table = _of_files(ask, columns, measuring, source)
     keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
-    emit(table, ask.fmt, "summary", ask.say, title=_title(table, keys, ask), keys=keys)
-
-
-def _title(table: pd.DataFrame, keys: list[str], ask: Ask) -> str:
-    """Return what the table is; an order of cells without a verdict is not called worst first."""
-    from sgzone.review.where.summary import TOTAL
-
-    cells = table[(table[keys] != TOTAL).all(axis=1)]
-    judged = cells.empty or (cells["verdict"] != NOT_ENOUGH).any()
-    sure = f"intervals {ask.level:.0%}, " if table["low"].notna().any() else ""
-    order = "worst loss per round first" if judged else "lowest first, an order of luck so far"
-    return (
-        f"Strokes gained inside {zone_words(ask.units)} against {ask.benchmark}; {sure}"
-        f"gained > 0 is good, a round is 18 holes, {order}"
-    )
+    title = summary_title(table, keys, ask.benchmark, ask.say)
+    emit(table, ask.fmt, "summary", ask.say, title=title, keys=keys)
 
 
 @click.command()
@@ -71,11 +57,12 @@ def _title(table: pd.DataFrame, keys: list[str], ask: Ask) -> str:
 def counts(ask: Ask) -> None:
     """Show the plain counts: up-and-downs, sand saves, greens hit, proximity, putts."""
     from sgzone.questions import counts as count
+    from sgzone.words.counts import counts_title
 
     with ask.store() as store:
         check_selection(store, ask.selection)
         table = count(store, ask.selection, ask.level)
-    emit(table, ask.fmt, "counts", ask.say, title=f"Plain counts, intervals {ask.level:.0%}")
+    emit(table, ask.fmt, "counts", ask.say, title=counts_title(ask.say))
 
 
 def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
@@ -83,6 +70,7 @@ def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
     from sgzone.questions import summarise
     from sgzone.review.where.counts import hole_endings
     from sgzone.scoring import scored
+    from sgzone.words.counts import holes_note
 
     with ask.store() as store:
         check_selection(store, ask.selection)
@@ -93,7 +81,7 @@ def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
             table = _measured(store, ask, columns, table)
         if ask.fmt == "table":
             table = _marked(table, curve, lambda: scored(store, curve, ask.selection))
-    _say_endings(endings)
+    say(*holes_note(endings))
     return table
 
 
@@ -102,6 +90,7 @@ def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.
     from sgzone.questions import summarise
     from sgzone.scoring.parquet import gained_reader
     from sgzone.season.parquet import ParquetStrokes
+    from sgzone.words.where import WITHOUT_A_SEASON_FILE
 
     def rows() -> pd.DataFrame:
         found: pd.DataFrame = gained_reader(strokes, curve, ask.selection).read_pandas()
@@ -115,10 +104,7 @@ def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.
     if table.empty:
         say(f"No strokes in {named(source)} for this selection.")
     if measuring:
-        say(
-            "Verdicts are not rerun under measuring errors, nor unfinished holes counted, without "
-            "a season file."
-        )
+        say(WITHOUT_A_SEASON_FILE)
     return table
 
 
@@ -143,40 +129,15 @@ def _marked(
 def _measured(store: Store, ask: Ask, by: list[str], table: pd.DataFrame) -> pd.DataFrame:
     """Return the table with whether each verdict survives measuring; say what was noticed."""
     from sgzone.review.where.measuring import MOST_STROKES, check_measuring
+    from sgzone.words.counts import disagreeing, heaped
+    from sgzone.words.where import not_rerun
 
     # A total beside cells counts every stroke a second time.
     twice = "total" in by and not {"total", "player"}.issuperset(by)
     strokes = int(table["shots"].sum()) // (1 + twice)
     if strokes > MOST_STROKES:
-        say(
-            f"{strokes} strokes: verdicts were not rerun under measuring errors (up to "
-            f"{MOST_STROKES}); choose a player or dates."
-        )
+        say(not_rerun(strokes))
         return table
     found = check_measuring(store, table, ask.benchmark, ask.selection, by)
-    _say_measuring(found)
+    say(*heaped(found.heaping), *disagreeing(found.disagree, found.checked))
     return table.assign(measuring=found.words)
-
-
-def _say_measuring(found: Measuring) -> None:
-    for row in found.heaping[found.heaping["heaped"]].itertuples():
-        say(
-            f"Distances {row.place}: {row.share:.0%} of {row.n} whole {row.unit} end in 0 or 5, "
-            f"where {row.expected:.0%} would: they look guessed."
-        )
-    if found.disagree:
-        say(
-            f"{found.disagree} of {found.checked} strokes with depth and side put the ball "
-            "elsewhere than the next row does; sgzone check lists them."
-        )
-
-
-def _say_endings(endings: dict[str, int]) -> None:
-    holes = sum(endings.values())
-    said = {
-        "picked_up": "picked up: bad holes go missing that way",
-        "conceded": "conceded: scored to where the ball lay, the given putt is no stroke",
-    }
-    for ending, words in said.items():
-        if endings[ending]:
-            say(f"{endings[ending]} of {holes} holes {words}.")

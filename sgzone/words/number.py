@@ -6,11 +6,32 @@ from typing import Any
 
 import pandas as pd
 
-from sgzone.clubs.number import EQUAL
+from sgzone.stats.verdict import EQUAL
+from sgzone.words.cautions import RULES
 from sgzone.words.digits import count
 from sgzone.words.say import Say
 
 _LEAST_AIM_FT = 1.0
+
+
+def title(lie: str, source: str, against: str) -> str:
+    """Return what the ways to play one number rest on."""
+    return f"From the {lie}, {source} shots, against {against}"
+
+
+def sheet_title(lie: str, source: str, against: str) -> str:
+    """Return what a sheet of numbers rests on."""
+    return f"Numbers from the {lie}, {source} shots, against {against}"
+
+
+def card_subtitle(player: str | None, lie: str, source: str, against: str) -> str:
+    """Return whose sheet of numbers it is and what it rests on."""
+    return f"{player or 'nobody'}, from the {lie}, {source} shots, against {against}"
+
+
+def number_notes(say: Say) -> tuple[str, ...]:
+    """Return what the interval of a way to play is of, and what the Rules limit."""
+    return (f"Interval {say.sure} of the difference: how well the swings are known.", RULES)
 
 
 def sentence(table: pd.DataFrame, yards: float, say: Say) -> str:
@@ -18,7 +39,7 @@ def sentence(table: pd.DataFrame, yards: float, say: Say) -> str:
 
     ``table``: as ``clubs.number.plan_number`` returns it.
     """
-    number = say.length(yards, "yd") if say.metric else f"{yards:g} yd"
+    number = say.typed(yards)
     if not len(table):
         return (
             f"No stock swing of yours finishes near {number}. Write club and swing on the card, or "

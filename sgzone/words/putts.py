@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.review.why.putting import FIT_FROM_FT, FIT_TO_FT
-from sgzone.words.digits import count
+from sgzone.words.digits import count, rows
 from sgzone.words.say import Say
 from sgzone.words.season import benchmark_words
 
@@ -40,11 +40,9 @@ def read_putting(say: Say) -> tuple[str, ...]:
 
 def putting_alt(points: pd.DataFrame, say: Say) -> str:
     """Return the chart of putts holed in words."""
-    columns = ("distance_ft", "holed_share", "interval", "putts", "benchmark_share")
     said = [
-        f"from {say.length(feet, 'ft')} {share:.0%} ({ends}%, n {putts}), benchmark {theirs:.0%}"
-        for feet, share, ends, putts, theirs in zip(
-            *(points[name] for name in columns), strict=True
-        )
+        f"from {say.length(row.distance_ft, 'ft')} {row.holed_share:.0%} ({row.interval}%, "
+        f"n {row.putts}), benchmark {row.benchmark_share:.0%}"
+        for row in rows(points)
     ]
     return f"Share of putts holed by distance: {'; '.join(said)}."

@@ -13,9 +13,12 @@ from click.testing import CliRunner, Result
 from sgzone.errors import CallError
 from sgzone.resources import data_path
 from sgzone.review.beside.groups import COMPARE_COLUMNS
+from sgzone.review.beside.pairs import FACTS
 from sgzone.review.trend import BEFORE_AFTER_COLUMNS, TREND_COLUMNS
 from sgzone.season.store import open_store
 from sgzone.verbs.compare import compare, trend
+
+SHOWN = [*COMPARE_COLUMNS[: -len(FACTS)], "note"]
 
 
 @pytest.fixture(scope="module")
@@ -39,7 +42,7 @@ def _csv(verb, season: Path, *args: str) -> pd.DataFrame:
 
 def test_clubs_at_a_number(season):
     got = _csv(compare, season, "--by", "club,swing", "--at", "90")
-    assert got.columns.tolist() == list(COMPARE_COLUMNS)
+    assert got.columns.tolist() == SHOWN
     assert (got["at_yd"] == 90).all()
     one = _csv(compare, season, "--by", "club,swing", "--at", "90", "--groups", "58 full,54 full")
     assert one[["first", "second"]].to_numpy().tolist() == [["58 full", "54 full"]]
@@ -103,7 +106,7 @@ def test_trend_before_and_after(season):
 
 def test_empty_selections_are_headers(season):
     late = ("--since", "2030-01-01")
-    assert _csv(compare, season, "--by", "club", *late).columns.tolist() == list(COMPARE_COLUMNS)
+    assert _csv(compare, season, "--by", "club", *late).columns.tolist() == SHOWN
     assert _csv(trend, season, *late).columns.tolist() == list(TREND_COLUMNS)
     assert _run(trend, season, *late).exit_code == 0
     assert _run(compare, season, "--by", "club", *late).exit_code == 0

@@ -69,7 +69,7 @@ def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
 def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
     """Draw each pair's difference, strokes per shot, raw with its interval and adjusted.
 
-    ``table``: as ``review.beside.groups.compare``. Right of 0 the second of the pair is better.
+    ``table``: as ``questions.compare``. Right of 0 the second of the pair is better.
     """
     pair = table["second"] + " against " + table["first"]
     shots = table["shots_second"].astype(str) + " and " + table["shots_first"].astype(str)

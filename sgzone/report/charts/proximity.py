@@ -11,7 +11,7 @@ import pandas as pd
 from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered, told_apart
 from sgzone.report.charts.tips import tips
-from sgzone.terms import DEFAULT_LEVEL, LIES, band_words
+from sgzone.terms import DEFAULT_LEVEL, LIES
 from sgzone.words.digits import interval_words
 from sgzone.words.say import Say
 
@@ -70,7 +70,7 @@ def proximity_panel(
         lie,
         {"from_yd": far, "to_yd": far, "finish_ft": near, "low": near, "high": near},
     )
-    bands["band"] = bands["band"].map(band_words(units))
+    bands["band"] = bands["band"].map(Say(units).bands)
     bands["interval"] = interval_words(bands["low"], bands["high"], 1, signed=False)
     line = _of(break_even, lie, {"distance_yd": far, "break_even_ft": near})
     x = alt.X(

@@ -14,7 +14,7 @@ import pandas as pd
 from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, told_apart
 from sgzone.report.charts.tips import tips
-from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS, part_words
+from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
 from sgzone.units import M_PER_FT
 from sgzone.words.say import Say
 
@@ -75,7 +75,7 @@ def cause_bars(
 
 def _rows(table: pd.DataFrame, units: str = "yards") -> pd.DataFrame:
     rows = table.assign(
-        part=table["part"].map(part_words(units)),
+        part=table["part"].map(Say(units).parts),
         cause=table["factor"].map(CAUSE_WORDS),
         piece=table["column"].map(COLUMN_WORDS),
     )
@@ -233,7 +233,7 @@ def one_map(
         .mark_point(shape="cross", color=INK, filled=True, size=90)
         .encode(x=x, y=y)
     )
-    title = alt.Title(part_words(units).get(group, group), subtitle=f"{len(points)} shots")
+    title = alt.Title(Say(units).parts.get(group, group), subtitle=f"{len(points)} shots")
     return alt.layer(dots, lines, hole).properties(width=_MAP_SIZE, height=_MAP_SIZE, title=title)
 
 

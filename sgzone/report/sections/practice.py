@@ -20,8 +20,7 @@ def section(asked: Asked) -> Section:
     made, plan, say = hours(asked), asked.plan, asked.say
     if plan is None:
         return made
-    caption = f"What each split may win back. {ASSUMPTIONS}"
-    splits = table_of(plan.alternatives, "splits", say, caption)
+    splits = table_of(plan.alternatives, "splits", say, words.SPLITS)
     week = table_of(asked.week, "week_page", say, "The first week on one page")
     return replace(made, tables=(splits, week), torn=1)
 

@@ -82,15 +82,9 @@ def in_order(names: pd.Series[str], chosen: Sequence[str] | None) -> list[str]:
     return [name for name in there if name in most]
 
 
-def left_out(names: pd.Series[str], chosen: Sequence[str] | None) -> str:
-    """Return a sentence about the groups that ``in_order`` leaves out, empty where it takes all."""
-    more = 0 if chosen else max(names.nunique() - MOST_GROUPS, 0)
-    if not more:
-        return ""
-    return (
-        f"The {MOST_GROUPS} with most shots are compared; {more} more with fewer shots are left "
-        "out (--groups names those you mean)."
-    )
+def left_out(names: pd.Series[str], chosen: Sequence[str] | None) -> int:
+    """Return how many groups ``in_order`` leaves out."""
+    return 0 if chosen else max(names.nunique() - MOST_GROUPS, 0)
 
 
 def _named(names: Sequence[str]) -> str:

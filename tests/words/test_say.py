@@ -8,14 +8,17 @@ from math import inf
 
 import pytest
 
-from sgzone.terms import BANDS, PART_WORDS, PARTS, band_words, metres, part_words, zone_words
+from sgzone.terms import BANDS, PART_WORDS, PARTS
 from sgzone.units import M_PER_FT
+from sgzone.words.say import Say
+
+METRES = Say("metric")
 
 
 def test_yards_are_the_words_of_the_vocabulary() -> None:
-    assert part_words() == PART_WORDS
-    assert band_words()["50-75 yd"] == "50-75 yd"
-    assert zone_words() == "150 yards"
+    assert Say().parts == PART_WORDS
+    assert Say().bands["50-75 yd"] == "50-75 yd"
+    assert Say().zone == "150 yards"
 
 
 @pytest.mark.parametrize(
@@ -29,14 +32,14 @@ def test_yards_are_the_words_of_the_vocabulary() -> None:
     ],
 )
 def test_a_part_in_metres(part: str, words: str) -> None:
-    assert part_words("metric")[part] == words
-    assert zone_words("metric") == "137 m"
+    assert METRES.parts[part] == words
+    assert METRES.zone == "137 m"
 
 
 def test_metric_edges_are_the_edges_and_every_name_stays_apart() -> None:
-    said = [*part_words("metric").values(), *band_words("metric").values()]
+    said = [*METRES.parts.values(), *METRES.bands.values()]
     assert not [text for text in said if re.search(r"\b(yd|ft)\b", text)]
-    for cells, words in ((PARTS, part_words("metric")), (BANDS, band_words("metric"))):
+    for cells, words in ((PARTS, METRES.parts), (BANDS, METRES.bands)):
         for cell in cells:
             edges = [float(edge) for edge in re.findall(r"\d+(?:\.\d)?", words[cell.name])]
             if edges:
@@ -44,9 +47,14 @@ def test_metric_edges_are_the_edges_and_every_name_stays_apart() -> None:
             if len(edges) > 1:
                 assert edges[1] == pytest.approx(cell.high_ft * M_PER_FT, abs=0.5)
             assert (cell.high_ft == inf) == (len(edges) == 1)
-    assert len(set(part_words("metric").values())) == len(PARTS)
+    assert len(set(METRES.parts.values())) == len(PARTS)
     for green in (True, False):  # 30 ft are 10 yd: a putt and a chip may share their words
         bands = [band for band in BANDS if band.on_green == green]
-        assert len({band_words("metric")[band.name] for band in bands}) == len(bands)
+        assert len({METRES.bands[band.name] for band in bands}) == len(bands)
     off = [band for band in BANDS if not band.on_green]
-    assert all(metres(one.high_ft) == metres(other.low_ft) for one, other in pairwise(off))
+    edges = [(METRES.edge(band.low_ft, "ft"), METRES.edge(band.high_ft, "ft")) for band in off]
+    assert all(one[1] == other[0] for one, other in pairwise(edges))
+
+
+def test_a_number_that_was_asked_for_keeps_its_digits() -> None:
+    assert (Say().typed(97.5), METRES.typed(97.5)) == ("97.5 yd", "89 m")

@@ -21,7 +21,6 @@ from sgzone.verbs.options import (
 )
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import emit, problem_table, say
-from sgzone.words.digits import count
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -58,10 +57,10 @@ def check(files: Sequence[Path], fmt: str) -> None:
         problem_table(problems)
     errors = [problem for problem in problems if problem.severity == "error"]
     if errors:
-        number = count(number_of(errors), "error")
+        number = _count(number_of(errors), "error")
         faulty = ", ".join(sorted({named(problem.file) for problem in errors}))
         raise DataError(f"{number} in {faulty}; such a file is not loaded")
-    say(f"{count(len(files), 'file')} checked, no errors.")
+    say(f"{_count(len(files), 'file')} checked, no errors.")
 
 
 def _share_name(file: Path, files: Sequence[Path]) -> bool:
@@ -73,6 +72,10 @@ def _as_given(problems: Sequence[Problem], file: Path, files: Sequence[Path]) ->
     if not _share_name(file, files):
         return problems
     return [changed(problem, file=str(file)) for problem in problems]
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
 
 
 @click.command()
@@ -96,7 +99,7 @@ def load(files: Sequence[Path], replace: bool, db: Path) -> None:
             if not loaded:  # nobody asked for an empty season file
                 store.discard()
     if failed := len(files) - loaded:
-        raise DataError(f"{failed} of {count(len(files), 'file')} not loaded")
+        raise DataError(f"{failed} of {_count(len(files), 'file')} not loaded")
 
 
 def _load_one(store: Store, file: Path, files: Sequence[Path], *, replace: bool) -> bool:
@@ -141,16 +144,16 @@ def rounds(
     selection = chosen(**choice)
     with open_store(db, read_only=not (rename or delete), create=False) as store:
         if rename:
-            named_so = count(store.rename(*rename), "round")
-            say(f'"{rename[0]}" is "{rename[1]}" now: {named_so} in all.')
+            count = store.rename(*rename)
+            say(f'"{rename[0]}" is "{rename[1]}" now: {_count(count, "round")} in all.')
         if delete:
             strokes = store.delete(delete[0], delete[1], int(BOUNDS["round"].read(delete[2])))
-            say(f"Deleted the round: {count(strokes, 'stroke')}.")
+            say(f"Deleted the round: {_count(strokes, 'stroke')}.")
         if not (rename or delete):  # a correction may have taken the very name that is asked for
             check_selection(store, selection)
         _warn_apart(store, db)
         frame = store.rounds(selection)
-    emit(frame, fmt, "rounds", title=f"{count(len(frame), 'round')} in {named(db)}")
+    emit(frame, fmt, "rounds", title=f"{_count(len(frame), 'round')} in {named(db)}")
 
 
 def _warn_apart(store: Store, db: Path) -> None:
@@ -161,7 +164,7 @@ def _warn_apart(store: Store, db: Path) -> None:
     apart = store.strokes_apart()
     if apart:
         say(
-            f"{count(apart, 'stroke')} in {named(db)} would be scored from another place than "
+            f"{_count(apart, 'stroke')} in {named(db)} would be scored from another place than "
             "their lie and distance say: another program changed the file. Go back to a backup, or "
             "load the cards into a new file."
         )
@@ -184,7 +187,7 @@ def backup(file: Path, strokes: bool, db: Path) -> None:
     with open_store(db, read_only=True, create=False) as store:
         _warn_apart(store, db)
         if strokes:
-            written = count(store.write_strokes(file), "row")
+            written = _count(store.write_strokes(file), "row")
             say(f"Wrote {written} of {named(db)} to {named(file)}: strokes alone, no backup.")
             return
         with working(f"Copying {db.name}"):

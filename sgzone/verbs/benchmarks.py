@@ -23,13 +23,14 @@ from sgzone.terms import (
 from sgzone.units import from_ft, split_distance, to_ft
 from sgzone.verbs.options import db_option, format_option
 from sgzone.verbs.show import emit, say
+from sgzone.words.say import Say
+from sgzone.writing import Reads
 
 if TYPE_CHECKING:
     import pandas as pd
 
     from sgzone.benchmarks import Benchmark
     from sgzone.season.store import Store
-    from sgzone.writing import Reads
 
 
 BETWEEN = "Between these points the curve is a monotone cubic; `--at` reads off one value."
@@ -59,7 +60,6 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
     from sgzone.benchmarks import at
     from sgzone.benchmarks.saved import in_store, saved_names
     from sgzone.words.benchmark import not_claimed
-    from sgzone.words.say import Say
 
     reads = _check_chart(chart, db, name)
     with _season(db, name) as store:
@@ -113,7 +113,6 @@ def _show_fitted(store: Store, fitted: Benchmark, fmt: str) -> None:
 def _check_chart(file: Path | None, db: Path, name: str | None) -> Reads:
     """Return what the call reads; raise before long work where no chart can be written there."""
     from sgzone.benchmarks import files_of
-    from sgzone.writing import Reads
 
     reads = Reads(db, files_of(name))
     if file is not None:

@@ -14,11 +14,12 @@ from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.options import number as kind_of
 from sgzone.verbs.show import emit, say, tell
+from sgzone.words.cautions import CLUB_ADVICE, RULES, WEAR
+from sgzone.writing import Reads
 
 if TYPE_CHECKING:
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
-    from sgzone.writing import Reads
 
 SOURCES = ("course", "test", "range balls")
 DETAILS = ("cover", "consistency", "questions", "bag", "wear", "changes")
@@ -115,7 +116,6 @@ def _bag(
     store: Store, selection: Selection, ask: Ask, shots: int | None, months: float | None
 ) -> None:
     from sgzone.clubs.wear import bag
-    from sgzone.words.cautions import CLUB_ADVICE
 
     table = bag(store, selection, shots, months)
     title = "The bag, by what is in the file"
@@ -125,7 +125,6 @@ def _bag(
 def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: str) -> None:
     from sgzone.clubs.consistency import consistency, questions
     from sgzone.clubs.wear import changes, wear
-    from sgzone.words.cautions import CLUB_ADVICE, WEAR
 
     ends = f"intervals {ask.level:.0%}"
     units = ask.units if ask.fmt == "table" else "yards"
@@ -209,7 +208,6 @@ def _number(
     store: Store, selection: Selection, ask: Ask, yards: float, how: dict[str, Any]
 ) -> None:
     from sgzone.clubs.number import plan_number
-    from sgzone.words.cautions import RULES
     from sgzone.words.notes import options
     from sgzone.words.number import sentence
 
@@ -226,7 +224,6 @@ def _number(
 def _check_out(file: Path | None, ask: Ask) -> Reads:
     """Return what the call reads; raise before long work where no sheet can be written there."""
     from sgzone.benchmarks import files_of
-    from sgzone.writing import Reads
 
     reads = Reads(ask.db, files_of(ask.benchmark))
     if file is not None:
@@ -245,7 +242,6 @@ def _sheet(
     reads: Reads,
 ) -> None:
     from sgzone.clubs.sheet import number_sheet, numbers_of
-    from sgzone.words.cautions import RULES
     from sgzone.words.notes import options
 
     numbers = numbers_of(given["from_"], given["to"], given["step"])

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sgzone.units import M_PER_YD
+from sgzone.units import M_PER_FT, M_PER_YD
 from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.show import emit, say
 
@@ -125,8 +125,6 @@ def _whole_season(table: pd.DataFrame) -> pd.DataFrame:
 
 def _beside(table: pd.DataFrame, units: str) -> pd.DataFrame:
     """Return the table with the two groups' numbers side by side: ``12 | 15 ft``."""
-    from sgzone.units import M_PER_FT
-
     factor, unit, digits = (M_PER_FT, " m", 1) if units == "metric" else (1.0, " ft", 0)
     out = table.copy()
     for name in ("shots", "known"):

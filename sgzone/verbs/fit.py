@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.errors import CallError, DataError
-from sgzone.harmless import named
+from sgzone.harmless import csv_text, named
 from sgzone.verbs.options import chosen, db_option, format_option, say_not_claimed
 from sgzone.verbs.show import emit, say
 
@@ -104,7 +104,6 @@ def _base(store: Store, base: str, name: str) -> Benchmark:
 
 def _write(fitted: Benchmark, output: Output) -> None:
     from sgzone.benchmarks.saved import knot_table
-    from sgzone.harmless import csv_text
 
     try:
         output.write(csv_text(knot_table(fitted)))

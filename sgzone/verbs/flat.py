@@ -13,6 +13,7 @@ import click
 
 from sgzone.errors import CallError, DataError
 from sgzone.harmless import csv_text, named
+from sgzone.season.strokefiles import parquet_files, passed_over
 from sgzone.verbs.options import Ask
 from sgzone.verbs.show import say
 
@@ -76,8 +77,6 @@ def curve_of(ask: Ask) -> Benchmark:
 
 def stroke_files(source: str) -> list[str]:
     """Return the files of ``source``; say which are passed over."""
-    from sgzone.season.strokefiles import parquet_files, passed_over
-
     files = parquet_files(source)
     if beside := passed_over(source):
         more = f" and {len(beside) - 1} more" if len(beside) > 1 else ""

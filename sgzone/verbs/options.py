@@ -18,10 +18,10 @@ from sgzone.season.selection import Selection
 from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
+from sgzone.words.say import Say
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
-    from sgzone.words.say import Say
 
 DEFAULT_DB = "sgzone.duckdb"
 DEFAULT_BENCHMARK = "tour"
@@ -109,15 +109,11 @@ class Ask:
     @property
     def say(self) -> Say:
         """How the answer is said."""
-        from sgzone.words.say import Say
-
         return Say(self.units, self.level)
 
     @property
     def said_plainly(self) -> Say:
         """How the notes of csv and json are said: in the units of their column names."""
-        from sgzone.words.say import Say
-
         return Say(level=self.level)
 
     @contextmanager
@@ -250,7 +246,6 @@ def say_not_claimed(*names: str) -> None:
     if not set(names) & set(WOMEN_NAMES):
         return
     from sgzone.words.benchmark import not_claimed
-    from sgzone.words.say import Say
 
     for sentence in not_claimed(names, Say()):
         say(sentence)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,6 +10,7 @@ import click
 
 from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError
+from sgzone.practice.settings import Settings, read_settings
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.show import emit, say, tell
@@ -18,7 +20,6 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sgzone.practice.plan import Plan
-    from sgzone.practice.settings import Settings
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
@@ -135,8 +136,6 @@ def _idle(what_if: str | None, week: int | None, *, blocks: bool) -> tuple[str, 
 
 
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:
-    from sgzone.practice.settings import Settings, read_settings
-
     base = read_settings(path) if path is not None else Settings()
     ceilings = None
     if ceiling is not None:
@@ -191,8 +190,6 @@ def _show_plan(
 
 
 def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask: Ask) -> None:
-    from dataclasses import asdict
-
     import pandas as pd
 
     from sgzone.practice.whatif import what_if

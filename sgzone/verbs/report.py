@@ -10,13 +10,17 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from sgzone.demo.listed import refuse_changed, write_listed
 from sgzone.errors import CallError
 from sgzone.harmless import named
+from sgzone.resources import data_path
+from sgzone.season.selection import EVERYTHING
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, number, reading_options_but, the_player
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
+from sgzone.writing import Reads, unwritten
 
 if TYPE_CHECKING:
     from sgzone.units import Units
@@ -64,7 +68,6 @@ PAPERS = ("a4", "us-letter")
 def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     """Write a report for player and coach: each FILE ends in .html or .pdf."""
     from sgzone.report.write import check_kind, report_outputs, write_report
-    from sgzone.writing import Reads
 
     if not files and given["export"] is None:
         raise CallError("A report needs a FILE ending in .html or .pdf, or --export DIR.")
@@ -113,9 +116,6 @@ def _warn_large(file: Path, *, team: bool) -> None:
 @click.pass_context
 def demo(ctx: click.Context, out: Path) -> None:
     """Load a simulated season, print its summary, write its report."""
-    from sgzone.demo.listed import refuse_changed, write_listed
-    from sgzone.resources import data_path
-
     cards = {name: data_path(f"demo/{name}").read_bytes() for name in DEMO_FILES}
     refuse_changed(out, [*cards, DEMO_DB, f"{DEMO_DB}.wal", *DEMO_REPORTS], cards)
     _refuse_open(out)
@@ -130,7 +130,6 @@ def demo(ctx: click.Context, out: Path) -> None:
 
 def _refuse_open(out: Path) -> None:
     """Raise ``DataError`` where another program has the demo's season file open."""
-    from sgzone.demo.listed import write_listed
     from sgzone.season.store import open_store
 
     db = out / DEMO_DB
@@ -143,8 +142,6 @@ def _refuse_open(out: Path) -> None:
 @contextmanager
 def _beside(out: Path) -> Iterator[Path]:
     """Give a folder of our own on the same disk, gone at the end."""
-    from sgzone.writing import unwritten
-
     try:
         folder = TemporaryDirectory(prefix=".sgzone-", dir=out)
     except OSError as wrong:
@@ -165,7 +162,6 @@ def _season_of(cards: Sequence[str], out: Path, db: Path) -> bytes:
 
 def _reports_of(db: Path, made: Path) -> dict[str, bytes]:
     from sgzone.report.write import write_report
-    from sgzone.season.selection import EVERYTHING
     from sgzone.season.store import open_store
 
     with working(f"Reading {db.name}"), open_store(db, read_only=True) as store:

@@ -17,12 +17,11 @@ from sgzone.harmless import csv_text, cut, json_text, one_line, printable
 from sgzone.verbs import layout
 from sgzone.verbs.progress import finished
 from sgzone.verbs.streams import unheard_is_fine
+from sgzone.words.say import Say
 
 if TYPE_CHECKING:
     import pandas as pd
     from rich.table import Table
-
-    from sgzone.words.say import Say
 
 HEADING_WIDTH = 14
 MOST_PROBLEMS = 1000  # in a table for eyes
@@ -53,7 +52,6 @@ def emit(
         text = json.dumps(_records(frame), ensure_ascii=False, indent=1, allow_nan=False)
         click.echo(json_text(text))
     else:
-        from sgzone.words.say import Say
         from sgzone.words.tables import NUMBER, table_of
 
         table = table_of(frame, answer, say or Say(), title or "", **shown)

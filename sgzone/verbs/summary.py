@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.harmless import named
+from sgzone.review.where.keys import columns_of
 from sgzone.terms import NOT_ENOUGH, zone_words
 from sgzone.units import FT_PER_YD
 from sgzone.verbs.flat import curve_of, source_option, stroke_files
@@ -41,8 +42,6 @@ if TYPE_CHECKING:
 @source_option
 def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
     """Show where strokes are won and lost, how sure that is, and what may be said of it."""
-    from sgzone.review.where.keys import columns_of
-
     columns = columns_of(by)
     if source is None:
         table = _of_season(ask, columns, measuring)

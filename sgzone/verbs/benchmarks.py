@@ -21,6 +21,7 @@ from sgzone.terms import (
     WOMEN_NAMES,
 )
 from sgzone.units import from_ft, split_distance, to_ft
+from sgzone.verbs.idle import refuse_idle, typed
 from sgzone.verbs.options import db_option, format_option
 from sgzone.verbs.show import emit, say
 from sgzone.words.say import Say
@@ -85,12 +86,16 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
 
 
 def _season(db: Path, name: str | None) -> Store:
-    """Open the season file for its fitted curves; a published level needs none."""
+    """Open the season file for its fitted curves; a published level or a file needs none."""
+    from sgzone.benchmarks.saved import may_be_saved
     from sgzone.season.store import open_store
 
-    if name in (*BENCHMARK_NAMES, *WOMEN_NAMES) or not db.exists():
+    if name is not None and not may_be_saved(name):
+        refuse_idle("a benchmark that is in no season file", ("db",))
         return open_store()
-    return open_store(db, read_only=True)
+    if not db.exists() and not typed("db"):
+        return open_store()
+    return open_store(db, read_only=True, create=False)
 
 
 def _show_fitted(store: Store, fitted: Benchmark, fmt: str) -> None:

@@ -24,14 +24,15 @@ if TYPE_CHECKING:
 SOURCES = ("course", "test", "range balls")
 DETAILS = ("cover", "consistency", "questions", "bag", "wear", "changes")
 AROUND = ("fairway", "rough", "sand", "water")
+FIRMNESS = ("soft", "medium", "firm")
 
 _IDLE: dict[str | None, tuple[str, ...]] = {
     None: ("remind_shots", "remind_months"),
-    "cover": ("remind_shots", "remind_months", "gap"),
+    "cover": ("remind_shots", "remind_months", "gap", "benchmark", "level"),
     "consistency": ("remind_shots", "remind_months", "gap", "benchmark"),
     "questions": ("remind_shots", "remind_months", "gap", "source"),
-    "bag": ("gap", "source", "benchmark", "level"),
-    "wear": ("remind_shots", "remind_months", "gap", "source"),
+    "bag": ("gap", "source", "benchmark", "level", "since", "until", "event", "units"),
+    "wear": ("remind_shots", "remind_months", "gap", "source", "units"),
     "changes": ("remind_shots", "remind_months", "gap", "source"),
 }
 """``--detail`` -> the options that it never reads."""
@@ -164,7 +165,7 @@ def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: s
 @click.option("--left-side", type=click.Choice(AROUND), default="rough", help="Lie left of it.")
 @click.option("--right-side", type=click.Choice(AROUND), default="rough", help="Lie right of it.")
 @click.option("--lie", default="fairway", show_default=True, help="Played from this lie.")
-@click.option("--firmness", help="Of the green: soft, medium or firm.")
+@click.option("--firmness", type=click.Choice(FIRMNESS), help="Of the green.")
 @click.option("--from", "from_", type=kind_of("yards"), help="A sheet: from this number,")
 @click.option("--to", type=kind_of("yards"), help="to this one,")
 @click.option(
@@ -183,14 +184,16 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
     from sgzone.clubs.green import green_of
 
     whole_range = given["from_"] is not None and given["to"] is not None
-    if (yards is None) != whole_range:
+    if yards is None and not whole_range:
         raise CallError(
             "give one number (sgzone number 97) or a range (sgzone number --from 60 --to 150)"
         )
     if yards is not None:
-        refuse_idle("one number", ("step",))
+        refuse_idle("one number", ("from_", "to", "step"))
     if given["out"] and not whole_range:
         raise CallError("--out writes a sheet: give a range too, such as --from 60 --to 150")
+    if given["out"]:
+        refuse_idle("--out", ("fmt",))
     reads = _check_out(given["out"], ask)
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
     green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import click
 
-from sgzone.verbs.options import Ask, check_selection, reading_options
+from sgzone.verbs.options import Ask, check_selection, reading_options_but
 from sgzone.verbs.show import emit
 
 
 @click.command()
-@reading_options
+@reading_options_but("units")
 def field(ask: Ask) -> None:
     """Compare players across courses: gained against those on the same course the same day."""
     from sgzone.questions import field_strength

@@ -212,9 +212,9 @@ def reading_options_but(*without: str) -> Callable[[Verb], Verb]:
             since: datetime | None,
             until: datetime | None,
             event: str | None,
-            units: str,
             benchmark: str = DEFAULT_BENCHMARK,
             level: float = DEFAULT_LEVEL,
+            units: str = UNITS[0],
             fmt: str = FORMATS[0],
             **rest: Any,
         ) -> Any:

@@ -17,8 +17,6 @@ from sgzone.verbs.show import emit, say, tell
 from sgzone.words.cautions import CAUTIONS
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from sgzone.practice.plan import Plan
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
@@ -89,8 +87,10 @@ def practice(
     """Share out practice hours over the parts of the game, with every assumption in sight."""
     from sgzone.practice.plan import practice_plan
 
-    refuse_idle(*_idle(what_if, week, blocks=blocks))
+    _refuse_idle(ask.fmt, target, what_if, week, blocks=blocks)
     chosen = _settings(settings, ceiling, flags)
+    if week and chosen.largest_change is None:
+        refuse_idle("--week without --largest-change", ("log",))
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)
@@ -126,13 +126,20 @@ def practice(
             _show_plan(store, plan, level, selection, ask, detail=detail)
 
 
-def _idle(what_if: str | None, week: int | None, *, blocks: bool) -> tuple[str, Sequence[str]]:
-    """Return the way of asking, and the options that it never reads."""
+def _refuse_idle(
+    fmt: str, target: str | None, what_if: str | None, week: int | None, *, blocks: bool
+) -> None:
+    """Refuse what the way of asking never reads."""
+    if target is not None:
+        refuse_idle("--target", ("benchmark",))
     if what_if is not None:
-        return "--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks")
+        refuse_idle("--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks"))
     if blocks:
-        return "--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week")
-    return ("--week", ("typed", "detail")) if week else ("a plan", ())
+        refuse_idle("--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week"))
+    if week:
+        refuse_idle("--week", ("typed", "detail", "level"))
+    if fmt != "table":
+        refuse_idle(f"--format {fmt}", ("typed",))
 
 
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:

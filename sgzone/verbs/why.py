@@ -15,6 +15,11 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 DETAILS = ("misses", "short-sided", "carry", "putting", "ratio")
+_IDLE: dict[str | None, tuple[str, ...]] = {
+    **dict.fromkeys(("misses", "short-sided", "putting"), ("ratio",)),
+    "carry": ("ratio", "benchmark"),
+}
+"""``--detail`` -> the options that it never reads."""
 
 
 @click.command()
@@ -34,8 +39,7 @@ DETAILS = ("misses", "short-sided", "carry", "putting", "ratio")
 )
 def why(ask: Ask, ratio: float, detail: str | None) -> None:
     """Say why strokes go, part by part: tends, spread, penalties, and what is not explained."""
-    if detail is not None and detail != "ratio":
-        refuse_idle(f"--detail {detail}", ("ratio",))
+    refuse_idle(f"--detail {detail}", _IDLE.get(detail, ()))
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)

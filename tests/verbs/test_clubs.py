@@ -11,7 +11,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from sgzone.answers import columns_of
-from sgzone.clubs import green, shots
+from sgzone.clubs import green, number, shots
 from sgzone.clubs.stock import GAP_YD
 from sgzone.errors import CallError
 from sgzone.resources import data_path
@@ -50,6 +50,7 @@ def _csv(verb, season: Path, *args: str) -> pd.DataFrame:
 def test_the_choices_are_those_of_the_library():
     assert verbs.SOURCES == shots.SOURCES
     assert verbs.AROUND == green.AROUND
+    assert verbs.FIRMNESS == number.FIRMNESS
     gap = next(p for p in verbs.clubs.params if p.name == "gap")
     assert gap.default == GAP_YD
 

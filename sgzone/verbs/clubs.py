@@ -11,7 +11,7 @@ from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.units import M_PER_YD
 from sgzone.verbs.idle import refuse_idle
-from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
+from sgzone.verbs.options import Ask, reading_options
 from sgzone.verbs.options import number as kind_of
 from sgzone.verbs.show import emit, say, tell
 from sgzone.words.cautions import CLUB_ADVICE, RULES, WEAR
@@ -76,9 +76,7 @@ def clubs(
 ) -> None:
     """Show stock carries, their spread, and the ladder's gaps and overlaps."""
     refuse_idle(f"--detail {detail}" if detail else "the ladder", _IDLE[detail])
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    with ask.one_player() as (store, selection):
         if detail == "bag":
             _bag(store, selection, ask, remind_shots, remind_months)
         elif detail is None or detail == "cover":
@@ -198,9 +196,7 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
     green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)
     how = {"green": green, "lie": given["lie"], "firmness": given["firmness"], "source": source}
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    with ask.one_player() as (store, selection):
         if yards is not None:
             _number(store, selection, ask, yards, how)
         else:

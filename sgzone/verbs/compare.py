@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.units import M_PER_FT, M_PER_YD
-from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
+from sgzone.verbs.options import Ask, number, reading_options
 from sgzone.verbs.show import emit, say
 
 if TYPE_CHECKING:
@@ -42,9 +42,7 @@ def compare(
 
     keys = by if by is not None else "date" if split_date else ""
     chosen = [name.strip() for name in groups.split(",")] if groups is not None else None
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    with ask.one_player() as (store, selection):
         day = split_date.date() if split_date else None
         rows = compared_strokes(
             store, keys, at, ask.benchmark, selection, split_date=day, lie=lie, part=part
@@ -80,9 +78,7 @@ def trend(ask: Ask, split_date: datetime | None) -> None:
     from sgzone.review.trend import before_after
     from sgzone.review.trend import trend as followed
 
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    with ask.one_player() as (store, selection):
         if split_date:
             table = before_after(store, split_date.date(), ask.benchmark, selection, ask.level)
         else:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from sgzone.verbs.options import Ask, check_selection, reading_options_but
+from sgzone.verbs.options import Ask, reading_options_but
 from sgzone.verbs.show import emit
 
 
@@ -14,8 +14,7 @@ def field(ask: Ask) -> None:
     """Compare players across courses: gained against those on the same course the same day."""
     from sgzone.questions import field_strength
 
-    with ask.store() as store:
-        check_selection(store, ask.selection)
+    with ask.everybody() as store:
         table = field_strength(store, ask.benchmark, ask.selection, ask.level)
     title = (
         f"Gained per round against the field, course and day taken out; intervals {ask.level:.0%}"

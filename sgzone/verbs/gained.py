@@ -9,7 +9,7 @@ import click
 from sgzone.terms import HOLED
 from sgzone.units import FT_PER_YD, M_PER_YD
 from sgzone.verbs.flat import curve_of, flat_gained, flat_options, refuse_half_a_call
-from sgzone.verbs.options import Ask, check_selection, reading_options_but
+from sgzone.verbs.options import Ask, reading_options_but
 from sgzone.verbs.show import emit
 
 if TYPE_CHECKING:
@@ -32,8 +32,7 @@ def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
         if (rest := flat_gained(ask, curve, source, engine, out)) is not None:
             _show(rest, ask, curve)
         return
-    with ask.store() as store:
-        check_selection(store, ask.selection)
+    with ask.everybody() as store:
         curve = in_store(store, ask.benchmark)
         frame = strokes_gained(store, curve, ask.selection)
     _show(frame, ask, curve)

@@ -127,6 +127,21 @@ class Ask:
         ):
             yield store
 
+    @contextmanager
+    def everybody(self) -> Iterator[Store]:
+        """Open the season file for an answer about all it holds; ``check_selection`` is done."""
+        with self.store() as store:
+            check_selection(store, self.selection)
+            yield store
+
+    @contextmanager
+    def one_player(self) -> Iterator[tuple[Store, Selection]]:
+        """Open the season file for an answer about ``the_player``; ``check_selection`` is done."""
+        with self.store() as store:
+            selection = the_player(store, self.selection)
+            check_selection(store, selection)
+            yield store, selection
+
 
 def the_player(store: Store, selection: Selection) -> Selection:
     """Return the selection with its one player named.

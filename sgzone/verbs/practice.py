@@ -12,7 +12,7 @@ from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError
 from sgzone.practice.settings import Settings, read_settings
 from sgzone.verbs.idle import refuse_idle
-from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
+from sgzone.verbs.options import Ask, number, reading_options
 from sgzone.verbs.show import emit, say, tell
 from sgzone.words.cautions import CAUTIONS
 
@@ -91,9 +91,7 @@ def practice(
     chosen = _settings(settings, ceiling, flags)
     if week and chosen.largest_change is None:
         refuse_idle("--week without --largest-change", ("log",))
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    with ask.one_player() as (store, selection):
         level = ask.benchmark if target is None else target
         if what_if is not None:
             _show_what_if(store, what_if, level, selection, ask)

@@ -12,7 +12,7 @@ from sgzone.review.where.keys import columns_of
 from sgzone.terms import NOT_ENOUGH, zone_words
 from sgzone.units import FT_PER_YD
 from sgzone.verbs.flat import curve_of, source_option, stroke_files
-from sgzone.verbs.options import Ask, check_selection, reading_options, reading_options_but
+from sgzone.verbs.options import Ask, reading_options, reading_options_but
 from sgzone.verbs.show import emit, say
 
 if TYPE_CHECKING:
@@ -71,8 +71,7 @@ def counts(ask: Ask) -> None:
     """Show the plain counts: up-and-downs, sand saves, greens hit, proximity, putts."""
     from sgzone.questions import counts as count
 
-    with ask.store() as store:
-        check_selection(store, ask.selection)
+    with ask.everybody() as store:
         table = count(store, ask.selection, ask.level)
     emit(table, ask.fmt, "counts", ask.say, title=f"Plain counts, intervals {ask.level:.0%}")
 
@@ -83,8 +82,7 @@ def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
     from sgzone.review.where.counts import hole_endings
     from sgzone.scoring import scored
 
-    with ask.store() as store:
-        check_selection(store, ask.selection)
+    with ask.everybody() as store:
         curve = in_store(store, ask.benchmark)
         table = summarise(store, curve, ask.selection, columns, ask.level)
         endings = hole_endings(store, ask.selection)

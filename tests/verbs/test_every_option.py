@@ -30,10 +30,10 @@ STROKES = "strokes.parquet"
 WAYS: dict[str, tuple[str, ...]] = {
     "check": ("season.csv", "broken.csv"),
     "load": ("more.csv",),
-    "rounds": ("", f"--rename {BEN} Cid", f"--delete {BEN} 2026-09-05 1"),
+    "rounds": ("", f"--rename {BEN} Cid", f"--delete {BEN} 2026-04-04 1"),
     "backup": ("copy.duckdb", "copy.parquet --strokes"),
     "gained": (
-        f"--since 2026-10-18 {PLAYER}",
+        f"--since 2026-07-05 --until 2026-08-01 {PLAYER}",
         *("--format csv", f"--in {STROKES} --format csv", f"--in {STROKES} --benchmark squad"),
         f"--in {STROKES} --out written",
     ),
@@ -53,10 +53,10 @@ WAYS: dict[str, tuple[str, ...]] = {
         f"{PLAYER} {way}"
         for way in (
             *("--by club", "--by club --format csv", "--by swing --at 80", "--by wind"),
-            *("--split-date 2026-09-20", "--by event --lie green"),
+            *("--split-date 2026-07-20", "--by event --lie green"),
         )
     ),
-    "trend": (PLAYER, f"{PLAYER} --format csv", f"{PLAYER} --split-date 2026-09-20"),
+    "trend": (PLAYER, f"{PLAYER} --format csv", f"{PLAYER} --split-date 2026-07-20"),
     "field": ("", "--format csv"),
     "clubs": tuple(
         f"{PLAYER} {way}"
@@ -102,7 +102,7 @@ VALUES = {
     "chart": "--chart drawn.svg",
     "db": "--db none.duckdb",
     "deep": "--deep 15",
-    "delete": f"--delete {ADA} 2026-09-05 1",
+    "delete": f"--delete {ADA} 2026-04-04 1",
     "detail": "--detail misses",
     "engine": "--engine spark",
     "event": "--event practice",
@@ -124,7 +124,7 @@ VALUES = {
     "name": "--name other",
     "on": "--on 4",
     "out": "--out other.csv",
-    "part": "--part wedge_50_100",
+    "part": "--part sand_0_50",
     "place": "--at 'green 14'",
     "player": f"--player {BEN}",
     "players": f"--player {BEN}",
@@ -138,16 +138,16 @@ VALUES = {
     "right_side": "--right-side water",
     "settings": "--settings own.toml",
     "short": "--short water",
-    "since": "--since 2026-09-20",
+    "since": "--since 2026-06-01",
     "source": "--source test",
-    "split_date": "--split-date 2026-09-10",
+    "split_date": "--split-date 2026-06-10",
     "step": "--step 10",
     "strokes": "--strokes",
     "target": "--target amateur-80",
     "to": "--to 68",
     "typed": "--split wedge_50_100=50,putt_0_10=50",
     "units": "--units metric",
-    "until": "--until 2026-09-20",
+    "until": "--until 2026-09-01",
     "week": "--week 2",
     "weeks": "--weeks 8",
     "what_if": "--what-if 'wedge_50_100 long_short_spread -20%'",
@@ -162,9 +162,13 @@ OTHERS = {
 """Where an option of that name takes other words."""
 
 _DATA = "csv and json keep the units of their column names"
+_SAME = "strokes are the same wherever they come from"
 _ALIKE = "the same share of every part leaves the hours where they were"
 SPARED: dict[str, dict[str, str]] = {
-    **{f"{verb} --format csv": {"units": _DATA} for verb in ("gained", "counts", "field")},
+    f"gained --since 2026-07-05 --until 2026-08-01 {PLAYER}": {"source": _SAME},
+    f"number {PLAYER} --from 60 --to 70 --out sheet.csv": {"units": _DATA},
+    f"practice {PLAYER} --hours 5 --week": {"recoverable": _ALIKE},
+    f"practice {PLAYER} --hours 5 --week --format csv": {"recoverable": _ALIKE},
     "load more.csv": {"replace": "what is not there yet cannot be replaced"},
     "fit --name new": {"replace": "what is not there yet cannot be replaced"},
 }
@@ -183,7 +187,7 @@ def home() -> str:
     """Return a folder with the season of two players, a fitted curve, strokes and cards."""
     folder = Path(tempfile.mkdtemp(dir=os.environ.get("SGZONE_TESTS_SHARED")))
     season = pd.read_csv(data_path("demo/season.csv"))
-    days = sorted(season["date"].unique())[-12:]
+    days = sorted(season["date"].unique())[::3]
     mine = season[season["date"].isin(days)].assign(player=ADA)
     others = mine[mine["date"].isin(days[:7])].assign(player=BEN)
     others["distance"] += 1
@@ -232,9 +236,11 @@ def idle_options(way: str) -> set[str]:
 
 
 def spared(way: str) -> set[str]:
-    """Return the options that may change nothing in one way of asking."""
-    kept = set(SPARED.get(way, {}))
-    return kept | ({"units"} if "--format csv" in way else set())
+    """Return the options that may change nothing in one way of asking: those ``SPARED``.
+
+    And ``--units`` with csv, which keeps the units of its column names whatever is asked.
+    """
+    return {*SPARED.get(way, {}), *(("units",) if "--format csv" in way else ())}
 
 
 @pytest.mark.long

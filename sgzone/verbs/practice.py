@@ -89,8 +89,6 @@ def practice(
 
     _refuse_idle(ask.fmt, target, what_if, week, blocks=blocks)
     chosen = _settings(settings, ceiling, flags)
-    if week and chosen.largest_change is None:
-        refuse_idle("--week without --largest-change", ("log",))
     with ask.one_player() as (store, selection):
         level = ask.benchmark if target is None else target
         if what_if is not None:
@@ -135,7 +133,7 @@ def _refuse_idle(
     if blocks:
         refuse_idle("--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week"))
     if week:
-        refuse_idle("--week", ("typed", "detail", "level"))
+        refuse_idle("--week", (*_OF_PLAN, "level"))
     if fmt != "table":
         refuse_idle(f"--format {fmt}", ("typed",))
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.units import M_PER_FT, M_PER_YD
-from sgzone.verbs.options import Ask, number, reading_options
+from sgzone.verbs.options import DAY, Ask, number, reading_options
 from sgzone.verbs.show import emit, say
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 @click.option("--groups", help='Only these, in this order: "54 full,50 three-quarter".')
 @click.option(
     "--split-date",
-    type=click.DateTime(formats=["%Y-%m-%d"]),
+    type=DAY,
     help="Compare before this day with from this day on.",
 )
 def compare(
@@ -70,7 +70,7 @@ def compare(
 @reading_options
 @click.option(
     "--split-date",
-    type=click.DateTime(formats=["%Y-%m-%d"]),
+    type=DAY,
     help="Compare before this day with from this day on, part by part.",
 )
 def trend(ask: Ask, split_date: datetime | None) -> None:

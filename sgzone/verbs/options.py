@@ -16,6 +16,7 @@ from sgzone.bounds import BOUNDS, Bound
 from sgzone.errors import CallError
 from sgzone.season.selection import Selection
 from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
+from sgzone.units import Units
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.words.say import Say
@@ -26,7 +27,8 @@ if TYPE_CHECKING:
 DEFAULT_DB = "sgzone.duckdb"
 DEFAULT_BENCHMARK = "tour"
 FORMATS = ("table", "csv", "json")
-UNITS = ("yards", "metric")
+UNITS: tuple[Units, ...] = ("yards", "metric")
+DAY = click.DateTime(formats=["%Y-%m-%d"])
 
 Verb = Callable[..., Any]
 
@@ -103,7 +105,7 @@ class Ask:
     selection: Selection
     benchmark: str
     level: float
-    units: str
+    units: Units
     fmt: str
 
     @property
@@ -196,19 +198,22 @@ def chosen(
     )
 
 
-def selection_options(verb: Verb) -> Verb:
-    """Give a verb the options that choose rounds: player, since, until, event."""
-    day = click.DateTime(formats=["%Y-%m-%d"])
+def day_options(verb: Verb) -> Verb:
+    """Give a verb the options that choose rounds of whoever it is: since, until, event."""
     for option in (
         click.option(
             "--event", help="Only rounds of this kind: competition, practice or your word."
         ),
-        click.option("--until", type=day, help="Last day, included."),
-        click.option("--since", type=day, help="First day, included (2026-05-14)."),
-        click.option("--player", help="One player, as written on the card."),
+        click.option("--until", type=DAY, help="Last day, included."),
+        click.option("--since", type=DAY, help="First day, included (2026-05-14)."),
     ):
         verb = option(verb)
     return verb
+
+
+def selection_options(verb: Verb) -> Verb:
+    """Give a verb the options that choose rounds: player, since, until, event."""
+    return click.option("--player", help="One player, as written on the card.")(day_options(verb))
 
 
 def reading_options(verb: Verb) -> Verb:
@@ -229,7 +234,7 @@ def reading_options_but(*without: str) -> Callable[[Verb], Verb]:
             event: str | None,
             benchmark: str = DEFAULT_BENCHMARK,
             level: float = DEFAULT_LEVEL,
-            units: str = UNITS[0],
+            units: Units = "yards",
             fmt: str = FORMATS[0],
             **rest: Any,
         ) -> Any:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
@@ -14,16 +14,12 @@ from sgzone.demo.listed import refuse_changed, write_listed
 from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.resources import data_path
-from sgzone.season.selection import EVERYTHING
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, number, reading_options_but, the_player
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
 from sgzone.writing import Reads, unwritten
-
-if TYPE_CHECKING:
-    from sgzone.units import Units
 
 DEMO_FILES = ("season.csv", "practice_log.csv", "test_blocks.csv", "bag.csv")
 DEMO_DIR = Path("reports/demo")
@@ -82,8 +78,7 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         team = given["kind"] == "team"
         selection = ask.selection if team else the_player(store, ask.selection)
         check_selection(store, selection)
-        units: Units = "metric" if ask.units == "metric" else "yards"
-        made = write_report(files, store, ask.benchmark, selection, ask.level, units, **given)
+        made = write_report(files, store, ask.benchmark, selection, ask.level, ask.units, **given)
     for file in files:
         say(f"Wrote {named(file)}.")
         _warn_large(file, team=team)
@@ -165,6 +160,5 @@ def _reports_of(db: Path, made: Path) -> dict[str, bytes]:
     from sgzone.season.store import open_store
 
     with working(f"Reading {db.name}"), open_store(db, read_only=True) as store:
-        selection = the_player(store, EVERYTHING)
-        files = write_report([made / name for name in DEMO_REPORTS], store, selection=selection)
+        files = write_report([made / name for name in DEMO_REPORTS], store)
     return {file.name: file.read_bytes() for file in files}

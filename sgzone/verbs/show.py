@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 HEADING_WIDTH = 14
 MOST_PROBLEMS = 1000  # in a table for eyes
-MOST_LETTERS = 300  # columns of a cell
+MOST_LETTERS = 300  # columns of a cell: one of a file may hold a book
 PLAIN_WIDTH = 1000  # a pipe has no width: never fold or cut what another program reads
 
 
@@ -90,7 +90,7 @@ def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
         for p in shown
     ]
     headings = tuple(column.heading for column in columns_of("problems") if column.shown == SHORT)
-    shortened = [[_short(cell) for cell in row] for row in rows]
+    shortened = [[cut(cell, MOST_LETTERS) for cell in row] for row in rows]
     _rich_table(headings, shortened, ("left",) * len(headings), None, err=err, whole=True)
     left = Counter[str]()
     for p in rest:
@@ -102,11 +102,6 @@ def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
         (say if err else tell)(f"... and {more} more (by column: {places}).")
 
 
-def _short(text: str) -> str:
-    """Return text short enough for a table: a cell of a file may hold a book."""
-    return cut(text, MOST_LETTERS)
-
-
 def _records(frame: pd.DataFrame) -> list[dict[str, Any]]:
     plain = frame.astype(object).where(frame.notna(), None)
     return [{str(k): _json_value(v) for k, v in row.items()} for row in plain.to_dict("records")]
@@ -116,12 +111,8 @@ def _json_value(value: Any) -> Any:
     if hasattr(value, "item"):
         return value.item()
     if hasattr(value, "isoformat"):
-        return _moment(value)
+        return str(value.isoformat()).removesuffix("T00:00:00")
     return value
-
-
-def _moment(value: Any) -> str:
-    return str(value.isoformat()).removesuffix("T00:00:00")
 
 
 def _rich_table(

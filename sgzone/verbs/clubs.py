@@ -192,6 +192,8 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
         raise CallError("--out writes a sheet: give a range too, such as --from 60 --to 150")
     if given["out"]:
         refuse_idle("--out", ("fmt",))
+        if given["out"].suffix.lower() != ".csv":
+            refuse_idle("a sheet to read, which has no interval", ("level",))
     reads = _check_out(given["out"], ask)
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
     green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)

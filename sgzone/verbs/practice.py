@@ -136,6 +136,8 @@ def _refuse_idle(
         refuse_idle("--week", (*_OF_PLAN, "level"))
     if fmt != "table":
         refuse_idle(f"--format {fmt}", ("typed",))
+        if blocks:  # they are of no event: only the words under the table speak of rounds
+            refuse_idle(f"--blocks --format {fmt}", ("event",))
 
 
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:

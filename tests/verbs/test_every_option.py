@@ -106,7 +106,7 @@ VALUES = {
     "detail": "--detail misses",
     "engine": "--engine spark",
     "event": "--event practice",
-    "firmness": "--firmness firm",
+    "firmness": "--firmness soft",
     "floor_hours": "--floor 2",
     "fmt": "--format json",
     "from_": "--from 65",

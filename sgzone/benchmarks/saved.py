@@ -30,6 +30,11 @@ LIST_COLUMNS = ["benchmark", "base", "made_at", "players", "rounds", "strokes"]
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
 
 
+def may_be_saved(name: str) -> bool:
+    """Return whether this can be the name of a fitted benchmark in a season file."""
+    return bool(_NAME.fullmatch(name)) and name not in (*BENCHMARK_NAMES, *WOMEN_NAMES)
+
+
 def check_name(name: str) -> str:
     """Return the name of a new benchmark; ``CallError`` where it is no plain word or taken."""
     if not _NAME.fullmatch(name):
@@ -165,7 +170,7 @@ def in_store(store: Store, benchmark: str | Path | Benchmark) -> Benchmark:
     if isinstance(benchmark, Benchmark):
         return benchmark
     name = str(benchmark)
-    if name in (*BENCHMARK_NAMES, *WOMEN_NAMES) or not _NAME.fullmatch(name):
+    if not may_be_saved(name):
         return named(name)
     about = store.frame("SELECT * FROM fitted_curves WHERE name = $name", {"name": name})
     if about.empty:
@@ -186,7 +191,7 @@ def find(benchmark: str | Path | Benchmark, db: str | Path | None = None) -> Ben
     if isinstance(benchmark, Benchmark):
         return benchmark
     name = str(benchmark)
-    if db is not None and _NAME.fullmatch(name) and name not in (*BENCHMARK_NAMES, *WOMEN_NAMES):
+    if db is not None and may_be_saved(name):
         with open_store(db, read_only=True) as store:
             return in_store(store, name)
     try:

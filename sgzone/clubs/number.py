@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.bounds import bounded
+from sgzone.cards.columns import columns_of as card_columns
 from sgzone.clubs.green import Green, GreenValue, green_of
 from sgzone.clubs.options import Swings, swings_of
 from sgzone.clubs.shots import COURSE, club_shots
@@ -42,6 +43,7 @@ NUMBER_COLUMNS = (
     "lean_ft",
     *FACTS,
 )
+FIRMNESS = next(c.words for c in card_columns("shot") if c.name == "green_firmness")
 EQUAL_WITHIN = 0.02
 """Strokes within which options are equal here."""
 NEAR_YD = 12.0
@@ -100,10 +102,11 @@ def plan_number(
     """Return the ways to play an effective number of ``yards``, the best first.
 
     ``green``: ``clubs.green.green_of``; None is the middle of a usual one. ``lie``: fairway (a tee
-    with it), rough or sand. Columns: ``NUMBER_COLUMNS``: where to land it, side aim (right +), what
-    it costs, and the difference to the best with an interval for how little is known of the
-    swings. Raises ``CallError`` for a number or lie out of reach. Empty where no stock swing is
-    near. Prepare before play; see ``words.cautions.RULES``.
+    with it), rough or sand. ``firmness`` of the green: one of ``FIRMNESS``. Columns:
+    ``NUMBER_COLUMNS``: where to land it, side aim (right +), what it costs, and the difference to
+    the best with an interval for how little is known of the swings. Raises ``CallError`` for a
+    number or lie out of reach and for an unknown firmness. Empty where no stock swing is near.
+    Prepare before play; see ``words.cautions.RULES``.
     """
     swings, curve = player_swings(store, benchmark, selection, lie, firmness, source)
     return number_table(swings, yards, green or green_of(), curve, level, seed)
@@ -121,6 +124,8 @@ def player_swings(
     kind = SWING_LIE.get(lie)
     if kind is None:
         raise CallError(f'no number is planned from "{lie}"; choose of: {", ".join(SWING_LIES)}')
+    if firmness is not None and firmness not in FIRMNESS:
+        raise CallError(f'no green is "{firmness}"; choose of: {", ".join(FIRMNESS)}')
     curve = in_store(store, benchmark)
     shots = club_shots(store, selection, source)
     run = shots if source == COURSE else club_shots(store, selection, COURSE)

@@ -20,15 +20,17 @@ from sgzone.terms import (
     WOMEN_NAMES,
 )
 from sgzone.units import from_ft, split_distance, to_ft
+from sgzone.verbs.idle import refuse_idle, typed
 from sgzone.verbs.options import db_option, format_option
 from sgzone.verbs.show import emit, say
+from sgzone.words.say import Say
+from sgzone.writing import Reads
 
 if TYPE_CHECKING:
     import pandas as pd
 
     from sgzone.benchmarks import Benchmark
     from sgzone.season.store import Store
-    from sgzone.writing import Reads
 
 
 @click.command()
@@ -54,7 +56,6 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
     from sgzone.benchmarks import at
     from sgzone.benchmarks.saved import in_store, saved_names
     from sgzone.words.benchmark import READ_KNOTS, READ_SOURCES, not_claimed
-    from sgzone.words.say import Say
 
     reads = _check_chart(chart, db, name)
     with _season(db, name) as store:
@@ -80,12 +81,16 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
 
 
 def _season(db: Path, name: str | None) -> Store:
-    """Open the season file for its fitted curves; a published level needs none."""
+    """Open the season file for its fitted curves; a published level or a file needs none."""
+    from sgzone.benchmarks.saved import may_be_saved
     from sgzone.season.store import open_store
 
-    if name in (*BENCHMARK_NAMES, *WOMEN_NAMES) or not db.exists():
+    if name is not None and not may_be_saved(name):
+        refuse_idle("a benchmark that is in no season file", ("db",))
         return open_store()
-    return open_store(db, read_only=True)
+    if not db.exists() and not typed("db"):
+        return open_store()
+    return open_store(db, read_only=True, create=False)
 
 
 def _show_fitted(store: Store, fitted: Benchmark, fmt: str) -> None:
@@ -105,7 +110,6 @@ def _show_fitted(store: Store, fitted: Benchmark, fmt: str) -> None:
 def _check_chart(file: Path | None, db: Path, name: str | None) -> Reads:
     """Return what the call reads; raise before long work where no chart can be written there."""
     from sgzone.benchmarks import files_of
-    from sgzone.writing import Reads
 
     reads = Reads(db, files_of(name))
     if file is not None:

@@ -11,27 +11,29 @@ from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.terms import AROUND
 from sgzone.verbs.idle import refuse_idle
-from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
+from sgzone.verbs.options import Ask, reading_options
 from sgzone.verbs.options import number as kind_of
 from sgzone.verbs.show import emit, say, tell
+from sgzone.words.cautions import RULES
+from sgzone.writing import Reads
 
 if TYPE_CHECKING:
     import pandas as pd
 
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
-    from sgzone.writing import Reads
 
 SOURCES = ("course", "test", "range balls")
 DETAILS = ("cover", "consistency", "questions", "bag", "wear", "changes")
+FIRMNESS = ("soft", "medium", "firm")
 
 _IDLE: dict[str | None, tuple[str, ...]] = {
     None: ("remind_shots", "remind_months"),
-    "cover": ("remind_shots", "remind_months", "gap"),
+    "cover": ("remind_shots", "remind_months", "gap", "benchmark", "level"),
     "consistency": ("remind_shots", "remind_months", "gap", "benchmark"),
     "questions": ("remind_shots", "remind_months", "gap", "source"),
-    "bag": ("gap", "source", "benchmark", "level"),
-    "wear": ("remind_shots", "remind_months", "gap", "source"),
+    "bag": ("gap", "source", "benchmark", "level", "since", "until", "event", "units"),
+    "wear": ("remind_shots", "remind_months", "gap", "source", "units"),
     "changes": ("remind_shots", "remind_months", "gap", "source"),
 }
 """``--detail`` -> the options that it never reads."""
@@ -78,9 +80,7 @@ def clubs(
     from sgzone.words import clubs as words
 
     refuse_idle(f"--detail {detail}" if detail else "the ladder", _IDLE[detail])
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    with ask.one_player() as (store, selection):
         if detail == "bag":
             table = words.reminded(bag(store, selection, remind_shots, remind_months))
             notes: tuple[str, ...] = words.READ_BAG
@@ -136,7 +136,7 @@ def _table(
 @click.option("--left-side", type=click.Choice(AROUND), default="rough", help="Lie left of it.")
 @click.option("--right-side", type=click.Choice(AROUND), default="rough", help="Lie right of it.")
 @click.option("--lie", default="fairway", show_default=True, help="Played from this lie.")
-@click.option("--firmness", help="Of the green: soft, medium or firm.")
+@click.option("--firmness", type=click.Choice(FIRMNESS), help="Of the green.")
 @click.option("--from", "from_", type=kind_of("yards"), help="A sheet: from this number,")
 @click.option("--to", type=kind_of("yards"), help="to this one,")
 @click.option(
@@ -155,21 +155,23 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
     from sgzone.clubs.green import green_of
 
     whole_range = given["from_"] is not None and given["to"] is not None
-    if (yards is None) != whole_range:
+    if yards is None and not whole_range:
         raise CallError(
             "give one number (sgzone number 97) or a range (sgzone number --from 60 --to 150)"
         )
     if yards is not None:
-        refuse_idle("one number", ("step",))
+        refuse_idle("one number", ("from_", "to", "step"))
     if given["out"] and not whole_range:
         raise CallError("--out writes a sheet: give a range too, such as --from 60 --to 150")
+    if given["out"]:
+        refuse_idle("--out", ("fmt",))
+        if given["out"].suffix.lower() != ".csv":
+            refuse_idle("a sheet to read, which has no interval", ("level",))
     reads = _check_out(given["out"], ask)
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
     green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)
     how = {"green": green, "lie": given["lie"], "firmness": given["firmness"], "source": source}
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    with ask.one_player() as (store, selection):
         if yards is not None:
             _number(store, selection, ask, yards, how)
         else:
@@ -195,7 +197,6 @@ def _number(
 def _check_out(file: Path | None, ask: Ask) -> Reads:
     """Return what the call reads; raise before long work where no sheet can be written there."""
     from sgzone.benchmarks import files_of
-    from sgzone.writing import Reads
 
     reads = Reads(ask.db, files_of(ask.benchmark))
     if file is not None:
@@ -215,7 +216,6 @@ def _sheet(
 ) -> None:
     from sgzone.clubs.sheet import number_sheet, numbers_of
     from sgzone.words import number as words
-    from sgzone.words.cautions import RULES
     from sgzone.words.notes import options
 
     numbers = numbers_of(given["from_"], given["to"], given["step"])

@@ -6,7 +6,7 @@ from datetime import datetime
 
 import click
 
-from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
+from sgzone.verbs.options import DAY, Ask, number, reading_options
 from sgzone.verbs.show import emit, say
 
 
@@ -19,7 +19,7 @@ from sgzone.verbs.show import emit, say
 @click.option("--groups", help='Only these, in this order: "54 full,50 three-quarter".')
 @click.option(
     "--split-date",
-    type=click.DateTime(formats=["%Y-%m-%d"]),
+    type=DAY,
     help="Compare before this day with from this day on.",
 )
 def compare(
@@ -39,9 +39,7 @@ def compare(
 
     keys = by if by is not None else "date" if split_date else ""
     chosen = [name.strip() for name in groups.split(",")] if groups is not None else None
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    with ask.one_player() as (store, selection):
         day = split_date.date() if split_date else None
         rows = compared_strokes(
             store, keys, at, ask.benchmark, selection, split_date=day, lie=lie, part=part
@@ -60,7 +58,7 @@ def compare(
 @reading_options
 @click.option(
     "--split-date",
-    type=click.DateTime(formats=["%Y-%m-%d"]),
+    type=DAY,
     help="Compare before this day with from this day on, part by part.",
 )
 def trend(ask: Ask, split_date: datetime | None) -> None:
@@ -69,9 +67,7 @@ def trend(ask: Ask, split_date: datetime | None) -> None:
     from sgzone.review.trend import trend as followed
     from sgzone.words import trend as words
 
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    with ask.one_player() as (store, selection):
         if split_date:
             table = before_after(store, split_date.date(), ask.benchmark, selection, ask.level)
         else:

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import os
-from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from sgzone.errors import CallError, DataError
-from sgzone.harmless import named
-from sgzone.verbs.options import chosen, db_option, format_option, say_not_claimed
+from sgzone.harmless import csv_text, named
+from sgzone.verbs.options import (
+    chosen,
+    day_options,
+    db_option,
+    format_option,
+    say_not_claimed,
+)
 from sgzone.verbs.show import emit, say
 from sgzone.words.digits import count
 
@@ -23,7 +28,6 @@ if TYPE_CHECKING:
     from sgzone.writing import Output
 
 LEVEL = 0.90
-_DAY = click.DateTime(formats=["%Y-%m-%d"])
 
 
 @click.command()
@@ -36,9 +40,7 @@ _DAY = click.DateTime(formats=["%Y-%m-%d"])
     help="The benchmark to start from: what few strokes cannot tell is taken from it.",
 )
 @click.option("--player", "players", multiple=True, help="Only this player's; give several times.")
-@click.option("--since", type=_DAY, help="First day, included (2026-05-14).")
-@click.option("--until", type=_DAY, help="Last day, included.")
-@click.option("--event", help="Only rounds of this kind: competition, practice or your word.")
+@day_options
 @click.option(
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
@@ -51,13 +53,11 @@ def fit(
     name: str,
     base: str,
     players: tuple[str, ...],
-    since: datetime | None,
-    until: datetime | None,
-    event: str | None,
     out: Path | None,
     replace: bool,
     db: Path,
     fmt: str,
+    **choice: Any,
 ) -> None:
     """Fit a benchmark to the loaded strokes and say how well it predicts rounds it has not seen.
 
@@ -76,7 +76,7 @@ def fit(
     if not file.parent.is_dir():
         folder = named(file.parent)
         raise CallError(f"--out {named(file)}: there is no folder {folder}; nothing was saved.")
-    days = chosen(None, since, until, event)
+    days = chosen(None, **choice)
     with open_store(db, create=False) as store:
         start = _base(store, base, name)
         for player in players:
@@ -105,7 +105,6 @@ def _base(store: Store, base: str, name: str) -> Benchmark:
 
 def _write(fitted: Benchmark, output: Output) -> None:
     from sgzone.benchmarks.saved import knot_table
-    from sgzone.harmless import csv_text
 
     try:
         output.write(csv_text(knot_table(fitted)))

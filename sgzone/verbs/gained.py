@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.units import FT_PER_YD
-from sgzone.verbs.options import Ask, check_selection, reading_options_but
+from sgzone.verbs.options import Ask, reading_options_but
 from sgzone.verbs.parquet import curve_of, parquet_gained, parquet_options, refuse_half_a_call
 from sgzone.verbs.show import emit
 
@@ -31,8 +31,7 @@ def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
         if (rest := parquet_gained(ask, curve, source, engine, out)) is not None:
             _show(rest, ask, curve)
         return
-    with ask.store() as store:
-        check_selection(store, ask.selection)
+    with ask.everybody() as store:
         curve = in_store(store, ask.benchmark)
         frame = strokes_gained(store, curve, ask.selection)
     _show(frame, ask, curve)

@@ -13,6 +13,8 @@ import click
 
 from sgzone.errors import CallError, DataError
 from sgzone.harmless import csv_text, named
+from sgzone.season.strokefiles import parquet_files, passed_over
+from sgzone.verbs.idle import refuse_idle, typed
 from sgzone.verbs.options import Ask
 from sgzone.verbs.show import say
 
@@ -59,8 +61,12 @@ def parquet_options(verb: Callable[..., Any]) -> Callable[..., Any]:
 
 def refuse_half_a_call(source: str | None, engine: str, out: str | None) -> None:
     """Raise ``CallError`` where the three options do not make sense together."""
-    if source is None and (out is not None or engine != ENGINES[0]):
-        raise CallError("--engine spark and --out go with --in: name the Parquet files.")
+    if source is None:
+        if out is not None or engine != ENGINES[0]:
+            raise CallError("--engine spark and --out go with --in: name the Parquet files.")
+        refuse_idle("a season file", ("engine",))
+    if out is not None:
+        refuse_idle("--out", ("fmt", "units"))
     if engine == "spark" and out is None:
         raise CallError("--engine spark needs --out DIR: its rows are written by many machines.")
     if out is not None and os.path.lexists(out):
@@ -69,15 +75,15 @@ def refuse_half_a_call(source: str | None, engine: str, out: str | None) -> None
 
 def curve_of(ask: Ask) -> Benchmark:
     """Return the benchmark asked for; a fitted one's name is looked up in the season file."""
-    from sgzone.benchmarks.saved import find
+    from sgzone.benchmarks.saved import find, may_be_saved
 
-    return find(ask.benchmark, ask.db if ask.db.exists() else None)
+    if not may_be_saved(ask.benchmark):
+        refuse_idle("--in and a benchmark that is in no season file", ("db",))
+    return find(ask.benchmark, ask.db if ask.db.exists() or typed("db") else None)
 
 
 def stroke_files(source: str) -> list[str]:
     """Return the files of ``source``; say which are passed over."""
-    from sgzone.season.strokefiles import parquet_files, passed_over
-
     files = parquet_files(source)
     if beside := passed_over(source):
         more = f" and {len(beside) - 1} more" if len(beside) > 1 else ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,16 +10,14 @@ import click
 
 from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError
+from sgzone.practice.settings import Settings, read_settings
 from sgzone.verbs.idle import refuse_idle
-from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
+from sgzone.verbs.options import Ask, number, reading_options
 from sgzone.verbs.show import emit, say, tell
 from sgzone.words.cautions import CAUTIONS
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from sgzone.practice.plan import Plan
-    from sgzone.practice.settings import Settings
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
@@ -89,11 +88,9 @@ def practice(
     from sgzone.practice.plan import practice_plan
     from sgzone.words import practice as words
 
-    refuse_idle(*_idle(what_if, week, blocks=blocks))
+    _refuse_idle(ask.fmt, target, what_if, week, blocks=blocks)
     chosen = _settings(settings, ceiling, flags)
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    with ask.one_player() as (store, selection):
         level = ask.benchmark if target is None else target
         if what_if is not None:
             _show_what_if(store, what_if, level, selection, ask)
@@ -126,18 +123,25 @@ def practice(
             _show_plan(store, plan, level, selection, ask, detail=detail)
 
 
-def _idle(what_if: str | None, week: int | None, *, blocks: bool) -> tuple[str, Sequence[str]]:
-    """Return the way of asking, and the options that it never reads."""
+def _refuse_idle(
+    fmt: str, target: str | None, what_if: str | None, week: int | None, *, blocks: bool
+) -> None:
+    """Refuse what the way of asking never reads."""
+    if target is not None:
+        refuse_idle("--target", ("benchmark",))
     if what_if is not None:
-        return "--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks")
+        refuse_idle("--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks"))
     if blocks:
-        return "--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week")
-    return ("--week", ("typed", "detail")) if week else ("a plan", ())
+        refuse_idle("--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week"))
+    if week:
+        refuse_idle("--week", (*_OF_PLAN, "level"))
+    if fmt != "table":
+        refuse_idle(f"--format {fmt}", ("typed",))
+        if blocks:  # they are of no event: only the words under the table speak of rounds
+            refuse_idle(f"--blocks --format {fmt}", ("event",))
 
 
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:
-    from sgzone.practice.settings import Settings, read_settings
-
     base = read_settings(path) if path is not None else Settings()
     ceilings = None
     if ceiling is not None:
@@ -192,8 +196,6 @@ def _show_plan(
 
 
 def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask: Ask) -> None:
-    from dataclasses import asdict
-
     import pandas as pd
 
     from sgzone.practice.whatif import what_if

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.harmless import named
+from sgzone.review.where.keys import columns_of
 from sgzone.units import FT_PER_YD
-from sgzone.verbs.options import Ask, check_selection, reading_options, reading_options_but
+from sgzone.verbs.options import Ask, reading_options, reading_options_but
 from sgzone.verbs.parquet import curve_of, source_option, stroke_files
 from sgzone.verbs.show import emit, say
 
@@ -39,7 +40,6 @@ if TYPE_CHECKING:
 @source_option
 def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
     """Show where strokes are won and lost, how sure that is, and what may be said of it."""
-    from sgzone.review.where.keys import columns_of
     from sgzone.words.where import summary_title
 
     columns = columns_of(by)
@@ -59,8 +59,7 @@ def counts(ask: Ask) -> None:
     from sgzone.questions import counts as count
     from sgzone.words.counts import counts_title
 
-    with ask.store() as store:
-        check_selection(store, ask.selection)
+    with ask.everybody() as store:
         table = count(store, ask.selection, ask.level)
     emit(table, ask.fmt, "counts", ask.say, title=counts_title(ask.say))
 
@@ -72,8 +71,7 @@ def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
     from sgzone.scoring import scored
     from sgzone.words.counts import holes_note
 
-    with ask.store() as store:
-        check_selection(store, ask.selection)
+    with ask.everybody() as store:
         curve = in_store(store, ask.benchmark)
         table = summarise(store, curve, ask.selection, columns, ask.level)
         endings = hole_endings(store, ask.selection)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.verbs.idle import refuse_idle
-from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
+from sgzone.verbs.options import Ask, number, reading_options
 from sgzone.verbs.show import emit
 
 if TYPE_CHECKING:
@@ -15,6 +15,11 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 DETAILS = ("misses", "short-sided", "carry", "putting", "ratio")
+_IDLE: dict[str | None, tuple[str, ...]] = {
+    **dict.fromkeys(("misses", "short-sided", "putting"), ("ratio",)),
+    "carry": ("ratio", "benchmark"),
+}
+"""``--detail`` -> the options that it never reads."""
 
 
 @click.command()
@@ -34,11 +39,8 @@ DETAILS = ("misses", "short-sided", "carry", "putting", "ratio")
 )
 def why(ask: Ask, ratio: float, detail: str | None) -> None:
     """Say why strokes go, part by part: tends, spread, penalties, and what is not explained."""
-    if detail is not None and detail != "ratio":
-        refuse_idle(f"--detail {detail}", ("ratio",))
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    refuse_idle(f"--detail {detail}", _IDLE.get(detail, ()))
+    with ask.one_player() as (store, selection):
         if detail is None:
             _causes(store, selection, ask, ratio)
         elif detail == "ratio":

@@ -10,6 +10,7 @@ import click
 from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.units import M_PER_YD
+from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, reading_options, the_player
 from sgzone.verbs.options import number as kind_of
@@ -26,12 +27,12 @@ AROUND = ("fairway", "rough", "sand", "water")
 
 _IDLE: dict[str | None, tuple[str, ...]] = {
     None: ("remind_shots", "remind_months"),
-    "cover": ("remind_shots", "remind_months", "gap"),
-    "consistency": ("remind_shots", "remind_months", "gap", "benchmark"),
-    "questions": ("remind_shots", "remind_months", "gap", "source"),
-    "bag": ("gap", "source", "benchmark", "level"),
+    "cover": ("remind_shots", "remind_months", "gap", "chart"),
+    "consistency": ("remind_shots", "remind_months", "gap", "benchmark", "chart"),
+    "questions": ("remind_shots", "remind_months", "gap", "source", "chart"),
+    "bag": ("gap", "source", "benchmark", "level", "chart"),
     "wear": ("remind_shots", "remind_months", "gap", "source"),
-    "changes": ("remind_shots", "remind_months", "gap", "source"),
+    "changes": ("remind_shots", "remind_months", "gap", "source", "chart"),
 }
 """``--detail`` -> the options that it never reads."""
 
@@ -46,6 +47,7 @@ source_option = click.option(
 
 @click.command()
 @reading_options
+@chart_option()
 @source_option
 @click.option(
     "--gap",
@@ -66,6 +68,7 @@ source_option = click.option(
 @click.option("--remind-months", type=kind_of("remind_months"), help="Mark clubs this old (bag).")
 def clubs(
     ask: Ask,
+    chart: Chart,
     source: str,
     gap: float,
     detail: str | None,
@@ -80,13 +83,20 @@ def clubs(
         if detail == "bag":
             _bag(store, selection, ask, remind_shots, remind_months)
         elif detail is None or detail == "cover":
-            _ladder(store, selection, ask, source, gap, detail)
+            _ladder(store, selection, ask, chart, source, gap, detail)
         else:
             _behind(store, selection, ask, source, detail)
+            chart.draw(store, selection, lambda pictures: pictures.wear())
 
 
 def _ladder(
-    store: Store, selection: Selection, ask: Ask, source: str, gap: float, detail: str | None
+    store: Store,
+    selection: Selection,
+    ask: Ask,
+    chart: Chart,
+    source: str,
+    gap: float,
+    detail: str | None,
 ) -> None:
     from sgzone.clubs.cover import cover
     from sgzone.clubs.stock import COVER_YD
@@ -108,6 +118,7 @@ def _ladder(
     )
     title = f"Stock swings from {source} shots, intervals {ask.level:.0%}"
     ladder = noted(ladder, "clubs")
+    chart.draw(store, selection, lambda pictures: pictures.ladder(ladder, source))
     emit(ladder, ask.fmt, "clubs", ask.say, title=title, notes=said if len(ladder) else ())
 
 
@@ -150,6 +161,7 @@ def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: s
 
 @click.command()
 @reading_options
+@chart_option()
 @source_option
 @click.argument("yards", type=kind_of("yards"), required=False)
 @click.option("--on", type=kind_of("on"), help="Yards from the front edge to the pin.")
@@ -176,7 +188,7 @@ def _behind(store: Store, selection: Selection, ask: Ask, source: str, detail: s
     type=click.Path(path_type=Path, dir_okay=False),
     help="Write the sheet to a .csv, .html or .pdf (a pocket card).",
 )
-def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
+def number(ask: Ask, chart: Chart, source: str, yards: float | None, **given: Any) -> None:
     """Say what to hit: which swing, landed where, from an effective number of YARDS.
 
     The number is the one after wind and slope, in yards. Prepare before play.
@@ -192,7 +204,7 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
         refuse_idle("one number", ("step",))
     if given["out"] and not whole_range:
         raise CallError("--out writes a sheet: give a range too, such as --from 60 --to 150")
-    reads = _check_out(given["out"], ask)
+    reads = _check_out(given["out"], ask, chart)
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
     green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)
     how = {"green": green, "lie": given["lie"], "firmness": given["firmness"], "source": source}
@@ -200,14 +212,15 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)
         if yards is not None:
-            _number(store, selection, ask, yards, how)
+            _number(store, selection, ask, chart, yards, how)
         else:
-            _sheet(store, selection, ask, given, how, reads)
+            _sheet(store, selection, ask, chart, given, how, reads)
 
 
 def _number(
-    store: Store, selection: Selection, ask: Ask, yards: float, how: dict[str, Any]
+    store: Store, selection: Selection, ask: Ask, chart: Chart, yards: float, how: dict[str, Any]
 ) -> None:
+    from sgzone.clubs.green import green_of
     from sgzone.clubs.number import plan_number
     from sgzone.words.cautions import RULES
     from sgzone.words.notes import options
@@ -215,6 +228,9 @@ def _number(
 
     table = plan_number(store, yards, ask.benchmark, selection, ask.level, **how)
     said = sentence(table, yards, ask.say)
+    seen = options(table, ask.say)
+    green = how["green"] or green_of()
+    chart.draw(store, selection, lambda pictures: pictures.green(seen, yards, green, how["lie"]))
     title = f"From the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
     if ask.fmt == "table":
         tell(said)
@@ -223,16 +239,16 @@ def _number(
     emit(table, ask.fmt, "number", ask.say, title=title, notes=notes if len(table) else ())
 
 
-def _check_out(file: Path | None, ask: Ask) -> Reads:
+def _check_out(file: Path | None, ask: Ask, chart: Chart) -> Reads:
     """Return what the call reads; raise before long work where no sheet can be written there."""
     from sgzone.benchmarks import files_of
-    from sgzone.writing import Reads
+    from sgzone.writing import Reads, refuse_twice
 
     reads = Reads(ask.db, files_of(ask.benchmark))
     if file is not None:
         from sgzone.report.paper.pocket_card import sheet_output
 
-        sheet_output(file, reads)
+        refuse_twice([sheet_output(file, reads), *chart.output()])
     return reads
 
 
@@ -240,6 +256,7 @@ def _sheet(
     store: Store,
     selection: Selection,
     ask: Ask,
+    chart: Chart,
     given: dict[str, Any],
     how: dict[str, Any],
     reads: Reads,
@@ -249,7 +266,10 @@ def _sheet(
     from sgzone.words.notes import options
 
     numbers = numbers_of(given["from_"], given["to"], given["step"])
-    sheet = number_sheet(store, numbers, ask.benchmark, selection, ask.level, **how)
+    found = sheet = number_sheet(store, numbers, ask.benchmark, selection, ask.level, **how)
+    chart.draw(
+        store, selection, lambda pictures: pictures.numbers(found, how["lie"], how["source"])
+    )
     if given["out"]:
         from sgzone.report.paper.pocket_card import write_sheet
 

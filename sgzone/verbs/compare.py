@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.units import M_PER_YD
+from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.show import emit, say
 
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @reading_options
+@chart_option()
 @click.option("--by", help="Column to compare by, such as club, swing, wind; several: club,swing.")
 @click.option("--at", type=number("at"), help="The number, yards.")
 @click.option("--lie", help="Only from this lie.")
@@ -29,6 +31,7 @@ if TYPE_CHECKING:
 )
 def compare(
     ask: Ask,
+    chart: Chart,
     by: str | None,
     at: float | None,
     lie: str | None,
@@ -49,8 +52,9 @@ def compare(
         rows = compared_strokes(
             store, keys, at, ask.benchmark, selection, split_date=day, lie=lie, part=part
         )
-    units = ask.units if ask.fmt == "table" else "yards"
-    table = compare_table(rows, at, ask.level, chosen, units)
+        units = ask.units if ask.fmt == "table" else "yards"
+        found = table = compare_table(rows, at, ask.level, chosen, units)
+        chart.draw(store, selection, lambda pictures: pictures.compared(rows, found, keys))
     if more := left_out(rows["group"], chosen):
         say(more)
     each = f"{table['shots_to_settle'].iloc[0]:.0f}" if len(table) else "?"
@@ -70,12 +74,13 @@ def compare(
 
 @click.command()
 @reading_options
+@chart_option()
 @click.option(
     "--split-date",
     type=click.DateTime(formats=["%Y-%m-%d"]),
     help="Compare before this day with from this day on, part by part.",
 )
-def trend(ask: Ask, split_date: datetime | None) -> None:
+def trend(ask: Ask, chart: Chart, split_date: datetime | None) -> None:
     """Follow the season: gained per round by part, smoothed, and whether it is a change."""
     from sgzone.review.trend import before_after
     from sgzone.review.trend import trend as followed
@@ -84,9 +89,12 @@ def trend(ask: Ask, split_date: datetime | None) -> None:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)
         if split_date:
-            table = before_after(store, split_date.date(), ask.benchmark, selection, ask.level)
+            day = split_date.date()
+            table = before_after(store, day, ask.benchmark, selection, ask.level)
+            chart.draw(store, selection, lambda pictures: pictures.split(day))
         else:
-            table = followed(store, ask.benchmark, selection, ask.level)
+            found = table = followed(store, ask.benchmark, selection, ask.level)
+            chart.draw(store, selection, lambda pictures: pictures.season(found))
     answer = "trend"
     notes = [
         "Luck alone: in this share of cases (parts: corrected for looking at several at once)."

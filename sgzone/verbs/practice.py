@@ -9,6 +9,7 @@ import click
 
 from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError
+from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.show import emit, say, tell
@@ -29,6 +30,7 @@ _OF_SETTINGS = ("settings", "recoverable", "rate_hours", *_OF_HOURS)
 
 @click.command()
 @reading_options
+@chart_option("target", "settings")
 @click.option("--hours", type=number("hours"), help="Hours a week; needed for a plan or a week.")
 @click.option(
     "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the block."
@@ -72,6 +74,7 @@ _OF_SETTINGS = ("settings", "recoverable", "rate_hours", *_OF_HOURS)
 @click.option("--blocks", is_flag=True, help="Whether the test blocks changed, and what could.")
 def practice(
     ask: Ask,
+    chart: Chart,
     hours: float | None,
     weeks: float,
     target: str | None,
@@ -99,6 +102,7 @@ def practice(
             return
         if blocks:
             _show_blocks(store, level, selection, chosen, ask)
+            chart.draw(store, selection, lambda pictures: pictures.blocks(level))
             return
         if hours is None:
             raise CallError("a plan needs the hours a week you have; add --hours 5")
@@ -116,6 +120,11 @@ def practice(
             use_log=log,
             level=ask.level,
         )
+        chart.draw(
+            store,
+            selection,
+            lambda pictures: (pictures.returns if detail else pictures.hours)(plan, level),
+        )
         if not sum(plan.shots):
             say("No strokes to plan from in this selection.")
             emit(plan.table.iloc[:0], ask.fmt, "practice")
@@ -128,10 +137,10 @@ def practice(
 def _idle(what_if: str | None, week: int | None, *, blocks: bool) -> tuple[str, Sequence[str]]:
     """Return the way of asking, and the options that it never reads."""
     if what_if is not None:
-        return "--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks")
+        return "--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks", "chart")
     if blocks:
         return "--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week")
-    return ("--week", ("typed", "detail")) if week else ("a plan", ())
+    return ("--week", ("typed", "detail", "chart")) if week else ("a plan", ())
 
 
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
 from sgzone.verbs.show import emit
@@ -15,10 +16,12 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 DETAILS = ("misses", "short-sided", "carry", "putting", "ratio")
+_DRAWN = (None, "misses", "putting")
 
 
 @click.command()
 @reading_options
+@chart_option()
 @click.option(
     "--ratio",
     type=number("ratio"),
@@ -32,26 +35,35 @@ DETAILS = ("misses", "short-sided", "carry", "putting", "ratio")
     help="Instead of the causes: the four misses and their cost, short-sided misses, carry against "
     "release by club, putts by distance, or the causes at 0.8, 1 and 1.2 times the ratio.",
 )
-def why(ask: Ask, ratio: float, detail: str | None) -> None:
+def why(ask: Ask, chart: Chart, ratio: float, detail: str | None) -> None:
     """Say why strokes go, part by part: tends, spread, penalties, and what is not explained."""
     if detail is not None and detail != "ratio":
         refuse_idle(f"--detail {detail}", ("ratio",))
+    if detail not in _DRAWN:
+        refuse_idle(f"--detail {detail}", ("chart",))
     with ask.store() as store:
         selection = the_player(store, ask.selection)
         check_selection(store, selection)
         if detail is None:
-            _causes(store, selection, ask, ratio)
+            _causes(store, selection, ask, chart, ratio)
         elif detail == "ratio":
             _at_ratios(store, selection, ask, ratio)
         else:
             _behind(store, selection, ask, detail)
+            chart.draw(
+                store,
+                selection,
+                lambda pictures: pictures.misses() if detail == "misses" else pictures.putts(),
+            )
 
 
-def _causes(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
+def _causes(store: Store, selection: Selection, ask: Ask, chart: Chart, ratio: float) -> None:
     from sgzone.review.why.split import why as split
     from sgzone.words.notes import causes, noted
 
-    table, answer = split(store, ask.benchmark, selection, ask.level, ratio), "causes"
+    found = split(store, ask.benchmark, selection, ask.level, ratio)
+    chart.draw(store, selection, lambda pictures: pictures.causes(found))
+    table, answer = found, "causes"
     if ask.fmt == "table":
         table = causes(table, ask.say)
     else:

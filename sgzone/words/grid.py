@@ -10,6 +10,12 @@ from sgzone.words.digits import count, listed, number
 from sgzone.words.say import Say
 from sgzone.words.where import Words
 
+GRID_TITLE = "Strokes gained per shot, by lie and distance"
+
+
+OFF_GREEN, ON_GREEN = "Off the green", "On the green"
+
+
 HOVER_GRID = "Hover for the value as played, with its interval."
 
 

@@ -13,6 +13,31 @@ from sgzone.words.say import Say
 _LEAST_AIM_FT = 1.0
 
 
+READ_GREEN = (
+    "Dark line: the edge of the green; cross: the hole. Triangle: where to land it; circle: the "
+    "middle of where it finishes.",
+    "Inner ring: half of your shots; outer: 8 in 10.",
+)
+
+
+def green_title(yards: float, lie: str, say: Say) -> str:
+    """Return the title of a number on its green."""
+    far = say.length(yards, "yd") if say.metric else f"{yards:g} yd"
+    return f"{far} from {lie}: where to land it, where it finishes"
+
+
+def none_near(yards: float, say: Say) -> str:
+    """Return that there is nothing to hit."""
+    far = say.length(yards, "yd") if say.metric else f"{yards:g} yd"
+    return f"No stock swing of yours finishes near {far}."
+
+
+def counted(table: pd.DataFrame) -> pd.DataFrame:
+    """Return the options with the number of shots behind how each is played."""
+    shots = [count(int(n), "shot") for n in table["shots"]]
+    return table.assign(played=[f"{p} ({n})" for p, n in zip(table["played"], shots, strict=True)])
+
+
 def sentence(table: pd.DataFrame, yards: float, say: Say) -> str:
     """Return what to hit from ``yards``, what is equal to it, and on how many shots it rests.
 

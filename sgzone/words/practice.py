@@ -18,6 +18,36 @@ from sgzone.words.say import Say
 Words = tuple[str, ...]
 
 
+HOURS_TITLE = "What share of the practice hours each part deserves"
+RETURNS_TITLE = "What more hours of a part would win back, if the assumptions hold"
+BLOCKS_TITLE = "Test blocks: each day's middle miss against the pass mark"
+
+
+def planned(plan: Plan, against: str) -> str:
+    """Return what was planned for."""
+    return (
+        f"{plan.hours:g} hours a week for {plan.weeks:g} weeks, losses against {against}. "
+        f"{ASSUMPTIONS}"
+    )
+
+
+READ_RETURNS = (
+    "Line: strokes a round won back, on average over what is believed; band: its 90% interval. "
+    "Dashed: beyond the hours of the log.",
+)
+NO_RETURNS = "There are no strokes to plan from in this selection."
+NO_BLOCKS = "There are no test blocks of mixed numbers."
+
+
+def read_blocks(against: str, say: Say) -> Words:
+    """Return how to read the chart of test blocks."""
+    return (
+        f"Dot: a day's middle miss, times the pass mark of {against}; its line: the {say.sure} "
+        "interval of that day.",
+        "Under the orange line (1) the middle ball passes. The scale doubles at every step.",
+    )
+
+
 READ_HOURS = ("Dot: the share of the hours, with its 90% interval. Ring: in proportion to loss.",)
 
 

@@ -12,6 +12,9 @@ from sgzone.words.digits import count, listed
 from sgzone.words.say import Say
 from sgzone.words.where import Words
 
+PROXIMITY_TITLE = "How near the hole balls finish, against break-even"
+
+
 READ_FINISH = (
     "One mark a stroke. The scale is stretched near the hole, and panels differ in scale.",
 )

@@ -14,6 +14,10 @@ READ_WHERE = {
     "reproduced": "published, seen in a copy",
     "memory": "quoted from memory",
 }
+NO_PUTTS = (
+    "The benchmark has no table of putts holed to set beside yours, or your putts from 2 to 20 ft "
+    "are of fewer than 5 rounds."
+)
 PUTTS_HOLED = "Putts holed by distance"
 
 

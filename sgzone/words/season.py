@@ -6,6 +6,7 @@ from datetime import date
 
 import pandas as pd
 
+from sgzone.harmless import cut
 from sgzone.stats.verdict import (
     GAIN,
     LEVEL,
@@ -22,6 +23,8 @@ from sgzone.terms import NOT_ENOUGH
 from sgzone.words.digits import count, estimate, listed, span
 from sgzone.words.say import Say
 from sgzone.words.where import _named
+
+_NAME_ROOM = 40  # columns of a player's name
 
 NO_ROUNDS = "There are no rounds in this selection, so there is nothing to say yet."
 
@@ -43,6 +46,20 @@ def subtitle(first: date | None, last: date | None, rounds: int, holes: int, aga
     days = span(first, last)
     what = f"{count(rounds, 'round')}, {count(holes, 'hole')}"
     return f"{what}, {days}, against {benchmark_words(against)}"
+
+
+def whose(sizes: pd.DataFrame, against: str, say: Say) -> str:
+    """Return whose rounds a chart shows, and against what.
+
+    ``sizes``: the rounds as ``scoring.gained.round_sizes``.
+    """
+    players = list(dict.fromkeys(sizes["player"]))
+    who = cut(players[0], _NAME_ROOM, "…") if len(players) == 1 else f"{len(players)} players"
+    days, what = sizes["date"], subtitle(None, None, 0, 0, against)
+    if players:
+        rounds, holes = len(sizes), int(sizes["holes"].sum())
+        what = subtitle(days.min().date(), days.max().date(), rounds, holes, against)
+    return f"{who}: {what}; intervals {say.sure}."
 
 
 def benchmark_words(name: str) -> str:

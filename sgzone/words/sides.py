@@ -2,13 +2,39 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pandas as pd
 
+from sgzone.words.digits import day as said_day
 from sgzone.words.digits import listed, number
 from sgzone.words.say import Say
 from sgzone.words.squad import Words
 
 READ_PAIRS = ("Dot and ring: strokes gained per round, each with its interval as a line.",)
+
+
+def split_title(day: date) -> str:
+    """Return the title of the chart of before and after a day."""
+    return f"Strokes gained per round before {said_day(day)} and from that day on"
+
+
+def split_names(day: date) -> tuple[str, str]:
+    """Return what dot and ring are: from the day on, and before."""
+    return f"from {said_day(day)} on", "before"
+
+
+def compared_title(by: str) -> str:
+    """Return the title of the chart of a comparison."""
+    return f"Compared by {by}: how near the hole, and what it is worth"
+
+
+READ_COMPARED: tuple[str, ...] = (
+    "Right of 0 the second of a pair is better. Open dot: the difference, with its interval as a "
+    "line; diamond: adjusted for few shots.",
+)
+READ_FINISHES = ("Above: the share of shots that finish within each distance of the hole.",)
+NOTHING_COMPARED = "There are not two groups with shots to compare."
 
 
 NO_DIFFERENCE = "Nothing can be set side by side: no part has strokes on both sides."

@@ -4,10 +4,18 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.review.trend import CHANCE, MORE_THAN_NOISE, WITHIN_NOISE
+from sgzone.review.trend import CHANCE, LEAST_ROUNDS, MORE_THAN_NOISE, WITHIN_NOISE
 from sgzone.words.digits import count, listed, number
 from sgzone.words.practice import Words
 from sgzone.words.say import Say
+
+TREND_TITLE = "Strokes gained per round over the season, all strokes"
+
+
+TOO_SHORT = (
+    f"Fewer than {LEAST_ROUNDS} rounds: a curve through them would be mostly their own luck."
+)
+
 
 READ_TREND = (
     "Points: rounds. Line: smoothed, with its interval in grey. Above nought gains strokes.",

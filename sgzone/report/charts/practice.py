@@ -6,7 +6,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.report.charts.theme import LIGHT, layered
-from sgzone.terms import PART_WORDS
+from sgzone.terms import PART_NAMES, part_words
 
 _HEIGHT = 150
 _COLUMNS = 3
@@ -14,7 +14,7 @@ _WIDTH = 200
 _POINT_WORDS = {"now": "hours now, by the log", "plan": "the plan"}
 
 
-def return_curves(curves: pd.DataFrame) -> alt.ConcatChart:
+def return_curves(curves: pd.DataFrame, *, units: str = "yards") -> alt.ConcatChart:
     """Draw strokes per round that the hours of a block win back, one panel a part, one scale.
 
     ``curves``: as ``practice.plan.Plan.curves``. The band is the 90% interval over what is
@@ -22,8 +22,9 @@ def return_curves(curves: pd.DataFrame) -> alt.ConcatChart:
     """
     top = float(curves["high"].max()) * 1.05 or 1.0
     far = float(curves["hours"].max())
-    parts = [part for part in PART_WORDS if part in set(curves["part"])]
-    panels = [_panel(PART_WORDS[p], curves[curves["part"] == p], far, top) for p in parts]
+    words, there = part_words(units), set(curves["part"])
+    parts = [part for part in PART_NAMES if part in there]
+    panels = [_panel(words[p], curves[curves["part"] == p], far, top) for p in parts]
     chart = alt.concat(*panels, columns=_COLUMNS)
     assert isinstance(chart, alt.ConcatChart)
     return chart
@@ -76,15 +77,16 @@ def _points_scale(values: list[str]) -> alt.Scale:
     return alt.Scale(domain=list(_POINT_WORDS.values()), range=values)
 
 
-def block_chart(series: pd.DataFrame) -> alt.FacetChart:
+def block_chart(series: pd.DataFrame, *, units: str = "yards") -> alt.FacetChart:
     """Draw each test day's middle miss as a multiple of the pass mark; below the line passes.
 
     ``series``: as ``practice.series.block_series``. One panel a part and kind of ball and
     surface, which are never pooled. The scale is logarithmic: a half and a double stand alike.
     """
+    words = part_words(units)
     rows = series.assign(
         panel=[
-            _panel_name(part, ball, surface)
+            _panel_name(words[part], ball, surface)
             for part, ball, surface in zip(
                 series["part"], series["ball"], series["surface"], strict=True
             )
@@ -130,4 +132,4 @@ def block_chart(series: pd.DataFrame) -> alt.FacetChart:
 def _panel_name(part: str, ball: object, surface: object) -> str:
     kind = {"own": "own balls", "range": "range balls"}.get(str(ball), "")
     ground = str(surface) if surface in ("grass", "mat") else ""
-    return ", ".join(filter(None, [PART_WORDS[part], " on ".join(filter(None, [kind, ground]))]))
+    return ", ".join(filter(None, [part, " on ".join(filter(None, [kind, ground]))]))

@@ -31,7 +31,11 @@ _MOST_TICKS = 5  # labels of a narrow panel that leave room between them
 
 @bounded
 def why_chart(
-    table: pd.DataFrame, *, against: str = "", level: float = DEFAULT_LEVEL
+    table: pd.DataFrame,
+    *,
+    against: str = "",
+    level: float = DEFAULT_LEVEL,
+    units: str = "yards",
 ) -> alt.FacetChart:
     """Draw the causes of each part as diverging bars, strokes per shot, with their intervals.
 
@@ -40,12 +44,12 @@ def why_chart(
     ``level``. Parts without a split show their total alone. ``against``: the benchmark's name.
     """
     chart: alt.FacetChart = (
-        _cause_layers(level, _rows(table))
+        _cause_layers(level, _rows(table, units))
         .properties(width=420, height=alt.Step(18))
         .facet(
             row=alt.Row(
                 "part:N",
-                sort=list(PART_WORDS.values()),
+                sort=list(part_words(units).values()),
                 title=None,
                 header=alt.Header(labelAngle=0, labelAnchor="start", labelOrient="top"),
             ),
@@ -163,7 +167,9 @@ def _ticks(low: float, high: float) -> tuple[list[float], int]:
     return [round(k * step, place) for k in ticks], max(place, 0)
 
 
-def miss_map(points: pd.DataFrame, contours: pd.DataFrame) -> alt.ConcatChart:
+def miss_map(
+    points: pd.DataFrame, contours: pd.DataFrame, *, units: str = "yards"
+) -> alt.ConcatChart:
     """Draw where the ball finished around the hole, one map a group, depth up and side across.
 
     ``points`` and ``contours``: as ``review.why.misses.miss_points`` and ``miss_contours`` return
@@ -172,15 +178,16 @@ def miss_map(points: pd.DataFrame, contours: pd.DataFrame) -> alt.ConcatChart:
     groups = list(dict.fromkeys(points["group"]))
     known = [part for part in PART_WORDS if part in groups]
     groups = known + [group for group in groups if group not in known]
+    of_each = [[table[table["group"] == group] for table in (points, contours)] for group in groups]
     maps = [
-        one_map(str(group), points[points["group"] == group], contours[contours["group"] == group])
-        for group in groups
+        one_map(str(group), dots, lines, units=units)
+        for group, (dots, lines) in zip(groups, of_each, strict=True)
     ]
     return alt.concat(*maps, columns=_MAPS_A_ROW).properties(
         title=alt.Title(
             "Where the ball finishes",
             subtitle=[
-                "Feet from the hole (cross), seen along the line of the shot.",
+                "Distance from the hole (cross), seen along the line of the shot.",
                 "Lines: half and 80% of a normal pattern lie inside.",
             ],
         )

@@ -75,7 +75,7 @@ class Pictures:
         rows = self._with_basis(rows, "part")
         chart = charts.by_part(rows, level=self.say.level, units=self.say.units)
         read = where_words.read_parts(rows["verdict"]) + where_words.marked(rows["basis"])
-        return self._alone(chart, where_words.PARTS_TITLE, read)
+        return self._alone(chart, where_words.PARTS_TITLE, read, ranges=True)
 
     def cells(self, table: pd.DataFrame) -> Drawn:
         """Draw a summary by lie and band, putts below in a row of their own."""
@@ -120,9 +120,8 @@ class Pictures:
         """Draw the causes of each part; ``table``: as ``review.why.split.why``."""
         if not (table["factor"] == "long_short_spread").any():
             return why_words.NO_WHY
-        against = self.asked.curve.name
-        chart = charts.why_chart(table, against=against, level=self.say.level, units=self.say.units)
-        return self._alone(chart, why_words.causes_title(against), why_words.READ_WHY)
+        chart = charts.why_chart(table, level=self.say.level, units=self.say.units)
+        return self._alone(chart, why_words.CAUSES_TITLE, why_words.READ_WHY, ranges=True)
 
     def misses(self) -> Drawn:
         """Draw where the ball finishes, a map a part."""
@@ -141,12 +140,16 @@ class Pictures:
         chart = charts.putting_curve_chart(
             curve, points, level=self.say.level, units=self.say.units
         )
-        return self._alone(chart, putt_words.PUTTS_HOLED, putt_words.read_putting(self.say))
+        title = putt_words.alone_title(int(points["putts"].sum()), self.say)
+        return self._alone(chart, title, putt_words.read_putting(self.say))
 
-    def compared(self, strokes: pd.DataFrame, table: pd.DataFrame, by: str) -> Drawn:
+    def compared(
+        self, strokes: pd.DataFrame, table: pd.DataFrame, by: str, only: Sequence[str] = ()
+    ) -> Drawn:
         """Draw the differences; of two groups alone where their shots finish, above.
 
-        ``strokes``: as ``compared_strokes``; ``table``: their comparison, grouped ``by``.
+        ``strokes``: as ``compared_strokes``; ``table``: their comparison, grouped ``by``; ``only``:
+        which strokes they are, in words.
         """
         if not len(table):
             return side_words.NOTHING_COMPARED
@@ -158,9 +161,8 @@ class Pictures:
             shares, nearest = finish_shares(own, pair), self._break_even(own)
             shown.insert(0, charts.comparison(shares, nearest, units=self.say.units))
             read = side_words.READ_FINISHES + read
-        sized = [one.properties(width=WIDTH) for one in shown]
-        chart = alt.vconcat(*sized).resolve_scale(color="independent")
-        return self._alone(chart, side_words.compared_title(by), read)
+        chart = alt.vconcat(*(one.properties(width=WIDTH) for one in shown))
+        return self._alone(chart, side_words.compared_title(by), (*only, *read), ranges=True)
 
     def season(self, table: pd.DataFrame) -> Drawn:
         """Draw the season; ``table``: as ``review.trend.trend``, of which all strokes count."""
@@ -170,7 +172,10 @@ class Pictures:
         if rows["smoothed"].isna().all():
             return trend_words.TOO_SHORT
         return self._alone(
-            charts.season_curve(rows), trend_words.TREND_TITLE, trend_words.READ_TREND
+            charts.season_curve(rows),
+            trend_words.TREND_TITLE,
+            trend_words.READ_TREND,
+            ranges=True,
         )
 
     def split(self, day: date) -> Drawn:
@@ -182,17 +187,21 @@ class Pictures:
         table = two_seasons(store, curve, after, before, self.say.level)
         if not table["difference"].notna().any():
             return side_words.NO_DIFFERENCE
-        names = side_words.split_names(day)
+        rounds = table[["rounds", "rounds_other"]].max()
+        names = side_words.split_names(day, (int(rounds.iloc[0]), int(rounds.iloc[1])))
         chart = charts.pairs_chart(table, names, level=self.say.level, units=self.say.units)
         keys = (Key("dot", names[0]), Key("open-ring", names[1]))
-        return self._alone(chart, side_words.split_title(day), side_words.READ_PAIRS, keys)
+        return self._alone(
+            chart, side_words.split_title(day), side_words.READ_PAIRS, keys, ranges=True
+        )
 
     def ladder(self, table: pd.DataFrame, source: str) -> Drawn:
         """Draw the stock swings; ``table``: as ``clubs.stock.clubs``, from ``source``."""
         if table.empty:
             return club_words.no_ladder(source)
         chart = charts.stock_ladder(table, level=self.say.level, units=self.say.units)
-        return self._alone(chart, club_words.ladder_title(source), club_words.READ_CARRIES)
+        title = club_words.ladder_title(source)
+        return self._alone(chart, title, club_words.READ_CARRIES, ranges=True)
 
     def wear(self) -> Drawn:
         """Draw what each club gained since it was new, a panel a club with shots enough."""
@@ -211,7 +220,8 @@ class Pictures:
         chart = alt.concat(*panels, columns=2).resolve_scale(
             y="shared", color="independent", shape="independent"
         )
-        return self._alone(chart, club_words.WEAR_TITLE, (club_words.read_wear(STEP_SHOTS),))
+        read = (club_words.read_wear(STEP_SHOTS),)
+        return self._alone(chart, club_words.WEAR_TITLE, read, ranges=True)
 
     def green(self, plan: pd.DataFrame, yards: float, green: Green, lie: str) -> Drawn:
         """Draw a number on its green; ``plan``: the options with how they are ``played``."""
@@ -220,7 +230,8 @@ class Pictures:
         seen = picture(number_words.counted(plan), yards, green)
         chart = charts.green_map(seen, units=self.say.units)
         title = number_words.green_title(yards, lie, self.say)
-        return self._alone(chart, title, number_words.READ_GREEN)
+        read = (number_words.green_words(green, self.say), *number_words.READ_GREEN)
+        return self._alone(chart, title, read)
 
     def numbers(self, sheet: pd.DataFrame, lie: str, source: str) -> Drawn:
         """Draw strokes to hole out by number; ``sheet``: as ``clubs.sheet.number_sheet``."""
@@ -234,15 +245,15 @@ class Pictures:
     def hours(self, plan: Plan, level: str) -> Drawn:
         """Draw the share of the hours by part; ``level``: what losses are against."""
         chart = charts.hours_chart(plan.table, units=self.say.units)
-        read = (practice_words.planned(plan, level), *practice_words.READ_HOURS)
+        read = (practice_words.planned(plan), *practice_words.READ_HOURS)
         keys = practice_section.keys(plan)
-        return self._alone(chart, practice_words.HOURS_TITLE, read, keys)
+        return self._alone(chart, practice_words.HOURS_TITLE, read, keys, against=level)
 
     def returns(self, plan: Plan, level: str) -> Drawn:
         """Draw what more hours of each part would bring."""
         chart = charts.return_curves(plan.curves, units=self.say.units)
-        read = (practice_words.planned(plan, level), *practice_words.READ_RETURNS)
-        return self._alone(chart, practice_words.RETURNS_TITLE, read)
+        read = (practice_words.planned(plan), *practice_words.READ_RETURNS)
+        return self._alone(chart, practice_words.RETURNS_TITLE, read, against=level)
 
     def blocks(self, level: str) -> Drawn:
         """Draw each test day's middle miss against the pass mark of ``level``."""
@@ -252,14 +263,25 @@ class Pictures:
             return practice_words.NO_BLOCKS
         days = days.sort_values("part", key=lambda p: p.map(PART_NAMES.index), kind="stable")
         chart = charts.block_chart(days, units=self.say.units)
-        read = practice_words.read_blocks(level, self.say)
-        return self._alone(chart, practice_words.BLOCKS_TITLE, read)
+        read = practice_words.read_blocks(self.say)
+        return self._alone(chart, practice_words.BLOCKS_TITLE, read, against=level)
 
     def _alone(
-        self, chart: Drawing, title: str, read: Sequence[str], keys: Sequence[Key] = ()
+        self,
+        chart: Drawing,
+        title: str,
+        read: Sequence[str],
+        keys: Sequence[Key] = (),
+        *,
+        ranges: bool = False,
+        against: str | None = None,
     ) -> alt.TopLevelMixin:
-        whose = season_words.whose(self.asked.sizes, self.asked.curve.name, self.say)
-        return alone(chart, title, (whose, *read), keys)
+        """Return a chart that stands alone; ``ranges``: their level is not said in ``read``."""
+        whose = season_words.whose(self.asked.sizes)
+        level = season_words.against_words(
+            against or self.asked.curve.name, self.say, ranges=ranges
+        )
+        return alone(chart, title, (whose, level, *read), keys)
 
     def _with_basis(self, rows: pd.DataFrame, *by: str) -> pd.DataFrame:
         plain = rows.drop(columns="basis", errors="ignore")

@@ -42,6 +42,7 @@ def compare(
     """Compare clubs, swings or conditions at the same number and lie; course shots only."""
     from sgzone.review.beside.grouping import left_out
     from sgzone.review.beside.groups import GAP, compare_table, compared_strokes
+    from sgzone.words.sides import compared_where
 
     keys = by if by is not None else "date" if split_date else ""
     chosen = [name.strip() for name in groups.split(",")] if groups is not None else None
@@ -54,7 +55,8 @@ def compare(
         )
         units = ask.units if ask.fmt == "table" else "yards"
         found = table = compare_table(rows, at, ask.level, chosen, units)
-        chart.draw(store, selection, lambda pictures: pictures.compared(rows, found, keys))
+        only = compared_where(at, lie, part, ask.say)
+        chart.draw(store, selection, lambda pictures: pictures.compared(rows, found, keys, only))
     if more := left_out(rows["group"], chosen):
         say(more)
     each = f"{table['shots_to_settle'].iloc[0]:.0f}" if len(table) else "?"

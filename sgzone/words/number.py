@@ -6,11 +6,14 @@ from typing import Any
 
 import pandas as pd
 
+from sgzone.clubs.green import Green
 from sgzone.clubs.number import EQUAL
-from sgzone.words.digits import count
+from sgzone.words.digits import count, listed
 from sgzone.words.say import Say
 
 _LEAST_AIM_FT = 1.0
+AROUND = ("short", "over it", "left", "right")
+"""The sides of ``Green.lies`` in words."""
 
 
 READ_GREEN = (
@@ -24,6 +27,18 @@ def green_title(yards: float, lie: str, say: Say) -> str:
     """Return the title of a number on its green."""
     far = say.length(yards, "yd") if say.metric else f"{yards:g} yd"
     return f"{far} from {lie}: where to land it, where it finishes"
+
+
+def green_words(green: Green, say: Say) -> str:
+    """Return where the pin stands, how large the green is, and what lies around it."""
+    on, deep, left, wide = (
+        say.length(yards, "yd") for yards in (green.on, green.deep, green.left, green.wide)
+    )
+    around = listed([f"{lie} {side}" for side, lie in zip(AROUND, green.lies, strict=True)])
+    return (
+        f"Pin {on} on, {left} from the left edge; green {deep} deep, {wide} wide. Around it: "
+        f"{around}."
+    )
 
 
 def none_near(yards: float, say: Say) -> str:

@@ -23,12 +23,9 @@ RETURNS_TITLE = "What more hours of a part would win back, if the assumptions ho
 BLOCKS_TITLE = "Test blocks: each day's middle miss against the pass mark"
 
 
-def planned(plan: Plan, against: str) -> str:
+def planned(plan: Plan) -> str:
     """Return what was planned for."""
-    return (
-        f"{plan.hours:g} hours a week for {plan.weeks:g} weeks, losses against {against}. "
-        f"{ASSUMPTIONS}"
-    )
+    return f"{plan.hours:g} hours a week for {plan.weeks:g} weeks. {ASSUMPTIONS}"
 
 
 READ_RETURNS = (
@@ -39,11 +36,11 @@ NO_RETURNS = "There are no strokes to plan from in this selection."
 NO_BLOCKS = "There are no test blocks of mixed numbers."
 
 
-def read_blocks(against: str, say: Say) -> Words:
+def read_blocks(say: Say) -> Words:
     """Return how to read the chart of test blocks."""
     return (
-        f"Dot: a day's middle miss, times the pass mark of {against}; its line: the {say.sure} "
-        "interval of that day.",
+        f"Dot: a day's middle miss, times the pass mark; its line: the {say.sure} interval of that "
+        "day.",
         "Under the orange line (1) the middle ball passes. The scale doubles at every step.",
     )
 

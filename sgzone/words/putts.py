@@ -32,6 +32,12 @@ def putting_title(putts: int, say: Say) -> str:
     return f"holed from {near} to {far}, {count(putts, 'putt')}"
 
 
+def alone_title(putts: int, say: Say) -> str:
+    """Return the title of the chart of putts where it stands alone."""
+    near, far = (say.length(feet, "ft") for feet in (FIT_FROM_FT, FIT_TO_FT))
+    return f"Putts holed from {near} to {far}, {count(putts, 'putt')}"
+
+
 def read_putting(say: Say) -> tuple[str, ...]:
     """Return how to read the chart of putts holed."""
     return (

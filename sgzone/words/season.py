@@ -48,18 +48,27 @@ def subtitle(first: date | None, last: date | None, rounds: int, holes: int, aga
     return f"{what}, {days}, against {benchmark_words(against)}"
 
 
-def whose(sizes: pd.DataFrame, against: str, say: Say) -> str:
-    """Return whose rounds a chart shows, and against what.
+def whose(sizes: pd.DataFrame) -> str:
+    """Return whose rounds a chart shows.
 
     ``sizes``: the rounds as ``scoring.gained.round_sizes``.
     """
     players = list(dict.fromkeys(sizes["player"]))
+    if not players:
+        return NO_ROUNDS
     who = cut(players[0], _NAME_ROOM, "…") if len(players) == 1 else f"{len(players)} players"
-    days, what = sizes["date"], subtitle(None, None, 0, 0, against)
-    if players:
-        rounds, holes = len(sizes), int(sizes["holes"].sum())
-        what = subtitle(days.min().date(), days.max().date(), rounds, holes, against)
-    return f"{who}: {what}; intervals {say.sure}."
+    what = f"{count(len(sizes), 'round')}, {count(int(sizes['holes'].sum()), 'hole')}"
+    return f"{who}: {what}, {span(sizes['date'].min().date(), sizes['date'].max().date())}."
+
+
+def against_words(against: str, say: Say, *, ranges: bool) -> str:
+    """Return what a chart is against, and the level of its intervals where it has some."""
+    name = cut(against, _NAME_ROOM, "…")
+    return (
+        f"Against {benchmark_words(name)}; intervals {say.sure}."
+        if ranges
+        else (f"Against {benchmark_words(name)}.")
+    )
 
 
 def benchmark_words(name: str) -> str:

@@ -6,8 +6,9 @@ from datetime import date
 
 import pandas as pd
 
+from sgzone.review.beside.groups import WINDOW_YD
+from sgzone.words.digits import count, listed, number
 from sgzone.words.digits import day as said_day
-from sgzone.words.digits import listed, number
 from sgzone.words.say import Say
 from sgzone.words.squad import Words
 
@@ -19,21 +20,36 @@ def split_title(day: date) -> str:
     return f"Strokes gained per round before {said_day(day)} and from that day on"
 
 
-def split_names(day: date) -> tuple[str, str]:
-    """Return what dot and ring are: from the day on, and before."""
-    return f"from {said_day(day)} on", "before"
+def split_names(day: date, rounds: tuple[int, int]) -> tuple[str, str]:
+    """Return what dot and ring are: from the day on, and before, with the rounds of both."""
+    after, before = (count(number, "round") for number in rounds)
+    return f"from {said_day(day)} on ({after})", f"before ({before})"
 
 
 def compared_title(by: str) -> str:
     """Return the title of the chart of a comparison."""
-    return f"Compared by {by}: how near the hole, and what it is worth"
+    return f"Compared by {by}: what the difference is worth, strokes per shot"
+
+
+def compared_where(at: float | None, lie: str | None, part: str | None, say: Say) -> Words:
+    """Return which strokes were compared."""
+    chosen = [
+        f"within {say.length(WINDOW_YD, 'yd')} of {say.length(at, 'yd')}" if at else "",
+        f"from {lie}" if lie else "",
+        say.part(part) if part else "",
+    ]
+    said = [words for words in chosen if words]
+    return (f"Only strokes {listed(said)}.",) if said else ()
 
 
 READ_COMPARED: tuple[str, ...] = (
     "Right of 0 the second of a pair is better. Open dot: the difference, with its interval as a "
     "line; diamond: adjusted for few shots.",
 )
-READ_FINISHES = ("Above: the share of shots that finish within each distance of the hole.",)
+READ_FINISHES = (
+    "Above: the share of shots that finish within each distance of the hole. Below: the shots from "
+    "lies and distances that both have.",
+)
 NOTHING_COMPARED = "There are not two groups with shots to compare."
 
 

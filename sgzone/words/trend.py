@@ -17,9 +17,7 @@ TOO_SHORT = (
 )
 
 
-READ_TREND = (
-    "Points: rounds. Line: smoothed, with its interval in grey. Above nought gains strokes.",
-)
+READ_TREND = ("Points: rounds. Line: smoothed, with its interval in grey. Above 0 gains strokes.",)
 
 
 def trend_lead(trend: pd.DataFrame, say: Say) -> Words:

@@ -10,10 +10,7 @@ from sgzone.words.digits import count, number
 from sgzone.words.practice import Words
 from sgzone.words.say import Say
 
-
-def causes_title(against: str) -> str:
-    """Return the title of the chart of causes."""
-    return f"Why strokes go against {against}: what each cause costs a shot"
+CAUSES_TITLE = "Why strokes go: what each cause costs a shot"
 
 
 MISSES_TITLE = "Where the ball finishes around the hole"

@@ -18,8 +18,8 @@ Drawing = alt.LayerChart | alt.ConcatChart | alt.FacetChart | alt.VConcatChart
 WIDTH = 640
 """Pixels of a chart that takes the room it is given, where nobody gives it any."""
 
-_LINE, _LETTER, _SYMBOL = 18, 6.2, 34  # pixels: of a line of keys, of a letter, of a mark
-_COLUMNS = 104  # letters of a line over a chart of that width
+_LINE, _LETTER, _SYMBOL = 18, 6.8, 40  # pixels: of a line of keys, of a letter, of a mark
+_COLUMNS = 110  # letters of a line over a chart of that width
 _TITLE_COLUMNS = 84  # its letters are larger
 
 _STROKE: dict[str, Any] = {"shape": "stroke", "size": 420, "filled": False}
@@ -70,9 +70,7 @@ def alone(
     if keys:
         sized = alt.vconcat(key(keys), chart.properties(**_size(chart)), spacing=10)
     under = [part for line in lines for part in wrap(one_line(line), _COLUMNS)]
-    heading = alt.Title(
-        wrap(one_line(title), _TITLE_COLUMNS), subtitle=under, anchor="start", frame="group"
-    )
+    heading = alt.Title(wrap(one_line(title), _TITLE_COLUMNS), subtitle=under)
     return sized.properties(title=heading)
 
 

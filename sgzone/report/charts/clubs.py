@@ -21,7 +21,7 @@ _ROW = 26
 _HEIGHT = 280
 _TURNS, _LINE = 4, 14  # heights of the names of a number curve, and pixels between them
 _NAME_ROOM, _PLAY_ROOM = 28, 42  # columns of the name of a swing; of that and how it is played
-_FEET_PER_PIXEL = 0.45
+_FEET_PER_PIXEL = 0.32
 _ROOM_FT = 6.0  # around all that is drawn on a green
 _COLOURS = [LIGHT.gain, LIGHT.loss, LIGHT.soft]
 _APART = 1.0  # shots, between the marks of a club and its successor
@@ -200,17 +200,21 @@ def green_map(seen: Picture, *, units: str = "yards") -> alt.LayerChart:
         title=f"short (-) or long (+) of the hole, {short}",
         scale=alt.Scale(domain=[low["depth_ft"], high["depth_ft"]], nice=False),
     )
+    legend = alt.Legend(
+        orient="top", direction="vertical", symbolType="stroke", symbolSize=500, **labels(shown)
+    )
     colour = alt.Color(
         "play:N",
         title=None,
         sort=plays,
         scale=alt.Scale(domain=plays, range=_COLOURS[: len(plays)]),
-        legend=alt.Legend(orient="top", direction="vertical", **labels(shown)),
+        legend=legend,
     )
     dash = alt.StrokeDash(
         "play:N",
+        title=None,
         sort=plays,
-        legend=None,
+        legend=legend,
         scale=alt.Scale(domain=plays, range=_DASHES[: len(plays)]),
     )
     outline = (
@@ -276,7 +280,7 @@ def wear_curve(steps: pd.DataFrame, *, unit: str = "strokes per shot") -> alt.La
     colour = alt.Color(
         "since:N",
         title=None,
-        legend=alt.Legend(labelLimit=0),
+        legend=alt.Legend(labelLimit=0, direction="vertical"),
         scale=alt.Scale(domain=names, range=_COLOURS[: max(len(names), 1)]),
     )
     shape = alt.Shape("since:N", title=None, scale=alt.Scale(domain=names))

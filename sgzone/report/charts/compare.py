@@ -35,6 +35,7 @@ def comparison(
     names = [f"{group} ({count[group]} shots)" for group in groups]
     short = [f"{cut(group, _ROOM, '…')} ({count[group]} shots)" for group in groups]
     shown = dict(zip(names, short, strict=True))
+    legend = alt.Legend(symbolType="stroke", symbolSize=500, **labels(shown))
     x = alt.X("finish_ft:Q", title=f"within this distance of the hole, {unit}")
     y = alt.Y(
         "share:Q",
@@ -52,13 +53,14 @@ def comparison(
                 "name:N",
                 title=None,
                 sort=names,
-                legend=alt.Legend(**labels(shown)),
+                legend=legend,
                 scale=alt.Scale(domain=names, range=[LIGHT.gain, LIGHT.loss]),
             ),
             strokeDash=alt.StrokeDash(
                 "name:N",
                 title=None,
                 sort=names,
+                legend=legend,
                 scale=alt.Scale(domain=names, range=[[1, 0], [6, 3]]),
             ),
             tooltip=[

@@ -7,6 +7,7 @@ import pandas as pd
 
 from sgzone.report.charts.theme import LIGHT, layered
 from sgzone.terms import PART_NAMES, part_words
+from sgzone.words.digits import count
 
 _HEIGHT = 150
 _COLUMNS = 3
@@ -84,11 +85,13 @@ def block_chart(series: pd.DataFrame, *, units: str = "yards") -> alt.FacetChart
     surface, which are never pooled. The scale is logarithmic: a half and a double stand alike.
     """
     words = part_words(units)
+    kind = ["part", "ball", "surface"]
+    every = series.groupby(kind, dropna=False)["balls"].transform("sum")
     rows = series.assign(
         panel=[
-            _panel_name(words[part], ball, surface)
-            for part, ball, surface in zip(
-                series["part"], series["ball"], series["surface"], strict=True
+            _panel_name(words[part], ball, surface, balls)
+            for part, ball, surface, balls in zip(
+                series["part"], series["ball"], series["surface"], every, strict=True
             )
         ],
         day=pd.to_datetime(series["date"]),
@@ -121,15 +124,19 @@ def block_chart(series: pd.DataFrame, *, units: str = "yards") -> alt.FacetChart
         x=x, y=y, tooltip=tips
     )
     panels = list(dict.fromkeys(rows["panel"]))
+    header = alt.Header(
+        labelExpr="split(datum.label, '|')", labelAnchor="start", labelLineHeight=15
+    )
     chart: alt.FacetChart = (
         alt.layer(mark, span, dots, data=rows)
         .properties(width=_WIDTH, height=_HEIGHT)
-        .facet(facet=alt.Facet("panel:N", title=None, sort=panels), columns=_COLUMNS)
+        .facet(facet=alt.Facet("panel:N", title=None, sort=panels, header=header), columns=_COLUMNS)
     )
     return chart
 
 
-def _panel_name(part: str, ball: object, surface: object) -> str:
+def _panel_name(part: str, ball: object, surface: object, balls: int) -> str:
     kind = {"own": "own balls", "range": "range balls"}.get(str(ball), "")
     ground = str(surface) if surface in ("grass", "mat") else ""
-    return ", ".join(filter(None, [part, " on ".join(filter(None, [kind, ground]))]))
+    told = " on ".join(filter(None, [kind, ground]))
+    return f"{part}|{', '.join(filter(None, [told, count(balls, 'ball')]))}"

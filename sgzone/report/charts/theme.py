@@ -83,6 +83,7 @@ def config() -> dict[str, Any]:
         "title": {
             **text,
             "anchor": "start",
+            "frame": "group",  # over the plot, not over the words left of it
             "fontSize": 14,
             "fontWeight": 600,
             "offset": 12,

@@ -15,6 +15,7 @@ from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS, part_words
 from sgzone.units import M_PER_FT
+from sgzone.words.digits import count
 
 BLUE, ORANGE, INK, PALE = LIGHT.gain, LIGHT.loss, LIGHT.ink, LIGHT.soft
 PIECES = [LIGHT.loss, LIGHT.loss_tint]
@@ -43,13 +44,16 @@ def why_chart(
     green, which may point either way; the dot is their sum and the line its interval at
     ``level``. Parts without a split show their total alone. ``against``: the benchmark's name.
     """
+    rows, words = _rows(table, units), part_words(units)
+    shots = table.groupby("part")["shots"].first()
+    names = {words[p]: f"{words[p]}, {count(int(shots[p]), 'shot')}" for p in words if p in shots}
     chart: alt.FacetChart = (
-        _cause_layers(level, _rows(table, units))
+        _cause_layers(level, rows.assign(part=rows["part"].map(names)))
         .properties(width=420, height=alt.Step(18))
         .facet(
             row=alt.Row(
                 "part:N",
-                sort=list(part_words(units).values()),
+                sort=list(names.values()),
                 title=None,
                 header=alt.Header(labelAngle=0, labelAnchor="start", labelOrient="top"),
             ),
@@ -59,6 +63,7 @@ def why_chart(
             ),
         )
         .resolve_scale(y="independent")
+        .properties(spacing=8)
     )
     return chart
 

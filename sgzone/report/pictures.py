@@ -12,6 +12,7 @@ import pandas as pd
 from sgzone.benchmarks import break_even_proximity
 from sgzone.clubs.green import Green
 from sgzone.clubs.picture import picture
+from sgzone.clubs.shots import COURSE
 from sgzone.clubs.wear import STEP_SHOTS, wear_points, wear_steps
 from sgzone.harmless import cut
 from sgzone.practice.blocks import mixed_blocks
@@ -46,6 +47,7 @@ Drawn = alt.TopLevelMixin | str
 """A chart, or the sentence that says why there is none."""
 
 _PANEL = 290  # pixels of one of two side by side
+_LOW = 200
 _NAME_ROOM = 40  # columns of a club's name over its panel
 _LEAST_STEPS = 2  # marks of a club, from which there is something to see
 
@@ -201,7 +203,8 @@ class Pictures:
             return club_words.no_ladder(source)
         chart = charts.stock_ladder(table, level=self.say.level, units=self.say.units)
         title = club_words.ladder_title(source)
-        return self._alone(chart, title, club_words.READ_CARRIES, ranges=True)
+        rounds = source == COURSE
+        return self._alone(chart, title, club_words.READ_CARRIES, ranges=True, rounds=rounds)
 
     def wear(self) -> Drawn:
         """Draw what each club gained since it was new, a panel a club with shots enough."""
@@ -213,7 +216,9 @@ class Pictures:
             return club_words.no_wear(STEP_SHOTS)
         panels = [
             charts.wear_curve(steps[steps["club"] == club]).properties(
-                width=_PANEL if len(clubs) > 1 else WIDTH, title=cut(club, _NAME_ROOM, "…")
+                width=_PANEL if len(clubs) > 1 else WIDTH,
+                height=_LOW,
+                title=cut(club, _NAME_ROOM, "…"),
             )
             for club in clubs
         ]
@@ -223,15 +228,15 @@ class Pictures:
         read = (club_words.read_wear(STEP_SHOTS),)
         return self._alone(chart, club_words.WEAR_TITLE, read, ranges=True)
 
-    def green(self, plan: pd.DataFrame, yards: float, green: Green, lie: str) -> Drawn:
+    def green(self, plan: pd.DataFrame, yards: float, green: Green, lie: str, source: str) -> Drawn:
         """Draw a number on its green; ``plan``: the options with how they are ``played``."""
         if plan.empty:
             return number_words.none_near(yards, self.say)
         seen = picture(number_words.counted(plan), yards, green)
         chart = charts.green_map(seen, units=self.say.units)
-        title = number_words.green_title(yards, lie, self.say)
+        title = number_words.green_title(yards, lie, source, self.say)
         read = (number_words.green_words(green, self.say), *number_words.READ_GREEN)
-        return self._alone(chart, title, read)
+        return self._alone(chart, title, read, rounds=source == COURSE)
 
     def numbers(self, sheet: pd.DataFrame, lie: str, source: str) -> Drawn:
         """Draw strokes to hole out by number; ``sheet``: as ``clubs.sheet.number_sheet``."""
@@ -240,10 +245,13 @@ class Pictures:
             return club_words.NO_NUMBERS
         chart = charts.number_curve(rows, level=self.say.level, units=self.say.units)
         title = club_words.numbers_title(lie, source)
-        return self._alone(chart, title, club_words.READ_NUMBERS[::2])
+        rounds = source == COURSE
+        return self._alone(chart, title, club_words.READ_NUMBERS[::2], rounds=rounds)
 
     def hours(self, plan: Plan, level: str) -> Drawn:
         """Draw the share of the hours by part; ``level``: what losses are against."""
+        if thin := practice_words.too_thin(plan):
+            return thin[0]
         chart = charts.hours_chart(plan.table, units=self.say.units)
         read = (practice_words.planned(plan), *practice_words.READ_HOURS)
         keys = practice_section.keys(plan)
@@ -251,6 +259,8 @@ class Pictures:
 
     def returns(self, plan: Plan, level: str) -> Drawn:
         """Draw what more hours of each part would bring."""
+        if thin := practice_words.too_thin(plan):
+            return thin[0]
         chart = charts.return_curves(plan.curves, units=self.say.units)
         read = (practice_words.planned(plan), *practice_words.READ_RETURNS)
         return self._alone(chart, practice_words.RETURNS_TITLE, read, against=level)
@@ -264,7 +274,7 @@ class Pictures:
         days = days.sort_values("part", key=lambda p: p.map(PART_NAMES.index), kind="stable")
         chart = charts.block_chart(days, units=self.say.units)
         read = practice_words.read_blocks(self.say)
-        return self._alone(chart, practice_words.BLOCKS_TITLE, read, against=level)
+        return self._alone(chart, practice_words.BLOCKS_TITLE, read, against=level, rounds=False)
 
     def _alone(
         self,
@@ -275,9 +285,16 @@ class Pictures:
         *,
         ranges: bool = False,
         against: str | None = None,
+        rounds: bool = True,
     ) -> alt.TopLevelMixin:
-        """Return a chart that stands alone; ``ranges``: their level is not said in ``read``."""
-        whose = season_words.whose(self.asked.sizes)
+        """Return a chart that stands alone.
+
+        ``ranges``: it has intervals whose level ``read`` does not say. ``rounds``: rounds are what
+        it rests on.
+        """
+        whose = season_words.player_words(self.asked.player)
+        if rounds:
+            whose = season_words.whose(self.asked.sizes)
         level = season_words.against_words(
             against or self.asked.curve.name, self.say, ranges=ranges
         )

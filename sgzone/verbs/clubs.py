@@ -230,7 +230,8 @@ def _number(
     said = sentence(table, yards, ask.say)
     seen = options(table, ask.say)
     green = how["green"] or green_of()
-    chart.draw(store, selection, lambda pictures: pictures.green(seen, yards, green, how["lie"]))
+    where = how["lie"], how["source"]
+    chart.draw(store, selection, lambda pictures: pictures.green(seen, yards, green, *where))
     title = f"From the {how['lie']}, {how['source']} shots, against {ask.benchmark}"
     if ask.fmt == "table":
         tell(said)

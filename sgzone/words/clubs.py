@@ -4,30 +4,28 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.clubs.shots import COURSE, FROM_YD, RANGE_BALLS, TEST
+from sgzone.clubs.shots import COURSE, FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
 from sgzone.units import M_PER_YD
 from sgzone.words.digits import count, listed, number, thousands
+from sgzone.words.number import SHOTS
 from sgzone.words.practice import Words
 from sgzone.words.say import Say
 
 
 def ladder_title(source: str) -> str:
     """Return the title of the ladder's chart."""
-    return f"How far the stock swings carry, by {_SHOTS[source]}"
+    return f"How far the stock swings carry, by {SHOTS[source]}"
 
 
 def no_ladder(source: str) -> str:
     """Return that no swing can be drawn from these shots."""
-    return NO_CLUBS if source == COURSE else f"There are no {_SHOTS[source]} of a stock swing."
-
-
-_SHOTS = {COURSE: "course shots", TEST: "test shots", RANGE_BALLS: "range balls"}
+    return NO_CLUBS if source == COURSE else f"There are no {SHOTS[source]} of a stock swing."
 
 
 def numbers_title(lie: str, source: str) -> str:
     """Return the title of the chart of strokes by number."""
-    return f"What to hit at each number, from {lie}, by {_SHOTS[source]}"
+    return f"What to hit at each number, from {lie}, by {SHOTS[source]}"
 
 
 NO_NUMBERS = "No stock swing finishes near any of these numbers."

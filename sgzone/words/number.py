@@ -8,8 +8,12 @@ import pandas as pd
 
 from sgzone.clubs.green import Green
 from sgzone.clubs.number import EQUAL
+from sgzone.clubs.shots import COURSE, RANGE_BALLS, TEST
 from sgzone.words.digits import count, listed
 from sgzone.words.say import Say
+
+SHOTS = {COURSE: "course shots", TEST: "test shots", RANGE_BALLS: "range balls"}
+"""Each source of shots in words."""
 
 _LEAST_AIM_FT = 1.0
 AROUND = ("short", "over it", "left", "right")
@@ -23,10 +27,10 @@ READ_GREEN = (
 )
 
 
-def green_title(yards: float, lie: str, say: Say) -> str:
+def green_title(yards: float, lie: str, source: str, say: Say) -> str:
     """Return the title of a number on its green."""
     far = say.length(yards, "yd") if say.metric else f"{yards:g} yd"
-    return f"{far} from {lie}: where to land it, where it finishes"
+    return f"{far} from {lie}, by {SHOTS[source]}: where to land it"
 
 
 def green_words(green: Green, say: Say) -> str:

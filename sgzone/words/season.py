@@ -53,12 +53,17 @@ def whose(sizes: pd.DataFrame) -> str:
 
     ``sizes``: the rounds as ``scoring.gained.round_sizes``.
     """
-    players = list(dict.fromkeys(sizes["player"]))
-    if not players:
+    if sizes.empty:
         return NO_ROUNDS
-    who = cut(players[0], _NAME_ROOM, "…") if len(players) == 1 else f"{len(players)} players"
+    players = list(sizes["player"].unique())
+    who = player_words(players[0]) if len(players) == 1 else f"{len(players)} players"
     what = f"{count(len(sizes), 'round')}, {count(int(sizes['holes'].sum()), 'hole')}"
     return f"{who}: {what}, {span(sizes['date'].min().date(), sizes['date'].max().date())}."
+
+
+def player_words(player: str) -> str:
+    """Return the name of a player over a chart, cut where it is long."""
+    return cut(player, _NAME_ROOM, "…") or "No player yet"
 
 
 def against_words(against: str, say: Say, *, ranges: bool) -> str:

@@ -39,7 +39,7 @@ def compared_where(at: float | None, lie: str | None, part: str | None, say: Say
         say.part(part) if part else "",
     ]
     said = [words for words in chosen if words]
-    return (f"Only strokes {listed(said)}.",) if said else ()
+    return (f"Only these strokes: {', '.join(said)}.",) if said else ()
 
 
 READ_COMPARED: tuple[str, ...] = (

@@ -20,6 +20,7 @@ WIDTH = 640
 
 _LINE, _LETTER, _SYMBOL = 18, 6.8, 40  # pixels: of a line of keys, of a letter, of a mark
 _COLUMNS = 110  # letters of a line over a chart of that width
+_LEAST_COLUMNS = 64
 _TITLE_COLUMNS = 84  # its letters are larger
 
 _STROKE: dict[str, Any] = {"shape": "stroke", "size": 420, "filled": False}
@@ -66,10 +67,13 @@ def alone(
     chart: Drawing, title: str, lines: Iterable[str] = (), keys: Sequence[Key] = ()
 ) -> alt.TopLevelMixin:
     """Return a chart with its title, the lines under that, and a key to its marks."""
+    own = getattr(chart, "width", None)
+    room = min(own, WIDTH) if isinstance(own, int | float) else WIDTH
+    columns = max(_COLUMNS * int(room) // WIDTH, _LEAST_COLUMNS)
     sized: alt.TopLevelMixin = wide(chart)
     if keys:
         sized = alt.vconcat(key(keys), chart.properties(**_size(chart)), spacing=10)
-    under = [part for line in lines for part in wrap(one_line(line), _COLUMNS)]
+    under = [part for line in lines for part in wrap(one_line(line), columns)]
     heading = alt.Title(wrap(one_line(title), _TITLE_COLUMNS), subtitle=under)
     return sized.properties(title=heading)
 

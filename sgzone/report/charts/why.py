@@ -49,13 +49,15 @@ def why_chart(
     names = {words[p]: f"{words[p]}, {count(int(shots[p]), 'shot')}" for p in words if p in shots}
     chart: alt.FacetChart = (
         _cause_layers(level, rows.assign(part=rows["part"].map(names)))
-        .properties(width=420, height=alt.Step(18))
+        .properties(width=520, height=alt.Step(18))
         .facet(
             row=alt.Row(
                 "part:N",
                 sort=list(names.values()),
                 title=None,
-                header=alt.Header(labelAngle=0, labelAnchor="start", labelOrient="top"),
+                header=alt.Header(
+                    labelAngle=0, labelAnchor="start", labelOrient="top", labelPadding=0
+                ),
             ),
             title=alt.Title(
                 f"Why strokes go against {against}" if against else "Why strokes go",
@@ -63,7 +65,7 @@ def why_chart(
             ),
         )
         .resolve_scale(y="independent")
-        .properties(spacing=8)
+        .properties(spacing=14)
     )
     return chart
 

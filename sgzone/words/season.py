@@ -24,7 +24,7 @@ from sgzone.words.digits import count, estimate, listed, span
 from sgzone.words.say import Say
 from sgzone.words.where import _named
 
-_NAME_ROOM = 40  # columns of a player's name
+_NAME_ROOM = 28  # columns of a player's name
 
 NO_ROUNDS = "There are no rounds in this selection, so there is nothing to say yet."
 

@@ -20,7 +20,7 @@ WIDTH = 640
 
 _LINE, _LETTER, _SYMBOL = 18, 6.8, 40  # pixels: of a line of keys, of a letter, of a mark
 _COLUMNS = 110  # letters of a line over a chart of that width
-_LEAST_COLUMNS = 64
+_LEAST_COLUMNS = 76
 _TITLE_COLUMNS = 84  # its letters are larger
 
 _STROKE: dict[str, Any] = {"shape": "stroke", "size": 420, "filled": False}

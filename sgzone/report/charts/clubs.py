@@ -245,7 +245,7 @@ def green_map(seen: Picture, *, units: str = "yards") -> alt.LayerChart:
                 "what:N",
                 title=None,
                 scale=alt.Scale(domain=["landing", "finish"], range=["triangle-down", "circle"]),
-                legend=alt.Legend(orient="top"),
+                legend=alt.Legend(orient="bottom"),
             ),
             tooltip=[
                 alt.Tooltip("play:N", title="swing"),

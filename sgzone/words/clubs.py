@@ -25,7 +25,7 @@ def no_ladder(source: str) -> str:
 
 def numbers_title(lie: str, source: str) -> str:
     """Return the title of the chart of strokes by number."""
-    return f"What to hit at each number, from {lie}, by {SHOTS[source]}"
+    return f"What to hit at each number, from the {lie}, by {SHOTS[source]}"
 
 
 NO_NUMBERS = "No stock swing finishes near any of these numbers."

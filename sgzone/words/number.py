@@ -30,7 +30,7 @@ READ_GREEN = (
 def green_title(yards: float, lie: str, source: str, say: Say) -> str:
     """Return the title of a number on its green."""
     far = say.length(yards, "yd") if say.metric else f"{yards:g} yd"
-    return f"{far} from {lie}, by {SHOTS[source]}: where to land it"
+    return f"{far} from the {lie}, by {SHOTS[source]}: where to land it"
 
 
 def green_words(green: Green, say: Say) -> str:

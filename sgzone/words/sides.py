@@ -35,7 +35,7 @@ def compared_where(at: float | None, lie: str | None, part: str | None, say: Say
     """Return which strokes were compared."""
     chosen = [
         f"within {say.length(WINDOW_YD, 'yd')} of {say.length(at, 'yd')}" if at else "",
-        f"from {lie}" if lie else "",
+        f"from the {lie}" if lie else "",
         say.part(part) if part else "",
     ]
     said = [words for words in chosen if words]

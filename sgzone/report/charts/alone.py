@@ -73,9 +73,14 @@ def alone(
     sized: alt.TopLevelMixin = wide(chart)
     if keys:
         sized = alt.vconcat(key(keys), chart.properties(**_size(chart)), spacing=10)
-    under = [part for line in lines for part in wrap(one_line(line), columns)]
-    heading = alt.Title(wrap(one_line(title), _TITLE_COLUMNS), subtitle=under)
+    under = [part for line in lines for part in _wrapped(line, columns)]
+    heading = alt.Title(_wrapped(title, _TITLE_COLUMNS), subtitle=under)
     return sized.properties(title=heading)
+
+
+def _wrapped(text: str, columns: int) -> list[str]:
+    """Return the text in lines; a name stays whole, whatever its signs are made of."""
+    return wrap(one_line(text), columns, break_long_words=False, break_on_hyphens=False)
 
 
 def key(keys: Sequence[Key]) -> alt.LayerChart:

@@ -11,6 +11,7 @@ import altair as alt
 import vl_convert
 
 from sgzone.errors import CallError
+from sgzone.harmless import named
 from sgzone.report.charts.alone import wide
 from sgzone.report.charts.theme import LIGHT, config
 from sgzone.report.marks import CHART_MARK, CHARTS
@@ -45,7 +46,9 @@ def chart_output(path: Path, reads: Reads = NOTHING) -> Output:
     """
     kind = path.suffix.lower()
     if kind not in _MAKERS:
-        raise CallError(f"A chart cannot be written to {path}; end its name in {', '.join(KINDS)}.")
+        raise CallError(
+            f"A chart cannot be written to {named(path)}; end its name in {', '.join(KINDS)}."
+        )
     return Output(path, CHARTS[kind], reads, "The chart").check()
 
 

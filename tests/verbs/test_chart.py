@@ -330,6 +330,22 @@ def test_names_of_signs_of_two_units_are_drawn_whole(tmp_path: Path) -> None:
     assert not re.search(r"[\ud800-\udfff]", drawn)
 
 
+@pytest.mark.parametrize("sign", ["\x1b", "\x01", "\uffff", "\u202e"], ids=ascii)
+def test_a_name_that_no_picture_can_hold_is_spelt_out(sign: str, tmp_path: Path) -> None:
+    """The library that draws ends the whole program at a character that XML does not know."""
+    name = f"a{sign}<b>&" + "x" * 40
+    card = sg.simulate_season(rounds=6).card.assign(player="Ada", club=name, swing="full")
+    card.to_csv(tmp_path / "card.csv", index=False)
+    with open_store(tmp_path / "sgzone.duckdb") as store:
+        store.load(tmp_path / "card.csv")
+    for words in (("clubs", "--chart", "a.svg"), ("report", "a.html")):
+        assert ask(tmp_path, *words).code == FINE
+    shown = "".join(ET.parse(tmp_path / "a.svg").getroot().itertext())
+    assert sign not in shown
+    assert f"a\\{'x' if sign < ' ' else 'u'}" in shown
+    assert "<b>&xxx" in shown
+
+
 def test_a_chart_of_more_strokes_than_a_page_holds(tmp_path: Path) -> None:
     rows = pd.DataFrame({"x": np.arange(MOST_ROWS + 1.0)})
     write_chart(alt.layer(alt.Chart(rows).mark_point().encode(x="x:Q")), tmp_path / "a.json")

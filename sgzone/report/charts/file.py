@@ -13,6 +13,7 @@ import vl_convert
 from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.report.charts.alone import wide
+from sgzone.report.charts.rows import drawable
 from sgzone.report.charts.theme import LIGHT, config
 from sgzone.report.marks import CHART_MARK, CHARTS
 from sgzone.writing import NOTHING, Output, Reads
@@ -64,5 +65,5 @@ def write_chart(chart: alt.TopLevelMixin, path: Path, reads: Reads = NOTHING) ->
 def drawn(chart: alt.TopLevelMixin) -> dict[str, Any]:
     """Return a chart in Vega-Lite with its own size, look and paper, however many rows it has."""
     with alt.data_transformers.enable("default", max_rows=None):
-        spec = wide(chart).to_dict()
+        spec = drawable(wide(chart).to_dict())
     return {**spec, "config": {**config(), "background": LIGHT.paper}}

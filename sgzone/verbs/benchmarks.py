@@ -123,15 +123,19 @@ def _draw(store: Store, name: str | None, file: Path, reads: Reads) -> None:
     from sgzone.benchmarks.outcomes import outcomes
     from sgzone.benchmarks.saved import in_store, strokes_of
     from sgzone.benchmarks.shown import curve_table, point_table
+    from sgzone.report.charts.alone import alone
     from sgzone.report.charts.benchmark import benchmark_curves
     from sgzone.report.charts.file import write_chart
+    from sgzone.words.benchmark import READ_CURVES, curves_title, fitted_to
 
     if name is None:
         raise CallError("--chart draws one fitted benchmark: name it.")
     base, selection, players = strokes_of(store, name)
     fitted, start = in_store(store, name), in_store(store, base)
-    points = point_table(outcomes(store, start, selection, players))
-    write_chart(benchmark_curves(curve_table(fitted, start), points, name, base), file, reads)
+    rows = outcomes(store, start, selection, players)
+    chart = benchmark_curves(curve_table(fitted, start), point_table(rows), name, base)
+    lines = (fitted_to(len(players), len(rows)), *READ_CURVES)
+    write_chart(alone(chart, curves_title(name, base), lines), file, reads)
     say(f"Wrote {named(file)}.")
 
 

@@ -10,12 +10,13 @@ import click
 from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.terms import AROUND
+from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, reading_options
 from sgzone.verbs.options import number as kind_of
 from sgzone.verbs.show import emit, say, tell
 from sgzone.words.cautions import RULES
-from sgzone.writing import Reads
+from sgzone.writing import Reads, refuse_twice
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -29,12 +30,12 @@ FIRMNESS = ("soft", "medium", "firm")
 
 _IDLE: dict[str | None, tuple[str, ...]] = {
     None: ("remind_shots", "remind_months"),
-    "cover": ("remind_shots", "remind_months", "gap", "benchmark", "level"),
-    "consistency": ("remind_shots", "remind_months", "gap", "benchmark"),
-    "questions": ("remind_shots", "remind_months", "gap", "source"),
-    "bag": ("gap", "source", "benchmark", "level", "since", "until", "event", "units"),
+    "cover": ("remind_shots", "remind_months", "gap", "benchmark", "level", "chart"),
+    "consistency": ("remind_shots", "remind_months", "gap", "benchmark", "chart"),
+    "questions": ("remind_shots", "remind_months", "gap", "source", "chart"),
+    "bag": ("gap", "source", "benchmark", "level", "since", "until", "event", "units", "chart"),
     "wear": ("remind_shots", "remind_months", "gap", "source", "units"),
-    "changes": ("remind_shots", "remind_months", "gap", "source"),
+    "changes": ("remind_shots", "remind_months", "gap", "source", "chart"),
 }
 """``--detail`` -> the options that it never reads."""
 
@@ -49,6 +50,7 @@ source_option = click.option(
 
 @click.command()
 @reading_options
+@chart_option()
 @source_option
 @click.option(
     "--gap",
@@ -69,6 +71,7 @@ source_option = click.option(
 @click.option("--remind-months", type=kind_of("remind_months"), help="Mark clubs this old (bag).")
 def clubs(
     ask: Ask,
+    chart: Chart,
     source: str,
     gap: float,
     detail: str | None,
@@ -86,6 +89,10 @@ def clubs(
             notes: tuple[str, ...] = words.READ_BAG
         else:
             table, notes = _table(store, selection, ask, source, gap, detail)
+        if detail is None:
+            chart.draw(store, selection, lambda pictures: pictures.ladder(table, source))
+        elif detail == "wear":
+            chart.draw(store, selection, lambda pictures: pictures.wear())
     title = words.title(detail, source, ask.benchmark, ask.say)
     answer = "questions" if detail == "changes" else detail or "clubs"
     emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)
@@ -121,6 +128,7 @@ def _table(
 
 @click.command()
 @reading_options
+@chart_option()
 @source_option
 @click.argument("yards", type=kind_of("yards"), required=False)
 @click.option("--on", type=kind_of("on"), help="Yards from the front edge to the pin.")
@@ -147,7 +155,7 @@ def _table(
     type=click.Path(path_type=Path, dir_okay=False),
     help="Write the sheet to a .csv, .html or .pdf (a pocket card).",
 )
-def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
+def number(ask: Ask, chart: Chart, source: str, yards: float | None, **given: Any) -> None:
     """Say what to hit: which swing, landed where, from an effective number of YARDS.
 
     The number is the one after wind and slope, in yards. Prepare before play.
@@ -167,25 +175,30 @@ def number(ask: Ask, source: str, yards: float | None, **given: Any) -> None:
         refuse_idle("--out", ("fmt",))
         if given["out"].suffix.lower() != ".csv":
             refuse_idle("a sheet to read, which has no interval", ("level",))
-    reads = _check_out(given["out"], ask)
+    reads = _check_out(given["out"], ask, chart)
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
     green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)
     how = {"green": green, "lie": given["lie"], "firmness": given["firmness"], "source": source}
     with ask.one_player() as (store, selection):
         if yards is not None:
-            _number(store, selection, ask, yards, how)
+            _number(store, selection, ask, chart, yards, how)
         else:
-            _sheet(store, selection, ask, given, how, reads)
+            _sheet(store, selection, ask, chart, given, how, reads)
 
 
 def _number(
-    store: Store, selection: Selection, ask: Ask, yards: float, how: dict[str, Any]
+    store: Store, selection: Selection, ask: Ask, chart: Chart, yards: float, how: dict[str, Any]
 ) -> None:
+    from sgzone.clubs.green import green_of
     from sgzone.clubs.number import plan_number
     from sgzone.words import number as words
     from sgzone.words.notes import options
 
     table = plan_number(store, yards, ask.benchmark, selection, ask.level, **how)
+    seen = options(table, ask.say)
+    green = how["green"] or green_of()
+    where = how["lie"], how["source"]
+    chart.draw(store, selection, lambda pictures: pictures.green(seen, yards, green, *where))
     if ask.fmt == "table":
         tell(words.sentence(table, yards, ask.say))
     title = words.title(how["lie"], how["source"], ask.benchmark)
@@ -194,7 +207,7 @@ def _number(
     emit(table, ask.fmt, "number", ask.say, title=title, notes=notes)
 
 
-def _check_out(file: Path | None, ask: Ask) -> Reads:
+def _check_out(file: Path | None, ask: Ask, chart: Chart) -> Reads:
     """Return what the call reads; raise before long work where no sheet can be written there."""
     from sgzone.benchmarks import files_of
 
@@ -202,7 +215,7 @@ def _check_out(file: Path | None, ask: Ask) -> Reads:
     if file is not None:
         from sgzone.report.paper.pocket_card import sheet_output
 
-        sheet_output(file, reads)
+        refuse_twice([sheet_output(file, reads), *chart.output()])
     return reads
 
 
@@ -210,6 +223,7 @@ def _sheet(
     store: Store,
     selection: Selection,
     ask: Ask,
+    chart: Chart,
     given: dict[str, Any],
     how: dict[str, Any],
     reads: Reads,
@@ -219,8 +233,9 @@ def _sheet(
     from sgzone.words.notes import options
 
     numbers = numbers_of(given["from_"], given["to"], given["step"])
-    sheet = number_sheet(store, numbers, ask.benchmark, selection, ask.level, **how)
+    found = sheet = number_sheet(store, numbers, ask.benchmark, selection, ask.level, **how)
     asked = (how["lie"], how["source"], ask.benchmark)
+    chart.draw(store, selection, lambda pictures: pictures.numbers(found, *asked[:2]))
     if given["out"]:
         from sgzone.report.paper.pocket_card import write_sheet
 

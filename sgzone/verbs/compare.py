@@ -6,12 +6,14 @@ from datetime import datetime
 
 import click
 
+from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.options import DAY, Ask, number, reading_options
 from sgzone.verbs.show import emit, say
 
 
 @click.command()
 @reading_options
+@chart_option()
 @click.option("--by", help="Column to compare by, such as club, swing, wind; several: club,swing.")
 @click.option("--at", type=number("at"), help="The number, yards.")
 @click.option("--lie", help="Only from this lie.")
@@ -24,6 +26,7 @@ from sgzone.verbs.show import emit, say
 )
 def compare(
     ask: Ask,
+    chart: Chart,
     by: str | None,
     at: float | None,
     lie: str | None,
@@ -44,7 +47,9 @@ def compare(
         rows = compared_strokes(
             store, keys, at, ask.benchmark, selection, split_date=day, lie=lie, part=part
         )
-    table = noted(compare_table(rows, at, ask.level, chosen), "compare", ask.in_notes)
+        table = noted(compare_table(rows, at, ask.level, chosen), "compare", ask.in_notes)
+        found, only = table, words.compared_where(at, lie, part, ask.say)
+        chart.draw(store, selection, lambda pictures: pictures.compared(rows, found, keys, only))
     say(*words.groups_left_out(left_out(rows["group"], chosen)))
     notes = words.compare_notes(table["shots_to_settle"].iloc[0], ask.say) if len(table) else ()
     if ask.fmt == "table":
@@ -56,12 +61,13 @@ def compare(
 
 @click.command()
 @reading_options
+@chart_option()
 @click.option(
     "--split-date",
     type=DAY,
     help="Compare before this day with from this day on, part by part.",
 )
-def trend(ask: Ask, split_date: datetime | None) -> None:
+def trend(ask: Ask, chart: Chart, split_date: datetime | None) -> None:
     """Follow the season: gained per round by part, smoothed, and whether it is a change."""
     from sgzone.review.trend import before_after, season_ends
     from sgzone.review.trend import trend as followed
@@ -69,9 +75,12 @@ def trend(ask: Ask, split_date: datetime | None) -> None:
 
     with ask.one_player() as (store, selection):
         if split_date:
-            table = before_after(store, split_date.date(), ask.benchmark, selection, ask.level)
+            day = split_date.date()
+            table = before_after(store, day, ask.benchmark, selection, ask.level)
+            chart.draw(store, selection, lambda pictures: pictures.split(day))
         else:
-            table = followed(store, ask.benchmark, selection, ask.level)
+            found = table = followed(store, ask.benchmark, selection, ask.level)
+            chart.draw(store, selection, lambda pictures: pictures.season(found))
     answer = "before_after" if split_date else "season" if ask.fmt == "table" else "trend"
     if answer == "season":
         table = season_ends(table)

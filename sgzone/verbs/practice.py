@@ -11,6 +11,7 @@ import click
 from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError
 from sgzone.practice.settings import Settings, read_settings
+from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, number, reading_options
 from sgzone.verbs.show import emit, say, tell
@@ -28,6 +29,7 @@ _OF_SETTINGS = ("settings", "recoverable", "rate_hours", *_OF_HOURS)
 
 @click.command()
 @reading_options
+@chart_option("target", "settings")
 @click.option("--hours", type=number("hours"), help="Hours a week; needed for a plan or a week.")
 @click.option(
     "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the block."
@@ -71,6 +73,7 @@ _OF_SETTINGS = ("settings", "recoverable", "rate_hours", *_OF_HOURS)
 @click.option("--blocks", is_flag=True, help="Whether the test blocks changed, and what could.")
 def practice(
     ask: Ask,
+    chart: Chart,
     hours: float | None,
     weeks: float,
     target: str | None,
@@ -97,6 +100,7 @@ def practice(
             return
         if blocks:
             _show_blocks(store, level, selection, chosen, ask)
+            chart.draw(store, selection, lambda pictures: pictures.blocks(level))
             return
         if hours is None:
             raise CallError("a plan needs the hours a week you have; add --hours 5")
@@ -114,6 +118,11 @@ def practice(
             use_log=log,
             level=ask.level,
         )
+        chart.draw(
+            store,
+            selection,
+            lambda pictures: (pictures.returns if detail else pictures.hours)(plan, level),
+        )
         if not sum(plan.shots):
             say(words.NO_STROKES)
             emit(plan.table.iloc[:0], ask.fmt, "practice")
@@ -130,11 +139,13 @@ def _refuse_idle(
     if target is not None:
         refuse_idle("--target", ("benchmark",))
     if what_if is not None:
-        refuse_idle("--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks"))
+        refuse_idle(
+            "--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks", "chart")
+        )
     if blocks:
         refuse_idle("--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week"))
     if week:
-        refuse_idle("--week", (*_OF_PLAN, "level"))
+        refuse_idle("--week", (*_OF_PLAN, "level", "chart"))
     if fmt != "table":
         refuse_idle(f"--format {fmt}", ("typed",))
         if blocks:  # they are of no event: only the words under the table speak of rounds

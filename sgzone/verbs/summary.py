@@ -10,6 +10,8 @@ import click
 from sgzone.harmless import named
 from sgzone.review.where.keys import columns_of
 from sgzone.units import FT_PER_YD
+from sgzone.verbs.chart import Chart, chart_option
+from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, reading_options, reading_options_but
 from sgzone.verbs.parquet import curve_of, source_option, stroke_files
 from sgzone.verbs.show import emit, say
@@ -21,8 +23,13 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 
+_DRAWN = ({"part"}, {"band", "lie"})
+"""What a summary is by where it has a chart; a row of everything changes nothing."""
+
+
 @click.command()
 @reading_options
+@chart_option()
 @click.option(
     "--by",
     default="part,total",
@@ -38,14 +45,17 @@ if TYPE_CHECKING:
     help="Rerun every verdict under measuring errors.",
 )
 @source_option
-def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
+def summary(ask: Ask, chart: Chart, by: str, measuring: bool, source: str | None) -> None:
     """Show where strokes are won and lost, how sure that is, and what may be said of it."""
     from sgzone.words.where import summary_title
 
     columns = columns_of(by)
+    if set(columns) - {"total"} not in _DRAWN:
+        refuse_idle(f"--by {by}", ("chart",))
     if source is None:
-        table = _of_season(ask, columns, measuring)
+        table = _of_season(ask, chart, columns, measuring)
     else:
+        refuse_idle("--in", ("chart",))
         table = _of_files(ask, columns, measuring, source)
     keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
     title = summary_title(table, keys, ask.benchmark, ask.say)
@@ -54,17 +64,19 @@ def summary(ask: Ask, by: str, measuring: bool, source: str | None) -> None:
 
 @click.command()
 @reading_options_but("benchmark")
-def counts(ask: Ask) -> None:
+@chart_option()
+def counts(ask: Ask, chart: Chart) -> None:
     """Show the plain counts: up-and-downs, sand saves, greens hit, proximity, putts."""
     from sgzone.questions import counts as count
     from sgzone.words.counts import counts_title
 
     with ask.everybody() as store:
         table = count(store, ask.selection, ask.level)
+        chart.draw(store, ask.selection, lambda pictures: pictures.proximity())
     emit(table, ask.fmt, "counts", ask.say, title=counts_title(ask.say))
 
 
-def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
+def _of_season(ask: Ask, chart: Chart, columns: list[str], measuring: bool) -> pd.DataFrame:
     from sgzone.benchmarks.saved import in_store
     from sgzone.questions import summarise
     from sgzone.review.where.counts import hole_endings
@@ -74,6 +86,11 @@ def _of_season(ask: Ask, columns: list[str], measuring: bool) -> pd.DataFrame:
     with ask.everybody() as store:
         curve = in_store(store, ask.benchmark)
         table = summarise(store, curve, ask.selection, columns, ask.level)
+        chart.draw(
+            store,
+            ask.selection,
+            lambda pictures: (pictures.parts if "part" in columns else pictures.cells)(table),
+        )
         endings = hole_endings(store, ask.selection)
         if measuring:
             table = _measured(store, ask, columns, table)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, number, reading_options
 from sgzone.verbs.show import emit
@@ -16,14 +17,17 @@ if TYPE_CHECKING:
 
 DETAILS = ("misses", "short-sided", "carry", "putting", "ratio")
 _IDLE: dict[str | None, tuple[str, ...]] = {
-    **dict.fromkeys(("misses", "short-sided", "putting"), ("ratio",)),
-    "carry": ("ratio", "benchmark"),
+    **dict.fromkeys(("misses", "putting"), ("ratio",)),
+    "short-sided": ("ratio", "chart"),
+    "carry": ("ratio", "benchmark", "chart"),
+    "ratio": ("chart",),
 }
 """``--detail`` -> the options that it never reads."""
 
 
 @click.command()
 @reading_options
+@chart_option()
 @click.option(
     "--ratio",
     type=number("ratio"),
@@ -37,24 +41,31 @@ _IDLE: dict[str | None, tuple[str, ...]] = {
     help="Instead of the causes: the four misses and their cost, short-sided misses, carry against "
     "release by club, putts by distance, or the causes at 0.8, 1 and 1.2 times the ratio.",
 )
-def why(ask: Ask, ratio: float, detail: str | None) -> None:
+def why(ask: Ask, chart: Chart, ratio: float, detail: str | None) -> None:
     """Say why strokes go, part by part: tends, spread, penalties, and what is not explained."""
     refuse_idle(f"--detail {detail}", _IDLE.get(detail, ()))
     with ask.one_player() as (store, selection):
         if detail is None:
-            _causes(store, selection, ask, ratio)
+            _causes(store, selection, ask, chart, ratio)
         elif detail == "ratio":
             _at_ratios(store, selection, ask, ratio)
         else:
             _behind(store, selection, ask, detail)
+            chart.draw(
+                store,
+                selection,
+                lambda pictures: pictures.misses() if detail == "misses" else pictures.putts(),
+            )
 
 
-def _causes(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
+def _causes(store: Store, selection: Selection, ask: Ask, chart: Chart, ratio: float) -> None:
     from sgzone.review.why.split import why as split
     from sgzone.words import why as words
     from sgzone.words.notes import causes, noted
 
-    table, answer = split(store, ask.benchmark, selection, ask.level, ratio), "causes"
+    found = split(store, ask.benchmark, selection, ask.level, ratio)
+    chart.draw(store, selection, lambda pictures: pictures.causes(found))
+    table, answer = found, "causes"
     if ask.fmt == "table":
         table = causes(table, ask.say)
     else:

@@ -8,7 +8,11 @@ import pandas as pd
 
 from sgzone.benchmarks.calibration import MIN_ROUNDS, Calibration
 from sgzone.benchmarks.women import FROM_YD, LEVELS
+from sgzone.harmless import cut
+from sgzone.words.digits import count
 from sgzone.words.say import Say, Words
+
+_NAME_ROOM = 26  # columns of the name of a curve
 
 READ_KNOTS = "Between these points the curve is a monotone cubic; `--at` reads off one value."
 READ_SOURCES = "`sgzone sources` spells the sources out."
@@ -18,6 +22,8 @@ READ_FITTED = (
 )
 
 TOO_FEW_TO_TRY = f"Fewer than {MIN_ROUNDS} rounds: how well it predicts cannot be said."
+
+_NAME_ROOM = 26  # columns of the name of a curve
 
 
 def not_claimed(names: Iterable[str], say: Say) -> Words:
@@ -65,3 +71,20 @@ def calibration_notes(found: Calibration, base: str) -> Words:
         f"{base}; {found.chance:.3f} would be chance alone.",
         f"Each round was predicted by a curve fitted to the others ({found.folds} groups).",
     )
+
+
+READ_CURVES = (
+    "Whole line: the fitted curve, its 90% band in grey. Dashed: the curve it started from.",
+    "Points: strokes that were needed, on average; upright lines: their 90% intervals.",
+)
+
+
+def curves_title(name: str, base: str) -> str:
+    """Return the title of the chart of a fitted curve."""
+    fitted, start = (cut(one, _NAME_ROOM, "…") for one in (name, base))
+    return f"Strokes to hole out: {fitted}, fitted to your own players, beside {start}"
+
+
+def fitted_to(players: int, strokes: int) -> str:
+    """Return what a curve was fitted to."""
+    return f"Fitted to {count(strokes, 'stroke')} of {count(players, 'player')}."

@@ -4,12 +4,55 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.clubs.shots import FROM_YD
+from sgzone.clubs.shots import COURSE, FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
 from sgzone.words.cautions import CLUB_ADVICE, WEAR
 from sgzone.words.digits import count, listed, number, rows, thousands
 from sgzone.words.notes import Row, noted
+from sgzone.words.number import SHOTS
 from sgzone.words.say import Say, Words
+
+
+def ladder_title(source: str) -> str:
+    """Return the title of the ladder's chart."""
+    return f"How far the stock swings carry, by {SHOTS[source]}"
+
+
+def no_ladder(source: str) -> str:
+    """Return that no swing can be drawn from these shots."""
+    return NO_CLUBS if source == COURSE else f"There are no {SHOTS[source]} of a stock swing."
+
+
+def numbers_title(lie: str, source: str) -> str:
+    """Return the title of the chart of strokes by number."""
+    return f"What to hit at each number, from the {lie}, by {SHOTS[source]}"
+
+
+NO_NUMBERS = "No stock swing finishes near any of these numbers."
+
+
+WEAR_TITLE = "Strokes gained per shot since a club was new"
+
+
+def read_wear(shots: int) -> str:
+    """Return how to read the chart of wear."""
+    return (
+        f"Each mark is the mean of {shots} shots on cards, its line the interval. Above 0 gains "
+        "strokes."
+    )
+
+
+def no_wear(shots: int) -> str:
+    """Return that no club has marks enough."""
+    return f"No club of the bag has shots enough since it was new: two marks of {shots} are needed."
+
+
+READ_CARRIES = (
+    "Dark mark: the median carry. Blue bar: its interval. Pale bar: where two thirds of the shots "
+    "land. Number of carries in brackets.",
+    "Wide gaps and overlaps are named; unclear: two swings not shown to be apart.",
+)
+
 
 READ_LADDER = (
     "Each line: the carry of a stock swing, the median with its interval. Wide gaps and overlaps "

@@ -9,6 +9,12 @@ from sgzone.terms import NOT_ENOUGH
 from sgzone.words.digits import count, listed, number, rows
 from sgzone.words.say import Say, Words
 
+GRID_TITLE = "Strokes gained per shot, by lie and distance"
+
+
+OFF_GREEN, ON_GREEN = "Off the green", "On the green"
+
+
 HOVER_GRID = "Hover for the value as played, with its interval."
 
 READ_GRID = (

@@ -15,6 +15,33 @@ from sgzone.words.cautions import ASSUMPTIONS, SCHEDULE
 from sgzone.words.digits import estimate, listed, rows
 from sgzone.words.say import Say, Words
 
+HOURS_TITLE = "What share of the practice hours each part deserves"
+RETURNS_TITLE = "What more hours of a part would win back, if the assumptions hold"
+BLOCKS_TITLE = "Test blocks: each day's middle miss against the pass mark"
+
+
+def planned(plan: Plan) -> str:
+    """Return what was planned for."""
+    return f"{plan.hours:g} hours a week for {plan.weeks:g} weeks. {ASSUMPTIONS}"
+
+
+READ_RETURNS = (
+    "Line: strokes a round won back, on average over what is believed; band: its 90% interval. "
+    "Dashed: beyond the hours of the log.",
+)
+NO_RETURNS = "There are no strokes to plan from in this selection."
+NO_BLOCKS = "There are no test blocks of mixed numbers."
+
+
+def read_blocks(say: Say) -> Words:
+    """Return how to read the chart of test blocks."""
+    return (
+        f"Dot: a day's middle miss, times the pass mark; its line: the {say.sure} interval of that "
+        "day.",
+        "Under the orange line (1) the middle ball passes. The scale doubles at every step.",
+    )
+
+
 READ_HOURS = ("Dot: the share of the hours, with its 90% interval. Ring: in proportion to loss.",)
 
 READ_HOURS_NOW = ("Bar: the hours now, by the practice log.",)

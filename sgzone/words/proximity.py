@@ -10,6 +10,9 @@ from sgzone.terms import MIN_SHOTS
 from sgzone.words.digits import count, listed, rows
 from sgzone.words.say import Say, Words
 
+PROXIMITY_TITLE = "How near the hole balls finish, against break-even"
+
+
 READ_FINISH = (
     "One mark a stroke. The scale is stretched near the hole, and panels differ in scale.",
 )

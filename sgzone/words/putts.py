@@ -14,6 +14,10 @@ READ_WHERE = {
     "reproduced": "published, seen in a copy",
     "memory": "quoted from memory",
 }
+NO_PUTTS = (
+    "The benchmark has no table of putts holed to set beside yours, or your putts from 2 to 20 ft "
+    "are of fewer than 5 rounds."
+)
 PUTTS_HOLED = "Putts holed by distance"
 
 
@@ -26,6 +30,12 @@ def putting_title(putts: int, say: Say) -> str:
     """Return which putts are drawn and how many."""
     near, far = (say.length(feet, "ft") for feet in (FIT_FROM_FT, FIT_TO_FT))
     return f"holed from {near} to {far}, {count(putts, 'putt')}"
+
+
+def alone_title(putts: int, say: Say) -> str:
+    """Return the title of the chart of putts where it stands alone."""
+    near, far = (say.length(feet, "ft") for feet in (FIT_FROM_FT, FIT_TO_FT))
+    return f"Putts holed from {near} to {far}, {count(putts, 'putt')}"
 
 
 def read_putting(say: Say) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from datetime import date
 
 import pandas as pd
 
+from sgzone.harmless import cut
 from sgzone.stats.verdict import (
     GAIN,
     LEVEL,
@@ -22,6 +23,8 @@ from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
 from sgzone.words.digits import count, estimate, listed, span
 from sgzone.words.say import Say
 from sgzone.words.where import _named
+
+_NAME_ROOM = 28  # columns of a player's name
 
 NO_ROUNDS = "There are no rounds in this selection, so there is nothing to say yet."
 
@@ -43,6 +46,34 @@ def subtitle(first: date | None, last: date | None, rounds: int, holes: int, aga
     days = span(first, last)
     what = f"{count(rounds, 'round')}, {count(holes, 'hole')}"
     return f"{what}, {days}, against {benchmark_words(against)}"
+
+
+def whose(sizes: pd.DataFrame) -> str:
+    """Return whose rounds a chart shows.
+
+    ``sizes``: the rounds as ``scoring.gained.round_sizes``.
+    """
+    if sizes.empty:
+        return NO_ROUNDS
+    players = list(sizes["player"].unique())
+    who = player_words(players[0]) if len(players) == 1 else f"{len(players)} players"
+    what = f"{count(len(sizes), 'round')}, {count(int(sizes['holes'].sum()), 'hole')}"
+    return f"{who}: {what}, {span(sizes['date'].min().date(), sizes['date'].max().date())}."
+
+
+def player_words(player: str) -> str:
+    """Return the name of a player over a chart, cut where it is long."""
+    return cut(player, _NAME_ROOM, "…") or "No player yet"
+
+
+def against_words(against: str, say: Say, *, ranges: bool) -> str:
+    """Return what a chart is against, and the level of its intervals where it has some."""
+    name = cut(against, _NAME_ROOM, "…")
+    return (
+        f"Against {benchmark_words(name)}; intervals {say.sure}."
+        if ranges
+        else (f"Against {benchmark_words(name)}.")
+    )
 
 
 def benchmark_words(name: str) -> str:

@@ -2,14 +2,56 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pandas as pd
 
 from sgzone.review.beside.grouping import MOST_GROUPS
 from sgzone.review.beside.groups import GAP, WINDOW_YD
-from sgzone.words.digits import listed, number, rows
+from sgzone.words.digits import count, listed, number, rows
+from sgzone.words.digits import day as said_day
 from sgzone.words.say import Say, Words
 
 READ_PAIRS = ("Dot and ring: strokes gained per round, each with its interval as a line.",)
+
+
+def split_title(day: date) -> str:
+    """Return the title of the chart of before and after a day."""
+    return f"Strokes gained per round before {said_day(day)} and from that day on"
+
+
+def split_names(day: date, rounds: tuple[int, int]) -> tuple[str, str]:
+    """Return what dot and ring are: from the day on, and before, with the rounds of both."""
+    after, before = (count(number, "round") for number in rounds)
+    return f"from {said_day(day)} on ({after})", f"before ({before})"
+
+
+def compared_title(by: str) -> str:
+    """Return the title of the chart of a comparison."""
+    return f"Compared by {by}: what the difference is worth, strokes per shot"
+
+
+def compared_where(at: float | None, lie: str | None, part: str | None, say: Say) -> Words:
+    """Return which strokes were compared."""
+    chosen = [
+        f"within {say.length(WINDOW_YD, 'yd')} of {say.length(at, 'yd')}" if at else "",
+        f"from the {lie}" if lie else "",
+        say.part(part) if part else "",
+    ]
+    said = [words for words in chosen if words]
+    return (f"Only these strokes: {', '.join(said)}.",) if said else ()
+
+
+READ_COMPARED: tuple[str, ...] = (
+    "Right of 0 the second of a pair is better. Open dot: the difference, with its interval as a "
+    "line; diamond: adjusted for few shots.",
+)
+READ_FINISHES = (
+    "Above: the share of shots that finish within each distance of the hole. Below: the shots from "
+    "lies and distances that both have.",
+)
+NOTHING_COMPARED = "There are not two groups with shots to compare."
+
 
 NO_DIFFERENCE = "Nothing can be set side by side: no part has strokes on both sides."
 

@@ -6,13 +6,16 @@ from datetime import date
 
 import pandas as pd
 
-from sgzone.review.trend import CHANCE
+from sgzone.review.trend import CHANCE, LEAST_ROUNDS
 from sgzone.stats.verdict import MORE_THAN_NOISE, NOT_ENOUGH_ROUNDS, WITHIN_NOISE
 from sgzone.words.digits import count, listed, number, rows
 from sgzone.words.say import Say, Words
 
-READ_TREND = (
-    "Points: rounds. Line: smoothed, with its interval in grey. Above nought gains strokes.",
+TREND_TITLE = "Strokes gained per round over the season, all strokes"
+
+
+TOO_SHORT = (
+    f"Fewer than {LEAST_ROUNDS} rounds: a curve through them would be mostly their own luck."
 )
 
 _BY_LUCK = "Luck alone: in this share of cases (parts: corrected for looking at several at once)."
@@ -35,6 +38,9 @@ def trend_title(against: str, split: date | None, say: Say) -> str:
         f"Before and from {split:%Y-%m-%d}: The season over time against {against}, intervals "
         f"{say.sure}"
     )
+
+
+READ_TREND = ("Points: rounds. Line: smoothed, with its interval in grey. Above 0 gains strokes.",)
 
 
 def trend_lead(trend: pd.DataFrame, say: Say) -> Words:

@@ -17,6 +17,15 @@ from sgzone.words.say import Say, Words
 NEAR_LIES = ("green", "fringe")
 LUCK_SO_FAR = "lowest first, an order of luck so far"
 
+PARTS_TITLE = "Where strokes go: gained per round of 18 holes, by part of the game"
+
+
+TOO_FEW_TO_DRAW = (
+    "Too few shots: bars of single strokes would look like a finding. A verdict needs 10 strokes "
+    "over 5 rounds."
+)
+
+
 READ_PARTS = (
     "Orange bars, left of the line: strokes lost per round; blue bars, right of it: gained.",
     "The thin line is the interval, the words are the verdict.",

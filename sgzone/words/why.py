@@ -10,6 +10,12 @@ from sgzone.terms import CAUSE_WORDS
 from sgzone.words.digits import count, number, rows
 from sgzone.words.say import Say, Words
 
+CAUSES_TITLE = "Why strokes go: what each cause costs a shot"
+
+
+MISSES_TITLE = "Where the ball finishes around the hole"
+
+
 READ_WHY = (
     "Bars: what each cause costs a shot, split by proximity and missed greens; right of the line "
     "costs. Dot and line: their sum with its interval.",

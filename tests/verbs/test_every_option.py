@@ -167,6 +167,7 @@ _ALIKE = "the same share of every part leaves the hours where they were"
 SPARED: dict[str, dict[str, str]] = {
     f"gained --since 2026-07-05 --until 2026-08-01 {PLAYER}": {"source": _SAME},
     f"number {PLAYER} --from 60 --to 70 --out sheet.csv": {"units": _DATA},
+    f"number {PLAYER} --from 60 --to 70 --out sheet.html": {"firmness": "rounded to whole yards"},
     f"practice {PLAYER} --hours 5 --week": {"recoverable": _ALIKE},
     f"practice {PLAYER} --hours 5 --week --format csv": {"recoverable": _ALIKE},
     "load more.csv": {"replace": "what is not there yet cannot be replaced"},

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache
-from pathlib import Path
+from functools import cache, partial
 from typing import Any
 
 import duckdb
 
-_FOLDER = Path(__file__).with_name("sql")
+from sgzone.resources import sql
 
-
-def step_text(name: str) -> str:
-    """Return the text of ``sql/<name>.sql``."""
-    return (_FOLDER / f"{name}.sql").read_text(encoding="utf-8")
+step_text = partial(sql, "season")
+"""Return the text of ``sql/<name>.sql``."""
 
 
 @cache

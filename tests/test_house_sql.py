@@ -24,7 +24,7 @@ MADE_OF_NAMES = {
     "season/parquet.py": "of the files' own columns",
     "season/reading.py": "of the columns of the kind that is read",
     "season/staging.py": "of the columns and rules of the kind that is staged",
-    "season/store.py": "a temporary table by its name",
+    "season/steps.py": "a temporary table by its name",
 }
 """Where the text is put together of names from closed lists: a file of it would be full of gaps."""
 THE_ENGINE = "season/catalogue.py"

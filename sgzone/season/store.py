@@ -28,7 +28,7 @@ from sgzone.season.parquet import write_strokes
 from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.sound import refuse_unsound, refuse_unsound_values
-from sgzone.season.steps import bindable, step_text
+from sgzone.season.steps import bindable, step_text, temp_table
 
 Column = NDArray[Any] | np.ma.MaskedArray[Any, Any]
 
@@ -197,11 +197,7 @@ class Store:
         if not _NAME.fullmatch(name):
             raise ValueError(f"not a plain table name: {name!r}")
         with self._using() as connection:
-            connection.register("temp_frame", frame)
-            try:
-                connection.execute(f"CREATE OR REPLACE TEMP TABLE {name} AS FROM temp_frame")
-            finally:
-                connection.unregister("temp_frame")
+            temp_table(connection, name, frame)
 
     def rounds(self, selection: Selection = EVERYTHING) -> pd.DataFrame:
         """Return what is in the file, one row per round of the selection.

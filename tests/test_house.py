@@ -152,15 +152,9 @@ _READS = ("open", "read_text", "read_bytes", "read_csv", "read_parquet", "Parque
 _READS += ("from_path", "fdopen", "load_workbook")
 _OURS = ("read_text", "read_bytes")  # called by their names alone: those of inputs
 _OWN_DATA = {
-    *("answers.py", "cards/columns.py", "season/steps.py", "scoring/recipe.py", "clubs/shots.py"),
-    *("clubs/wear.py", "review/where/counts.py", "benchmarks/outcomes.py", "benchmarks/sources.py"),
-    *(
-        "demo/putting.py",
-        "report/screen/html.py",
-        "report/paper/pdf.py",
-        "report/paper/pocket_card.py",
-    ),
-    *("report/asked.py", "verbs/report.py"),
+    *("answers.py", "resources.py", "cards/columns.py", "benchmarks/sources.py"),
+    *("demo/putting.py", "report/screen/html.py", "report/paper/pdf.py"),
+    *("report/paper/pocket_card.py", "verbs/report.py"),
 }
 """They read what comes with the package."""
 _OPENED_BEFORE = {

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,7 @@ from sgzone.benchmarks.fit import FIT_COLUMNS
 from sgzone.benchmarks.model import Benchmark, assemble
 from sgzone.benchmarks.own import CURVE, OWN_COLUMNS, STATUS
 from sgzone.errors import CallError
+from sgzone.resources import sql
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store, open_store
 from sgzone.terms import BENCHMARK_NAMES, LIE, WOMEN_NAMES
@@ -28,6 +30,7 @@ TABLES = ("fitted_curves", "fitted_knots", "fitted_players")
 LIST_COLUMNS = ["benchmark", "base", "made_at", "players", "rounds", "strokes"]
 
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
+_step = partial(sql, "benchmarks")
 
 
 def may_be_saved(name: str) -> bool:
@@ -85,9 +88,9 @@ def save(
     frames = (pd.DataFrame([about]), knots, players)
     with store.transaction():
         for table, frame in zip(TABLES, frames, strict=True):
-            store.execute(f"DELETE FROM {table} WHERE name = $name", {"name": name})
+            store.execute(_step("forget_fitted").replace("{table}", table), {"name": name})
             store.temp("fitted_rows", frame)
-            store.execute(f"INSERT INTO {table} BY NAME SELECT * FROM fitted_rows")
+            store.execute(_step("keep_fitted").replace("{table}", table))
 
 
 def knot_table(fitted: Benchmark) -> pd.DataFrame:
@@ -138,10 +141,7 @@ def saved_names(store: Store) -> list[str]:
 
 def saved_list(store: Store) -> pd.DataFrame:
     """Return the fitted benchmarks with ``LIST_COLUMNS``; ``players``: how many made it."""
-    return store.frame(
-        "SELECT name AS benchmark, base, made_at, count(p.player) AS players, rounds, strokes "
-        "FROM fitted_curves LEFT JOIN fitted_players AS p USING (name) GROUP BY ALL ORDER BY name"
-    )
+    return store.frame(_step("fitted_list"))
 
 
 def strokes_of(store: Store, name: str) -> tuple[str, Selection, list[str]]:
@@ -149,15 +149,14 @@ def strokes_of(store: Store, name: str) -> tuple[str, Selection, list[str]]:
 
     Raises ``CallError`` where no benchmark of that name is saved.
     """
-    about = store.frame(
-        "SELECT base, since, until, event FROM fitted_curves WHERE name = $name", {"name": name}
-    )
+    bound = {"name": name}
+    about = store.frame(_step("fitted_about"), bound).drop(columns="fringe_rule")
     if about.empty:
         there = ", ".join(saved_names(store)) or "none yet"
         raise CallError(f"No fitted benchmark {name!r} in the season file (there: {there}).")
     base, since, until, event = about.astype(object).where(about.notna(), None).iloc[0]
     days = [None if day is None else pd.Timestamp(day).date() for day in (since, until)]
-    players = store.frame("SELECT player FROM fitted_players WHERE name = $name", {"name": name})
+    players = store.frame(_step("fitted_players"), bound)
     return str(base), Selection(None, days[0], days[1], event), players["player"].tolist()
 
 
@@ -172,12 +171,12 @@ def in_store(store: Store, benchmark: str | Path | Benchmark) -> Benchmark:
     name = str(benchmark)
     if not may_be_saved(name):
         return named(name)
-    about = store.frame("SELECT * FROM fitted_curves WHERE name = $name", {"name": name})
+    bound = {"name": name}
+    about = store.frame(_step("fitted_about"), bound)
     if about.empty:
         return _named_or_told(store, name)
-    bound = {"name": name}
-    knots = store.frame("SELECT * FROM fitted_knots WHERE name = $name ORDER BY place", bound)
-    players = store.frame("SELECT player FROM fitted_players WHERE name = $name", bound)["player"]
+    knots = store.frame(_step("fitted_knots"), bound)
+    players = store.frame(_step("fitted_players"), bound)["player"]
     rule = bool(about["fringe_rule"].iloc[0])
     made = assemble(name, knots[FIT_COLUMNS], derive=rule)
     return replace(made, players=tuple(sorted(players)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import partial
@@ -158,30 +158,22 @@ def _texts(package: Package, links: dict[str, tuple[str, str]]) -> list[str]:
     return reader.texts
 
 
-class _Texts:
-    """Collects the text of each item: of its runs, not of how it is pronounced."""
+class Runs:
+    """Collects the text of one item after the other: of its runs, not of how it is pronounced."""
 
-    def __init__(self, file: str) -> None:
-        self.file = file
-        self.texts: list[str] = []
+    def __init__(self) -> None:
         self._pieces: list[str] = []
         self._inside = self._taking = self._pronounced = False
-        self.starts = {"si": self._start, "t": self._start_text, "rPh": self._start_sound}
-        self.ends = {"si": self._end, "t": self._end_text, "rPh": self._end_sound}
-
-    def _start(self, _: object) -> None:
-        self._inside, self._pieces = True, []
-
-    def _end(self) -> None:
-        self._inside = self._taking = self._pronounced = False
-        self.texts.append(unescaped("".join(self._pieces)))
-        if len(self.texts) > MAX_CELLS:
-            raise too_much(self.file, f"more than {MAX_CELLS // MEGA} million texts")
+        self.starts: dict[str, Callable[[dict[str, str]], None]] = {
+            "t": self._start_text,
+            "rPh": self._start_sound,
+        }
+        self.ends: dict[str, Callable[[], None]] = {"t": self._stop, "rPh": self._end_sound}
 
     def _start_text(self, _: object) -> None:
         self._taking = self._inside and not self._pronounced
 
-    def _end_text(self) -> None:
+    def _stop(self) -> None:
         self._taking = False
 
     def _start_sound(self, _: object) -> None:
@@ -190,10 +182,33 @@ class _Texts:
     def _end_sound(self) -> None:
         self._pronounced = False
 
+    def _leave(self) -> None:
+        self._inside = self._taking = self._pronounced = False
+
     def text(self, text: str) -> None:
         """Take text."""
         if self._taking:
             self._pieces.append(text)
+
+
+class _Texts(Runs):
+    """Collects the texts that cells name by number."""
+
+    def __init__(self, file: str) -> None:
+        super().__init__()
+        self.file = file
+        self.texts: list[str] = []
+        self.starts["si"] = self._start
+        self.ends["si"] = self._end
+
+    def _start(self, _: object) -> None:
+        self._inside, self._pieces = True, []
+
+    def _end(self) -> None:
+        self._leave()
+        self.texts.append(unescaped("".join(self._pieces)))
+        if len(self.texts) > MAX_CELLS:
+            raise too_much(self.file, f"more than {MAX_CELLS // MEGA} million texts")
 
 
 def unescaped(text: str) -> str:

@@ -121,22 +121,12 @@ def _even_rows(
     return rows, broken
 
 
-def _ragged(file: str, number: int, there: int, width: int) -> Problem:
-    if there > width:
-        return Problem(
-            file,
-            number,
-            "",
-            "",
-            f"this row has {there} cells and the header has {width}",
+def _ragged(file: str, number: int, cells: int, width: int) -> Problem:
+    fix = "Write every separator, also those of blank cells at the end of the row."
+    if cells > width:
+        fix = (
             'Put quotes around a cell that holds the separator ("8 iron, choked"), write '
-            "decimals with a point, and end the row where the header ends.",
+            "decimals with a point, and end the row where the header ends."
         )
-    return Problem(
-        file,
-        number,
-        "",
-        "",
-        f"this row has {there} cells and the header has {width}",
-        "Write every separator, also those of blank cells at the end of the row.",
-    )
+    wrong = f"this row has {cells} cells and the header has {width}"
+    return Problem(file, number, "", "", wrong, fix)

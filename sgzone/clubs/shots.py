@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
 from typing import TYPE_CHECKING
 
 import numpy as np
 import pandas as pd
 
 from sgzone.errors import CallError
+from sgzone.resources import sql
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import CLUB_LIES, FAIRWAY, SWING_LIE, TURF_LIES
 from sgzone.units import FT_PER_YD
@@ -44,7 +44,7 @@ def club_shots(
         raise CallError(f'no source "{source}"; choose of: {", ".join(SOURCES)}')
     bound: dict[str, object] = selection.parameters()
     name = "course_shots" if source == COURSE else "test_shots"
-    text = files("sgzone.clubs").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
+    text = sql("clubs", name)
     if source == COURSE:
         reach = {"from_ft": FROM_YD * FT_PER_YD, "to_ft": TO_YD * FT_PER_YD, "lies": CLUB_LIES}
         return store.frame(text, bound | reach)

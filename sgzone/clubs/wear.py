@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date
-from importlib.resources import files
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -14,6 +13,7 @@ from scipy.stats import t as student_t
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
 from sgzone.clubs.shots import FROM_YD, SWUNG_LIES
+from sgzone.resources import sql
 from sgzone.review.beside.grouping import labels
 from sgzone.review.beside.groups import COMPARE_COLUMNS, chosen_strokes, compare_table
 from sgzone.scoring import scored
@@ -193,8 +193,7 @@ def _times(store: Store, selection: Selection) -> pd.DataFrame:
 
 
 def _asked(store: Store, name: str, selection: Selection) -> pd.DataFrame:
-    text = files("sgzone.clubs").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
-    return store.frame(text, {"player": selection.player})
+    return store.frame(sql("clubs", name), {"player": selection.player})
 
 
 def _slope(seen: pd.DataFrame, measure: str, level: float) -> dict[str, object]:

@@ -21,6 +21,7 @@ from sgzone.benchmarks.saved import in_store
 from sgzone.bounds import bounded
 from sgzone.practice.log import practice_log
 from sgzone.practice.settings import Settings
+from sgzone.resources import sql
 from sgzone.review.why.reference import reference_finish
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
@@ -48,17 +49,6 @@ CHANGE_COLUMNS = (
     *("smallest_seen", "hours_between", "recoverable", "recoverable_low", "recoverable_high"),
 )
 
-_TESTS = """
-SELECT date, block, target_yd, club, swing, depth_ft, side_ft, ball, surface
-FROM test_balls
-WHERE ($player IS NULL OR player = $player)
-  AND ($since IS NULL OR date >= $since)
-  AND ($until IS NULL OR date <= $until)
-  AND depth_ft IS NOT NULL AND side_ft IS NOT NULL
-ORDER BY date, block, ball, surface, target_yd, club, swing, depth_ft, side_ft
-"""
-"""In an order of their own, not the file's: sums in another order differ in the last digits."""
-
 
 def mixed_blocks(
     store: Store, benchmark: str | Benchmark, selection: Selection = EVERYTHING
@@ -71,7 +61,7 @@ def mixed_blocks(
     """
     values = selection.parameters()
     del values["event"]
-    balls = store.frame(_TESTS, values)
+    balls = store.frame(sql("practice", "test_balls"), values)
     numbers = balls.groupby(["date", "block"])["target_yd"].transform("nunique")
     balls = balls[numbers >= MIXED].reset_index(drop=True)
     curve = in_store(store, benchmark)

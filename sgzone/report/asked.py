@@ -7,7 +7,6 @@ from copy import copy
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import cached_property
-from importlib.resources import files
 from typing import TYPE_CHECKING, TypeVar
 
 import pandas as pd
@@ -25,6 +24,7 @@ from sgzone.practice.log import practice_log, weekly_baseline
 from sgzone.practice.plan import Plan, practice_plan
 from sgzone.practice.sessions import week_plan
 from sgzone.report.beside import SideBySide, side_by_side
+from sgzone.resources import sql
 from sgzone.review.trend import trend
 from sgzone.review.where.counts import counts
 from sgzone.review.where.measuring import MOST_STROKES, Measuring, check_measuring
@@ -250,5 +250,4 @@ def hours_to_plan(log: pd.DataFrame, hours: float | None = None) -> tuple[float,
 
 def card_notes(store: Store, selection: Selection) -> pd.DataFrame:
     """Return what was written in the card's column ``note``, with its stroke, in yards."""
-    query = files("sgzone.report").joinpath("sql", "notes.sql").read_text(encoding="utf-8")
-    return store.frame(query, selection.parameters())
+    return store.frame(sql("report", "notes"), selection.parameters())

@@ -121,16 +121,8 @@ def _rounds_in_order(store: Store, selection: Selection) -> pd.DataFrame:
     The player is a category: names on every row would take most of the memory.
     """
     chosen, values = recipe(("chosen_rounds",), ""), selection.parameters()
-    rounds = store.columns(
-        chosen + "SELECT round_key, round_place, strokes, holes FROM chosen_rounds "
-        "ORDER BY round_place",
-        values,
-    )
-    players = store.columns(
-        chosen + "SELECT player, COUNT(*) AS rounds FROM chosen_rounds GROUP BY player "
-        "ORDER BY player",
-        values,
-    )
+    rounds = store.columns(chosen + step("chosen_sizes"), values)
+    players = store.columns(chosen + step("chosen_players"), values)
     number = np.repeat(np.arange(len(players["player"])), players["rounds"])
     player = pd.Categorical.from_codes(number, pd.Index(players["player"], dtype="str"))
     return pd.DataFrame({**rounds, "player": player}, copy=False)

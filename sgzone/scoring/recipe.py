@@ -7,8 +7,9 @@ bound values as ``$name``. Only a name in braces is filled in.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from importlib.resources import files
+from functools import partial
 
+from sgzone.resources import sql
 from sgzone.scoring.places import WORDS
 
 GAINED_COLUMNS = (
@@ -18,6 +19,9 @@ GAINED_COLUMNS = (
 )
 """What every list of valued strokes holds; the select list of ``sql/listed.sql``."""
 
+
+step = partial(sql, "scoring")
+"""Return the text of ``sql/<name>.sql``."""
 
 MONTH = "SUBSTRING(CAST(date AS STRING), 1, 7) AS month"
 """The month of a stroke, such as 2026-05."""
@@ -30,11 +34,6 @@ WORDED_PLACES = {
     "end_here": "e.lie = s.end_lie AND e.cell = CAST(FLOOR(s.end_distance_ft) AS INTEGER)",
 }
 """How strokes of Parquet files find them, which carry no such number."""
-
-
-def step(name: str) -> str:
-    """Return the text of ``sql/<name>.sql``."""
-    return files("sgzone.scoring").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
 
 
 def sums_step(keys: Sequence[str], exact_sum: str, of_lies: Sequence[str] = ()) -> str:

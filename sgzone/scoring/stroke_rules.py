@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from sgzone.cards.columns import columns_of
 from sgzone.errors import DataError
 from sgzone.harmless import named
-from sgzone.scoring.recipe import recipe
+from sgzone.scoring.recipe import recipe, step
 from sgzone.terms import HOLED, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT
 
 if TYPE_CHECKING:
@@ -87,15 +87,13 @@ def refuse_wrong_strokes(strokes: ParquetStrokes, selection: Selection) -> None:
     chosen = recipe(("parquet_strokes",), "").replace("{strokes}", "strokes")
     bound = selection.parameters()
     counts = ", ".join(f"count_if({rows})" for _, _, rows in _RULES)
-    counted = strokes.reader(f"{chosen}SELECT {counts} FROM parquet_strokes", bound).read_all()
+    wrong_ones = chosen + step("parquet_wrong").replace("{counts}", counts)
+    counted = strokes.reader(wrong_ones, bound).read_all()
     [found] = counted.to_pylist()
     for (column, wrong, rows), count in zip(_RULES, found.values(), strict=True):
         if count:
             _refuse(strokes, selection, (column, wrong, rows), int(count))
-    twice = (
-        f"{chosen}SELECT player, date, round FROM parquet_strokes "
-        f"GROUP BY player, date, round HAVING count(*) > {_ONCE} ORDER BY player, date, round"
-    )
+    twice = chosen + step("parquet_twice").replace("{once}", _ONCE)
     rounds = strokes.reader(twice, bound).read_all()
     if len(rounds):
         first = rounds.slice(0, 1).to_pylist()[0]
@@ -113,7 +111,7 @@ def _refuse(
 ) -> None:
     column, wrong, rows = rule
     placed = recipe(("parquet_strokes",), "").replace("{strokes}", strokes.placed(column))
-    first = f"{placed}SELECT file, place, value FROM parquet_strokes WHERE {rows} LIMIT 1"
+    first = placed + step("parquet_first").replace("{rows}", rows)
     [there] = strokes.reader(first, selection.parameters()).read_all().to_pylist()
     value = "nothing" if there["value"] is None else f'"{there["value"][:80]}"'
     raise DataError(

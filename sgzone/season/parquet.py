@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from types import TracebackType
 from typing import Any, Self
 
 import duckdb
@@ -19,7 +18,7 @@ from sgzone.cards.columns import columns_of
 from sgzone.errors import DataError, is_interruption
 from sgzone.harmless import named
 from sgzone.season.selection import Selection
-from sgzone.season.steps import statements
+from sgzone.season.steps import statements, temp_table
 from sgzone.terms import ZONE_FT
 from sgzone.writing import Output, make_folder
 
@@ -208,12 +207,7 @@ class ParquetStrokes:
     def __enter__(self) -> Self:
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *_: object) -> None:
         self.close()
 
     def close(self) -> None:
@@ -223,9 +217,7 @@ class ParquetStrokes:
 
     def temp(self, name: str, frame: pd.DataFrame) -> None:
         """Make a table from a pandas frame; ``name`` is a plain word."""
-        self._connection.register("temp_frame", frame)
-        self._connection.execute(f"CREATE OR REPLACE TEMP TABLE {name} AS FROM temp_frame")
-        self._connection.unregister("temp_frame")
+        temp_table(self._connection, name, frame)
 
     def players(self) -> list[str]:
         """Return the players who have strokes in the files, in alphabetical order."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -10,6 +9,8 @@ import pandas as pd
 
 from sgzone.benchmarks.placing import bands_of
 from sgzone.bounds import bounded
+from sgzone.resources import sql
+from sgzone.scoring.recipe import recipe
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.cluster import per_unit
 from sgzone.stats.rates import median_interval, share_interval
@@ -90,12 +91,8 @@ def hole_endings(store: Store, selection: Selection = EVERYTHING) -> dict[str, i
 
 
 def _ask(store: Store, step: str, selection: Selection, **values: float) -> pd.DataFrame:
-    chosen = files("sgzone.scoring").joinpath("sql", "chosen_rounds.sql")
-    query = files("sgzone.review").joinpath("sql", f"{step}.sql")
-    text = f"WITH chosen_rounds AS (\n{chosen.read_text(encoding='utf-8')})\n"
-    return store.frame(
-        text + query.read_text(encoding="utf-8"), {**selection.parameters(), **values}
-    )
+    query = recipe(("chosen_rounds",), "") + sql("review", step)
+    return store.frame(query, {**selection.parameters(), **values})
 
 
 def _row(

@@ -8,6 +8,7 @@ import pandas as pd
 from sgzone.report.charts.theme import LIGHT, layered, told_apart
 from sgzone.terms import PART_NAMES
 from sgzone.words.digits import count
+from sgzone.words.say import Say
 
 _HEIGHT = 150
 _COLUMNS = 3

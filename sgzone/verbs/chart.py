@@ -14,12 +14,12 @@ from sgzone.harmless import named
 from sgzone.verbs.options import Ask, Verb
 from sgzone.verbs.progress import finished
 from sgzone.verbs.show import say
+from sgzone.writing import Output, Reads
 
 if TYPE_CHECKING:
     from sgzone.report.pictures import Drawn, Pictures
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
-    from sgzone.writing import Output, Reads
 
 _option = click.option(
     "--chart",
@@ -82,7 +82,6 @@ def chart_option(*read: str) -> Callable[[Verb], Verb]:
         @functools.wraps(verb)
         def wrapper(ask: Ask, chart: Path | None, **rest: Any) -> Any:
             from sgzone.benchmarks import files_of
-            from sgzone.writing import Reads
 
             files = files_of(ask.benchmark, *(rest[name] for name in read))
             drawn = Chart(ask, chart, Reads(ask.db, files))

@@ -20,7 +20,7 @@ import sgzone as sg
 from sgzone.report.charts.file import write_chart
 from sgzone.report.charts.rows import MOST_ROWS
 from sgzone.season.store import open_store
-from sgzone.terms import part_words
+from sgzone.terms import PART_WORDS
 from tests.demo_season import demo_file
 from tests.hard.calls import CALL_AT_FAULT, DATA_AT_FAULT, FINE, Outcome, call, inside
 
@@ -82,7 +82,7 @@ def putting(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
 
 def split(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
     rows = _of(tables, "side", "gained")
-    parts = answer[answer["part"] != "total"].assign(name=lambda t: t["part"].map(part_words()))
+    parts = answer[answer["part"] != "total"].assign(name=lambda t: t["part"].map(PART_WORDS))
     for side, column in (("before", "before"), ("from", "after")):
         mine = rows[rows["side"].str.startswith(side)].set_index("name")["gained"]
         told = parts.set_index("name")[column]

@@ -10,7 +10,6 @@ from sgzone.harmless import cut
 from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered, told_apart
 from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL
-from sgzone.units import M_PER_FT
 from sgzone.words.say import Say
 
 _HEIGHT = 260
@@ -27,7 +26,8 @@ def comparison(
     a shot gained nothing, the dashed line; NaN leaves it out. ``units``: yards (feet on the axis)
     or metric.
     """
-    unit, factor = ("m", M_PER_FT) if units == "metric" else ("ft", 1.0)
+    say = Say(units)
+    unit, factor = say.unit("ft"), say.factor("ft")
     groups = list(dict.fromkeys(shares["group"]))
     count = shares.groupby("group")["shots"].first()
     rows = shares.assign(

@@ -83,7 +83,7 @@ def proximity_panel(
         scale=alt.Scale(nice=False, zero=False, padding=6),
         axis=alt.Axis(tickCount=6, grid=False),
     )
-    ticks = _TICKS_M if units == "metric" else _TICKS_FT
+    ticks = _TICKS_M if say.metric else _TICKS_FT
     y = alt.Y(
         "finish_ft:Q",
         title=f"finish from the hole, {ft}",

@@ -15,7 +15,6 @@ from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, told_apart
 from sgzone.report.charts.tips import tips
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
-from sgzone.units import M_PER_FT
 from sgzone.words.digits import count
 from sgzone.words.say import Say
 
@@ -207,12 +206,12 @@ def one_map(
 
     ``units``: yards (feet on the axes) or metric.
     """
-    unit, form = ("m", "+.1f") if units == "metric" else ("ft", "+.0f")
-    if units == "metric":
-        points, contours = (
-            t.assign(depth_ft=t["depth_ft"] * M_PER_FT, side_ft=t["side_ft"] * M_PER_FT)
-            for t in (points, contours)
-        )
+    say = Say(units)
+    unit, form, factor = say.unit("ft"), f"+.{say.places('ft')}f", say.factor("ft")
+    points, contours = (
+        t.assign(depth_ft=t["depth_ft"] * factor, side_ft=t["side_ft"] * factor)
+        for t in (points, contours)
+    )
     shown = pd.concat([points[["depth_ft", "side_ft"]], contours[["depth_ft", "side_ft"]]])
     reach = float(shown.abs().max().max()) * 1.05 + 1
     scale = alt.Scale(domain=[-reach, reach], nice=False)

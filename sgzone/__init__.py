@@ -25,7 +25,7 @@ _PUBLIC = {
     "summarise": "sgzone.questions",
     "counts": "sgzone.questions",
     "why": "sgzone.questions",
-    "compare": "sgzone.review.beside.groups",
+    "compare": "sgzone.questions",
     "trend": "sgzone.review.trend",
     "field_strength": "sgzone.questions",
     "clubs": "sgzone.questions",

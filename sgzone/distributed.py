@@ -15,7 +15,7 @@ import pyarrow as pa
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import find
-from sgzone.scoring.flat import flat_gained_query, flat_sums_query, refuse_lacking_columns
+from sgzone.scoring.parquet import parquet_gained_query, parquet_sums_query, refuse_lacking_columns
 from sgzone.scoring.places import curve_cells
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
@@ -40,11 +40,11 @@ def score(
     """Return the columns of ``strokes_gained`` for every listed stroke, lazily and in no order.
 
     ``strokes``: a frame, or the path of Parquet files, of whole holes with their ends
-    (``season.flat.FLAT_COLUMNS``). ``benchmark``: a name, a CSV's path, or a ``Benchmark``;
+    (``season.parquet.STROKE_COLUMNS``). ``benchmark``: a name, a CSV's path, or a ``Benchmark``;
     ``db``: the season file that a fitted one's name is looked up in. Raises ``DataError`` where a
     column lacks, ``CallError`` for a name that is none.
     """
-    return _run(spark, strokes, find(benchmark, db), selection, flat_gained_query())
+    return _run(spark, strokes, find(benchmark, db), selection, parquet_gained_query())
 
 
 def round_sums(
@@ -62,7 +62,7 @@ def round_sums(
     Raises ``CallError`` for an unknown ``by`` column, else as ``score``.
     """
     curve = find(benchmark, db)
-    return _run(spark, strokes, curve, selection, flat_sums_query(by, SUM), by)
+    return _run(spark, strokes, curve, selection, parquet_sums_query(by, SUM), by)
 
 
 def _run(

@@ -1,9 +1,13 @@
-"""Where the package's data lie: ``sgzone/data`` in a wheel, ``data`` beside it in a checkout."""
+"""What comes with the package: data (``sgzone/data`` in a wheel, ``data`` beside it in a checkout)
+and the named SQL steps of its rooms.
+"""
 
 from __future__ import annotations
 
 from functools import cache
 from pathlib import Path
+
+_ROOMS = Path(__file__).parent
 
 
 @cache
@@ -19,3 +23,8 @@ def data_root() -> Path:
 def data_path(name: str) -> Path:
     """Return the path of one file of the package's data, such as ``published/anchors.csv``."""
     return data_root() / name
+
+
+def sql(room: str, name: str) -> str:
+    """Return the text of the step ``sgzone/<room>/sql/<name>.sql``."""
+    return (_ROOMS / room / "sql" / f"{name}.sql").read_text(encoding="utf-8")

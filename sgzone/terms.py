@@ -7,41 +7,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import inf
+from typing import Any
 
-from sgzone.units import FT_PER_YD, M_PER_FT
-
-LIES = ("tee", "fairway", "rough", "sand", "recovery", "fringe", "green")
-LIE_CODE = {lie: code for code, lie in enumerate(LIES)}
 HOLED = "holed"
-
-LIE_ALIASES = {
-    "tee box": "tee",
-    "teeing ground": "tee",
-    "teeing area": "tee",
-    "fw": "fairway",
-    "short grass": "fairway",
-    "first cut": "rough",
-    "semi-rough": "rough",
-    "semi rough": "rough",
-    "light rough": "rough",
-    "heavy rough": "rough",
-    "deep rough": "rough",
-    "bunker": "sand",
-    "greenside bunker": "sand",
-    "fairway bunker": "sand",
-    "trap": "sand",
-    "blocked": "recovery",
-    "punch out": "recovery",
-    "apron": "fringe",
-    "collar": "fringe",
-    "frog hair": "fringe",
-    "putt": "green",
-    "putting green": "green",
-    "on green": "green",
-}
-
-RESULTS = ("holed", "conceded", "picked_up")
-MEASURED = ("laser", "gps", "paced", "book", "guess")
+HOLED_NUMBER = 8
+"""What the season file keeps where a ball's next place is the hole; the lies have the others."""
 
 ZONE_FT = 450.0
 """The zone: strokes that start 150 yards or less from the hole."""
@@ -50,6 +20,96 @@ MAX_OFF_GREEN_FT = 2100.0
 MAX_PUTT_FT = 200.0
 SURE_PUTT_FT = 30.0
 """A hole's last row farther than this must say how the hole ended."""
+
+TEE, FAIRWAY, ROUGH, SAND = "tee", "fairway", "rough", "sand"
+RECOVERY, FRINGE, GREEN = "recovery", "fringe", "green"
+
+
+@dataclass(frozen=True, slots=True)
+class Lie:
+    """Where a ball lay before a stroke, and all that follows from it.
+
+    ``number``: what season files keep for it: never changed, never given to another lie.
+    ``aliases``: what a card may call it. ``swing``: the lie whose swings those from here count
+    with; none where the ball is not aimed with a swing. ``near``: on the green or beside it, so
+    lengths are said in feet and a club's shots leave it out. ``bare_unit``: of a bare number on a
+    card; none where it could be yards or feet. ``leans_on``: the lies whose curve of expected
+    strokes stands below its own first knot, the first that the benchmark has; none: the first
+    value holds down to 0 ft. ``mean_of``: the lies whose mean is its curve where nothing is
+    published for it.
+    """
+
+    name: str
+    number: int
+    aliases: tuple[str, ...]
+    swing: str | None = None
+    near: bool = False
+    bare_unit: str | None = "yd"
+    farthest_ft: float = MAX_OFF_GREEN_FT
+    leans_on: tuple[str, ...] = (GREEN,)
+    mean_of: tuple[str, ...] = ()
+
+
+EVERY_LIE = (
+    Lie(
+        TEE,
+        1,
+        ("tee box", "teeing ground", "teeing area"),
+        swing=FAIRWAY,
+        leans_on=(FAIRWAY, GREEN),
+    ),
+    Lie(FAIRWAY, 2, ("fw", "short grass"), swing=FAIRWAY),
+    Lie(
+        ROUGH,
+        3,
+        ("first cut", "semi-rough", "semi rough", "light rough", "heavy rough", "deep rough"),
+        swing=ROUGH,
+    ),
+    Lie(SAND, 4, ("bunker", "greenside bunker", "fairway bunker", "trap"), swing=SAND),
+    Lie(RECOVERY, 5, ("blocked", "punch out")),
+    Lie(
+        FRINGE,
+        6,
+        ("apron", "collar", "frog hair"),
+        swing=FAIRWAY,
+        near=True,
+        bare_unit=None,
+        mean_of=(GREEN, FAIRWAY),
+    ),
+    Lie(
+        GREEN,
+        7,
+        ("putt", "putting green", "on green"),
+        near=True,
+        bare_unit="ft",
+        farthest_ft=MAX_PUTT_FT,
+        leans_on=(),
+    ),
+)
+"""In the order they are shown in. Every list of lies is made of these."""
+
+LIE = {lie.name: lie for lie in EVERY_LIE}
+LIES = tuple(LIE)
+LIE_CODE = {lie: code for code, lie in enumerate(LIES)}
+LIE_ALIASES = {alias: lie.name for lie in EVERY_LIE for alias in lie.aliases}
+
+SWING_LIE = {lie.name: lie.swing for lie in EVERY_LIE if lie.swing}
+"""Lie -> the lie whose swings its own count with."""
+SWING_LIES = tuple(dict.fromkeys(SWING_LIE.values()))
+AIMED_LIES = tuple(SWING_LIE)
+"""Off-green lies from which the hole is the target; of a blocked ball it is not."""
+BLOCKED_LIES = tuple(lie for lie in LIES if lie not in (*AIMED_LIES, GREEN))
+TURF_LIES = tuple(lie for lie, swing in SWING_LIE.items() if swing != SAND)
+SAND_LIES = tuple(lie for lie, swing in SWING_LIE.items() if swing == SAND)
+NEAR_LIES = tuple(lie.name for lie in EVERY_LIE if lie.near)
+"""The green and what is beside it: lengths there are said in feet."""
+CLUB_LIES = tuple(lie for lie in AIMED_LIES if lie not in NEAR_LIES)
+"""Where a club's shots are counted from."""
+WATER = "water"
+AROUND = (*SWING_LIES, WATER)
+"""What can lie on a side of a green."""
+
+MEASURED = ("laser", "gps", "paced", "book", "guess")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +120,10 @@ class Band:
     low_ft: float
     high_ft: float
     on_green: bool
+
+    def holds(self, distance_ft: Any) -> Any:
+        """Return whether it takes in a distance, or each of an array of distances."""
+        return _between(self, distance_ft)
 
 
 BANDS = (
@@ -94,72 +158,30 @@ class Part:
     high_ft: float
     practised: bool = True  # gets practice hours by default
 
+    def holds(self, distance_ft: Any) -> Any:
+        """Return whether it takes in a distance, or each of an array of distances."""
+        return _between(self, distance_ft)
 
-_TURF = ("tee", "fairway", "rough", "fringe")
+
+def _between(of: Band | Part, distance_ft: Any) -> Any:
+    """Return whether a range holds distances: its lower edge, and the upper one of the zone."""
+    inside = (distance_ft >= of.low_ft) & (distance_ft < of.high_ft)
+    return inside | (distance_ft == ZONE_FT) if of.high_ft == ZONE_FT else inside
+
 
 PARTS = (
-    Part("approach_100_150", "approach 100-150 yd", (*_TURF, "sand"), 300, ZONE_FT),
-    Part("wedge_50_100", "wedge 50-100 yd", (*_TURF, "sand"), 150, 300),
-    Part("pitch_30_50", "pitch 30-50 yd", _TURF, 90, 150),
-    Part("chip_0_30", "chip 0-30 yd", _TURF, 0, 90),
-    Part("sand_0_50", "sand 0-50 yd", ("sand",), 0, 150),
-    Part("recovery", "recovery", ("recovery",), 0, ZONE_FT, practised=False),
-    Part("putt_0_10", "putts 0-10 ft", ("green",), 0, 10),
-    Part("putt_10_30", "putts 10-30 ft", ("green",), 10, 30),
-    Part("putt_30_up", "putts 30 ft and up", ("green",), 30, inf),
+    Part("approach_100_150", "approach 100-150 yd", (*TURF_LIES, *SAND_LIES), 300, ZONE_FT),
+    Part("wedge_50_100", "wedge 50-100 yd", (*TURF_LIES, *SAND_LIES), 150, 300),
+    Part("pitch_30_50", "pitch 30-50 yd", TURF_LIES, 90, 150),
+    Part("chip_0_30", "chip 0-30 yd", TURF_LIES, 0, 90),
+    Part("sand_0_50", "sand 0-50 yd", SAND_LIES, 0, 150),
+    Part("recovery", "recovery", BLOCKED_LIES, 0, ZONE_FT, practised=False),
+    Part("putt_0_10", "putts 0-10 ft", (GREEN,), 0, 10),
+    Part("putt_10_30", "putts 10-30 ft", (GREEN,), 10, 30),
+    Part("putt_30_up", "putts 30 ft and up", (GREEN,), 30, inf),
 )
 PART_NAMES = tuple(part.name for part in PARTS)
 PART_WORDS = {part.name: part.words for part in PARTS}
-
-_WHOLE_FROM_M = 2.0
-
-
-def part_words(units: str = "yards") -> dict[str, str]:
-    """Return each part in words; with ``metric`` its edges in rounded metres.
-
-    >>> part_words("metric")["pitch_30_50"]
-    'pitch 27-46 m'
-    """
-    return PART_WORDS if units != "metric" else {part.name: _metric_part(part) for part in PARTS}
-
-
-def band_words(units: str = "yards") -> dict[str, str]:
-    """Return each band in words; with ``metric`` its edges in rounded metres.
-
-    >>> band_words("metric")["0-5 ft"]
-    '0-1.5 m'
-    """
-    if units != "metric":
-        return {name: name for name in BAND_NAMES}
-    return {band.name: f"{_metres(band.low_ft, band.high_ft)} m" for band in BANDS}
-
-
-def zone_words(units: str = "yards") -> str:
-    """Return how far the zone reaches, in words."""
-    return f"{metres(ZONE_FT)} m" if units == "metric" else f"{ZONE_FT / FT_PER_YD:.0f} yards"
-
-
-def metres(feet: float) -> str:
-    """Return an edge in metres as it is said: whole from two metres on, else to a tenth.
-
-    The edge itself stays where it is, on a whole foot.
-    """
-    length = feet * M_PER_FT
-    return f"{length:.{int(0 < length < _WHOLE_FROM_M)}f}"
-
-
-def _metres(low_ft: float, high_ft: float) -> str:
-    return f"{metres(low_ft)}+" if high_ft == inf else f"{metres(low_ft)}-{metres(high_ft)}"
-
-
-def _metric_part(part: Part) -> str:
-    kind = part.words.split()[0]
-    if kind == part.words:  # recovery is said without its range
-        return part.words
-    if part.high_ft == inf:
-        return f"{kind} {metres(part.low_ft)} m and up"
-    return f"{kind} {_metres(part.low_ft, part.high_ft)} m"
-
 
 CAUSE_WORDS = {
     "long_short_bias": "tends short/long",

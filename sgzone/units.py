@@ -44,17 +44,6 @@ def from_ft(value: float, unit: str) -> float:
     return value / FT_PER[unit]
 
 
-def length_words(feet: float, units: str = "yards", places: int = 1) -> str:
-    """Return a length near the hole with its unit: feet, or metres to a tenth with ``metric``.
-
-    ``places``: decimals of feet. A tenth of a metre is a third of a foot.
-
-    >>> length_words(10.0, "metric")
-    '3.0 m'
-    """
-    return f"{feet * M_PER_FT:.1f} m" if units == "metric" else f"{feet:.{places}f} ft"
-
-
 UNIT_WORDS = {
     **dict.fromkeys(("yd", "yds", "y", "yard", "yards"), "yd"),
     **dict.fromkeys(("ft", "foot", "feet", "'"), "ft"),

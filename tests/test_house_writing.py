@@ -30,14 +30,14 @@ MAY_WRITE = {
     ("verbs/streams.py", "open"): "/dev/null, where a stream is closed",
     ("report/paper/pdf.py", "write_text"): "what a PDF is made of, in a folder of our own",
     ("report/paper/pdf.py", "write_bytes"): "what a PDF is made of, in a folder of our own",
-    ("verbs/flat.py", "parquet"): "Spark makes its new folder itself",
+    ("verbs/parquet.py", "parquet"): "Spark makes its new folder itself",
     ("distributed.py", "parquet"): "reads",
     ("cards/template.py", "save"): "into memory",
     ("cards/unpacking.py", "ZipFile"): "reads",
     ("verbs/fit.py", "save"): "into the season file",
     ("demo/simulate.py", "to_parquet"): "into the file of an output",
     ("report/export.py", "to_parquet"): "into the file of an output",
-    ("season/flat.py", "ParquetWriter"): "into the file of an output",
+    ("season/parquet.py", "ParquetWriter"): "into the file of an output",
 }
 
 

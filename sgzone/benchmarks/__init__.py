@@ -47,4 +47,4 @@ def files_of(*names: object) -> tuple[Path, ...]:
 @cache
 def _named(name: str) -> Benchmark:
     knots = women_knots(name) if name in WOMEN_NAMES else named_knots(name)
-    return assemble(name, knots, derive_fringe=True)
+    return assemble(name, knots, derive=True)

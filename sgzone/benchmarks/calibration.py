@@ -10,11 +10,12 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks.fit import BAND_LEVEL, fit_benchmark
 from sgzone.benchmarks.model import Benchmark
+from sgzone.benchmarks.placing import bands_of
 from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.stats.cluster import means, sums
 from sgzone.stats.resample import SEED
-from sgzone.terms import BAND_NAMES, BANDS
+from sgzone.terms import BAND_NAMES, BANDS, GREEN
 
 Floats = NDArray[np.float64]
 
@@ -70,22 +71,12 @@ def calibrate(
         held = fold == one
         fitted[held] = _expected(fit_benchmark("held out", base, rows[~held]), rows[held])
     known = rows.assign(
-        base=_expected(base, rows), fitted=fitted, band=bands_of(rows), round=number
+        base=_expected(base, rows),
+        fitted=fitted,
+        band=bands_of(rows["lie"] == GREEN, rows["distance_ft"]),
+        round=number,
     ).dropna(subset=["base", "fitted"])
     return _compared(known, level, folds)
-
-
-def bands_of(rows: pd.DataFrame) -> NDArray[np.intp]:
-    """Return the place in ``BANDS`` of strokes inside the zone, by lie and feet."""
-    green = (rows["lie"] == "green").to_numpy()
-    feet = rows["distance_ft"].to_numpy(float)
-    place = np.zeros(len(rows), dtype=np.intp)
-    for on_green in (False, True):
-        here = [number for number, band in enumerate(BANDS) if band.on_green == on_green]
-        edges = [BANDS[number].low_ft for number in here[1:]]
-        found = np.array(here)[np.searchsorted(edges, feet, side="right")]
-        place = np.where(green == on_green, found, place)
-    return place
 
 
 def _expected(curve: Benchmark, rows: pd.DataFrame) -> Floats:

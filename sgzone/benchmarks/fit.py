@@ -18,7 +18,7 @@ from scipy.special import expit, logit
 from scipy.stats import norm
 
 from sgzone.benchmarks.curve import Curve
-from sgzone.benchmarks.model import Benchmark, assemble, feet_of
+from sgzone.benchmarks.model import LEANING_LAST, Benchmark, assemble, feet_of
 from sgzone.benchmarks.own import MIN_KNOT_GAP_FT, MIN_STROKES
 from sgzone.benchmarks.putts import split
 from sgzone.benchmarks.tables import KNOT_COLUMNS, level_gap
@@ -26,7 +26,7 @@ from sgzone.bounds import bounded
 from sgzone.stats.hat import Prior, Shift, logit_shift, normal_shift
 from sgzone.stats.isotonic import rising_like
 from sgzone.stats.resample import SEED
-from sgzone.terms import KNOT_STATUSES, ZONE_FT
+from sgzone.terms import EVERY_LIE, KNOT_STATUSES, ZONE_FT
 from sgzone.units import FT_PER_YD, from_ft
 
 Floats = NDArray[np.float64]
@@ -57,8 +57,7 @@ BAND_LEVEL = 0.90
 DRAWS = 2000
 FIT_COLUMNS = [*KNOT_COLUMNS, "n", "low", "high"]
 
-_LED_INTO = ("green", "fairway")  # other lies' curves run into theirs, so these come first
-_ORDER = (*_LED_INTO, "rough", "sand", "recovery", "fringe", "tee")
+_LEANED_ON = {other for lie in EVERY_LIE for other in lie.leans_on}
 
 
 class _Curve(NamedTuple):
@@ -77,21 +76,22 @@ def fit_benchmark(
     """Return the benchmark of the strokes ``rows`` (``outcomes``), shrunk towards ``base``.
 
     Its knots carry n (strokes nearest to the knot), low and high (the band at ``level``, missing
-    for a lie without strokes). Lies that the base has without knots keep its rule (the fringe).
+    for a lie without strokes). Lies that the base has without knots keep its rule
+    (``terms.Lie.mean_of``).
     """
     tables = {lie: _blank(base.knots[base.knots["lie"] == lie]) for lie in base.lies}
     tables = {lie: table for lie, table in tables.items() if len(table)}
-    rule = "fringe" in base.lies and "fringe" not in tables
+    derive = set(tables) < set(base.lies)
     current = base
-    for lie in _ORDER:
+    for lie in (lie.name for lie in LEANING_LAST):
         here = rows[rows["lie"] == lie]
         if lie in tables and len(here):
             tables[lie] = _fit_lie(name, tables[lie], current.curves[lie], here, level)
-            if lie in _LED_INTO:
+            if lie in _LEANED_ON:
                 knots = pd.concat(tables.values(), ignore_index=True)
-                current = assemble(name, knots, derive_fringe=rule)
+                current = assemble(name, knots, derive=derive)
     knots = pd.concat(tables.values(), ignore_index=True)
-    made = assemble(name, knots, derive_fringe=rule)
+    made = assemble(name, knots, derive=derive)
     return replace(made, players=tuple(sorted({*rows["player"], *base.players})))
 
 

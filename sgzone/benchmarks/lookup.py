@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.benchmarks.model import Benchmark
+from sgzone.benchmarks.model import Benchmark, leans_on
+from sgzone.terms import LIE
 from sgzone.units import FT_DECIMALS, from_ft, to_ft
 
 VALUE_COLUMNS = ["benchmark", "lie", "distance", "unit", "strokes", "status", "source"]
 NO_BENCHMARK = "no_benchmark"
-
-# What a lie leans on before its first knot, or wholly where it has none: see curve.py.
-_LEANS_ON = {"tee": ("fairway", "green"), "fringe": ("green",), "green": ()}
 
 
 def at(benchmark: Benchmark, lie: str, distance_ft: float, unit: str) -> pd.DataFrame:
@@ -39,15 +37,15 @@ def sources_at(benchmark: Benchmark, lie: str, distance_ft: float) -> set[str]:
         return set()
     knots = benchmark.knots[benchmark.knots["lie"] == lie]
     if knots.empty:
-        pair = [sources_at(benchmark, name, distance_ft) for name in ("green", "fairway")]
-        return set().union(*pair)
+        both = [sources_at(benchmark, other, distance_ft) for other in LIE[lie].mean_of]
+        return set().union(*both)
     feet = pd.Series(
         [to_ft(d, u) for d, u in zip(knots["distance"], knots["unit"], strict=True)],
         index=knots["source"],
     ).sort_values()
     below, above = feet[feet <= distance_ft], feet[feet > distance_ft]
     if below.empty:
-        base = next((b for b in _LEANS_ON.get(lie, ("green",)) if b in benchmark.curves), None)
+        base = leans_on(lie, benchmark.curves)
         leaned = sources_at(benchmark, base, distance_ft) if base else set()
         return _keys(above.index[:1]) | leaned
     if above.empty:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -13,11 +13,28 @@ from scipy.optimize.elementwise import find_root
 
 from sgzone.benchmarks.curve import DERIVED, Curve, hold_start, lead_in, mean_of, through
 from sgzone.errors import CallError
-from sgzone.terms import HOLED, KNOT_STATUSES, LIES, MAX_OFF_GREEN_FT
+from sgzone.terms import (
+    EVERY_LIE,
+    GREEN,
+    HOLED,
+    KNOT_STATUSES,
+    LIE,
+    LIES,
+    MAX_OFF_GREEN_FT,
+    Lie,
+)
 from sgzone.units import to_ft
 
 CELL_COLUMNS = ["lie", "cell", "x_lo", "x_hi", "x0", "c0", "c1", "c2", "c3", "status"]
 NO_STATUS = ""
+
+
+def _depth(lie: Lie) -> int:
+    return 1 + max((_depth(LIE[other]) for other in lie.leans_on), default=0)
+
+
+LEANING_LAST = sorted(EVERY_LIE, key=_depth)
+"""Each lie after those that its curve leans on."""
 
 Floats = NDArray[np.float64]
 Words = NDArray[np.object_]
@@ -88,24 +105,32 @@ class Benchmark:
         return pd.concat(tables, ignore_index=True)
 
 
-def assemble(name: str, knots: pd.DataFrame, *, derive_fringe: bool) -> Benchmark:
+def assemble(name: str, knots: pd.DataFrame, *, derive: bool) -> Benchmark:
     """Return the benchmark through the knots of each lie, two or more per lie.
 
-    ``derive_fringe``: a fringe without knots is the mean of green and fairway.
+    ``derive``: a lie without knots is the mean of others where ``terms.Lie.mean_of`` names them.
     """
     curves = {str(lie): _through_knots(rows) for lie, rows in knots.groupby("lie")}
-    green = curves.get("green")
-    if green is not None:
-        curves["green"] = green = hold_start(green)
-        for lie in ("fairway", "rough", "sand", "recovery", "fringe"):
-            if lie in curves:
-                curves[lie] = lead_in(curves[lie], green)
-    tee_base = curves.get("fairway", green)
-    if "tee" in curves and tee_base is not None:
-        curves["tee"] = lead_in(curves["tee"], tee_base)
-    if derive_fringe and "fringe" not in curves:
-        curves["fringe"] = mean_of([curves["green"], curves["fairway"]], DERIVED)
+    for lie in LEANING_LAST:
+        if lie.name in curves:
+            curves[lie.name] = _led_in(lie, curves)
+    for lie in EVERY_LIE:
+        if derive and lie.mean_of and lie.name not in curves:
+            curves[lie.name] = mean_of([curves[other] for other in lie.mean_of], DERIVED)
     return Benchmark(name, knots, curves)
+
+
+def _led_in(lie: Lie, curves: dict[str, Curve]) -> Curve:
+    """Return the curve of a lie with what stands below its first knot."""
+    if not lie.leans_on:
+        return hold_start(curves[lie.name])
+    base = leans_on(lie.name, curves)
+    return lead_in(curves[lie.name], curves[base]) if base else curves[lie.name]
+
+
+def leans_on(lie: str, curves: Container[str]) -> str | None:
+    """Return the lie whose curve stands below the first knot of this one; None where none does."""
+    return next((other for other in LIE[lie].leans_on if other in curves), None)
 
 
 def break_even_proximity(
@@ -117,7 +142,7 @@ def break_even_proximity(
     than the first putt of the curve, or the benchmark lacks the lie or the green.
     """
     target = benchmark.expected(lie, distance_ft) - 1
-    green = benchmark.curves.get("green")
+    green = benchmark.curves.get(GREEN)
     if green is None:
         return np.full(target.shape, np.nan)
     # The curve is level up to its first knot, so the search starts at that knot.

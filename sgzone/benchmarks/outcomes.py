@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache
-from importlib.resources import files
 from typing import TYPE_CHECKING
 
 import pandas as pd
 
 from sgzone.benchmarks.model import Benchmark
+from sgzone.resources import sql
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
 
@@ -35,12 +34,7 @@ def outcomes(
     chosen = list(players) or ([selection.player] if selection.player else [])
     bound = selection.parameters() | {"players": chosen, "zone_ft": ZONE_FT}
     del bound["player"]
-    rows = store.frame(_query(), bound)
+    rows = store.frame(sql("benchmarks", "outcomes"), bound)
     rest = base.expected(rows["last_lie"].to_numpy(object), rows["last_distance_ft"])
     rows["strokes"] = rows["used"] + rest
     return rows.loc[rows["strokes"].notna(), OUTCOME_COLUMNS].reset_index(drop=True)
-
-
-@cache
-def _query() -> str:
-    return files("sgzone.benchmarks").joinpath("sql", "outcomes.sql").read_text(encoding="utf-8")

@@ -19,7 +19,15 @@ from sgzone.benchmarks.tables import KNOT_COLUMNS
 from sgzone.errors import DataError, Problem
 from sgzone.harmless import named
 from sgzone.inputs import MEGA, UnreadError, plain_utf8, read_bytes
-from sgzone.terms import KNOT_STATUSES, LIE_ALIASES, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT
+from sgzone.terms import (
+    EVERY_LIE,
+    KNOT_STATUSES,
+    LIE,
+    LIE_ALIASES,
+    LIES,
+    MAX_OFF_GREEN_FT,
+    MAX_PUTT_FT,
+)
 from sgzone.units import FT_PER, FT_PER_YD, to_ft
 from sgzone.writing import Kind, headings
 
@@ -49,7 +57,7 @@ def read_own(path: Path) -> Benchmark:
     table = _cleaned(_read_table(path))
     problems = [*_cell_problems(table, path.name), *_knot_problems(table, path.name)]
     _refuse(path.name, sorted(problems, key=lambda problem: problem.row or 0))
-    own = assemble(path.name, _knots(table), derive_fringe=False)
+    own = assemble(path.name, _knots(table), derive=False)
     _refuse(path.name, list(_curve_problems(own)))
     return own
 
@@ -158,11 +166,7 @@ def _knots(table: pd.DataFrame) -> pd.DataFrame:
 def _cell_problems(table: pd.DataFrame, file: str) -> Iterator[Problem]:
     """Yield what is wrong in single cells, rule by rule."""
     d, e, feet = table["d"], table["e"], table["feet"]
-    limit = (
-        table["lie"]
-        .map(dict.fromkeys(LIES, MAX_OFF_GREEN_FT) | {"green": MAX_PUTT_FT})
-        .astype(float)
-    )
+    limit = table["lie"].map({lie.name: lie.farthest_ft for lie in EVERY_LIE}).astype(float)
     out_of_range = (d <= 0) | (feet > limit)
     out_of_strokes = e.notna() & ~e.between(MIN_STROKES, MAX_STROKES)
     bounds = f"is not between {MIN_STROKES:g} and {MAX_STROKES:g} strokes"
@@ -198,7 +202,7 @@ def _curve_problems(own: Benchmark) -> Iterator[Problem]:
     """Yield lies whose curve falls under one stroke where the rules extend it."""
     feet = np.arange(MAX_OFF_GREEN_FT + 1)
     for lie in own.lies:
-        reach = feet[feet <= MAX_PUTT_FT] if lie == "green" else feet
+        reach = feet[feet <= LIE[lie].farthest_ft]
         low = reach[own.expected(lie, reach) < MIN_STROKES]
         if low.size:
             wrong = f"the curve falls under {MIN_STROKES:g} stroke at {low[0]:g} ft"

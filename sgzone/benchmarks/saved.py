@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,18 +17,25 @@ from sgzone.benchmarks.fit import FIT_COLUMNS
 from sgzone.benchmarks.model import Benchmark, assemble
 from sgzone.benchmarks.own import CURVE, OWN_COLUMNS, STATUS
 from sgzone.errors import CallError
+from sgzone.resources import sql
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store, open_store
-from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
+from sgzone.terms import BENCHMARK_NAMES, LIE, WOMEN_NAMES
 from sgzone.writing import Output, Reads
 
 if TYPE_CHECKING:
-    from sgzone.season.flat import FlatStrokes
+    from sgzone.season.parquet import ParquetStrokes
 
 TABLES = ("fitted_curves", "fitted_knots", "fitted_players")
 LIST_COLUMNS = ["benchmark", "base", "made_at", "players", "rounds", "strokes"]
 
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,39}")
+_step = partial(sql, "benchmarks")
+
+
+def may_be_saved(name: str) -> bool:
+    """Return whether this can be the name of a fitted benchmark in a season file."""
+    return bool(_NAME.fullmatch(name)) and name not in (*BENCHMARK_NAMES, *WOMEN_NAMES)
 
 
 def check_name(name: str) -> str:
@@ -66,7 +74,7 @@ def save(
     about = {
         "name": name,
         "base": base,
-        "fringe_rule": "fringe" in fitted.lies and "fringe" not in set(fitted.knots["lie"]),
+        "fringe_rule": bool(_derived(fitted)),
         "made_at": datetime.now(UTC).replace(tzinfo=None, microsecond=0),
         "since": selection.since,
         "until": selection.until,
@@ -80,34 +88,42 @@ def save(
     frames = (pd.DataFrame([about]), knots, players)
     with store.transaction():
         for table, frame in zip(TABLES, frames, strict=True):
-            store.execute(f"DELETE FROM {table} WHERE name = $name", {"name": name})
+            store.execute(_step("forget_fitted").replace("{table}", table), {"name": name})
             store.temp("fitted_rows", frame)
-            store.execute(f"INSERT INTO {table} BY NAME SELECT * FROM fitted_rows")
+            store.execute(_step("keep_fitted").replace("{table}", table))
 
 
 def knot_table(fitted: Benchmark) -> pd.DataFrame:
     """Return the knots of a fitted benchmark as the CSV that any user can load.
 
-    Columns lie, distance, unit, strokes, source, status, n, low, high. A fringe that is worked out
-    from green and fairway is written out at the distances of both, for a CSV has no such rule.
+    Columns lie, distance, unit, strokes, source, status, n, low, high. A lie that is worked out
+    from others (the fringe) is written out at their distances, for a CSV has no such rule.
     """
     knots = fitted.knots[[*OWN_COLUMNS, STATUS, "n", "low", "high"]]
-    if "fringe" not in fitted.lies or "fringe" in set(knots["lie"]):
-        return knots.reset_index(drop=True)
-    curve = fitted.curves["fringe"]
+    made = [_written_out(fitted, lie) for lie in _derived(fitted)]
+    return pd.concat([knots, *made], ignore_index=True)
+
+
+def _derived(fitted: Benchmark) -> list[str]:
+    """Return the lies whose curve is worked out from others."""
+    with_knots = set(fitted.knots["lie"])
+    return [lie for lie in fitted.lies if lie not in with_knots]
+
+
+def _written_out(fitted: Benchmark, lie: str) -> pd.DataFrame:
+    curve = fitted.curves[lie]
     feet = curve.breaks[1:-1]
-    fringe = pd.DataFrame(
+    return pd.DataFrame(
         {
-            "lie": "fringe",
+            "lie": lie,
             "distance": feet,
             "unit": "ft",
             "strokes": curve(feet),
-            "source": f"{fitted.name}: mean of green and fairway",
-            "status": fitted.status("fringe", feet),
+            "source": f"{fitted.name}: mean of {' and '.join(LIE[lie].mean_of)}",
+            "status": fitted.status(lie, feet),
             "n": 0,
         }
     )
-    return pd.concat([knots, fringe], ignore_index=True)
 
 
 def curve_output(path: Path, season: Path | None = None, base: str = "") -> Output:
@@ -125,10 +141,7 @@ def saved_names(store: Store) -> list[str]:
 
 def saved_list(store: Store) -> pd.DataFrame:
     """Return the fitted benchmarks with ``LIST_COLUMNS``; ``players``: how many made it."""
-    return store.frame(
-        "SELECT name AS benchmark, base, made_at, count(p.player) AS players, rounds, strokes "
-        "FROM fitted_curves LEFT JOIN fitted_players AS p USING (name) GROUP BY ALL ORDER BY name"
-    )
+    return store.frame(_step("fitted_list"))
 
 
 def strokes_of(store: Store, name: str) -> tuple[str, Selection, list[str]]:
@@ -136,15 +149,14 @@ def strokes_of(store: Store, name: str) -> tuple[str, Selection, list[str]]:
 
     Raises ``CallError`` where no benchmark of that name is saved.
     """
-    about = store.frame(
-        "SELECT base, since, until, event FROM fitted_curves WHERE name = $name", {"name": name}
-    )
+    bound = {"name": name}
+    about = store.frame(_step("fitted_about"), bound).drop(columns="fringe_rule")
     if about.empty:
         there = ", ".join(saved_names(store)) or "none yet"
         raise CallError(f"No fitted benchmark {name!r} in the season file (there: {there}).")
     base, since, until, event = about.astype(object).where(about.notna(), None).iloc[0]
     days = [None if day is None else pd.Timestamp(day).date() for day in (since, until)]
-    players = store.frame("SELECT player FROM fitted_players WHERE name = $name", {"name": name})
+    players = store.frame(_step("fitted_players"), bound)
     return str(base), Selection(None, days[0], days[1], event), players["player"].tolist()
 
 
@@ -157,16 +169,16 @@ def in_store(store: Store, benchmark: str | Path | Benchmark) -> Benchmark:
     if isinstance(benchmark, Benchmark):
         return benchmark
     name = str(benchmark)
-    if name in (*BENCHMARK_NAMES, *WOMEN_NAMES) or not _NAME.fullmatch(name):
+    if not may_be_saved(name):
         return named(name)
-    about = store.frame("SELECT * FROM fitted_curves WHERE name = $name", {"name": name})
+    bound = {"name": name}
+    about = store.frame(_step("fitted_about"), bound)
     if about.empty:
         return _named_or_told(store, name)
-    bound = {"name": name}
-    knots = store.frame("SELECT * FROM fitted_knots WHERE name = $name ORDER BY place", bound)
-    players = store.frame("SELECT player FROM fitted_players WHERE name = $name", bound)["player"]
+    knots = store.frame(_step("fitted_knots"), bound)
+    players = store.frame(_step("fitted_players"), bound)["player"]
     rule = bool(about["fringe_rule"].iloc[0])
-    made = assemble(name, knots[FIT_COLUMNS], derive_fringe=rule)
+    made = assemble(name, knots[FIT_COLUMNS], derive=rule)
     return replace(made, players=tuple(sorted(players)))
 
 
@@ -178,7 +190,7 @@ def find(benchmark: str | Path | Benchmark, db: str | Path | None = None) -> Ben
     if isinstance(benchmark, Benchmark):
         return benchmark
     name = str(benchmark)
-    if db is not None and _NAME.fullmatch(name) and name not in (*BENCHMARK_NAMES, *WOMEN_NAMES):
+    if db is not None and may_be_saved(name):
         with open_store(db, read_only=True) as store:
             return in_store(store, name)
     try:
@@ -203,7 +215,7 @@ def for_costs(
     return chosen
 
 
-def refuse_own(store: Store | FlatStrokes, chosen: Benchmark, selection: Selection) -> None:
+def refuse_own(store: Store | ParquetStrokes, chosen: Benchmark, selection: Selection) -> None:
     """Raise ``CallError`` where the curve is the selected player's own: see ``for_costs``."""
     if len(chosen.players) != 1:
         return

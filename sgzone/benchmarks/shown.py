@@ -6,12 +6,12 @@ import numpy as np
 import pandas as pd
 from scipy.interpolate import PchipInterpolator
 
-from sgzone.benchmarks.calibration import bands_of
 from sgzone.benchmarks.fit import BAND_LEVEL
 from sgzone.benchmarks.model import Benchmark
+from sgzone.benchmarks.placing import bands_of
 from sgzone.bounds import bounded
 from sgzone.stats.cluster import means
-from sgzone.terms import BANDS, LIES, MIN_ROUNDS, ZONE_FT
+from sgzone.terms import BANDS, GREEN, LIES, MIN_ROUNDS, ZONE_FT
 from sgzone.units import to_ft
 
 CURVE_COLUMNS = ["lie", "distance_ft", "base", "fitted", "low", "high"]
@@ -30,10 +30,8 @@ def curve_table(fitted: Benchmark, base: Benchmark) -> pd.DataFrame:
     for lie in (lie for lie in LIES if lie in seen):
         own = fitted.knots[fitted.knots["lie"] == lie]
         feet = np.array([to_ft(d, u) for d, u in zip(own["distance"], own["unit"], strict=True)])
-        farthest = PUTTS_TO_FT if lie == "green" else ZONE_FT
-        grid = np.arange(
-            feet.min(), min(farthest, feet.max()) + 1, 1 if lie == "green" else STEP_FT
-        )
+        farthest = PUTTS_TO_FT if lie == GREEN else ZONE_FT
+        grid = np.arange(feet.min(), min(farthest, feet.max()) + 1, 1 if lie == GREEN else STEP_FT)
         low, high = (PchipInterpolator(feet, own[end])(grid) for end in ("low", "high"))
         values = {"base": base.expected(lie, grid), "fitted": fitted.expected(lie, grid)}
         table = {"lie": lie, "distance_ft": grid, **values, "low": low, "high": high}
@@ -49,7 +47,7 @@ def point_table(rows: pd.DataFrame, level: float = BAND_LEVEL) -> pd.DataFrame:
 
     ``rows``: ``outcomes``. No interval from fewer than 5 rounds.
     """
-    band = bands_of(rows)
+    band = bands_of(rows["lie"] == GREEN, rows["distance_ft"])
     cell = band * len(LIES) + rows["lie"].map(LIES.index).to_numpy(np.intp)
     keys, number = np.unique(cell, return_inverse=True)
     found = means(number, rows["round_key"], rows["strokes"], len(keys), level)

@@ -10,23 +10,6 @@ from functools import cache
 
 from sgzone.resources import data_path
 
-KIND_NAMES = {"shot": "shot card", "log": "practice log", "test": "test blocks", "bag": "bag"}
-
-KEYS = {
-    "shot": ("player", "date", "round"),
-    "log": ("player", "date", "part", "club"),
-    "test": ("player", "date", "block"),
-    "bag": ("player", "club", "in_play_from"),
-}
-"""Kind -> the columns that say what a row belongs to: what is there already is not loaded again."""
-
-_MARKS = (
-    ("hole", "shot"),
-    ("shot", "shot"),
-    ("minutes", "log"),
-    ("block", "test"),
-    ("in_play_from", "bag"),
-)
 _LIKENESS = 0.72  # difflib ratio from which an unknown word counts as a slip of a known one
 
 
@@ -75,25 +58,6 @@ def columns_of(table: str) -> tuple[ColumnSpec, ...]:
 def names_of(table: str) -> tuple[str, ...]:
     """Return the column names of one table."""
     return tuple(column.name for column in columns_of(table))
-
-
-@cache
-def all_names() -> frozenset[str]:
-    """Return every column name of any table."""
-    return frozenset(name for table in KIND_NAMES for name in names_of(table))
-
-
-def kind_of(headers: Iterable[str]) -> str | None:
-    """Return which table these headers make, or None.
-
-    >>> kind_of(["player", "minutes"])
-    'log'
-    """
-    there = set(headers)
-    for mark, kind in _MARKS:
-        if mark in there:
-            return kind
-    return None
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:

@@ -6,9 +6,9 @@ import csv
 from io import BytesIO, StringIO
 from pathlib import Path
 
-from sgzone.cards.cells import Cells, Grid, fatal, from_grid
-from sgzone.cards.columns import all_names
+from sgzone.cards.grid import Cells, Grid, fatal, from_grid
 from sgzone.cards.limits import MAX_BYTES, refuse_wide
+from sgzone.cards.tables import all_names
 from sgzone.cards.tidy import read_tidy
 from sgzone.errors import Problem
 from sgzone.inputs import plain_utf8, read_bytes

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sgzone.cards.cells import fatal
+from sgzone.cards.grid import fatal
 from sgzone.inputs import GIGA as GIGA
 from sgzone.inputs import MEGA as MEGA
 from sgzone.inputs import size as size

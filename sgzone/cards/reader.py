@@ -8,11 +8,13 @@ from pathlib import Path
 
 import pyarrow as pa
 
-from sgzone.cards.cells import Cells, fatal
-from sgzone.cards.columns import KIND_NAMES, columns_of, kind_of, names_of, nearest
+from sgzone.cards.columns import columns_of, names_of, nearest
 from sgzone.cards.delimited import read_delimited
+from sgzone.cards.grid import Cells, fatal
 from sgzone.cards.limits import MAX_BYTES, refuse_wide
-from sgzone.cards.sheets import read_parquet, read_workbook
+from sgzone.cards.parquet import read_parquet
+from sgzone.cards.tables import TABLE, TABLES, kind_of
+from sgzone.cards.workbook import read_workbook
 from sgzone.errors import DataError, Problem
 from sgzone.harmless import one_line
 from sgzone.inputs import UnreadError, opened
@@ -102,14 +104,14 @@ def _arrange(file: str, cells: Cells) -> TextTable:
 def _not_recognised(file: str, cells: Cells) -> DataError:
     there = ", ".join(header[:30] for header in cells.headers[:8])
     wrong = f"the header is none of a known table (there: {there})"
-    marks = "hole or shot (shot card), minutes (practice log), block (test blocks), in_play_from"
-    fix = f"One of these must be among the headers: {marks} (bag)."
+    marks = ", ".join(f"{' or '.join(table.marks)} ({table.name})" for table in TABLES)
+    fix = f"One of these must be among the headers: {marks}."
     return fatal(file, wrong, fix, row=cells.header_row, value=there)
 
 
 def _header_problems(file: str, cells: Cells, headers: list[str], kind: str) -> list[Problem]:
     known = names_of(kind)
-    table = KIND_NAMES[kind]
+    table = TABLE[kind].name
     unknown = [header for header in headers if header and header not in known]
     found: list[Problem] = []
 

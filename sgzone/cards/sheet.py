@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import datetime, time, timedelta
 from math import floor, isfinite
 
-from sgzone.cards.cells import Grid
-from sgzone.cards.kinds import NO_RESULT, SHEET_ERRORS
+from sgzone.cards.book import DATE, ELAPSED, FROM_1900, PERCENT, Book, Runs, Sheet, unescaped
+from sgzone.cards.grid import Grid
 from sgzone.cards.limits import (
     MAX_CELLS,
     MAX_COLUMNS,
@@ -15,8 +15,8 @@ from sgzone.cards.limits import (
     SHEET_ROWS,
     size,
 )
+from sgzone.cards.rules import NO_RESULT, SHEET_ERRORS
 from sgzone.cards.unpacking import EnoughError, Package, too_much
-from sgzone.cards.workbook import DATE, ELAPSED, FROM_1900, PERCENT, Book, Sheet, unescaped
 
 _LETTERS = 26
 _DIGITS = "0123456789"
@@ -64,10 +64,11 @@ class _Columns(dict[str, int]):
         raise ValueError(f"a cell in a column {letters[:9]!r} that no sheet has")
 
 
-class _Cells:
+class _Cells(Runs):
     """The filled cells of a sheet: ``rows`` by their number, as wide as their last filled cell."""
 
     def __init__(self, package: Package, book: Book, *, first: bool = False) -> None:
+        super().__init__()
         self.file, self.most, self.book, self.first = package.file, package.most, book, first
         self.rows: dict[int, list[str]] = {}
         self.width = self.height = 0
@@ -75,37 +76,18 @@ class _Cells:
         self._row = self._column = self._seen = self._length = 0
         self._digits = ""
         self._attributes: dict[str, str] = {}
-        self._pieces: list[str] = []
-        self._in_cell = self._taking = self._pronounced = self._formula = False
-        self.starts = {
-            **{"c": self._start_cell, "row": self._start_row, "v": self._start_value},
-            **{"t": self._start_text, "f": self._start_formula, "rPh": self._start_sound},
+        self._formula = False
+        self.starts |= {
+            **{"c": self._start_cell, "row": self._start_row},
+            **{"v": self._start_value, "f": self._start_formula},
         }
-        self.ends = {"v": self._end_value, "t": self._end_value, "rPh": self._end_sound}
-        self.ends["c"] = self._end_cell
+        self.ends |= {"v": self._stop, "c": self._end_cell}
 
     def _start_value(self, _: object) -> None:
-        self._taking = self._in_cell
-
-    def _end_value(self) -> None:
-        self._taking = False
-
-    def _start_text(self, _: object) -> None:
-        self._taking = self._in_cell and not self._pronounced
+        self._taking = self._inside
 
     def _start_formula(self, _: object) -> None:
         self._formula = True
-
-    def _start_sound(self, _: object) -> None:
-        self._pronounced = True
-
-    def _end_sound(self) -> None:
-        self._pronounced = False
-
-    def text(self, text: str) -> None:
-        """Take text."""
-        if self._taking:
-            self._pieces.append(text)
 
     def _start_row(self, attributes: dict[str, str]) -> None:
         digits = attributes.get("r", "")
@@ -134,10 +116,10 @@ class _Cells:
         self._attributes = attributes
         if self._pieces:
             self._pieces = []
-        self._in_cell, self._formula = True, False
+        self._inside, self._formula = True, False
 
     def _end_cell(self) -> None:
-        self._in_cell = self._taking = self._pronounced = False
+        self._leave()
         if self._pieces or self._formula or self._attributes.get("t") == "e":
             text = self._text("".join(self._pieces))
             if text and not text.isspace():

@@ -10,7 +10,7 @@ import numpy as np
 import pyarrow as pa
 from pyarrow import csv as arrow_csv
 
-from sgzone.cards.columns import kind_of
+from sgzone.cards.tables import kind_of
 
 _NEWLINE, _RETURN, _QUOTE = b'\n\r"'
 _BLOCK = 8 << 20  # bytes; smaller blocks have more dictionaries to be made one

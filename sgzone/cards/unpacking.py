@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Protocol
 from xml.parsers import expat
 
-from sgzone.cards.cells import fatal
+from sgzone.cards.grid import fatal
 from sgzone.cards.limits import (
     MAX_BOOK_RATIO,
     MAX_PARTS,

@@ -10,11 +10,18 @@ import pandas as pd
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
 from sgzone.clubs.shots import COURSE, GOOD_LIES, club_shots, with_carry
-from sgzone.review.beside.groups import COMPARE_COLUMNS, GAP, PRIOR, compare
+from sgzone.review.beside.groups import (
+    COMPARE_COLUMNS,
+    GAP,
+    PRIOR,
+    compare_table,
+    compared_strokes,
+)
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats import robust
 from sgzone.stats.groups import needed_each
-from sgzone.terms import DEFAULT_LEVEL, MIN_SHOTS, NOT_ENOUGH
+from sgzone.stats.verdict import NOT_WRITTEN
+from sgzone.terms import DEFAULT_LEVEL
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -27,14 +34,9 @@ CONSISTENCY_COLUMNS = (
         for column in _MEASURES.values()
         for end in ("", "_sd", "_sd_low", "_sd_high", "_shots")
     ),
-    "note",
 )
-QUESTIONS = {
-    "face": "clean or dirty face",
-    "turf": "firm or soft turf",
-    "bounce": "one bounce or another",
-}
-NOT_WRITTEN = "not written down"
+QUESTIONS = ("face", "turf", "bounce")
+"""What strokes are compared by, one question each."""
 
 
 @bounded
@@ -67,8 +69,6 @@ def consistency(
         low, high = robust.sd_interval(sd, np.where(n > 1, n - 1, np.nan), level)
         table[f"{column}_sd_low"], table[f"{column}_sd_high"] = low, high
         table[f"{column}_shots"] = n.astype(int)
-    thin = table[[f"{column}_shots" for column in _MEASURES.values()]].max(axis=1) < MIN_SHOTS
-    table["note"] = np.where(thin, NOT_ENOUGH, "")
     return table[list(CONSISTENCY_COLUMNS)]
 
 
@@ -78,23 +78,23 @@ def questions(
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     level: float = DEFAULT_LEVEL,
-    units: str = "yards",
 ) -> pd.DataFrame:
     """Return what is known of face, turf and bounce: one row per pair of conditions.
 
-    Columns: ``question``, then those of ``review.beside.groups.compare``, from the course at the
-    same lie and distance. Where a condition is not written down the row says so, with the shots
-    each that would settle a gap of 0.10 strokes. ``units`` of the lengths in the notes: yards or
-    metric.
+    Columns: ``question`` (of ``QUESTIONS``), then those of ``review.beside.groups.compare_table``,
+    from the course at the same lie and distance. Where a condition is not written down the row says
+    so, with the shots each that would settle a gap of 0.10 strokes.
     """
     tables = []
-    for name, words in QUESTIONS.items():
-        found = compare(store, name, None, benchmark, selection, level, units=units)
+    for name in QUESTIONS:
+        rows = compared_strokes(store, name, None, benchmark, selection)
+        found = compare_table(rows, None, level)
         if not len(found):
             each = int(np.ceil(needed_each(PRIOR.sd**2, GAP)))
-            blank = {"shots_first": 0, "shots_second": 0, "verdict": NOT_WRITTEN}
-            found = pd.DataFrame([blank | {"shots_to_settle": each}], columns=list(COMPARE_COLUMNS))
-        found.insert(0, "question", words)
+            none = dict.fromkeys(("shots_first", "shots_second", "alone", "of_shots", "unnamed"), 0)
+            row = {**none, "verdict": NOT_WRITTEN, "shots_to_settle": each}
+            found = pd.DataFrame([row], columns=list(COMPARE_COLUMNS))
+        found.insert(0, "question", name)
         tables.append(found.astype(object))
     table = pd.concat(tables, ignore_index=True)
     return table.infer_objects()

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
-from sgzone.clubs.shots import FROM_YD, club_shots
+from sgzone.clubs.shots import FROM_YD, SWUNG_LIES, club_shots
 from sgzone.clubs.stock import COVER_YD
 from sgzone.season.selection import EVERYTHING, Selection
 
@@ -19,7 +19,6 @@ COVER_COLUMNS = (
     *("from_yd", "to_yd", "strokes", "uncovered", "rounds"),
     *("nearest_club", "nearest_swing", "nearest_yd"),
 )
-_SWUNG_FROM = ("fairway", "tee", "rough")
 
 
 def cover(
@@ -36,7 +35,7 @@ def cover(
     number. Columns: ``COVER_COLUMNS``.
     """
     shots = club_shots(store, selection)
-    shots = shots[shots["lie"].isin(_SWUNG_FROM) & shots["number_yd"].between(FROM_YD, 150)]
+    shots = shots[shots["lie"].isin(SWUNG_LIES) & shots["number_yd"].between(FROM_YD, 150)]
     if not len(shots) or not len(ladder):
         return pd.DataFrame(columns=list(COVER_COLUMNS))
     reach = (ladder["carry_yd"] + ladder["release_yd"].fillna(0.0)).to_numpy(float)

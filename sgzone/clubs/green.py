@@ -11,14 +11,13 @@ from numpy.typing import NDArray
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import BOUNDS, bounded
 from sgzone.errors import CallError
+from sgzone.terms import AROUND, WATER
 from sgzone.units import FT_PER_YD
 
 Floats = NDArray[np.float64]
 
 DEEP_YD, WIDE_YD = 30.0, 24.0
 """The green where no pin sheet is given; common practice, no source."""
-WATER = "water"
-AROUND = ("fairway", "rough", "sand", WATER)
 SIDES = ("short", "long", "left", "right")
 
 _STEP_FT = 0.1

@@ -16,16 +16,17 @@ from numpy.typing import NDArray
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.bounds import bounded
+from sgzone.cards.columns import columns_of as card_columns
 from sgzone.clubs.green import Green, GreenValue, green_of
 from sgzone.clubs.options import Swings, swings_of
 from sgzone.clubs.shots import COURSE, club_shots
-from sgzone.clubs.spreads import LIE_CLASS, LIE_CLASSES
 from sgzone.errors import CallError
 from sgzone.review.why.reference import ASSUMPTIONS
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.quadrature import POINTS, Kind, Points, miss_points
 from sgzone.stats.resample import SEED
-from sgzone.terms import DEFAULT_LEVEL
+from sgzone.stats.verdict import BEST, COSTS, EQUAL, TOO_CLOSE
+from sgzone.terms import DEFAULT_LEVEL, SWING_LIE, SWING_LIES
 from sgzone.units import FT_PER_YD
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ NUMBER_COLUMNS = (
     "lean_ft",
     *FACTS,
 )
-BEST, EQUAL, TOO_CLOSE, COSTS = "best", "equal here", "too close to separate", "costs more"
+FIRMNESS = next(c.words for c in card_columns("shot") if c.name == "green_firmness")
 EQUAL_WITHIN = 0.02
 """Strokes within which options are equal here."""
 NEAR_YD = 12.0
@@ -101,10 +102,11 @@ def plan_number(
     """Return the ways to play an effective number of ``yards``, the best first.
 
     ``green``: ``clubs.green.green_of``; None is the middle of a usual one. ``lie``: fairway (a tee
-    with it), rough or sand. Columns: ``NUMBER_COLUMNS``: where to land it, side aim (right +), what
-    it costs, and the difference to the best with an interval for how little is known of the
-    swings. Raises ``CallError`` for a number or lie out of reach. Empty where no stock swing is
-    near. Prepare before play; see ``words.cautions.RULES``.
+    with it), rough or sand. ``firmness`` of the green: one of ``FIRMNESS``. Columns:
+    ``NUMBER_COLUMNS``: where to land it, side aim (right +), what it costs, and the difference to
+    the best with an interval for how little is known of the swings. Raises ``CallError`` for a
+    number or lie out of reach and for an unknown firmness. Empty where no stock swing is near.
+    Prepare before play; see ``words.cautions.RULES``.
     """
     swings, curve = player_swings(store, benchmark, selection, lie, firmness, source)
     return number_table(swings, yards, green or green_of(), curve, level, seed)
@@ -119,9 +121,11 @@ def player_swings(
     source: str,
 ) -> tuple[Swings, Benchmark]:
     """Return the player's swings from one lie and the benchmark; arguments as ``plan_number``."""
-    kind = LIE_CLASS.get(lie, lie)
-    if kind not in LIE_CLASSES:
-        raise CallError(f'no number is planned from "{lie}"; choose of: {", ".join(LIE_CLASSES)}')
+    kind = SWING_LIE.get(lie)
+    if kind is None:
+        raise CallError(f'no number is planned from "{lie}"; choose of: {", ".join(SWING_LIES)}')
+    if firmness is not None and firmness not in FIRMNESS:
+        raise CallError(f'no green is "{firmness}"; choose of: {", ".join(FIRMNESS)}')
     curve = in_store(store, benchmark)
     shots = club_shots(store, selection, source)
     run = shots if source == COURSE else club_shots(store, selection, COURSE)

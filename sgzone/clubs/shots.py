@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
 from typing import TYPE_CHECKING
 
 import numpy as np
 import pandas as pd
 
 from sgzone.errors import CallError
+from sgzone.resources import sql
 from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.terms import CLUB_LIES, FAIRWAY, SWING_LIE, TURF_LIES
 from sgzone.units import FT_PER_YD
 
 if TYPE_CHECKING:
@@ -22,7 +23,8 @@ SOURCES = (COURSE, TEST, RANGE_BALLS)
 FROM_YD, TO_YD = 30.0, 200.0
 """A stock swing is meant between these; nearer shots are chips, farther ones long clubs."""
 
-GOOD_LIES = ("fairway", "tee")
+SWUNG_LIES = tuple(lie for lie in CLUB_LIES if lie in TURF_LIES)
+GOOD_LIES = tuple(lie for lie in SWUNG_LIES if SWING_LIE[lie] == FAIRWAY)
 SAME_NUMBER = 3
 """Balls of one block at one number with one swing, from which they are a test of that swing."""
 
@@ -40,11 +42,11 @@ def club_shots(
     """
     if source not in SOURCES:
         raise CallError(f'no source "{source}"; choose of: {", ".join(SOURCES)}')
-    bound = selection.parameters()
+    bound: dict[str, object] = selection.parameters()
     name = "course_shots" if source == COURSE else "test_shots"
-    text = files("sgzone.clubs").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
+    text = sql("clubs", name)
     if source == COURSE:
-        reach = {"from_ft": FROM_YD * FT_PER_YD, "to_ft": TO_YD * FT_PER_YD}
+        reach = {"from_ft": FROM_YD * FT_PER_YD, "to_ft": TO_YD * FT_PER_YD, "lies": CLUB_LIES}
         return store.frame(text, bound | reach)
     del bound["event"]
     balls = store.frame(text, bound)

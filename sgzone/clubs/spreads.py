@@ -12,6 +12,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.review.why.reference import reference_model
 from sgzone.stats import robust
 from sgzone.stats.cluster import sums
+from sgzone.terms import SWING_LIE
 from sgzone.units import FT_PER_YD
 
 Floats = NDArray[np.float64]
@@ -22,8 +23,6 @@ BIAS_SHARE = 0.01
 """A swing's lean is pulled towards none as if leans had this sd, share of the distance, or the one
 the player's swings show together if that is larger: who is 5% short with every part swing is not
 told that each of them is a matter of luck."""
-LIE_CLASS = {"fairway": "fairway", "tee": "fairway", "fringe": "fairway", "rough": "rough"}
-LIE_CLASSES = ("fairway", "rough", "sand")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +53,7 @@ def swing_spreads(
     ``shots``: as ``club_shots`` returns them; ``at_yd``: each swing's stock number, where its
     place on the smooth curve is. ``lie``: fairway (tee and fringe with it), rough or sand.
     """
-    rows = shots[shots["lie"].replace(LIE_CLASS) == lie]
+    rows = shots[shots["lie"].replace(SWING_LIE) == lie]
     rows = rows[rows["depth_ft"].notna() & rows["side_ft"].notna()]
     cell = swings.get_indexer(pd.MultiIndex.from_frame(rows[["club", "swing"]]))
     rows, cell = rows[cell >= 0], cell[cell >= 0]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date
-from importlib.resources import files
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -13,13 +12,14 @@ from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
-from sgzone.clubs.shots import FROM_YD
+from sgzone.clubs.shots import FROM_YD, SWUNG_LIES
+from sgzone.resources import sql
 from sgzone.review.beside.grouping import labels
 from sgzone.review.beside.groups import COMPARE_COLUMNS, chosen_strokes, compare_table
 from sgzone.scoring import scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.slope import clustered_slope
-from sgzone.terms import DEFAULT_LEVEL, MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
+from sgzone.terms import DEFAULT_LEVEL, MIN_ROUNDS, MIN_SHOTS
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -28,11 +28,12 @@ Floats = NDArray[np.float64]
 
 BAG_COLUMNS = (
     *("club", "loft_deg", "bounce_deg", "in_play_from", "in_play_to", "months"),
-    *("shots", "sand_shots", "practice_balls", "reminder"),
+    *("shots", "sand_shots", "practice_balls"),
+    *("shots_reached", "months_reached"),
 )
 WEAR_COLUMNS = (
     *("club", "in_play_from", "measure", "unit", "per_100_shots", "low", "high"),
-    *("shots", "rounds", "note"),
+    *("shots", "rounds"),
 )
 MEASURES = {
     "gained": "strokes per shot",
@@ -59,22 +60,22 @@ def bag(
 
     ``shots``: strokes on cards, those from sand counted apart, and practice balls (test blocks and
     log). ``months``: to ``in_play_to``, else to ``today``, else to the last day in the file.
-    ``reminder``: what the player asked to be reminded of: ``remind_shots`` or ``remind_months``
-    reached by a club still in play.
+    ``shots_reached`` and ``months_reached``: ``remind_shots`` and ``remind_months``, which the
+    player asked to be reminded of, where a club still in play has reached them.
     """
     table = _asked(store, "bag", selection)
     last = pd.Timestamp(today) if today else pd.Timestamp(table["last_day"].max())
     end = pd.to_datetime(table["in_play_to"]).fillna(last)
     table["months"] = (end - pd.to_datetime(table["in_play_from"])).dt.days / _DAYS_PER_MONTH
     table["months"] = table["months"].clip(lower=0)
+    in_play = table["in_play_to"].isna()
     used = table["shots"] + table["sand_shots"]
-    old = pd.Series("", index=table.index)
-    if remind_shots is not None:
-        old = old.where(used < remind_shots, f"{remind_shots} shots reached")
-    if remind_months is not None:
-        late = table["months"] >= remind_months
-        old = old.mask(late & (old == ""), f"{remind_months:g} months reached")
-    table["reminder"] = old.where(table["in_play_to"].isna(), "")
+    for name, value, most in (
+        ("shots_reached", used, remind_shots),
+        ("months_reached", table["months"], remind_months),
+    ):
+        limit = np.inf if most is None else float(most)
+        table[name] = np.where(in_play & (value >= limit), limit, np.nan)
     return table[list(BAG_COLUMNS)]
 
 
@@ -112,7 +113,7 @@ def wear_points(
     Proximity and spread from 30 yd up: as a share of a chip's length they say little.
     """
     shots = scored(store, benchmark, selection)
-    shots = shots[~shots["lie"].isin(["green", "fringe", "sand", "recovery"])]
+    shots = shots[shots["lie"].isin(SWUNG_LIES)]
     shots = shots[(shots["status"] == "scored") & (shots["part"] != "outside")]
     met = shots.merge(_times(store, selection), on=["player", "club"])
     inside = (met["date"] >= met["in_play_from"]) & ~(met["date"] > met["in_play_to"])
@@ -168,12 +169,11 @@ def changes(
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     level: float = DEFAULT_LEVEL,
-    units: str = "yards",
 ) -> pd.DataFrame:
     """Return, per club replaced, the shots before and after the change compared.
 
-    Columns: ``club``, then those of ``review.beside.groups.compare``: same lie and distance step.
-    ``units`` of the lengths in the notes: yards or metric.
+    Columns: ``club``, then those of ``review.beside.groups.compare_table``: same lie and distance
+    step.
     """
     starts = _times(store, selection)[_CLUB]
     replaced = starts[starts.duplicated(["player", "club"])]
@@ -182,7 +182,7 @@ def changes(
     for player, club, day in replaced.itertuples(index=False):
         own = shots[(shots["player"] == player) & (shots["club"] == club)]
         own = own.assign(group=labels(own, ["date"], pd.Timestamp(day).date()))
-        found = compare_table(chosen_strokes(own), None, level, units=units)
+        found = compare_table(chosen_strokes(own), None, level)
         found.insert(0, "club", club)
         tables.append(found.astype(object))
     return pd.concat(tables, ignore_index=True).infer_objects()
@@ -193,20 +193,18 @@ def _times(store: Store, selection: Selection) -> pd.DataFrame:
 
 
 def _asked(store: Store, name: str, selection: Selection) -> pd.DataFrame:
-    text = files("sgzone.clubs").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
-    return store.frame(text, {"player": selection.player})
+    return store.frame(sql("clubs", name), {"player": selection.player})
 
 
 def _slope(seen: pd.DataFrame, measure: str, level: float) -> dict[str, object]:
     shots, rounds = len(seen), seen["round_key"].nunique()
     if shots < MIN_SHOTS or rounds < MIN_ROUNDS:
-        blank = {"per_100_shots": np.nan, "low": np.nan, "high": np.nan}
-        return blank | {"shots": shots, "rounds": rounds, "note": NOT_ENOUGH}
+        return {"shots": shots, "rounds": rounds}
     slope, se = clustered_slope(
         seen["since_new"].to_numpy(float) / _PER,
         seen[measure].to_numpy(float),
         seen["round_key"].to_numpy(),
     )
     half = float(student_t.ppf(0.5 + level / 2, rounds - 1)) * se
-    found = {"per_100_shots": slope, "low": slope - half, "high": slope + half}
-    return found | {"shots": shots, "rounds": rounds, "note": ""}
+    ends = {"low": slope - half, "high": slope + half}
+    return {"per_100_shots": slope, **ends, "shots": shots, "rounds": rounds}

@@ -9,11 +9,12 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.benchmarks import benchmark as named_benchmark
+from sgzone.benchmarks import placing
 from sgzone.demo.courses import CHAMPIONSHIP, Course
 from sgzone.demo.player import Player, total_pattern
 from sgzone.demo.rounds import play_rounds
 from sgzone.stats.resample import SEED
-from sgzone.terms import PARTS, ZONE_FT
+from sgzone.terms import OUTSIDE
 
 TRUTH_ROUNDS = 4000
 
@@ -23,14 +24,8 @@ SWING_LIES = ("fairway", "rough", "sand")
 
 def parts_of(strokes: pd.DataFrame) -> NDArray[np.object_]:
     """Return the part (``terms.PARTS``) of each stroke by its lie and distance_ft, '' outside."""
-    lie, feet = strokes["lie"].to_numpy(), strokes["distance_ft"].to_numpy()
-    out = np.full(len(strokes), "", dtype=object)
-    for part in PARTS:
-        on_green = part.lies == ("green",)
-        below = feet <= part.high_ft if part.high_ft == ZONE_FT else feet < part.high_ft
-        at = np.isin(lie, part.lies) & (feet >= part.low_ft) & below
-        out[at & (on_green | (feet <= ZONE_FT))] = part.name
-    return out
+    parts = placing.parts_of(strokes["lie"], strokes["distance_ft"])
+    return np.where(parts == OUTSIDE, "", parts)
 
 
 def gained(strokes: pd.DataFrame, benchmark: str = "tour") -> NDArray[np.float64]:

@@ -10,6 +10,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from sgzone.resources import sql
 from sgzone.season.selection import Selection
 
 if TYPE_CHECKING:
@@ -21,21 +22,12 @@ BASELINE_WEEKS = 4
 JUMP = 1.25
 """A week this many times the mean of the last weeks is a jump: common practice, no source."""
 
-_LOG = """
-SELECT date, part, minutes, balls, player
-FROM practice_log
-WHERE ($player IS NULL OR player = $player)
-  AND ($since IS NULL OR date >= $since)
-  AND ($until IS NULL OR date <= $until)
-ORDER BY date, part, source_row
-"""
-
 
 def practice_log(store: Store, selection: Selection) -> pd.DataFrame:
     """Return the log of the chosen player and days: date, part, minutes, balls, player."""
     values = selection.parameters()
     del values["event"]
-    return store.frame(_LOG, values)
+    return store.frame(sql("practice", "log"), values)
 
 
 def hours_by_part(

@@ -21,7 +21,7 @@ SERIES_COLUMNS = (
 def block_series(balls: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFrame:
     """Return one row per part, kind of ball, surface and day; kinds are never pooled.
 
-    ``balls``: as ``blocks.mixed_blocks`` returns them. ``median_ratio``: the day's median of
+    ``balls``: as ``test_blocks.mixed_blocks`` returns them. ``median_ratio``: the day's median of
     miss / pass mark; 1 is the level's own. ``low`` and ``high``: its distribution-free interval at
     ``level``, between two of the day's own balls, missing where so few cannot give one; the day's
     own effect is not in it. ``inside``: balls inside their pass mark.

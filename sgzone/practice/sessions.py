@@ -17,7 +17,7 @@ from sgzone.review.why.reference import reference_model
 from sgzone.scoring import scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED
-from sgzone.terms import PART_NAMES
+from sgzone.terms import FAIRWAY, GREEN, PART_NAMES, SAND, SAND_LIES
 from sgzone.units import FT_PER_YD
 
 if TYPE_CHECKING:
@@ -101,13 +101,13 @@ def quarter_hours(plan: Plan, week: int = 1, seed: int = SEED) -> dict[str, int]
     return {str(part): int(n) for part, n in zip(plan.table["part"], units, strict=True) if n}
 
 
-def _sessions(units: dict[str, int]) -> list[list[str]]:
+def _sessions(quarters: dict[str, int]) -> list[list[str]]:
     """Deal quarter hours round the sessions, so that each mixes parts and lasts 30 to 60 min."""
-    total = sum(units.values())
+    total = sum(quarters.values())
     if not total:
         return []
     sessions: list[list[str]] = [[] for _ in range(-(-total // SESSION_UNITS))]
-    dealt = [part for part, n in sorted(units.items(), key=lambda u: -u[1]) for _ in range(n)]
+    dealt = [part for part, n in sorted(quarters.items(), key=lambda u: -u[1]) for _ in range(n)]
     for place, part in enumerate(dealt):
         sessions[place % len(sessions)].append(part)
     return sessions
@@ -115,8 +115,8 @@ def _sessions(units: dict[str, int]) -> list[list[str]]:
 
 def _numbers(rows: pd.DataFrame, count: int, rng: np.random.Generator) -> pd.DataFrame:
     """Draw ``count`` numbers from a part's starts, with the club and swing used near them."""
-    green = bool((rows["lie"] == "green").all())
-    sand = bool((rows["lie"] == "sand").all())
+    green = bool((rows["lie"] == GREEN).all())
+    sand = bool(rows["lie"].isin(SAND_LIES).all())
     feet = rng.choice(rows["distance_ft"].to_numpy(float), count)
     feet = np.maximum(np.round(feet), 1.0) if green else np.round(feet / FT_PER_YD) * FT_PER_YD
     feet = np.maximum(feet, 1.0 if green else FT_PER_YD)
@@ -125,7 +125,7 @@ def _numbers(rows: pd.DataFrame, count: int, rng: np.random.Generator) -> pd.Dat
             "feet": feet,
             "number": feet if green else feet / FT_PER_YD,
             "unit": "ft" if green else "yd",
-            "lie": "green" if green else "sand" if sand else "fairway",
+            "lie": GREEN if green else SAND if sand else FAIRWAY,
             "club": _usual(rows, feet, "club"),
             "swing": _usual(rows, feet, "swing"),
             "balls": BALLS_A_NUMBER,

@@ -7,7 +7,6 @@ from copy import copy
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from functools import cached_property
-from importlib.resources import files
 from typing import TYPE_CHECKING, TypeVar
 
 import pandas as pd
@@ -17,6 +16,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.sources import sources
 from sgzone.bounds import BOUNDS, bounded
 from sgzone.clubs.cover import cover
+from sgzone.clubs.green import green_of
 from sgzone.clubs.sheet import SHEET_COLUMNS, number_sheet, numbers_of
 from sgzone.clubs.stock import clubs
 from sgzone.errors import CallError
@@ -24,6 +24,7 @@ from sgzone.practice.log import practice_log, weekly_baseline
 from sgzone.practice.plan import Plan, practice_plan
 from sgzone.practice.sessions import week_plan
 from sgzone.report.beside import SideBySide, side_by_side
+from sgzone.resources import sql
 from sgzone.review.trend import trend
 from sgzone.review.where.counts import counts
 from sgzone.review.where.measuring import MOST_STROKES, Measuring, check_measuring
@@ -40,6 +41,7 @@ from sgzone.review.why.putting import putts_beside
 from sgzone.review.why.split import why_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import Selection
+from sgzone.terms import FAIRWAY, GREEN
 from sgzone.words.say import Say
 from sgzone.words.week import week_page
 
@@ -58,7 +60,7 @@ ASKED, LOGGED, EXAMPLE = "asked", "log", "example"
 SEASON, BLOCK = "season", "block"
 _BY = ("part", TOTAL)
 _NUMBERS_YD = numbers_of(30, 150, 10)
-_AROUND = {"fairway", "rough", "green"}
+_NEEDED = {FAIRWAY, GREEN, *green_of().lies}
 
 
 def _days(asked: Asked) -> tuple[date, date] | None:
@@ -92,7 +94,7 @@ def _numbers(asked: Asked) -> pd.DataFrame:
     No rows without a stock swing, or where the benchmark lacks a lie around the green.
     """
     store, curve, selection = asked.game
-    if asked.ladder.empty or not set(curve.lies) >= _AROUND:
+    if asked.ladder.empty or not set(curve.lies) >= _NEEDED:
         return pd.DataFrame(columns=list(SHEET_COLUMNS))
     sheet = number_sheet(store, _NUMBERS_YD, curve, selection, asked.say.level)
     return sheet[sheet["club"].notna()].reset_index(drop=True)
@@ -247,5 +249,4 @@ def hours_to_plan(log: pd.DataFrame, hours: float | None = None) -> tuple[float,
 
 def card_notes(store: Store, selection: Selection) -> pd.DataFrame:
     """Return what was written in the card's column ``note``, with its stroke, in yards."""
-    query = files("sgzone.report").joinpath("sql", "notes.sql").read_text(encoding="utf-8")
-    return store.frame(query, selection.parameters())
+    return store.frame(sql("report", "notes"), selection.parameters())

@@ -21,6 +21,7 @@ from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED
 from sgzone.stats.smooth import smooth
+from sgzone.stats.verdict import MORE_THAN_NOISE, NOT_ENOUGH_ROUNDS, WITHIN_NOISE
 from sgzone.stats.welch import welch
 from sgzone.terms import DEFAULT_LEVEL, MIN_ROUNDS, PART_NAMES
 
@@ -35,8 +36,6 @@ ROLLING = 5
 LEAST_ROUNDS = 10
 """Fewer are not smoothed: a curve through them is mostly their own noise."""
 CHANCE = 0.05
-MORE_THAN_NOISE, WITHIN_NOISE = "more than noise", "no more than noise"
-NOT_ENOUGH_ROUNDS = "not enough rounds"
 
 TREND_COLUMNS = (
     *("part", "date", "round", "holes", "shots", "gained_per_round", "rolling"),
@@ -110,6 +109,23 @@ def trend_table(
     frame = frame.assign(**{name: np.repeat(values, n) for name, values in whole.items()})
     frame["rounds"], frame["verdict"] = n, np.repeat(words, n)
     return frame[list(TREND_COLUMNS)]
+
+
+def season_ends(trend: pd.DataFrame) -> pd.DataFrame:
+    """Return one row per part of a trend: the ends of its curve and what is the same on each row.
+
+    Columns: part, first_value and last_value of the smoothed curve, the last rolling mean, shots of
+    all rounds, then change, change_low, change_high, p, rounds, verdict.
+    """
+    parts = trend.groupby("part", sort=False)
+    ends = parts.agg(
+        first_value=("smoothed", "first"),
+        last_value=("smoothed", "last"),
+        rolling=("rolling", "last"),
+        shots=("shots", "sum"),
+    )
+    whole = ["change", "change_low", "change_high", "p", "rounds", "verdict"]
+    return ends.join(parts[whole].first()).reset_index()
 
 
 @bounded

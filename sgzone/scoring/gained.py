@@ -15,9 +15,9 @@ import pandas as pd
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.errors import CallError
-from sgzone.scoring.blocks import STROKES_AT_A_TIME, in_full, put_together, spans, sum_key
+from sgzone.scoring.chunks import STROKES_AT_A_TIME, in_full, put_together, spans, sum_key
 from sgzone.scoring.places import curve_cells
-from sgzone.scoring.recipe import GAINED_COLUMNS, recipe, step, sums_step
+from sgzone.scoring.recipe import GAINED_COLUMNS, MONTH, recipe, step, sums_step
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import ZONE_FT
 
@@ -40,13 +40,13 @@ BY_COLUMNS = (
 _STEPS = ("chosen_rounds", "zone_starts", "outside_starts", "starts", "valued", "gained")
 _MORE = (
     *("round_place AS round_key", "hole_key", "distance_ft", "end_distance_ft", *FACTORS),
-    "SUBSTRING(CAST(date AS STRING), 1, 7) AS month",
+    MONTH,
 )
 _IN_ORDER = "ORDER BY player, date, round, hole, shot"
-BLOCKS_KEPT = 3
-"""Blocks until what was read of the file is given back, some 60 MB: each time costs as much as a
-tenth of a block."""
-_BLOCK_STEPS = ("block_rounds", "zone_starts", "valued", "gained")
+CHUNKS_KEPT = 3
+"""Chunks until what was read of the file is given back, some 60 MB: each time costs as much as a
+tenth of a chunk."""
+_CHUNK_STEPS = ("chunk_rounds", "zone_starts", "valued", "gained")
 
 
 def strokes_gained(
@@ -106,11 +106,11 @@ def sums_and_sizes(
     places = {"round_key": key, "round_place": np.arange(len(key), dtype=np.int32)}
     store.temp("chosen", pd.DataFrame(places))
     store.temp("curve", curve_cells(in_store(store, benchmark)))
-    query = recipe(_BLOCK_STEPS, "zone_starts", rounds="block_rounds")
+    query = recipe(_CHUNK_STEPS, "zone_starts", rounds="chunk_rounds")
     query += sums_step([*(sum_key(name) for name in by), "round_place"], "FSUM", of_lies)
     found = spans(key, rounds["strokes"].to_numpy(), STROKES_AT_A_TIME)
-    blocks = _blocks(store, query.replace("{curve}", "curve"), found)
-    sums = put_together(blocks, by, rounds)
+    chunks = _chunks(store, query.replace("{curve}", "curve"), found)
+    sums = put_together(chunks, by, rounds)
     sizes = rounds[["player", "round_place", "holes"]]
     return sums, sizes.rename(columns={"round_place": "round_key"})
 
@@ -121,30 +121,22 @@ def _rounds_in_order(store: Store, selection: Selection) -> pd.DataFrame:
     The player is a category: names on every row would take most of the memory.
     """
     chosen, values = recipe(("chosen_rounds",), ""), selection.parameters()
-    rounds = store.columns(
-        chosen + "SELECT round_key, round_place, strokes, holes FROM chosen_rounds "
-        "ORDER BY round_place",
-        values,
-    )
-    players = store.columns(
-        chosen + "SELECT player, COUNT(*) AS rounds FROM chosen_rounds GROUP BY player "
-        "ORDER BY player",
-        values,
-    )
+    rounds = store.columns(chosen + step("chosen_sizes"), values)
+    players = store.columns(chosen + step("chosen_players"), values)
     number = np.repeat(np.arange(len(players["player"])), players["rounds"])
     player = pd.Categorical.from_codes(number, pd.Index(players["player"], dtype="str"))
     return pd.DataFrame({**rounds, "player": player}, copy=False)
 
 
-def _blocks(store: Store, query: str, found: list[tuple[int, int]]) -> Iterator[dict[str, Column]]:
-    """Yield the sums of each block; what was read of the file is given back now and then.
+def _chunks(store: Store, query: str, found: list[tuple[int, int]]) -> Iterator[dict[str, Column]]:
+    """Yield the sums of each chunk; what was read of the file is given back now and then.
 
-    After the last block too, so that its memory is free for putting the sums together.
+    After the last chunk too, so that its memory is free for putting the sums together.
     """
     last_of_all = len(found)
     for number, (first, last) in enumerate(found, 1):
         yield store.columns(query, {"zone_ft": ZONE_FT, "first_key": first, "last_key": last})
-        if last_of_all > 1 and (number % BLOCKS_KEPT == 0 or number == last_of_all):
+        if last_of_all > 1 and (number % CHUNKS_KEPT == 0 or number == last_of_all):
             store.release()
 
 

@@ -12,16 +12,16 @@ import numpy as np
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark
-from sgzone.season.cells import cell_numbers
+from sgzone.benchmarks.placing import bands_of, parts_of
+from sgzone.season.place_numbers import cell_numbers
 from sgzone.terms import (
     BAND_NAMES,
-    BANDS,
+    GREEN,
     HOLED,
     LIES,
     MAX_OFF_GREEN_FT,
     OUTSIDE,
     PART_NAMES,
-    PARTS,
     ZONE_FT,
 )
 
@@ -49,8 +49,9 @@ def curve_cells(benchmark: Benchmark) -> pd.DataFrame:
     blanks = [_blank_cells(lie, starts.get(lie, MAX_OFF_GREEN_FT + 1)) for lie in LIES]
     cells = pd.concat([cells, *(blank for blank in blanks if len(blank))], ignore_index=True)
     cells = _cut_at_zone(cells)
-    cells["part"] = _part(cells)
-    cells["band"] = _band(cells)
+    cells["part"] = pd.Series(parts_of(cells["lie"], cells["x_lo"]), dtype=object)
+    place = bands_of(cells["lie"] == GREEN, cells["x_lo"])
+    cells["band"] = pd.Series(np.array([*BAND_NAMES, np.nan], dtype=object)[place], dtype=object)
     holed = pd.DataFrame({"lie": [HOLED], "cell": [0], "x_lo": [0.0], "x_hi": [1.0], "x0": [0.0]})
     holed[["c0", "c1", "c2", "c3"]] = 0.0
     cells = pd.concat([cells, holed], ignore_index=True)
@@ -79,26 +80,8 @@ def _blank_cells(lie: str, below_ft: float) -> pd.DataFrame:
 
 
 def _cut_at_zone(cells: pd.DataFrame) -> pd.DataFrame:
-    edge = (cells["x_lo"] == ZONE_FT) & (cells["lie"] != "green")
+    edge = (cells["x_lo"] == ZONE_FT) & (cells["lie"] != GREEN)
     on_edge, above = cells[edge].copy(), cells[edge].copy()
     on_edge["x_hi"] = _ABOVE_ZONE
     above["x_lo"] = _ABOVE_ZONE
     return pd.concat([cells[~edge], on_edge, above], ignore_index=True)
-
-
-def _part(cells: pd.DataFrame) -> pd.Series[str]:
-    part = pd.Series(OUTSIDE, index=cells.index, dtype=object)
-    for one in PARTS:
-        high = _ABOVE_ZONE if one.high_ft == ZONE_FT else one.high_ft
-        inside = (cells["x_lo"] >= one.low_ft) & (cells["x_lo"] < high)
-        part[cells["lie"].isin(one.lies) & inside] = one.name
-    return part
-
-
-def _band(cells: pd.DataFrame) -> pd.Series[str]:
-    band = pd.Series(None, index=cells.index, dtype=object)
-    for one in BANDS:
-        high = _ABOVE_ZONE if one.high_ft == ZONE_FT else one.high_ft
-        inside = (cells["x_lo"] >= one.low_ft) & (cells["x_lo"] < high)
-        band[((cells["lie"] == "green") == one.on_green) & inside] = one.name
-    return band

@@ -7,8 +7,9 @@ bound values as ``$name``. Only a name in braces is filled in.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from importlib.resources import files
+from functools import partial
 
+from sgzone.resources import sql
 from sgzone.scoring.places import WORDS
 
 GAINED_COLUMNS = (
@@ -19,6 +20,12 @@ GAINED_COLUMNS = (
 """What every list of valued strokes holds; the select list of ``sql/listed.sql``."""
 
 
+step = partial(sql, "scoring")
+"""Return the text of ``sql/<name>.sql``."""
+
+MONTH = "SUBSTRING(CAST(date AS STRING), 1, 7) AS month"
+"""The month of a stroke, such as 2026-05."""
+
 STORED_PLACES = {"start_here": "b.place = s.start_cell", "end_here": "e.place = s.end_cell"}
 """How strokes of the season file find their cells: by the number of the place, kept since load."""
 
@@ -26,12 +33,7 @@ WORDED_PLACES = {
     "start_here": "b.lie = s.lie AND b.cell = CAST(FLOOR(s.distance_ft) AS INTEGER)",
     "end_here": "e.lie = s.end_lie AND e.cell = CAST(FLOOR(s.end_distance_ft) AS INTEGER)",
 }
-"""How strokes of flat files find them, which carry no such number."""
-
-
-def step(name: str) -> str:
-    """Return the text of ``sql/<name>.sql``."""
-    return files("sgzone.scoring").joinpath("sql", f"{name}.sql").read_text(encoding="utf-8")
+"""How strokes of Parquet files find them, which carry no such number."""
 
 
 def sums_step(keys: Sequence[str], exact_sum: str, of_lies: Sequence[str] = ()) -> str:
@@ -44,7 +46,7 @@ def sums_step(keys: Sequence[str], exact_sum: str, of_lies: Sequence[str] = ()) 
         f",\n    COUNT(CASE WHEN lie_code = {WORDS['lie'].index(lie)} THEN gained END) AS {lie}"
         for lie in of_lies
     )
-    text = step("round_sums").replace("{keys}", ", ".join(keys))
+    text = _fill(step("round_sums"), {"keys": ", ".join(keys), "month": MONTH})
     return text.replace("{sum}", exact_sum).replace("\n    {more}", more)
 
 

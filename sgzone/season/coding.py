@@ -13,7 +13,7 @@ import pyarrow.compute as pc
 
 from sgzone.cards.clock import today
 from sgzone.cards.columns import ColumnSpec, columns_of
-from sgzone.cards.kinds import Rule, typed
+from sgzone.cards.rules import Rule, typed
 from sgzone.units import split_distance
 
 BLANKS = " \t\r\n\u00a0\ufeff"

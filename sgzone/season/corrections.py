@@ -7,10 +7,10 @@ from datetime import date as day
 import duckdb
 
 from sgzone.bounds import BOUNDS
-from sgzone.cards.columns import KEYS
+from sgzone.cards.tables import TABLES
 from sgzone.errors import CallError, DataError
 from sgzone.harmless import one_line
-from sgzone.season.keys import TABLES, remove_orphaned_holes
+from sgzone.season.keys import remove_orphaned_holes
 from sgzone.season.steps import bindable
 
 
@@ -26,7 +26,7 @@ def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
         return 0
     _refuse_clash(connection, old, name)
     values = {"old": old, "new": name}
-    for table in (*TABLES.values(), "rounds", "fitted_players"):
+    for table in (*_tables(), "rounds", "fitted_players"):
         connection.execute(f"UPDATE {table} SET player = $new WHERE player = $old", values)
     row = connection.execute(
         "SELECT count(*) FROM rounds WHERE player = $new", {"new": name}
@@ -37,21 +37,25 @@ def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
 
 def refuse_unknown(connection: duckdb.DuckDBPyConnection, player: str) -> None:
     """Raise ``CallError`` for a player of whom the file has no round, log, test or bag."""
-    everyone = " UNION ".join(f"SELECT player FROM {table}" for table in TABLES.values())
+    everyone = " UNION ".join(f"SELECT player FROM {table}" for table in _tables())
     names = [name for (name,) in connection.execute(f"{everyone} ORDER BY 1").fetchall()]
     if player not in names:
         there = ", ".join(names) or "none yet"
         raise CallError(f'No player "{player}" in the season file (there: {there}).')
 
 
+def _tables() -> list[str]:
+    return [table.stored_in for table in TABLES]
+
+
 def _refuse_clash(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> None:
-    for kind, table in TABLES.items():
-        others = KEYS[kind][1:] if KEYS[kind][0] == "player" else KEYS[kind]
+    for table in TABLES:
+        others = [name for name in table.key if name != "player"]
         same = " AND ".join(f"a.{name} IS NOT DISTINCT FROM b.{name}" for name in others)
         rows = connection.execute(
             f"SELECT DISTINCT concat_ws(', ', {', '.join(f'a.{name}' for name in others)}) "
-            f"FROM {table} a JOIN {table} b ON a.player = $old AND b.player = $new AND {same} "
-            "ORDER BY 1",
+            f"FROM {table.stored_in} a JOIN {table.stored_in} b ON {same} "
+            "AND a.player = $old AND b.player = $new ORDER BY 1",
             {"old": old, "new": new},
         ).fetchall()
         if rows:

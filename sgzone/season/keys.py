@@ -6,15 +6,10 @@ from collections.abc import Sequence
 
 import duckdb
 
-from sgzone.cards.columns import KEYS
+from sgzone.cards.tables import TABLE
 from sgzone.errors import Problem, first_of_a_kind
 
-TABLES = {"shot": "strokes", "log": "practice_log", "test": "test_balls", "bag": "bag"}
-REPLACED_BY = {**KEYS, "log": ("player", "date")}
-"""Kind -> the columns of what ``replace`` replaces: whole rounds, days, blocks, bag entries."""
-
 _NUMBERED = (("loads", "load_id"), ("rounds", "round_key"), ("holes", "hole_key"))
-_KEY_WORDS = {"shot": "round", "log": "entry", "test": "block", "bag": "bag entry"}
 
 
 def next_keys(connection: duckdb.DuckDBPyConnection) -> dict[str, int]:
@@ -33,8 +28,8 @@ def rows_in_place(connection: duckdb.DuckDBPyConnection, kind: str, digest: str)
     Under whatever name: a player may have been renamed. A row that is there under two names is one.
     """
     row = connection.execute(
-        f"SELECT count(DISTINCT source_row) FROM {TABLES[kind]} JOIN loads USING (load_id) "
-        "WHERE sha256 = $digest",
+        f"SELECT count(DISTINCT source_row) FROM {TABLE[kind].stored_in} "
+        "JOIN loads USING (load_id) WHERE sha256 = $digest",
         {"digest": digest},
     ).fetchone()
     assert row is not None
@@ -43,13 +38,13 @@ def rows_in_place(connection: duckdb.DuckDBPyConnection, kind: str, digest: str)
 
 def find_present(connection: duckdb.DuckDBPyConnection, kind: str) -> None:
     """Make the temporary table ``present``: staged keys that the season file has."""
-    keys = ", ".join(KEYS[kind])
+    keys = ", ".join(TABLE[kind].key)
     connection.execute(
         f"CREATE OR REPLACE TEMP TABLE present AS "
         f"SELECT s.*, loads.sha256, loads.file_name, loads.loaded_at "
         f"FROM (SELECT {keys}, min(source_row) AS source_row FROM rows_in_order GROUP BY {keys}) s "
-        f"JOIN (SELECT DISTINCT {keys}, load_id FROM {TABLES[kind]}) t ON {_same(KEYS[kind])} "
-        f"JOIN loads USING (load_id)"
+        f"JOIN (SELECT DISTINCT {keys}, load_id FROM {TABLE[kind].stored_in}) t "
+        f"ON {_same(TABLE[kind].key)} JOIN loads USING (load_id)"
     )
 
 
@@ -57,7 +52,7 @@ def present_problems(
     connection: duckdb.DuckDBPyConnection, file: str, kind: str, digest: str
 ) -> list[Problem]:
     """Return one problem per key that another file brought into the season file."""
-    key = KEYS[kind]
+    key = TABLE[kind].key
     rows = connection.execute(
         f"SELECT source_row, concat_ws(', ', {', '.join(key)}), file_name, loaded_at FROM present "
         "WHERE sha256 <> $digest ORDER BY source_row",
@@ -69,7 +64,7 @@ def present_problems(
             row,
             key[0],
             value,
-            f"this {_KEY_WORDS[kind]} is in the season file already (from {name}, loaded "
+            f"this {TABLE[kind].key_name} is in the season file already (from {name}, loaded "
             f"{when:%Y-%m-%d %H:%M} UTC)",
             "Load with --replace to replace it whole, or take these rows out.",
         )
@@ -81,7 +76,7 @@ def present_problems(
 def keep_fresh(connection: duckdb.DuckDBPyConnection, kind: str, columns: Sequence[str]) -> None:
     """Make the view ``fresh``: staged rows whose keys the season file lacks, in their order."""
     some = connection.execute("SELECT 1 FROM present LIMIT 1").fetchone()
-    lacking = f"WHERE NOT EXISTS (SELECT 1 FROM present t WHERE {_same(KEYS[kind])})"
+    lacking = f"WHERE NOT EXISTS (SELECT 1 FROM present t WHERE {_same(TABLE[kind].key)})"
     connection.execute(
         f"CREATE OR REPLACE TEMP VIEW fresh AS SELECT {', '.join(columns)} FROM staged s "
         f"{lacking if some else ''}"
@@ -90,8 +85,8 @@ def keep_fresh(connection: duckdb.DuckDBPyConnection, kind: str, columns: Sequen
 
 def remove_replaced(connection: duckdb.DuckDBPyConnection, kind: str) -> None:
     """Delete what the staged rows replace."""
-    replaced = f"EXISTS (SELECT 1 FROM staged s WHERE {_same(REPLACED_BY[kind])})"
-    tables = ("strokes", "rounds") if kind == "shot" else (TABLES[kind],)
+    replaced = f"EXISTS (SELECT 1 FROM staged s WHERE {_same(TABLE[kind].replaced_by)})"
+    tables = ("strokes", "rounds") if kind == "shot" else (TABLE[kind].stored_in,)
     for table in tables:
         connection.execute(f"DELETE FROM {table} t WHERE {replaced}")
     if kind == "shot":

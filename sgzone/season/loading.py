@@ -10,15 +10,14 @@ from pathlib import Path
 
 import duckdb
 
-from sgzone.cards.cells import fatal
-from sgzone.cards.columns import KIND_NAMES, names_of
+from sgzone.cards.columns import names_of
+from sgzone.cards.grid import fatal
 from sgzone.cards.reader import TextTable, read_table
+from sgzone.cards.tables import TABLE
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
 from sgzone.harmless import named
 from sgzone.inputs import opened, refuse_no_name
-from sgzone.season.cells import CELL_VALUES
 from sgzone.season.keys import (
-    TABLES,
     find_present,
     keep_fresh,
     next_keys,
@@ -26,6 +25,7 @@ from sgzone.season.keys import (
     remove_replaced,
     rows_in_place,
 )
+from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.sound import refuse_unsound
 from sgzone.season.staging import rule_problems, stage, unstage
 from sgzone.season.steps import run_step
@@ -52,7 +52,7 @@ class LoadReport:
     @property
     def sentence(self) -> str:
         """What happened, for the reader of the command line."""
-        file, table = named(self.file), KIND_NAMES[self.kind]
+        file, table = named(self.file), TABLE[self.kind].name
         if not self.rows:
             return f"{file}: {table}, all {self.in_place} rows are in the season file already"
         there = f"; {self.in_place} rows were there already" if self.in_place else ""
@@ -153,7 +153,7 @@ def _insert(
         refuse_unsound(connection, "The season file", keys["next_round"])
         return
     connection.execute(
-        f"INSERT INTO {TABLES[text.kind]} BY NAME SELECT $load_id AS load_id, fresh.* "
+        f"INSERT INTO {TABLE[text.kind].stored_in} BY NAME SELECT $load_id AS load_id, fresh.* "
         "FROM fresh ORDER BY source_row",
         load,
     )

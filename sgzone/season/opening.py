@@ -12,7 +12,6 @@ import duckdb
 from sgzone.cards.reader import READERS
 from sgzone.errors import DataError
 from sgzone.season.catalogue import acting, faults, made_by, tables_there
-from sgzone.season.cells import CELL_VALUES
 from sgzone.season.making import (
     Identity,
     identity,
@@ -22,6 +21,7 @@ from sgzone.season.making import (
     published,
 )
 from sgzone.season.naming import database_name, log_of, unnameable
+from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.sound import refuse_unsound, refuse_unsound_rounds, unlike
 from sgzone.season.steps import run_step
 from sgzone.writing import unwritten

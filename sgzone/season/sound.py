@@ -7,7 +7,7 @@ from pathlib import Path
 import duckdb
 
 from sgzone.errors import DataError
-from sgzone.season.cells import CELL_VALUES
+from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.steps import step_text
 
 _WAY_OUT = "Go back to a backup, or load the cards into a new file."

@@ -11,21 +11,35 @@ import duckdb
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from sgzone.cards.checks import RULES
-from sgzone.cards.columns import KEYS, columns_of, names_of, nearest
-from sgzone.cards.kinds import Rule, instead_of_a_value
+from sgzone.cards.columns import columns_of, names_of, nearest
 from sgzone.cards.reader import EXTRA_PREFIX, TextTable
+from sgzone.cards.rules import Rule, instead_of_a_value
+from sgzone.cards.tables import TABLE
 from sgzone.errors import MOST_OF_A_KIND, Problem, first_of_a_kind
 from sgzone.season.coding import DISTANCE_VALUES, coded, filled, read_cells
-from sgzone.season.playing import in_order_of_play
+from sgzone.season.neighbours import in_order_of_play
 from sgzone.season.steps import step_text
+from sgzone.terms import EVERY_LIE
 from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT
 
 FINISH_SLACK_FT = 3.0  # common practice, no source: how far two honest paces may differ
 FINISH_SLACK_SHARE = 0.2
 
-_PLACE_VALUES = {"ft_per_yd": FT_PER_YD, "m_per_ft": M_PER_FT, "ft_decimals": FT_DECIMALS}
-_PLACED_FROM = ("source_row", "broken", *KEYS["shot"], "hole", "shot", "lie", "cell_unit", "unit")
+_PLACE_VALUES = {
+    **{"ft_per_yd": FT_PER_YD, "m_per_ft": M_PER_FT, "ft_decimals": FT_DECIMALS},
+    "feet_lies": [lie.name for lie in EVERY_LIE if lie.bare_unit == "ft"],
+    "yard_lies": [lie.name for lie in EVERY_LIE if lie.bare_unit == "yd"],
+}
+_PLACED_FROM = (
+    "source_row",
+    "broken",
+    *TABLE["shot"].key,
+    "hole",
+    "shot",
+    "lie",
+    "cell_unit",
+    "unit",
+)
 """What ``sql/place.sql`` reads, beside the distances."""
 _FINISH_VALUES = {"finish_slack_ft": FINISH_SLACK_FT, "finish_slack_share": FINISH_SLACK_SHARE}
 
@@ -127,7 +141,7 @@ def _finish_query() -> str:
 
 
 def _keyed_query(kind: str) -> str:
-    keys = KEYS[kind]
+    keys = TABLE[kind].key
     needed = [column.name for column in columns_of(kind) if column.name in keys and column.needed]
     bad = " OR ".join(f"{name} IS NULL" for name in needed)
     return (
@@ -159,7 +173,7 @@ def _rules_for(text: TextTable) -> list[Rule]:
     complete = all(c.name in there for c in columns_of(text.kind) if c.needed)
     return [
         rule
-        for rule in RULES[text.kind]
+        for rule in TABLE[text.kind].rules
         if (complete if rule.scope == "hole" else rule.column in there)
     ]
 

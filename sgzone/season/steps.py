@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache
-from pathlib import Path
+from functools import cache, partial
 from typing import Any
 
 import duckdb
+import pandas as pd
 
-_FOLDER = Path(__file__).with_name("sql")
+from sgzone.resources import sql
 
-
-def step_text(name: str) -> str:
-    """Return the text of ``sql/<name>.sql``."""
-    return (_FOLDER / f"{name}.sql").read_text(encoding="utf-8")
+step_text = partial(sql, "season")
+"""Return the text of ``sql/<name>.sql``."""
 
 
 @cache
@@ -42,3 +40,12 @@ def run_step(
     """Run every statement of a step, each with those of ``values`` it names."""
     for query, names in statements(name):
         connection.execute(query, {key: v for key, v in (values or {}).items() if key in names})
+
+
+def temp_table(connection: duckdb.DuckDBPyConnection, name: str, frame: pd.DataFrame) -> None:
+    """Make (or replace) a temporary table from a pandas frame; ``name`` is a plain word."""
+    connection.register("temp_frame", frame)
+    try:
+        connection.execute(f"CREATE OR REPLACE TEMP TABLE {name} AS FROM temp_frame")
+    finally:
+        connection.unregister("temp_frame")

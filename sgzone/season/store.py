@@ -20,22 +20,18 @@ from numpy.typing import NDArray
 from sgzone.errors import CallError, DataError, SgzoneError, is_interruption
 from sgzone.inputs import refuse_no_name
 from sgzone.season import corrections
-from sgzone.season.backing import write_backup
-from sgzone.season.cells import CELL_VALUES
-from sgzone.season.flat import write_strokes
+from sgzone.season.backup import write_backup
 from sgzone.season.loading import LoadReport, load_file
 from sgzone.season.making import Identity, identity, private_log, remove
 from sgzone.season.opening import TURN, connect, open_file
+from sgzone.season.parquet import write_strokes
+from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.sound import refuse_unsound, refuse_unsound_values
-from sgzone.season.steps import bindable, step_text
+from sgzone.season.steps import bindable, step_text, temp_table
 
 Column = NDArray[Any] | np.ma.MaskedArray[Any, Any]
 
-_BESIDE_THE_FILE = (
-    "SELECT CAST(COALESCE(SUM(memory_usage_bytes), 0) AS BIGINT) FROM duckdb_memory() "
-    "WHERE tag <> 'BASE_TABLE'"
-)
 _LEFT_OVER = 2**24  # bytes of the file that may stay
 _stores: weakref.WeakSet[Store] = weakref.WeakSet()
 """Those that are open: a cell of a notebook may open its file once more, another thread may not."""
@@ -180,7 +176,7 @@ class Store:
         if self.path is None:
             return
         with self._using() as connection:
-            used = connection.execute(_BESIDE_THE_FILE).fetchall()[0][0]
+            used = connection.execute(step_text("memory_used")).fetchall()[0][0]
             try:
                 # what does not fit under a limit is dropped at once; what is in use refuses it
                 with suppress(duckdb.OutOfMemoryException, duckdb.IOException):
@@ -201,24 +197,14 @@ class Store:
         if not _NAME.fullmatch(name):
             raise ValueError(f"not a plain table name: {name!r}")
         with self._using() as connection:
-            connection.register("temp_frame", frame)
-            try:
-                connection.execute(f"CREATE OR REPLACE TEMP TABLE {name} AS FROM temp_frame")
-            finally:
-                connection.unregister("temp_frame")
+            temp_table(connection, name, frame)
 
     def rounds(self, selection: Selection = EVERYTHING) -> pd.DataFrame:
         """Return what is in the file, one row per round of the selection.
 
         Columns: player, date, round, holes, strokes, course, event, file (the source file).
         """
-        return self.frame(
-            "SELECT player, date, round, holes, strokes, course, event, file_name AS file "
-            "FROM rounds JOIN loads USING (load_id) WHERE ($player IS NULL OR player = $player) "
-            "AND ($since IS NULL OR date >= $since) AND ($until IS NULL OR date <= $until) "
-            "AND ($event IS NULL OR event = $event) ORDER BY player, date, round",
-            selection.parameters(),
-        )
+        return self.frame(step_text("rounds"), selection.parameters())
 
     def players(self) -> list[str]:
         """Return the players who have rounds in the file, in alphabetical order."""

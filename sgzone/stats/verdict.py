@@ -47,6 +47,17 @@ VERDICTS = {
 SIDES = {code: verdict.side for code, verdict in VERDICTS.items()}
 STRENGTHS = {code: verdict.strength for code, verdict in VERDICTS.items()}
 
+TOO_FEW, NO_DIFFERENCE = "too few", "no difference shown"
+LEANING, BETTER_HERE = "leaning", "better here"
+NOT_WRITTEN = "not written down"
+"""What may be said of two groups; which of them is better stands beside it."""
+MORE_THAN_NOISE, WITHIN_NOISE = "more than noise", "no more than noise"
+NOT_ENOUGH_ROUNDS = "not enough rounds"
+"""What may be said of a change over time."""
+BEST, EQUAL = "best", "equal here"
+TOO_CLOSE, COSTS = "too close to separate", "costs more"
+"""What may be said of a way to play a number."""
+
 
 def side_of(code: str) -> str:
     """Return the side of a verdict's code, open for any other word."""

@@ -14,26 +14,23 @@ from sgzone.harmless import named
 from sgzone.terms import (
     BENCHMARK_NAMES,
     KNOT_STATUSES,
+    LIE,
     LIE_ALIASES,
     LIES,
-    MAX_OFF_GREEN_FT,
-    MAX_PUTT_FT,
     WOMEN_NAMES,
 )
 from sgzone.units import from_ft, split_distance, to_ft
+from sgzone.verbs.idle import refuse_idle, typed
 from sgzone.verbs.options import db_option, format_option
 from sgzone.verbs.show import emit, say
+from sgzone.words.say import Say
+from sgzone.writing import Reads
 
 if TYPE_CHECKING:
     import pandas as pd
 
     from sgzone.benchmarks import Benchmark
     from sgzone.season.store import Store
-    from sgzone.writing import Reads
-
-
-BETWEEN = "Between these points the curve is a monotone cubic; `--at` reads off one value."
-SOURCES = "`sgzone sources` spells the sources out."
 
 
 @click.command()
@@ -58,8 +55,7 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
 
     from sgzone.benchmarks import at
     from sgzone.benchmarks.saved import in_store, saved_names
-    from sgzone.words.benchmark import not_claimed
-    from sgzone.words.say import Say
+    from sgzone.words.benchmark import READ_KNOTS, READ_SOURCES, not_claimed
 
     reads = _check_chart(chart, db, name)
     with _season(db, name) as store:
@@ -75,26 +71,31 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
     if place is not None:
         lie, feet, unit = _place(place)
         rows = pd.concat([at(one, lie, feet, unit) for one in chosen], ignore_index=True)
-        emit(rows, fmt, "curve", notes=[*plain, SOURCES])
+        emit(rows, fmt, "curve", notes=[*plain, READ_SOURCES])
     elif name:
         knots = chosen[0].knots.copy()
         knots.insert(0, "benchmark", chosen[0].name)
-        emit(knots, fmt, "curve", notes=[*plain, BETWEEN, SOURCES])
+        emit(knots, fmt, "curve", notes=[*plain, READ_KNOTS, READ_SOURCES])
     else:
-        emit(_listing(chosen), fmt, "benchmarks", notes=[*plain, SOURCES])
+        emit(_listing(chosen), fmt, "benchmarks", notes=[*plain, READ_SOURCES])
 
 
 def _season(db: Path, name: str | None) -> Store:
-    """Open the season file for its fitted curves; a published level needs none."""
+    """Open the season file for its fitted curves; a published level or a file needs none."""
+    from sgzone.benchmarks.saved import may_be_saved
     from sgzone.season.store import open_store
 
-    if name in (*BENCHMARK_NAMES, *WOMEN_NAMES) or not db.exists():
+    if name is not None and not may_be_saved(name):
+        refuse_idle("a benchmark that is in no season file", ("db",))
         return open_store()
-    return open_store(db, read_only=True)
+    if not db.exists() and not typed("db"):
+        return open_store()
+    return open_store(db, read_only=True, create=False)
 
 
 def _show_fitted(store: Store, fitted: Benchmark, fmt: str) -> None:
     from sgzone.benchmarks.saved import in_store, strokes_of
+    from sgzone.words.benchmark import READ_FITTED, fitted_title
 
     base, _, players = strokes_of(store, fitted.name)
     start = in_store(store, base)
@@ -102,18 +103,13 @@ def _show_fitted(store: Store, fitted: Benchmark, fmt: str) -> None:
     feet = [to_ft(d, unit) for d, unit in zip(knots["distance"], knots["unit"], strict=True)]
     knots["base"] = start.expected(knots["lie"].to_numpy(object), feet)
     knots.insert(0, "benchmark", fitted.name)
-    title = f"{fitted.name}, fitted to strokes of {len(players)} players, beside {base}"
-    notes = [
-        "Intervals 90%; none where no stroke was seen from that lie. n: strokes nearest to it.",
-        BETWEEN,
-    ]
-    emit(knots, fmt, "fitted", title=title, notes=notes)
+    title = fitted_title(fitted.name, len(players), base)
+    emit(knots, fmt, "fitted", title=title, notes=READ_FITTED)
 
 
 def _check_chart(file: Path | None, db: Path, name: str | None) -> Reads:
     """Return what the call reads; raise before long work where no chart can be written there."""
     from sgzone.benchmarks import files_of
-    from sgzone.writing import Reads
 
     reads = Reads(db, files_of(name))
     if file is not None:
@@ -127,15 +123,19 @@ def _draw(store: Store, name: str | None, file: Path, reads: Reads) -> None:
     from sgzone.benchmarks.outcomes import outcomes
     from sgzone.benchmarks.saved import in_store, strokes_of
     from sgzone.benchmarks.shown import curve_table, point_table
+    from sgzone.report.charts.alone import alone
     from sgzone.report.charts.benchmark import benchmark_curves
     from sgzone.report.charts.file import write_chart
+    from sgzone.words.benchmark import READ_CURVES, curves_title, fitted_to
 
     if name is None:
         raise CallError("--chart draws one fitted benchmark: name it.")
     base, selection, players = strokes_of(store, name)
     fitted, start = in_store(store, name), in_store(store, base)
-    points = point_table(outcomes(store, start, selection, players))
-    write_chart(benchmark_curves(curve_table(fitted, start), points, name, base), file, reads)
+    rows = outcomes(store, start, selection, players)
+    chart = benchmark_curves(curve_table(fitted, start), point_table(rows), name, base)
+    lines = (fitted_to(len(players), len(rows)), *READ_CURVES)
+    write_chart(alone(chart, curves_title(name, base), lines), file, reads)
     say(f"Wrote {named(file)}.")
 
 
@@ -144,14 +144,10 @@ def _draw(store: Store, name: str | None, file: Path, reads: Reads) -> None:
 def sources(fmt: str) -> None:
     """List every published figure in use and where it comes from."""
     from sgzone.benchmarks.sources import cited_figures
+    from sgzone.words.benchmark import works
 
     figures = cited_figures()
-    works = figures.drop_duplicates("source")
-    notes = [
-        f"{work.source}: {work.authors} ({work.year}). {work.title} {work.where} [{work.studied}]"
-        for work in works.itertuples()
-    ]
-    emit(figures, fmt, "figures", notes=notes)
+    emit(figures, fmt, "figures", notes=works(figures))
 
 
 def _listing(chosen: list[Benchmark]) -> pd.DataFrame:
@@ -168,7 +164,7 @@ def _listing(chosen: list[Benchmark]) -> pd.DataFrame:
 
 def _place(text: str) -> tuple[str, float, str]:
     """Return the lie, the distance in feet and the unit it was written in."""
-    match = re.fullmatch(r"\s*([a-z][a-z -]*?)\s*([\d.+-].*)", text.lower())
+    match = re.fullmatch(r"\s*([a-z][a-z -]*?)\s*([-+]?[\d.].*)", text.lower())
     if match is None:
         raise CallError(f'--at takes a lie and a distance, such as "fairway 100"; not {text!r}.')
     lie = LIE_ALIASES.get(match[1], match[1])
@@ -178,10 +174,11 @@ def _place(text: str) -> tuple[str, float, str]:
         value, written = split_distance(match[2])
     except ValueError as wrong:
         raise CallError(f"--at: {wrong}.") from wrong
-    unit = written or ("ft" if lie == "green" else "yd")
-    feet, limit = to_ft(value, unit), MAX_PUTT_FT if lie == "green" else MAX_OFF_GREEN_FT
+    usual, limit = LIE[lie].bare_unit or "yd", LIE[lie].farthest_ft
+    unit = written or usual
+    feet = to_ft(value, unit)
     if not 0 < feet <= limit:
-        most = f"{limit:g} ft" if lie == "green" else f"{from_ft(limit, 'yd'):g} yd"
+        most = f"{from_ft(limit, usual):g} {usual}"
         raise CallError(
             f"--at: a distance from {lie} is more than 0 and at most {most}; {value:g} {unit} is "
             "not."

@@ -4,24 +4,18 @@ from __future__ import annotations
 
 import click
 
-from sgzone.verbs.options import Ask, check_selection, reading_options
+from sgzone.verbs.options import Ask, reading_options_but
 from sgzone.verbs.show import emit
 
 
 @click.command()
-@reading_options
+@reading_options_but("units")
 def field(ask: Ask) -> None:
     """Compare players across courses: gained against those on the same course the same day."""
     from sgzone.questions import field_strength
+    from sgzone.words import sides as words
 
-    with ask.store() as store:
-        check_selection(store, ask.selection)
+    with ask.everybody() as store:
         table = field_strength(store, ask.benchmark, ask.selection, ask.level)
-    title = (
-        f"Gained per round against the field, course and day taken out; intervals {ask.level:.0%}"
-    )
-    notes = (
-        "0 is the mean player of the pool. Players share a pool where rounds on the same course",
-        "and day link them, also by way of others; between pools nothing can be compared.",
-    )
-    emit(table, ask.fmt, "field", ask.say, title=title, notes=notes if len(table) else ())
+    notes = words.FIELD_NOTES if len(table) else ()
+    emit(table, ask.fmt, "field", ask.say, title=words.field_title(ask.say), notes=notes)

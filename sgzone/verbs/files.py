@@ -25,8 +25,6 @@ from sgzone.verbs.show import emit, problem_table, say
 if TYPE_CHECKING:
     from sgzone.season.store import Store
 
-MOST_DIGITS = 4  # of a number of a round; no day has as many
-
 FILES = click.argument(
     "files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE..."
 )

@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 import os
-from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from sgzone.errors import CallError, DataError
-from sgzone.harmless import named
-from sgzone.verbs.options import chosen, db_option, format_option, say_not_claimed
+from sgzone.harmless import csv_text, named
+from sgzone.verbs.options import (
+    chosen,
+    day_options,
+    db_option,
+    format_option,
+    say_not_claimed,
+)
 from sgzone.verbs.show import emit, say
+from sgzone.words.digits import count
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -22,7 +28,6 @@ if TYPE_CHECKING:
     from sgzone.writing import Output
 
 LEVEL = 0.90
-_DAY = click.DateTime(formats=["%Y-%m-%d"])
 
 
 @click.command()
@@ -35,9 +40,7 @@ _DAY = click.DateTime(formats=["%Y-%m-%d"])
     help="The benchmark to start from: what few strokes cannot tell is taken from it.",
 )
 @click.option("--player", "players", multiple=True, help="Only this player's; give several times.")
-@click.option("--since", type=_DAY, help="First day, included (2026-05-14).")
-@click.option("--until", type=_DAY, help="Last day, included.")
-@click.option("--event", help="Only rounds of this kind: competition, practice or your word.")
+@day_options
 @click.option(
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
@@ -50,13 +53,11 @@ def fit(
     name: str,
     base: str,
     players: tuple[str, ...],
-    since: datetime | None,
-    until: datetime | None,
-    event: str | None,
     out: Path | None,
     replace: bool,
     db: Path,
     fmt: str,
+    **choice: Any,
 ) -> None:
     """Fit a benchmark to the loaded strokes and say how well it predicts rounds it has not seen.
 
@@ -75,7 +76,7 @@ def fit(
     if not file.parent.is_dir():
         folder = named(file.parent)
         raise CallError(f"--out {named(file)}: there is no folder {folder}; nothing was saved.")
-    days = chosen(None, since, until, event)
+    days = chosen(None, **choice)
     with open_store(db, create=False) as store:
         start = _base(store, base, name)
         for player in players:
@@ -104,7 +105,6 @@ def _base(store: Store, base: str, name: str) -> Benchmark:
 
 def _write(fitted: Benchmark, output: Output) -> None:
     from sgzone.benchmarks.saved import knot_table
-    from sgzone.harmless import csv_text
 
     try:
         output.write(csv_text(knot_table(fitted)))
@@ -115,34 +115,29 @@ def _write(fitted: Benchmark, output: Output) -> None:
 
 
 def _say_made(fitted: Benchmark, rows: pd.DataFrame, base: str, file: Path) -> None:
-    who = f"{len(fitted.players)} player{'' if len(fitted.players) == 1 else 's'}"
+    from sgzone.words.benchmark import own_curve
+
     say(
         f"Saved {fitted.name}: {len(rows)} strokes of {rows['round_key'].nunique()} rounds by "
-        f"{who}, from {named(base)}; wrote {named(file)}."
+        f"{count(len(fitted.players), 'player')}, from {named(base)}; wrote {named(file)}."
     )
     if len(fitted.players) == 1:
-        say(
-            f"It is {fitted.players[0]}'s own: good for better or worse than usual (gained, trend, "
-            "compare); refused where the question is what costs that player strokes."
-        )
+        say(own_curve(fitted.players[0]))
 
 
 def _show_calibration(rows: pd.DataFrame, base: Benchmark, fmt: str) -> None:
     from sgzone.benchmarks.calibration import CALIBRATION_COLUMNS, MIN_ROUNDS, calibrate
+    from sgzone.words import benchmark as words
 
     if rows["round_key"].nunique() < MIN_ROUNDS:
         import pandas as pd
 
-        say(f"Fewer than {MIN_ROUNDS} rounds: how well it predicts cannot be said.")
+        say(words.TOO_FEW_TO_TRY)
         emit(pd.DataFrame(columns=CALIBRATION_COLUMNS), fmt, "calibration")
         return
     found = calibrate(rows, base, LEVEL)
-    notes = [
-        f"Error over all bands: {found.fitted_error:.3f} strokes fitted, {found.base_error:.3f} "
-        f"{base.name}; {found.chance:.3f} would be chance alone.",
-        f"Each round was predicted by a curve fitted to the others ({found.folds} groups).",
-    ]
-    title = f"Strokes to hole out: needed and expected, intervals {LEVEL:.0%}"
+    notes = words.calibration_notes(found, base.name)
+    title = words.calibration_title(LEVEL)
     emit(found.table, fmt, "calibration", title=title, notes=notes)
     if fmt != "table":
         say(notes[0])

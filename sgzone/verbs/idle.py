@@ -17,14 +17,15 @@ def refuse_idle(way: str, idle: Container[str]) -> None:
     verb receives the others. What stands in the environment or is a default is no one's mistake.
     Raises ``CallError`` that names them all.
     """
-    ctx = click.get_current_context()
-    typed = [
-        param.opts[-1]
-        for param in ctx.command.params
-        if param.name in idle
-        and ctx.get_parameter_source(str(param.name)) is ParameterSource.COMMANDLINE
-    ]
-    if typed:
-        them = "it" if len(typed) == 1 else "them"
-        do = "does" if len(typed) == 1 else "do"
-        raise CallError(f"{' and '.join(typed)} {do} nothing with {way}; leave {them} out.")
+    params = click.get_current_context().command.params
+    found = [param.opts[-1] for param in params if param.name in idle and typed(param.name)]
+    if found:
+        them = "it" if len(found) == 1 else "them"
+        do = "does" if len(found) == 1 else "do"
+        raise CallError(f"{' and '.join(found)} {do} nothing with {way}; leave {them} out.")
+
+
+def typed(name: str) -> bool:
+    """Return whether the option that the verb receives under this name was typed."""
+    source = click.get_current_context().get_parameter_source(name)
+    return source is ParameterSource.COMMANDLINE

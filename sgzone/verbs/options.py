@@ -16,17 +16,19 @@ from sgzone.bounds import BOUNDS, Bound
 from sgzone.errors import CallError
 from sgzone.season.selection import Selection
 from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
+from sgzone.units import Units
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
+from sgzone.words.say import Say
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
-    from sgzone.words.say import Say
 
 DEFAULT_DB = "sgzone.duckdb"
 DEFAULT_BENCHMARK = "tour"
 FORMATS = ("table", "csv", "json")
-UNITS = ("yards", "metric")
+UNITS: tuple[Units, ...] = ("yards", "metric")
+DAY = click.DateTime(formats=["%Y-%m-%d"])
 
 Verb = Callable[..., Any]
 
@@ -103,22 +105,18 @@ class Ask:
     selection: Selection
     benchmark: str
     level: float
-    units: str
+    units: Units
     fmt: str
 
     @property
     def say(self) -> Say:
         """How the answer is said."""
-        from sgzone.words.say import Say
-
         return Say(self.units, self.level)
 
     @property
-    def said_plainly(self) -> Say:
-        """How the notes of csv and json are said: in the units of their column names."""
-        from sgzone.words.say import Say
-
-        return Say(level=self.level)
+    def in_notes(self) -> Say:
+        """How notes are said: those of csv and json in the units of their column names."""
+        return self.say if self.fmt == "table" else Say(level=self.level)
 
     @contextmanager
     def store(self) -> Iterator[Store]:
@@ -130,6 +128,21 @@ class Ask:
             open_store(self.db, read_only=True, create=False) as store,
         ):
             yield store
+
+    @contextmanager
+    def everybody(self) -> Iterator[Store]:
+        """Open the season file for an answer about all it holds; ``check_selection`` is done."""
+        with self.store() as store:
+            check_selection(store, self.selection)
+            yield store
+
+    @contextmanager
+    def one_player(self) -> Iterator[tuple[Store, Selection]]:
+        """Open the season file for an answer about ``the_player``; ``check_selection`` is done."""
+        with self.store() as store:
+            selection = the_player(store, self.selection)
+            check_selection(store, selection)
+            yield store, selection
 
 
 def the_player(store: Store, selection: Selection) -> Selection:
@@ -185,19 +198,22 @@ def chosen(
     )
 
 
-def selection_options(verb: Verb) -> Verb:
-    """Give a verb the options that choose rounds: player, since, until, event."""
-    day = click.DateTime(formats=["%Y-%m-%d"])
+def day_options(verb: Verb) -> Verb:
+    """Give a verb the options that choose rounds of whoever it is: since, until, event."""
     for option in (
         click.option(
             "--event", help="Only rounds of this kind: competition, practice or your word."
         ),
-        click.option("--until", type=day, help="Last day, included."),
-        click.option("--since", type=day, help="First day, included (2026-05-14)."),
-        click.option("--player", help="One player, as written on the card."),
+        click.option("--until", type=DAY, help="Last day, included."),
+        click.option("--since", type=DAY, help="First day, included (2026-05-14)."),
     ):
         verb = option(verb)
     return verb
+
+
+def selection_options(verb: Verb) -> Verb:
+    """Give a verb the options that choose rounds: player, since, until, event."""
+    return click.option("--player", help="One player, as written on the card.")(day_options(verb))
 
 
 def reading_options(verb: Verb) -> Verb:
@@ -216,9 +232,9 @@ def reading_options_but(*without: str) -> Callable[[Verb], Verb]:
             since: datetime | None,
             until: datetime | None,
             event: str | None,
-            units: str,
             benchmark: str = DEFAULT_BENCHMARK,
             level: float = DEFAULT_LEVEL,
+            units: Units = "yards",
             fmt: str = FORMATS[0],
             **rest: Any,
         ) -> Any:
@@ -250,7 +266,5 @@ def say_not_claimed(*names: str) -> None:
     if not set(names) & set(WOMEN_NAMES):
         return
     from sgzone.words.benchmark import not_claimed
-    from sgzone.words.say import Say
 
-    for sentence in not_claimed(names, Say()):
-        say(sentence)
+    say(*not_claimed(names, Say()))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,16 +10,15 @@ import click
 
 from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError
+from sgzone.practice.settings import Settings, read_settings
+from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
-from sgzone.verbs.options import Ask, check_selection, number, reading_options, the_player
+from sgzone.verbs.options import Ask, number, reading_options
 from sgzone.verbs.show import emit, say, tell
 from sgzone.words.cautions import CAUTIONS
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from sgzone.practice.plan import Plan
-    from sgzone.practice.settings import Settings
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
@@ -29,6 +29,7 @@ _OF_SETTINGS = ("settings", "recoverable", "rate_hours", *_OF_HOURS)
 
 @click.command()
 @reading_options
+@chart_option("target", "settings")
 @click.option("--hours", type=number("hours"), help="Hours a week; needed for a plan or a week.")
 @click.option(
     "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the block."
@@ -72,6 +73,7 @@ _OF_SETTINGS = ("settings", "recoverable", "rate_hours", *_OF_HOURS)
 @click.option("--blocks", is_flag=True, help="Whether the test blocks changed, and what could.")
 def practice(
     ask: Ask,
+    chart: Chart,
     hours: float | None,
     weeks: float,
     target: str | None,
@@ -87,19 +89,18 @@ def practice(
 ) -> None:
     """Share out practice hours over the parts of the game, with every assumption in sight."""
     from sgzone.practice.plan import practice_plan
-    from sgzone.words.practice import too_thin
+    from sgzone.words import practice as words
 
-    refuse_idle(*_idle(what_if, week, blocks=blocks))
+    _refuse_idle(ask.fmt, target, what_if, week, blocks=blocks)
     chosen = _settings(settings, ceiling, flags)
-    with ask.store() as store:
-        selection = the_player(store, ask.selection)
-        check_selection(store, selection)
+    with ask.one_player() as (store, selection):
         level = ask.benchmark if target is None else target
         if what_if is not None:
             _show_what_if(store, what_if, level, selection, ask)
             return
         if blocks:
             _show_blocks(store, level, selection, chosen, ask)
+            chart.draw(store, selection, lambda pictures: pictures.blocks(level))
             return
         if hours is None:
             raise CallError("a plan needs the hours a week you have; add --hours 5")
@@ -117,8 +118,13 @@ def practice(
             use_log=log,
             level=ask.level,
         )
+        chart.draw(
+            store,
+            selection,
+            lambda pictures: (pictures.returns if detail else pictures.hours)(plan, level),
+        )
         if plan.thin:
-            say(too_thin(plan))
+            say(words.too_thin(plan))
             emit(plan.table.iloc[:0], ask.fmt, "practice")
         elif week:
             _show_week(store, plan, level, selection, ask, week)
@@ -126,18 +132,27 @@ def practice(
             _show_plan(store, plan, level, selection, ask, detail=detail)
 
 
-def _idle(what_if: str | None, week: int | None, *, blocks: bool) -> tuple[str, Sequence[str]]:
-    """Return the way of asking, and the options that it never reads."""
+def _refuse_idle(
+    fmt: str, target: str | None, what_if: str | None, week: int | None, *, blocks: bool
+) -> None:
+    """Refuse what the way of asking never reads."""
+    if target is not None:
+        refuse_idle("--target", ("benchmark",))
     if what_if is not None:
-        return "--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks")
+        refuse_idle(
+            "--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks", "chart")
+        )
     if blocks:
-        return "--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week")
-    return ("--week", ("typed", "detail")) if week else ("a plan", ())
+        refuse_idle("--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week"))
+    if week:
+        refuse_idle("--week", (*_OF_PLAN, "level", "chart"))
+    if fmt != "table":
+        refuse_idle(f"--format {fmt}", ("typed",))
+        if blocks:  # they are of no event: only the words under the table speak of rounds
+            refuse_idle(f"--blocks --format {fmt}", ("event",))
 
 
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:
-    from sgzone.practice.settings import Settings, read_settings
-
     base = read_settings(path) if path is not None else Settings()
     ceilings = None
     if ceiling is not None:
@@ -185,14 +200,12 @@ def _show_plan(
     title = words.plan_title(plan, level, ask.say)
     emit(plan_table(plan, detail=detail), "table", "practice", ask.say, title=title)
     notes = (*words.split_words(plan, ask.say), words.assumed(plan))
-    emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS_TITLE, notes=notes)
+    emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS, notes=notes)
     load = planned_load(practice_log(store, selection), plan.hours)
     tell(*words.load_note(load), *CAUTIONS)
 
 
 def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask: Ask) -> None:
-    from dataclasses import asdict
-
     import pandas as pd
 
     from sgzone.practice.whatif import what_if
@@ -208,13 +221,12 @@ def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask
 def _show_blocks(
     store: Store, level: str, selection: Selection, settings: Settings, ask: Ask
 ) -> None:
-    from sgzone.practice.blocks import block_change, rounds_to_show
-    from sgzone.words.practice import blocks_notes
+    from sgzone.practice.test_blocks import block_change, rounds_to_show
+    from sgzone.words.practice import blocks_notes, blocks_title
 
     notes = blocks_notes(rounds_to_show(store, level, selection))
     table = block_change(store, level, selection, settings=settings, level=ask.level)
-    title = f"Test blocks of mixed numbers, {level}"
-    emit(table, ask.fmt, "blocks", ask.say, title=title, notes=notes)
+    emit(table, ask.fmt, "blocks", ask.say, title=blocks_title(level), notes=notes)
 
 
 def _show_week(
@@ -222,7 +234,7 @@ def _show_week(
 ) -> None:
     from sgzone.practice.log import planned_load, practice_log
     from sgzone.practice.sessions import week_plan
-    from sgzone.words.practice import load_note, week_notes
+    from sgzone.words.practice import load_note, week_notes, week_title
     from sgzone.words.week import week_page
 
     table, answer = week_plan(store, plan, level, selection, week), "week"
@@ -231,5 +243,4 @@ def _show_week(
     if ask.fmt == "table":
         table, answer = week_page(table, ask.say), "week_page"
     notes = (*week_notes(balls, level), *load_note(load), *CAUTIONS)
-    title = f"Week {week} of {plan.weeks:g}, {plan.hours:g} hours"
-    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)
+    emit(table, ask.fmt, answer, ask.say, title=week_title(plan, week), notes=notes)

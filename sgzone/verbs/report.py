@@ -6,20 +6,20 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
+from sgzone.demo.listed import refuse_changed, write_listed
 from sgzone.errors import CallError
 from sgzone.harmless import named
+from sgzone.resources import data_path
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, check_selection, number, reading_options_but, the_player
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
-
-if TYPE_CHECKING:
-    from sgzone.units import Units
+from sgzone.writing import Reads, unwritten
 
 DEMO_FILES = ("season.csv", "practice_log.csv", "test_blocks.csv", "bag.csv")
 DEMO_DIR = Path("reports/demo")
@@ -64,7 +64,6 @@ PAPERS = ("a4", "us-letter")
 def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     """Write a report for player and coach: each FILE ends in .html or .pdf."""
     from sgzone.report.write import check_kind, report_outputs, write_report
-    from sgzone.writing import Reads
 
     if not files and given["export"] is None:
         raise CallError("A report needs a FILE ending in .html or .pdf, or --export DIR.")
@@ -79,8 +78,7 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         team = given["kind"] == "team"
         selection = ask.selection if team else the_player(store, ask.selection)
         check_selection(store, selection)
-        units: Units = "metric" if ask.units == "metric" else "yards"
-        made = write_report(files, store, ask.benchmark, selection, ask.level, units, **given)
+        made = write_report(files, store, ask.benchmark, selection, ask.level, ask.units, **given)
     for file in files:
         say(f"Wrote {named(file)}.")
         _warn_large(file, team=team)
@@ -113,9 +111,6 @@ def _warn_large(file: Path, *, team: bool) -> None:
 @click.pass_context
 def demo(ctx: click.Context, out: Path) -> None:
     """Load a simulated season, print its summary, write its report."""
-    from sgzone.demo.listed import refuse_changed, write_listed
-    from sgzone.resources import data_path
-
     cards = {name: data_path(f"demo/{name}").read_bytes() for name in DEMO_FILES}
     refuse_changed(out, [*cards, DEMO_DB, f"{DEMO_DB}.wal", *DEMO_REPORTS], cards)
     _refuse_open(out)
@@ -130,7 +125,6 @@ def demo(ctx: click.Context, out: Path) -> None:
 
 def _refuse_open(out: Path) -> None:
     """Raise ``DataError`` where another program has the demo's season file open."""
-    from sgzone.demo.listed import write_listed
     from sgzone.season.store import open_store
 
     db = out / DEMO_DB
@@ -143,8 +137,6 @@ def _refuse_open(out: Path) -> None:
 @contextmanager
 def _beside(out: Path) -> Iterator[Path]:
     """Give a folder of our own on the same disk, gone at the end."""
-    from sgzone.writing import unwritten
-
     try:
         folder = TemporaryDirectory(prefix=".sgzone-", dir=out)
     except OSError as wrong:
@@ -165,10 +157,8 @@ def _season_of(cards: Sequence[str], out: Path, db: Path) -> bytes:
 
 def _reports_of(db: Path, made: Path) -> dict[str, bytes]:
     from sgzone.report.write import write_report
-    from sgzone.season.selection import EVERYTHING
     from sgzone.season.store import open_store
 
     with working(f"Reading {db.name}"), open_store(db, read_only=True) as store:
-        selection = the_player(store, EVERYTHING)
-        files = write_report([made / name for name in DEMO_REPORTS], store, selection=selection)
+        files = write_report([made / name for name in DEMO_REPORTS], store)
     return {file.name: file.read_bytes() for file in files}

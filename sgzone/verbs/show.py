@@ -17,16 +17,15 @@ from sgzone.harmless import csv_text, cut, json_text, one_line, printable
 from sgzone.verbs import layout
 from sgzone.verbs.progress import finished
 from sgzone.verbs.streams import unheard_is_fine
+from sgzone.words.say import Say
 
 if TYPE_CHECKING:
     import pandas as pd
     from rich.table import Table
 
-    from sgzone.words.say import Say
-
 HEADING_WIDTH = 14
 MOST_PROBLEMS = 1000  # in a table for eyes
-MOST_LETTERS = 300  # columns of a cell
+MOST_LETTERS = 300  # columns of a cell: one of a file may hold a book
 PLAIN_WIDTH = 1000  # a pipe has no width: never fold or cut what another program reads
 
 
@@ -53,7 +52,6 @@ def emit(
         text = json.dumps(_records(frame), ensure_ascii=False, indent=1, allow_nan=False)
         click.echo(json_text(text))
     else:
-        from sgzone.words.say import Say
         from sgzone.words.tables import NUMBER, table_of
 
         table = table_of(frame, answer, say or Say(), title or "", **shown)
@@ -92,7 +90,7 @@ def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
         for p in shown
     ]
     headings = tuple(column.heading for column in columns_of("problems") if column.shown == SHORT)
-    shortened = [[_short(cell) for cell in row] for row in rows]
+    shortened = [[cut(cell, MOST_LETTERS) for cell in row] for row in rows]
     _rich_table(headings, shortened, ("left",) * len(headings), None, err=err, whole=True)
     left = Counter[str]()
     for p in rest:
@@ -104,11 +102,6 @@ def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
         (say if err else tell)(f"... and {more} more (by column: {places}).")
 
 
-def _short(text: str) -> str:
-    """Return text short enough for a table: a cell of a file may hold a book."""
-    return cut(text, MOST_LETTERS)
-
-
 def _records(frame: pd.DataFrame) -> list[dict[str, Any]]:
     plain = frame.astype(object).where(frame.notna(), None)
     return [{str(k): _json_value(v) for k, v in row.items()} for row in plain.to_dict("records")]
@@ -118,12 +111,8 @@ def _json_value(value: Any) -> Any:
     if hasattr(value, "item"):
         return value.item()
     if hasattr(value, "isoformat"):
-        return _moment(value)
+        return str(value.isoformat()).removesuffix("T00:00:00")
     return value
-
-
-def _moment(value: Any) -> str:
-    return str(value.isoformat()).removesuffix("T00:00:00")
 
 
 def _rich_table(

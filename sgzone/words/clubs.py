@@ -4,18 +4,60 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.clubs.shots import FROM_YD
+from sgzone.clubs.shots import COURSE, FROM_YD
 from sgzone.clubs.stock import COVER_YD, WIDE_GAP
-from sgzone.units import M_PER_YD
-from sgzone.words.digits import count, listed, number, thousands
-from sgzone.words.practice import Words
-from sgzone.words.say import Say
+from sgzone.words.cautions import CLUB_ADVICE, WEAR
+from sgzone.words.digits import count, listed, number, rows, thousands
+from sgzone.words.notes import Row, noted
+from sgzone.words.number import SHOTS
+from sgzone.words.say import Say, Words
+
+
+def ladder_title(source: str) -> str:
+    """Return the title of the ladder's chart."""
+    return f"How far the stock swings carry, by {SHOTS[source]}"
+
+
+def no_ladder(source: str) -> str:
+    """Return that no swing can be drawn from these shots."""
+    return NO_CLUBS if source == COURSE else f"There are no {SHOTS[source]} of a stock swing."
+
+
+def numbers_title(lie: str, source: str) -> str:
+    """Return the title of the chart of strokes by number."""
+    return f"What to hit at each number, from the {lie}, by {SHOTS[source]}"
+
+
+NO_NUMBERS = "No stock swing finishes near any of these numbers."
+
+
+WEAR_TITLE = "Strokes gained per shot since a club was new"
+
+
+def read_wear(shots: int) -> str:
+    """Return how to read the chart of wear."""
+    return (
+        f"Each mark is the mean of {shots} shots on cards, its line the interval. Above 0 gains "
+        "strokes."
+    )
+
+
+def no_wear(shots: int) -> str:
+    """Return that no club has marks enough."""
+    return f"No club of the bag has shots enough since it was new: two marks of {shots} are needed."
+
+
+READ_CARRIES = (
+    "Dark mark: the median carry. Blue bar: its interval. Pale bar: where two thirds of the shots "
+    "land. Number of carries in brackets.",
+    "Wide gaps and overlaps are named; unclear: two swings not shown to be apart.",
+)
+
 
 READ_LADDER = (
     "Each line: the carry of a stock swing, the median with its interval. Wide gaps and overlaps "
     "are marked; unclear: two swings not shown to be apart.",
 )
-
 
 READ_NUMBERS = (
     "Line: the swing with the fewest strokes to hole out from each number, named where it changes; "
@@ -24,17 +66,41 @@ READ_NUMBERS = (
     "Where marks lie on one another it hardly matters what is hit.",
 )
 
-
 MOST_GAPS = 10  # named in one sentence
 
-
 CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
-
 
 NO_CLUBS = (
     "No stroke says with which club and swing it was hit and how far it carried (club, swing and "
     "carry_yd of the card), so stock swings cannot be shown."
 )
+
+READ_SWINGS = (
+    "Carries in calm air on the level. Spreads (sd) at that carry, adjusted for few shots.",
+    "From good lies. Other shots than these are in --source course, test or range balls.",
+)
+
+READ_QUESTIONS = ("A gap of 0.10 strokes is settled by about that many shots of each kind.",)
+READ_BAG = (CLUB_ADVICE,)
+READ_WEAR = (WEAR, CLUB_ADVICE)
+READ_CHANGES = (WEAR,)
+
+TITLES = {
+    None: "Stock swings from {source} shots, intervals {sure}",
+    "cover": "Your numbers against your stock swings ({source})",
+    "consistency": "How alike strikes are ({source}), intervals {sure}",
+    "questions": "Questions to settle, against {against}, intervals {sure}",
+    "bag": "The bag, by what is in the file",
+    "wear": "Change per 100 shots with a club, intervals {sure}",
+    "changes": "Before and after a club was replaced, intervals {sure}",
+}
+"""Detail of ``sgzone clubs`` (None: the ladder) -> what its table is."""
+
+QUESTION_WORDS = {
+    "face": "clean or dirty face",
+    "turf": "firm or soft turf",
+    "bounce": "one bounce or another",
+}
 
 
 def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, say: Say) -> Words:
@@ -42,20 +108,22 @@ def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, say: Say) -> Words:
     said = [f"{count(len(ladder), 'stock swing')} from course shots, shortest first."]
     wide = ladder[ladder["step"] == WIDE_GAP]
     if len(wide):
-        names = [
-            f"after {club} {swing}".rstrip() + f" ({say.length(gap, 'yd')})"
-            for club, swing, gap in zip(wide["club"], wide["swing"], wide["gap_yd"], strict=True)
-        ]
+        names = [f"after {_swing(row)} ({say.length(row.gap_yd, 'yd')})" for row in rows(wide)]
         more = [f"{len(names) - MOST_GAPS} more"] if len(names) > MOST_GAPS else []
         said.append(f"Wide gaps: {listed([*names[:MOST_GAPS], *more])}.")
-    strokes = int(cover["strokes"].sum()) if len(cover) else 0
-    if strokes:
-        bare = int(cover["uncovered"].sum())
-        said.append(
-            f"{bare} of {count(strokes, 'stroke')} from {_reach(say)} started at a number with "
-            f"no stock swing within {say.length(COVER_YD, 'yd')}."
-        )
-    return tuple(said)
+    return (*said, *uncovered(cover, say))
+
+
+def uncovered(cover: pd.DataFrame, say: Say) -> Words:
+    """Return how many strokes no stock swing fits; ``cover``: as ``clubs.cover.cover``."""
+    strokes = int(cover["strokes"].sum())
+    if not strokes:
+        return ()
+    bare = int(cover["uncovered"].sum())
+    return (
+        f"{bare} of {count(strokes, 'stroke')} from {FROM_YD * say.factor('yd'):.0f} to {say.zone} "
+        f"started at a number with no stock swing within {say.length(COVER_YD, 'yd')}.",
+    )
 
 
 def clubs_more(left_out: int) -> Words:
@@ -72,11 +140,8 @@ def numbers_alt(numbers: pd.DataFrame, say: Say) -> str:
     """Return the best swing of each number in words."""
     best = numbers[numbers["rank"] == 1]
     said = [
-        f"{say.length(yards, 'yd')} {club} {swing}".rstrip() + f" {number(strokes, 2)}"
-        for yards, club, swing, strokes in zip(
-            *(best[name] for name in ("number_yd", "club", "swing", "expected_strokes")),
-            strict=True,
-        )
+        f"{say.length(row.number_yd, 'yd')} {_swing(row)} {number(row.expected_strokes, 2)}"
+        for row in rows(best)
     ]
     return f"Strokes to hole out by number, with the best swing: {'; '.join(said)}."
 
@@ -84,15 +149,34 @@ def numbers_alt(numbers: pd.DataFrame, say: Say) -> str:
 def ladder_alt(ladder: pd.DataFrame, say: Say) -> str:
     """Return the ladder in words."""
     said = [
-        f"{club} {swing} {say.length(carry, 'yd')} (n {shots})"
-        for club, swing, carry, shots in zip(
-            *(ladder[name] for name in ("club", "swing", "carry_yd", "shots")), strict=True
-        )
+        f"{_swing(row)} {say.length(row.carry_yd, 'yd')} (n {row.shots})" for row in rows(ladder)
     ]
     return f"Carries of the stock swings: {'; '.join(said)}."
 
 
-def _reach(say: Say) -> str:
-    """Return the numbers a stock swing is for."""
-    near = f"{number(FROM_YD * M_PER_YD, 0)}" if say.metric else f"{FROM_YD:.0f}"
-    return f"{near} to {say.zone}"
+def _swing(row: Row) -> str:
+    return f"{row.club} {row.swing}".rstrip()
+
+
+def title(detail: str | None, source: str, against: str, say: Say) -> str:
+    """Return what the table is; ``detail``: a key of ``TITLES``."""
+    return TITLES[detail].format(source=source, against=against, sure=say.sure)
+
+
+def questions(table: pd.DataFrame, say: Say) -> pd.DataFrame:
+    """Return ``clubs.consistency.questions`` with its questions and notes in words."""
+    return noted(table.replace({"question": QUESTION_WORDS}), "compare", say)
+
+
+def reminded(bag: pd.DataFrame) -> pd.DataFrame:
+    """Return the bag (``clubs.wear.bag``) with ``reminder`` in words."""
+    said = [_reminder(row) for row in rows(bag)]
+    plain = bag.drop(columns=["shots_reached", "months_reached"])
+    return plain.assign(reminder=pd.Series(said, index=bag.index, dtype=object))
+
+
+def _reminder(row: Row) -> str:
+    if row.shots_reached == row.shots_reached:
+        return f"{row.shots_reached:.0f} shots reached"
+    late = row.months_reached == row.months_reached
+    return f"{row.months_reached:g} months reached" if late else ""

@@ -9,8 +9,7 @@ import pandas as pd
 from sgzone.review.where.counts import PROXIMITY
 from sgzone.words.digits import count
 from sgzone.words.notes import left_out
-from sgzone.words.say import Say
-from sgzone.words.where import Words
+from sgzone.words.say import Say, Words
 
 NO_COUNTS = "There are no holes to count."
 UNIT_NOUNS = {"yd": "yards", "ft": "feet", "m": "metres"}
@@ -27,7 +26,7 @@ def holes_note(endings: Mapping[str, int]) -> Words:
     if endings["conceded"]:
         said.append(
             f"{endings['conceded']} of {count(holes, 'hole')} conceded: scored to where the ball "
-            "lay."
+            "lay; given putts are not counted."
         )
     return tuple(said)
 
@@ -48,6 +47,21 @@ def heaped(heaping: pd.DataFrame) -> Words:
         f"in 0 or 5, where {row.expected:.0%} would; they look guessed."
         for row in heaping[heaping["heaped"]].itertuples()
     )
+
+
+def disagreeing(strokes: int, checked: int) -> Words:
+    """Return how many of the strokes with depth and side end elsewhere than the next row starts."""
+    if not strokes:
+        return ()
+    return (
+        f"{strokes} of {checked} strokes with depth and side put the ball elsewhere than the next "
+        "row does; sgzone check lists them.",
+    )
+
+
+def counts_title(say: Say) -> str:
+    """Return what the table of counts is."""
+    return f"Plain counts, intervals {say.sure}"
 
 
 def counts_lead(rows: pd.DataFrame, say: Say) -> Words:

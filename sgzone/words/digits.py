@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from statistics import NormalDist
+from typing import TYPE_CHECKING, Any
 
 from sgzone.terms import NOT_ENOUGH
-from sgzone.units import M_PER_FT
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 MINUS = "−"
 DAGGER = "†"
@@ -47,13 +50,6 @@ def number(value: float, places: int, *, signed: bool = False) -> str:
 def thousands(value: float) -> str:
     """Return a whole number with commas."""
     return f"{value:,.0f}"
-
-
-def short_length(feet: float, units: str) -> str:
-    """Return a length near the hole in whole feet or in metres; ``none`` where it is missing."""
-    if feet != feet:
-        return "none"
-    return f"{number(feet * M_PER_FT, 1)} m" if units == "metric" else f"{number(feet, 0)} ft"
 
 
 def count(value: int, what: str) -> str:
@@ -116,6 +112,11 @@ def span(first: date, last: date) -> str:
         return f"on {day(first)}"
     start = day(first) if first.year != last.year else day(first).rsplit(" ", 1)[0]
     return f"from {start} to {day(last)}"
+
+
+def rows(frame: pd.DataFrame) -> Iterator[Any]:
+    """Return the rows of a frame, their values by name."""
+    return frame.itertuples()
 
 
 def listed(items: Sequence[str]) -> str:

@@ -6,12 +6,16 @@ import pandas as pd
 
 from sgzone.stats.verdict import CLEAR_GAIN, CLEAR_LOSS
 from sgzone.terms import NOT_ENOUGH
-from sgzone.words.digits import count, listed, number
-from sgzone.words.say import Say
-from sgzone.words.where import Words
+from sgzone.words.digits import count, listed, number, rows
+from sgzone.words.say import Say, Words
+
+GRID_TITLE = "Strokes gained per shot, by lie and distance"
+
+
+OFF_GREEN, ON_GREEN = "Off the green", "On the green"
+
 
 HOVER_GRID = "Hover for the value as played, with its interval."
-
 
 READ_GRID = (
     "Strokes gained per shot, adjusted for few shots; n is the number of shots.",
@@ -19,15 +23,12 @@ READ_GRID = (
     HOVER_GRID,
 )
 
-
 GRID_IS_NOISY = (
     "With this many cells one or two stand out by luck: look for a row or a column, not for one "
     "cell."
 )
 
-
 MANY_CELLS = 10
-
 
 NO_GRID = "There are no strokes to set in a grid."
 
@@ -51,16 +52,15 @@ def grid_lead(grid: pd.DataFrame, say: Say) -> Words:
     return (" ".join(said or ["No cell is a clear loss or gain."]) + few,)
 
 
-def _cells(rows: pd.DataFrame, say: Say) -> str:
-    return listed(_said_cells(rows.head(3), say))
+def _cells(cells: pd.DataFrame, say: Say) -> str:
+    return listed(_said_cells(cells.head(3), say))
 
 
-def _said_cells(rows: pd.DataFrame, say: Say) -> list[str]:
-    words = say.bands
-    columns = (rows[name] for name in ("lie", "band", "shrunk_per_shot", "shots"))
+def _said_cells(cells: pd.DataFrame, say: Say) -> list[str]:
     return [
-        f"{lie} {words[band]} ({number(value, 2, signed=True)}, n {shots})"
-        for lie, band, value, shots in zip(*columns, strict=True)
+        f"{row.lie} {say.bands[row.band]} ({number(row.shrunk_per_shot, 2, signed=True)}, "
+        f"n {row.shots})"
+        for row in rows(cells)
     ]
 
 

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, ZONE_FT, zone_words
-from sgzone.units import M_PER_FT
+from sgzone.stats.verdict import LEVEL, NOT_SETTLED
+from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, ZONE_FT
+from sgzone.words.cautions import RULES
 from sgzone.words.digits import DAGGER
-from sgzone.words.say import Say
+from sgzone.words.say import METRIC, Say, Words
 from sgzone.words.season import benchmark_words
-from sgzone.words.where import Words
 
 CAUTIONS = (
     "Write the card after the hole and off the green. Never delay play.",
     "Watch for balls in flight, and never stand where a group behind can hit.",
-    "This page is for preparation before play. In a round the Rules of Golf limit devices and "
-    "advice: check the current Rules and the local rules.",
+    RULES,
     "A player's data are private: ask before you share this page.",
     "More practice than last month can hurt: build up slowly, stop on pain, rest, ask a "
     "physiotherapist or a licensed teaching professional.",
@@ -23,8 +22,8 @@ CAUTIONS = (
 VERDICTS = (
     ("clear loss, clear gain", "at least 95% sure, and of a size that matters"),
     ("probable loss, probable gain", "80 to 95% sure"),
-    ("level", "at least 80% sure that the difference is too small to matter"),
-    ("not settled", "the season cannot tell"),
+    (LEVEL, "at least 80% sure that the difference is too small to matter"),
+    (NOT_SETTLED, "the season cannot tell"),
     (NOT_ENOUGH, f"under {MIN_SHOTS} shots or {MIN_ROUNDS} rounds"),
 )
 
@@ -34,10 +33,9 @@ COLOPHON = (
     "Lab, BSD 3-Clause licence), which stand in this file. It asks nothing of the network.",
 )
 
-
 IN_METRES = (
-    f"Parts and distances are cut at whole yards and feet (the zone at {zone_words()}, "
-    f"{ZONE_FT * M_PER_FT:g} m); their edges are shown in rounded metres."
+    f"Parts and distances are cut at whole yards and feet (the zone at {Say().zone}, "
+    f"{Say(METRIC).length(ZONE_FT, 'ft', 2)}); their edges are shown in rounded metres."
 )
 
 

@@ -8,12 +8,13 @@ from typing import Any
 import pandas as pd
 
 from sgzone.clubs import number, stock
-from sgzone.review.beside import field
+from sgzone.review.beside import field, pairs
 from sgzone.review.where import counts, summary
 from sgzone.review.why import split
 from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
 from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
 from sgzone.words.cautions import RULES
+from sgzone.words.digits import count
 from sgzone.words.number import played
 from sgzone.words.say import Say
 
@@ -36,11 +37,6 @@ def joined(*said: str) -> str:
     return "; ".join(filter(None, said))
 
 
-def strokes(number: int) -> str:
-    """Return ``1 stroke``, ``2 strokes``."""
-    return f"{number} stroke{'s' if number > 1 else ''}"
-
-
 def of_cell(row: Row, _: Say) -> str:
     """Return the note of a cell of a summary."""
     return joined(
@@ -52,8 +48,8 @@ def of_cell(row: Row, _: Say) -> str:
 def left_out(row: Row) -> str:
     """Return how many strokes of a cell have no value, by why; empty where all have one."""
     return joined(
-        f"{strokes(row.unended)} without an end, left out" if row.unended else "",
-        f"{strokes(row.unvalued)} for which the benchmark has no value, left out"
+        f"{count(row.unended, 'stroke')} without an end, left out" if row.unended else "",
+        f"{count(row.unvalued, 'stroke')} for which the benchmark has no value, left out"
         if row.unvalued
         else "",
     )
@@ -65,13 +61,9 @@ def of_count(row: Row, _: Say) -> str:
         f"{row.gifts} by a conceded putt" if row.gifts else "",
         f"{row.given_up} picked up, counted as missed" if row.given_up else "",
         f"{row.open} conceded off the green, left out" if row.open else "",
-        _holes(row.conceded, "conceded"),
-        _holes(row.picked_up, "picked up"),
+        f"{count(row.conceded, 'hole')} conceded, left out" if row.conceded else "",
+        f"{count(row.picked_up, 'hole')} picked up, left out" if row.picked_up else "",
     )
-
-
-def _holes(number: int, what: str) -> str:
-    return f"{number} hole{'' if number == 1 else 's'} {what}, left out" if number else ""
 
 
 def of_cause(row: Row, say: Say) -> str:
@@ -137,6 +129,30 @@ def of_player(row: Row, _: Say) -> str:
     )
 
 
+def of_pair(row: Row, say: Say) -> str:
+    """Return where two groups were played from other places, and what does not count."""
+    apart = row.other_lies == row.other_lies
+    return joined(
+        f"careful: {row.other_lies:.0%} of the shots come from other lies; compared within each lie"
+        if apart
+        else "",
+        _farther(row.farther_yd, say),
+        f"{row.alone} of {row.of_shots} shots have no counterpart there and do not count"
+        if row.alone
+        else "",
+        f"{row.unnamed} shots without it written down are left out" if row.unnamed else "",
+    )
+
+
+def _farther(yards: float, say: Say) -> str:
+    if yards != yards:
+        return ""
+    far = say.length(abs(yards), "yd")
+    if yards > 0:
+        return f"careful: the second was played from {far} farther on average"
+    return f"careful: the second was played from {far} nearer on average"
+
+
 def of_swing(row: Row, _: Say) -> str:
     """Return the note of a stock swing."""
     return joined(
@@ -144,6 +160,17 @@ def of_swing(row: Row, _: Say) -> str:
         POOLED if row.pooled else "",
         INFERRED if row.inferred else "",
     )
+
+
+def of_strikes(row: Row, _: Say) -> str:
+    """Return the note of a swing whose strikes are compared with one another."""
+    most = max(row.carry_yd_shots, row.launch_deg_shots, row.spin_rpm_shots)
+    return NOT_ENOUGH if most < MIN_SHOTS else ""
+
+
+def of_wear(row: Row, _: Say) -> str:
+    """Return the note of a club's change since new."""
+    return NOT_ENOUGH if row.shots < MIN_SHOTS or row.rounds < MIN_ROUNDS else ""
 
 
 def of_option(row: Row, _: Say) -> str:
@@ -155,11 +182,17 @@ _NOTES: dict[str, tuple[tuple[str, ...], Callable[[Row, Say], str]]] = {
     "summary": (summary.FACTS, of_cell),
     "counts": (counts.FACTS, of_count),
     "why": (split.FACTS, of_cause),
+    "compare": (pairs.FACTS, of_pair),
     "field": (field.FACTS, of_player),
     "clubs": (stock.FACTS, of_swing),
+    "consistency": ((), of_strikes),
+    "wear": ((), of_wear),
     "number": (number.FACTS, of_option),
 }
-"""Answer -> the facts of its notes, which stand side by side in its frame, and what says them."""
+"""Answer -> the facts of its notes, which stand side by side in its frame, and what says them.
+
+Where the columns that are shown are facts enough the note comes last.
+"""
 
 
 def noted(frame: pd.DataFrame, answer: str, say: Say | None = None) -> pd.DataFrame:
@@ -167,7 +200,7 @@ def noted(frame: pd.DataFrame, answer: str, say: Say | None = None) -> pd.DataFr
     facts, of = _NOTES[answer]
     say = say or Say()
     said = [of(row, say) for row in frame.itertuples()]
-    place = list(frame.columns).index(facts[0])
+    place = list(frame.columns).index(facts[0]) if facts else len(frame.columns)
     plain = frame.drop(columns=list(facts))
     plain.insert(place, "note", pd.Series(said, index=frame.index, dtype=object))
     return plain

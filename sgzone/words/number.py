@@ -6,11 +6,76 @@ from typing import Any
 
 import pandas as pd
 
-from sgzone.clubs.number import EQUAL
-from sgzone.words.digits import count
+from sgzone.clubs.green import Green
+from sgzone.clubs.shots import COURSE, RANGE_BALLS, TEST
+from sgzone.stats.verdict import EQUAL
+from sgzone.words.cautions import RULES
+from sgzone.words.digits import count, listed
 from sgzone.words.say import Say
 
+SHOTS = {COURSE: "course shots", TEST: "test shots", RANGE_BALLS: "range balls"}
+"""Each source of shots in words."""
+
 _LEAST_AIM_FT = 1.0
+AROUND = ("short", "over it", "left", "right")
+"""The sides of ``Green.lies`` in words."""
+
+
+READ_GREEN = (
+    "Dark line: the edge of the green; cross: the hole. Triangle: where to land it; circle: the "
+    "middle of where it finishes.",
+    "Inner ring: half of your shots; outer: 8 in 10.",
+)
+
+
+def green_title(yards: float, lie: str, source: str, say: Say) -> str:
+    """Return the title of a number on its green."""
+    far = say.length(yards, "yd") if say.metric else f"{yards:g} yd"
+    return f"{far} from the {lie}, by {SHOTS[source]}: where to land it"
+
+
+def green_words(green: Green, say: Say) -> str:
+    """Return where the pin stands, how large the green is, and what lies around it."""
+    on, deep, left, wide = (
+        say.length(yards, "yd") for yards in (green.on, green.deep, green.left, green.wide)
+    )
+    around = listed([f"{lie} {side}" for side, lie in zip(AROUND, green.lies, strict=True)])
+    return (
+        f"Pin {on} on, {left} from the left edge; green {deep} deep, {wide} wide. Around it: "
+        f"{around}."
+    )
+
+
+def none_near(yards: float, say: Say) -> str:
+    """Return that there is nothing to hit."""
+    far = say.length(yards, "yd") if say.metric else f"{yards:g} yd"
+    return f"No stock swing of yours finishes near {far}."
+
+
+def counted(table: pd.DataFrame) -> pd.DataFrame:
+    """Return the options with the number of shots behind how each is played."""
+    shots = [count(int(n), "shot") for n in table["shots"]]
+    return table.assign(played=[f"{p} ({n})" for p, n in zip(table["played"], shots, strict=True)])
+
+
+def title(lie: str, source: str, against: str) -> str:
+    """Return what the ways to play one number rest on."""
+    return f"From the {lie}, {source} shots, against {against}"
+
+
+def sheet_title(lie: str, source: str, against: str) -> str:
+    """Return what a sheet of numbers rests on."""
+    return f"Numbers from the {lie}, {source} shots, against {against}"
+
+
+def card_subtitle(player: str | None, lie: str, source: str, against: str) -> str:
+    """Return whose sheet of numbers it is and what it rests on."""
+    return f"{player or 'nobody'}, from the {lie}, {source} shots, against {against}"
+
+
+def number_notes(say: Say) -> tuple[str, ...]:
+    """Return what the interval of a way to play is of, and what the Rules limit."""
+    return (f"Interval {say.sure} of the difference: how well the swings are known.", RULES)
 
 
 def sentence(table: pd.DataFrame, yards: float, say: Say) -> str:
@@ -18,7 +83,7 @@ def sentence(table: pd.DataFrame, yards: float, say: Say) -> str:
 
     ``table``: as ``clubs.number.plan_number`` returns it.
     """
-    number = say.length(yards, "yd") if say.metric else f"{yards:g} yd"
+    number = say.typed(yards)
     if not len(table):
         return (
             f"No stock swing of yours finishes near {number}. Write club and swing on the card, or "

@@ -4,26 +4,47 @@ from __future__ import annotations
 
 import pandas as pd
 
-from sgzone.practice.blocks import GAIN
 from sgzone.practice.log import BASELINE_WEEKS, Load
 from sgzone.practice.plan import PLAN, SHARE_LEVEL, Plan
 from sgzone.practice.shares import NO_BETTER
+from sgzone.practice.test_blocks import GAIN
 from sgzone.practice.whatif import WhatIf
 from sgzone.review.why.split import largest_causes
 from sgzone.stats.verdict import LEVEL, LOSS, side_of
 from sgzone.terms import CAUSE_WORDS, MIN_ROUNDS, MIN_SHOTS
 from sgzone.words.cautions import ASSUMPTIONS, SCHEDULE
-from sgzone.words.digits import count, estimate, listed
-from sgzone.words.say import Say
+from sgzone.words.digits import count, estimate, listed, rows
+from sgzone.words.say import Say, Words
 
-Words = tuple[str, ...]
+HOURS_TITLE = "What share of the practice hours each part deserves"
+RETURNS_TITLE = "What more hours of a part would win back, if the assumptions hold"
+BLOCKS_TITLE = "Test blocks: each day's middle miss against the pass mark"
+
+
+def planned(plan: Plan) -> str:
+    """Return what was planned for."""
+    return f"{plan.hours:g} hours a week for {plan.weeks:g} weeks. {ASSUMPTIONS}"
+
+
+READ_RETURNS = (
+    "Line: strokes a round won back, on average over what is believed; band: its 90% interval. "
+    "Dashed: beyond the hours of the log.",
+)
+NO_BLOCKS = "There are no test blocks of mixed numbers."
+
+
+def read_blocks(say: Say) -> Words:
+    """Return how to read the chart of test blocks."""
+    return (
+        f"Dot: a day's middle miss, times the pass mark; its line: the {say.sure} interval of that "
+        "day.",
+        "Under the orange line (1) the middle ball passes. The scale doubles at every step.",
+    )
 
 
 READ_HOURS = ("Dot: the share of the hours, with its 90% interval. Ring: in proportion to loss.",)
 
-
 READ_HOURS_NOW = ("Bar: the hours now, by the practice log.",)
-
 
 NO_PLAN = (
     f"Too few strokes to plan from: a plan needs {MIN_SHOTS} shots of one part and {MIN_ROUNDS} "
@@ -41,31 +62,29 @@ NO_BASELINE = (
 )
 AGREE = "Three things to agree on between coach and player. From these strokes, to start with:"
 
-
 AGREE_NOTHING = (
     "These strokes do not single anything out. Agree what to measure next: distances first, then "
     "where balls finish, short or long and left or right."
 )
 
-
-SPLITS_TITLE = f"What each split would win back, if the assumptions hold. {ASSUMPTIONS}"
 SPLITS = f"What each split may win back. {ASSUMPTIONS}"
 
 
 def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: Say) -> Words:
     """Return what the strokes suggest to talk about, at most three proposals."""
     causes = largest_causes(why) if len(why) else {}
-    words, proposals = say.parts, []
+    proposals = []
     if plan is not None and not plan.no_loss:
         verdicts = dict(zip(parts["part"], parts["verdict"], strict=True))
         order = plan.table.assign(role=plan.roles).sort_values(
             "share", ascending=False, kind="stable"
         )
-        for part, role in zip(order["part"], order["role"], strict=True):
-            verdict = verdicts.get(part, "")
-            if role == "priority" and side_of(verdict) == LOSS:
-                cause = f", most by its {CAUSE_WORDS[causes[part]]}" if part in causes else ""
-                proposals.append(f"{words[part]} ({verdict}{cause})")
+        for row in rows(order[order["role"] == "priority"]):
+            verdict = verdicts.get(row.part, "")
+            if side_of(verdict) == LOSS:
+                cause = causes.get(row.part)
+                more = f", most by its {CAUSE_WORDS[cause]}" if cause else ""
+                proposals.append(f"{say.parts[row.part]} ({verdict}{more})")
     if not proposals:
         return (AGREE_NOTHING,)
     return (f"{AGREE} {listed(proposals)}.",)
@@ -78,9 +97,13 @@ def level_note(parts: pd.DataFrame, say: Say) -> Words:
 
 
 HOURS_FROM = {
-    "asked": "",
-    "log": ", as in the practice log's last weeks,",
-    "example": " (an example: there is no practice log)",
+    "asked": "For {hours:g} hours a week over {weeks:g} weeks.",
+    "log": (
+        "For {hours:g} hours a week, as in the practice log's last weeks, over {weeks:g} weeks."
+    ),
+    "example": (
+        "For {hours:g} hours a week (an example: there is no practice log) over {weeks:g} weeks."
+    ),
 }
 
 
@@ -100,12 +123,12 @@ def plan_lead(plan: Plan, say: Say, hours_from: str = "asked") -> Words:
     row = plan.alternatives[plan.alternatives["split"] == PLAN]
     value, low, high = (float(row[name].iloc[0]) for name in ("strokes_per_round", "low", "high"))
     gain = estimate(value, low, high, SHARE_LEVEL)
-    first = (
-        f"For {plan.hours:g} hours a week{HOURS_FROM[hours_from]} over {plan.weeks:g} weeks. "
+    hours = HOURS_FROM[hours_from].format(hours=plan.hours, weeks=plan.weeks)
+    promise = (
         f"Assumptions, not promises: if they hold, the plan wins back {gain} strokes a round "
         f"({100 * SHARE_LEVEL:.0f}% in brackets)."
     )
-    return (first, *split_words(plan, say))
+    return (f"{hours} {promise}", *split_words(plan, say))
 
 
 def split_words(plan: Plan, say: Say) -> Words:
@@ -180,20 +203,28 @@ def worth(found: WhatIf, against: str, say: Say) -> Words:
     )
 
 
+def blocks_title(against: str) -> str:
+    """Return what the table of test blocks is."""
+    return f"Test blocks of mixed numbers, {against}"
+
+
 def blocks_notes(rounds: float) -> Words:
     """Return how to read the change of test blocks; ``rounds``: what the course would need."""
-    course = (
-        f"{GAIN:.1f} strokes per round would take about {rounds:.0f} rounds before and as many "
-        "after to show there."
-        if rounds == rounds
-        else "too few rounds to say how many it would take."
-    )
+    known = rounds == rounds
     return (
         "Change < 0: misses got smaller, from the first half of the test days to the second; a day "
         "counts as one.",
-        f"The course tells far later: {course}",
+        f"The course tells far later: {GAIN:.1f} strokes per round would take about {rounds:.0f} "
+        "rounds before and as many after to show there."
+        if known
+        else "The course tells far later: too few rounds to say how many it would take.",
         ASSUMPTIONS,
     )
+
+
+def week_title(plan: Plan, week: int) -> str:
+    """Return which week of the block a sheet is for."""
+    return f"Week {week} of {plan.weeks:g}, {plan.hours:g} hours"
 
 
 def week_notes(balls: float, against: str) -> Words:
@@ -210,10 +241,7 @@ def week_notes(balls: float, against: str) -> Words:
 def hours_alt(plan: Plan, say: Say) -> str:
     """Return the chart of hours in words."""
     said = [
-        f"{say.parts[part]} {share:.0%} ({low:.0%} to {high:.0%})"
-        for part, share, low, high in zip(
-            *(plan.table[name] for name in ("part", "share", "share_low", "share_high")),
-            strict=True,
-        )
+        f"{say.parts[row.part]} {row.share:.0%} ({row.share_low:.0%} to {row.share_high:.0%})"
+        for row in rows(plan.table)
     ]
     return f"Recommended share of the practice hours: {'; '.join(said)}."

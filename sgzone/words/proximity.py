@@ -6,31 +6,28 @@ from collections.abc import Sequence
 
 import pandas as pd
 
-from sgzone.terms import MIN_SHOTS, metres
-from sgzone.units import FT_PER_YD
-from sgzone.words.digits import count, listed
-from sgzone.words.say import Say
-from sgzone.words.where import Words
+from sgzone.terms import MIN_SHOTS
+from sgzone.words.digits import count, listed, rows
+from sgzone.words.say import Say, Words
+
+PROXIMITY_TITLE = "How near the hole balls finish, against break-even"
+
 
 READ_FINISH = (
     "One mark a stroke. The scale is stretched near the hole, and panels differ in scale.",
 )
-
 
 READ_PROXIMITY = (
     *READ_FINISH,
     "A ball on the green gained below the dashed line and lost above it.",
 )
 
-
 HALF_IS_NOT_ENOUGH = (
     "Half the balls inside break-even is not enough to be level: a missed green costs more than a "
     "close ball wins."
 )
 
-
 NO_PROXIMITY = "No stroke at a green has a known finish, so proximity cannot be shown."
-
 
 NO_BREAK_EVEN = (
     "This benchmark has no break-even proximity, because it lacks the green or the lies; the "
@@ -48,49 +45,47 @@ def proximity_lead(medians: pd.DataFrame, say: Say) -> Words:
     beyond = known[known["low"] > known["break_even_ft"]]
     inside = known[known["high"] < known["break_even_ft"]]
     said = ["Break-even is the putt from which a stroke gained exactly nothing."]
-    for rows, where in ((beyond, "farther out than break-even"), (inside, "inside break-even")):
-        if len(rows):
-            said.append(
-                f"The median ball finishes {where}, the {say.sure} interval clear of it, from "
-                f"{_places(rows, say)}."
-            )
-    rest = len(known) - len(beyond) - len(inside)
-    if rest:
-        verb = "does" if rest == 1 else "do"
+    if len(beyond):
         said.append(
-            f"{rest} of {count(len(known), 'cell')} {verb} not show on which side the median lies."
+            f"The median ball finishes farther out than break-even, the {say.sure} interval clear "
+            f"of it, from {_places(beyond, say)}."
         )
+    if len(inside):
+        said.append(
+            f"The median ball finishes inside break-even, the {say.sure} interval clear of it, "
+            f"from {_places(inside, say)}."
+        )
+    rest, cells = len(known) - len(beyond) - len(inside), count(len(known), "cell")
+    if rest == 1:
+        said.append(f"1 of {cells} does not show on which side the median lies.")
+    elif rest:
+        said.append(f"{rest} of {cells} do not show on which side the median lies.")
     said.append(HALF_IS_NOT_ENOUGH)
     return tuple(said)
 
 
-def _places(rows: pd.DataFrame, say: Say) -> str:
+def _places(cells: pd.DataFrame, say: Say) -> str:
     """Return the lies with their distances, neighbouring bands joined."""
     said = []
-    for lie, bands in rows.groupby("lie", sort=False):
+    for lie, bands in cells.groupby("lie", sort=False):
         spans: list[list[float]] = []
         for low, high in zip(bands["from_yd"], bands["to_yd"], strict=True):
             if spans and spans[-1][1] == low:
                 spans[-1][1] = high
             else:
                 spans.append([low, high])
-        ends = [f"{_edge(low, say)}-{_edge(high, say)}" for low, high in spans]
+        ends = [f"{say.edge(low, 'yd')}-{say.edge(high, 'yd')}" for low, high in spans]
         said.append(f"{lie} {listed(ends)} {say.unit('yd')}")
     return listed(said)
-
-
-def _edge(yards: float, say: Say) -> str:
-    return metres(yards * FT_PER_YD) if say.metric else f"{yards:.0f}"
 
 
 def proximity_alt(lie: str, strokes: int, medians: pd.DataFrame, say: Say) -> str:
     """Return one panel in words."""
     known = medians[medians["finish_ft"].notna()]
-    columns = (known[name] for name in ("band", "finish_ft", "break_even_ft"))
-    words = say.bands
     said = [
-        f"from {words[band]} median {say.length(finish, 'ft')}, break-even {say.length(even, 'ft')}"
-        for band, finish, even in zip(*columns, strict=True)
+        f"from {say.bands[row.band]} median {say.length(row.finish_ft, 'ft')}, break-even "
+        f"{say.length(row.break_even_ft, 'ft')}"
+        for row in rows(known)
     ]
     what = "; ".join(said) or "no distance has enough shots for a median"
     return f"Finish against start distance, {lie}, {count(strokes, 'stroke')}: {what}."

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.review.why.putting import FIT_FROM_FT, FIT_TO_FT
-from sgzone.words.digits import count
+from sgzone.words.digits import count, rows
 from sgzone.words.say import Say
 from sgzone.words.season import benchmark_words
 
@@ -14,6 +14,10 @@ READ_WHERE = {
     "reproduced": "published, seen in a copy",
     "memory": "quoted from memory",
 }
+NO_PUTTS = (
+    "The benchmark has no table of putts holed to set beside yours, or your putts from 2 to 20 ft "
+    "are of fewer than 5 rounds."
+)
 PUTTS_HOLED = "Putts holed by distance"
 
 
@@ -28,6 +32,12 @@ def putting_title(putts: int, say: Say) -> str:
     return f"holed from {near} to {far}, {count(putts, 'putt')}"
 
 
+def alone_title(putts: int, say: Say) -> str:
+    """Return the title of the chart of putts where it stands alone."""
+    near, far = (say.length(feet, "ft") for feet in (FIT_FROM_FT, FIT_TO_FT))
+    return f"Putts holed from {near} to {far}, {count(putts, 'putt')}"
+
+
 def read_putting(say: Say) -> tuple[str, ...]:
     """Return how to read the chart of putts holed."""
     return (
@@ -40,11 +50,9 @@ def read_putting(say: Say) -> tuple[str, ...]:
 
 def putting_alt(points: pd.DataFrame, say: Say) -> str:
     """Return the chart of putts holed in words."""
-    columns = ("distance_ft", "holed_share", "interval", "putts", "benchmark_share")
     said = [
-        f"from {say.length(feet, 'ft')} {share:.0%} ({ends}%, n {putts}), benchmark {theirs:.0%}"
-        for feet, share, ends, putts, theirs in zip(
-            *(points[name] for name in columns), strict=True
-        )
+        f"from {say.length(row.distance_ft, 'ft')} {row.holed_share:.0%} ({row.interval}%, "
+        f"n {row.putts}), benchmark {row.benchmark_share:.0%}"
+        for row in rows(points)
     ]
     return f"Share of putts holed by distance: {'; '.join(said)}."

@@ -4,21 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from math import inf
 
-from sgzone.terms import (
-    CAUSE_WORDS,
-    DEFAULT_LEVEL,
-    band_words,
-    part_words,
-    zone_words,
-)
-from sgzone.units import M_PER_FT, M_PER_YD
+from sgzone.terms import BANDS, CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS, PARTS, ZONE_FT, Band, Part
+from sgzone.units import FT_PER_YD, M_PER_FT, M_PER_YD
 from sgzone.words.digits import number
+
+Words = tuple[str, ...]
+"""Sentences, one after the other."""
 
 YARDS, METRIC = "yards", "metric"
 _METRES = {"yd": M_PER_YD, "ft": M_PER_FT}
 _PLACES = {"yd": 0, "ft": 1}
 """Decimals of a length in metres that is whole in its own unit."""
+_WHOLE_FROM_M = 2.0
 
 
 @dataclass(frozen=True)
@@ -38,18 +37,46 @@ class Say:
 
     @cached_property
     def parts(self) -> dict[str, str]:
-        """Each part in words; the edges of bands in the reader's units."""
-        return part_words(self.units)
+        """Each part in words, its edges in the reader's units.
+
+        >>> Say("metric").parts["pitch_30_50"]
+        'pitch 27-46 m'
+        """
+        return {part.name: self._part(part) for part in PARTS} if self.metric else PART_WORDS
 
     @cached_property
     def bands(self) -> dict[str, str]:
-        """Each band in words."""
-        return band_words(self.units)
+        """Each band in words.
+
+        >>> Say("metric").bands["0-5 ft"]
+        '0-1.5 m'
+        """
+        return {b.name: f"{self._range(b)} m" if self.metric else b.name for b in BANDS}
+
+    def _part(self, part: Part) -> str:
+        kind = part.words.split()[0]
+        if kind == part.words:  # recovery is said without its range
+            return kind
+        if part.high_ft == inf:
+            return f"{kind} {self.edge(part.low_ft, 'ft')} m and up"
+        return f"{kind} {self._range(part)} m"
+
+    def _range(self, of: Band | Part) -> str:
+        low = self.edge(of.low_ft, "ft")
+        return f"{low}+" if of.high_ft == inf else f"{low}-{self.edge(of.high_ft, 'ft')}"
+
+    def edge(self, value: float, unit: str) -> str:
+        """Return an edge of a band as it is said: whole, but under two metres to a tenth.
+
+        The edge itself stays where it is, on a whole foot.
+        """
+        length = value * self.factor(unit)
+        return f"{length:.{int(self.metric and 0 < length < _WHOLE_FROM_M)}f}"
 
     @property
     def zone(self) -> str:
         """How far the zone reaches: ``150 yards``."""
-        return zone_words(self.units)
+        return f"{self.edge(ZONE_FT / FT_PER_YD, 'yd')} {'m' if self.metric else 'yards'}"
 
     @property
     def sure(self) -> str:
@@ -68,6 +95,14 @@ class Say:
         """Return what a length in ``yd`` or ``ft`` is multiplied by to be shown."""
         return _METRES[unit] if self.metric else 1.0
 
+    def places(self, unit: str, places: int = 0) -> int:
+        """Return the decimals of a length that has ``places`` in yards or feet."""
+        return max(places, _PLACES[unit]) if self.metric else places
+
+    def typed(self, yards: float) -> str:
+        """Return a number of yards that was asked for: as it was typed, or in metres."""
+        return self.length(yards, "yd") if self.metric else f"{yards:g} yd"
+
     def length(self, value: float, unit: str, places: int = 0, *, signed: bool = False) -> str:
         """Return a length with its unit; ``places`` of yards or feet, a tenth more in metres.
 
@@ -78,8 +113,7 @@ class Say:
         """
         if value != value:
             return "none"
-        places = max(places, _PLACES[unit]) if self.metric else places
-        text = number(value * self.factor(unit), places, signed=signed)
+        text = number(value * self.factor(unit), self.places(unit, places), signed=signed)
         return f"{text} {self.unit(unit)}"
 
     def words(self, column: str) -> dict[str, str]:

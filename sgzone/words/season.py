@@ -6,6 +6,7 @@ from datetime import date
 
 import pandas as pd
 
+from sgzone.harmless import cut
 from sgzone.stats.verdict import (
     GAIN,
     LEVEL,
@@ -18,10 +19,12 @@ from sgzone.stats.verdict import (
     SURE,
     side_of,
 )
-from sgzone.terms import NOT_ENOUGH
+from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
 from sgzone.words.digits import count, estimate, listed, span
 from sgzone.words.say import Say
 from sgzone.words.where import _named
+
+_NAME_ROOM = 28  # columns of a player's name
 
 NO_ROUNDS = "There are no rounds in this selection, so there is nothing to say yet."
 
@@ -43,6 +46,34 @@ def subtitle(first: date | None, last: date | None, rounds: int, holes: int, aga
     days = span(first, last)
     what = f"{count(rounds, 'round')}, {count(holes, 'hole')}"
     return f"{what}, {days}, against {benchmark_words(against)}"
+
+
+def whose(sizes: pd.DataFrame) -> str:
+    """Return whose rounds a chart shows.
+
+    ``sizes``: the rounds as ``scoring.gained.round_sizes``.
+    """
+    if sizes.empty:
+        return NO_ROUNDS
+    players = list(sizes["player"].unique())
+    who = player_words(players[0]) if len(players) == 1 else f"{len(players)} players"
+    what = f"{count(len(sizes), 'round')}, {count(int(sizes['holes'].sum()), 'hole')}"
+    return f"{who}: {what}, {span(sizes['date'].min().date(), sizes['date'].max().date())}."
+
+
+def player_words(player: str) -> str:
+    """Return the name of a player over a chart, cut where it is long."""
+    return cut(player, _NAME_ROOM, "…") or "No player yet"
+
+
+def against_words(against: str, say: Say, *, ranges: bool) -> str:
+    """Return what a chart is against, and the level of its intervals where it has some."""
+    name = cut(against, _NAME_ROOM, "…")
+    return (
+        f"Against {benchmark_words(name)}; intervals {say.sure}."
+        if ranges
+        else (f"Against {benchmark_words(name)}.")
+    )
 
 
 def benchmark_words(name: str) -> str:
@@ -71,15 +102,27 @@ def _how_much(total: pd.Series, rounds: int, against: str, say: Say) -> str:
     shots, value = int(total["shots"]), float(total["gained_per_round"])
     if shots == 0:
         return no_parts(say)
-    strokes = f"{count(shots, 'stroke')} from {say.zone} or less"
-    start = f"Over {count(rounds, 'round')} and {strokes}"
+    played, strokes = count(rounds, "round"), count(shots, "stroke")
     if total["verdict"] == NOT_ENOUGH:
-        return f"{start} there is too little to judge: {NOT_ENOUGH}."
-    low, high = float(total["low_per_round"]), float(total["high_per_round"])
-    size = estimate(value, low, high, say.level)
-    verb = "lost" if value < 0 else "gained"
-    sure = f"; the {say.sure} interval is in brackets"
-    return f"{start}, {size} strokes a round were {verb} against {benchmark_words(against)}{sure}."
+        return (
+            f"Over {played} and {strokes} from {say.zone} or less there is too little to judge: "
+            f"{NOT_ENOUGH}."
+        )
+    size = _size(total, say)
+    if value < 0:
+        return (
+            f"Over {played} and {strokes} from {say.zone} or less, {size} strokes a round were "
+            f"lost against {benchmark_words(against)}; the {say.sure} interval is in brackets."
+        )
+    return (
+        f"Over {played} and {strokes} from {say.zone} or less, {size} strokes a round were gained "
+        f"against {benchmark_words(against)}; the {say.sure} interval is in brackets."
+    )
+
+
+def _size(row: pd.Series, say: Say) -> str:
+    value, low, high = row[["gained_per_round", "low_per_round", "high_per_round"]].astype(float)
+    return estimate(value, low, high, say.level)
 
 
 def _too_few(parts: pd.DataFrame, say: Say) -> str:
@@ -88,19 +131,19 @@ def _too_few(parts: pd.DataFrame, say: Say) -> str:
         return "Write down more rounds before asking where strokes go."
     name, shots = say.parts[most.iloc[0]["part"]], int(most.iloc[0]["shots"])
     return (
-        f"The part with the most strokes is {name} ({shots}); a verdict needs 10 strokes over 5 "
-        "rounds, so this page shows counts and draws no conclusion."
+        f"The part with the most strokes is {name} ({shots}); a verdict needs {MIN_SHOTS} strokes "
+        f"over {MIN_ROUNDS} rounds, so this page shows counts and draws no conclusion."
     )
 
 
 def _where(parts: pd.DataFrame, say: Say) -> str:
-    side, strengths = parts["verdict"].map(side_of), parts["verdict"].map(STRENGTHS)
+    sides, strengths = parts["verdict"].map(side_of), parts["verdict"].map(STRENGTHS)
     for strength, lead in ((SURE, ""), (LIKELY, "Nothing is a clear loss or gain; ")):
-        losses = parts[(side == LOSS) & (strengths == strength)]
-        gains = parts[(side == GAIN) & (strengths == strength)].iloc[::-1]
+        losses = parts[(sides == LOSS) & (strengths == strength)]
+        gains = parts[(sides == GAIN) & (strengths == strength)].iloc[::-1]
         said = [
-            _most(rows, verb, strength, say)
-            for rows, verb in ((losses, "goes in"), (gains, "comes from"))
+            _most(rows, side, strength, say)
+            for rows, side in ((losses, LOSS), (gains, GAIN))
             if len(rows)
         ]
         if said:
@@ -120,16 +163,22 @@ def _probably(parts: pd.DataFrame, say: Say) -> list[str]:
     return said
 
 
-def _most(rows: pd.DataFrame, verb: str, strength: str, say: Say) -> str:
-    first, names = rows.iloc[0], _named(rows["part"].iloc[:3], say)
-    size = estimate(
-        first["gained_per_round"], first["low_per_round"], first["high_per_round"], say.level
-    )
-    noun = "loss" if verb == "goes in" else "gain"
-    others = names[1:]
-    more = f", then in {listed(others)}" if verb == "goes in" and others else ""
-    more = f", then from {listed(others)}" if verb == "comes from" and others else more
-    return f"most {verb} {names[0]}, {size} a round, a {strength} {noun}{more}"
+_MOST = {
+    LOSS: "most goes in {first}, {size} a round, a {strength} loss",
+    GAIN: "most comes from {first}, {size} a round, a {strength} gain",
+}
+_MOST_AND = {
+    LOSS: "most goes in {first}, {size} a round, a {strength} loss, then in {others}",
+    GAIN: "most comes from {first}, {size} a round, a {strength} gain, then from {others}",
+}
+
+
+def _most(rows: pd.DataFrame, side: str, strength: str, say: Say) -> str:
+    first, *others = _named(rows["part"].iloc[:3], say)
+    fields = {"first": first, "size": _size(rows.iloc[0], say), "strength": strength}
+    if not others:
+        return _MOST[side].format(**fields)
+    return _MOST_AND[side].format(**fields, others=listed(others))
 
 
 def _left_open(parts: pd.DataFrame, say: Say) -> str:

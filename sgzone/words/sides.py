@@ -1,39 +1,133 @@
-"""Sentences about two seasons or two benchmarks side by side."""
+"""Sentences about what stands side by side: two ways of playing, two seasons, players."""
 
 from __future__ import annotations
 
+from datetime import date
+
 import pandas as pd
 
-from sgzone.words.digits import listed, number
-from sgzone.words.say import Say
-from sgzone.words.squad import Words
+from sgzone.review.beside.grouping import MOST_GROUPS
+from sgzone.review.beside.groups import GAP, WINDOW_YD
+from sgzone.words.digits import count, listed, number, rows
+from sgzone.words.digits import day as said_day
+from sgzone.words.say import Say, Words
 
 READ_PAIRS = ("Dot and ring: strokes gained per round, each with its interval as a line.",)
 
 
-NO_DIFFERENCE = "Nothing can be set side by side: no part has strokes on both sides."
+def split_title(day: date) -> str:
+    """Return the title of the chart of before and after a day."""
+    return f"Strokes gained per round before {said_day(day)} and from that day on"
 
+
+def split_names(day: date, rounds: tuple[int, int]) -> tuple[str, str]:
+    """Return what dot and ring are: from the day on, and before, with the rounds of both."""
+    after, before = (count(number, "round") for number in rounds)
+    return f"from {said_day(day)} on ({after})", f"before ({before})"
+
+
+def compared_title(by: str) -> str:
+    """Return the title of the chart of a comparison."""
+    return f"Compared by {by}: what the difference is worth, strokes per shot"
+
+
+def compared_where(at: float | None, lie: str | None, part: str | None, say: Say) -> Words:
+    """Return which strokes were compared."""
+    chosen = [
+        f"within {say.length(WINDOW_YD, 'yd')} of {say.length(at, 'yd')}" if at else "",
+        f"from the {lie}" if lie else "",
+        say.part(part) if part else "",
+    ]
+    said = [words for words in chosen if words]
+    return (f"Only these strokes: {', '.join(said)}.",) if said else ()
+
+
+READ_COMPARED: tuple[str, ...] = (
+    "Right of 0 the second of a pair is better. Open dot: the difference, with its interval as a "
+    "line; diamond: adjusted for few shots.",
+)
+READ_FINISHES = (
+    "Above: the share of shots that finish within each distance of the hole. Below: the shots from "
+    "lies and distances that both have.",
+)
+NOTHING_COMPARED = "There are not two groups with shots to compare."
+
+
+NO_DIFFERENCE = "Nothing can be set side by side: no part has strokes on both sides."
 
 SAME_STROKES = (
     "Both values come from the same strokes, so the difference tells the benchmarks apart, not the "
     "player, and has no interval."
 )
 
-
 COURSES = (
     "Different courses, greens and weather do not compare: part of any difference is theirs.",
 )
+
+FIELD_NOTES = (
+    "0 is the mean player of the pool. Players share a pool where rounds on the same course",
+    "and day link them, also by way of others; between pools nothing can be compared.",
+)
+
+
+def field_title(say: Say) -> str:
+    """Return what the table of players is."""
+    return f"Gained per round against the field, course and day taken out; intervals {say.sure}"
+
+
+def compare_title(by: str, at: float | None, against: str, say: Say) -> str:
+    """Return what was compared; ``at``: the number, yards, None for strokes of every distance."""
+    if at is None:
+        return f"Compared by {by} from the same lie and distance step, against {against}"
+    window = say.length(WINDOW_YD, "yd")
+    return f"Compared by {by} within {window} of {say.typed(at)}, against {against}"
+
+
+def compare_notes(each: float, say: Say) -> Words:
+    """Return how to read a comparison; ``each``: shots of each kind that would settle ``GAP``."""
+    return (
+        f"difference > 0: the second is better; interval {say.sure}. A true gap of {GAP:.2f} "
+        f"strokes is settled by about {each:.0f} shots each.",
+        "Spreads are those at the number in 'at'. Test blocks are not in here.",
+    )
+
+
+def groups_left_out(more: int) -> Words:
+    """Return the sentence about groups that are not compared, none where all are."""
+    if not more:
+        return ()
+    return (
+        f"The {MOST_GROUPS} with most shots are compared; {more} more with fewer shots are left "
+        "out (--groups names those you mean).",
+    )
+
+
+def compared(table: pd.DataFrame, say: Say) -> pd.DataFrame:
+    """Return a comparison with the two groups' numbers side by side: ``12 | 15 ft``."""
+    out = table.copy()
+    for name in ("shots", "known"):
+        out[name] = _pairs(table[f"{name}_first"], table[f"{name}_second"], 0)
+    factor, unit, places = say.factor("ft"), say.unit("ft"), say.places("ft")
+    for name in ("proximity", "depth_sd", "side_sd"):
+        first, second = (table[f"{name}_{end}_ft"] * factor for end in ("first", "second"))
+        out[name] = [f"{pair} {unit}" for pair in _pairs(first, second, places)]
+    return out
+
+
+def _pairs(first: pd.Series, second: pd.Series, places: int) -> list[str]:
+    return [
+        " | ".join(number(value, places) if value == value else "?" for value in pair)
+        for pair in zip(first, second, strict=True)
+    ]
 
 
 def pairs_alt(table: pd.DataFrame, names: tuple[str, str], say: Say) -> str:
     """Return the paired chart in words."""
     both = table[table["difference"].notna()]
     said = [
-        f"{_part(part, say)} {number(a, 2, signed=True)} and {number(b, 2, signed=True)}"
-        for part, a, b in zip(
-            *(both[name] for name in ("part", "gained_per_round", "gained_per_round_other")),
-            strict=True,
-        )
+        f"{_part(row.part, say)} {number(row.gained_per_round, 2, signed=True)} and "
+        f"{number(row.gained_per_round_other, 2, signed=True)}"
+        for row in rows(both)
     ]
     return f"Strokes gained per round, {names[0]} and {names[1]}: {'; '.join(said)}."
 
@@ -46,17 +140,14 @@ def pairs_lead(table: pd.DataFrame, names: tuple[str, str], say: Say) -> Words:
     apart = known[(known["difference_low"] > 0) | (known["difference_high"] < 0)]
     luck = number(len(known) * (1 - say.level), 1)
     said = [
-        f"{_part(part, say)} {number(value, 2, signed=True)} ({number(low, 2, signed=True)} to "
-        f"{number(high, 2, signed=True)})"
-        for part, value, low, high in zip(
-            *(apart[name] for name in ("part", "difference", "difference_low", "difference_high")),
-            strict=True,
-        )
+        f"{_part(row.part, say)} {number(row.difference, 2, signed=True)} "
+        f"({number(row.difference_low, 2, signed=True)} to "
+        f"{number(row.difference_high, 2, signed=True)})"
+        for row in rows(apart)
     ]
-    start = f"{names[0]} less {names[1]}, strokes per round, plus is better"
-    found = f"{start}: {listed(said)}." if said else f"{start}: no difference is shown."
+    found = listed(said) if said else "no difference is shown"
     return (
-        found,
+        f"{names[0]} less {names[1]}, strokes per round, plus is better: {found}.",
         f"Of {len(known)} intervals of {say.sure} about {luck} miss the true difference by luck "
         "alone.",
     )

@@ -1,4 +1,4 @@
-"""Sentences of the other kinds of report: the last weeks, a squad, two seasons side by side."""
+"""Sentences about a squad."""
 
 from __future__ import annotations
 
@@ -7,35 +7,28 @@ from datetime import date
 import pandas as pd
 
 from sgzone.stats.verdict import CLEAR, LIKELY, PROBABLE, STRENGTHS, SURE
-from sgzone.words.digits import count, number, span
+from sgzone.words.digits import count, number, rows, span
 from sgzone.words.say import Say
 from sgzone.words.season import benchmark_words
-
-Words = tuple[str, ...]
-
+from sgzone.words.sides import COURSES
 
 READ_SQUAD = (
     "Strokes gained per round by part, the same scale for every player; orange lost, blue gained, "
     "grey not settled. The thin line is the interval.",
 )
 
-
 PRIVATE = (
     "For the coach. It stays private: a page of this report goes to its own player and to nobody "
     "else without consent.",
     "Players stand in alphabetical order. It is no ranking and should not be read as one.",
-    "Players who play different courses, greens and weather do not compare: part of any "
-    "difference is the courses'.",
+    *COURSES,
 )
 
-
 BY_INITIALS = "Players are shown by initials; the list of who is who stays with the coach."
-
 
 OWN_REPORT = (
     "Whether a verdict hangs on how distances were measured stands in the player's own report."
 )
-
 
 NO_PLAYERS = "There are no rounds in this selection, so there is no squad to show."
 
@@ -71,10 +64,8 @@ def false_alarms(verdicts: pd.Series) -> str:
 def squad_alt(label: str, parts: pd.DataFrame, say: Say) -> str:
     """Return one player's small chart in words."""
     said = [
-        f"{say.parts[part]} {number(value, 2, signed=True)}, {verdict}, n {shots}"
-        for part, value, verdict, shots in zip(
-            *(parts[name] for name in ("part", "gained_per_round", "verdict", "shots")),
-            strict=True,
-        )
+        f"{say.parts[row.part]} {number(row.gained_per_round, 2, signed=True)}, {row.verdict}, "
+        f"n {row.shots}"
+        for row in rows(parts)
     ]
     return f"Bars of strokes gained per round by part, {label}: {'; '.join(said)}."

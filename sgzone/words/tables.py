@@ -16,8 +16,11 @@ from sgzone.words.say import Say
 LONG_TEXT = 28
 """A text column whose longest cell is wider may be broken over lines."""
 NUMBER, WORD, TEXT = "num", "word", "text"
-_BY_UNIT = {"share": (0, 1), "ft": (1, 0), "per round": (2, 0)}
-"""Unit of a row -> decimals and percent step of its numbers."""
+_BY_UNIT = {
+    **{"share": 0, "ft": 1, "per round": 2},
+    **{"strokes per shot": 2, "% of distance": 0, "rpm": -1},
+}
+"""Unit of a row -> decimals of its numbers, -1 to the next ten: what their errors let them say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,22 +112,23 @@ def _heading(column: Column, say: Say, named: Mapping[str, str]) -> str:
 def _texts(frame: pd.DataFrame, column: Column, say: Say) -> list[str]:
     values = frame[column.name]
     if column.unit == BY_ROW:
-        return [_in_unit(v, unit, say) for v, unit in zip(values, frame["unit"], strict=True)]
+        pairs = zip(values, frame["unit"], strict=True)
+        return [_in_unit(value, unit, say, signed=column.signed) for value, unit in pairs]
     known = values.astype(object).where(values.notna(), None)
     words = say.words(column.name)
     return [_cell(value, column, say, words) for value in known]
 
 
-def _in_unit(value: float, unit: str, say: Say) -> str:
-    """Return a number with the unit of its row: ``42%``, ``18.5 ft``, ``1.80``."""
+def _in_unit(value: float, unit: str, say: Say, *, signed: bool) -> str:
+    """Return a number of a row that names its unit: ``42%``, ``18.5 ft``, ``1.80``, ``+340``."""
     if value != value:
         return ""
-    places, share = _BY_UNIT[unit]
-    if share:
+    places = _BY_UNIT[unit]
+    if unit == "share":
         return f"{100 * value:.{places}f}%"
     if unit == "ft":
         return say.length(value, unit, places)
-    return f"{value:.{places}f}"
+    return _plain(round(value, places), max(places, 0), signed=signed)
 
 
 def _cell(value: Any, column: Column, say: Say, words: Mapping[str, str]) -> str:

@@ -21,8 +21,7 @@ def week_page(week: pd.DataFrame, say: Say) -> pd.DataFrame:
 
 def _row(rows: pd.DataFrame, say: Say) -> dict[str, object]:
     unit = str(rows["unit"].iloc[0])
-    places = 1 if say.metric and unit == "ft" else 0
-    numbers = [f"{value * say.factor(unit):.{places}f}" for value in rows["number"]]
+    numbers = [f"{value * say.factor(unit):.{say.places(unit)}f}" for value in rows["number"]]
     marks = [
         f" ({mark * say.factor('ft'):.0f})" if mark == mark else "" for mark in rows["pass_mark_ft"]
     ]

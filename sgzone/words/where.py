@@ -1,19 +1,29 @@
-"""Every sentence the report can say, with its variants for weak evidence.
-
-A loss is said as strokes lost, never as a minus.
-"""
+"""Sentences on where strokes are won and lost: parts, summaries, single strokes."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import pandas as pd
 
-from sgzone.review.where.measuring import HANGS
+from sgzone.review.where.measuring import HANGS, MOST_STROKES
+from sgzone.review.where.summary import TOTAL
 from sgzone.stats.verdict import OPEN, side_of
-from sgzone.terms import NOT_ENOUGH
-from sgzone.words.digits import DAGGER, PUBLISHED, interval_words, listed, number
-from sgzone.words.say import Say
+from sgzone.terms import HOLED, NOT_ENOUGH
+from sgzone.units import FT_PER_YD
+from sgzone.words.digits import DAGGER, PUBLISHED, interval_words, listed, number, rows
+from sgzone.words.say import Say, Words
 
-Words = tuple[str, ...]
+NEAR_LIES = ("green", "fringe")
+LUCK_SO_FAR = "lowest first, an order of luck so far"
+
+PARTS_TITLE = "Where strokes go: gained per round of 18 holes, by part of the game"
+
+
+TOO_FEW_TO_DRAW = (
+    "Too few shots: bars of single strokes would look like a finding. A verdict needs 10 strokes "
+    "over 5 rounds."
+)
 
 
 READ_PARTS = (
@@ -21,15 +31,12 @@ READ_PARTS = (
     "The thin line is the interval, the words are the verdict.",
 )
 
-
 LEANS = (
     "holds 0, yet the verdict names a side: it is about the value adjusted for few shots, which "
     "leans on the player's other parts."
 )
 
-
 GREY_PARTS = "Grey bars: neither is shown, or too few shots to judge."
-
 
 MARKED = {
     "some": f"{DAGGER} The benchmark's value here is not published but fitted, derived, "
@@ -37,6 +44,58 @@ MARKED = {
     "all": f"{DAGGER} No benchmark value here is published: they are fitted, derived, "
     "extrapolated or uncertain; the numbers say which.",
 }
+
+WITHOUT_A_SEASON_FILE = (
+    "Verdicts are not rerun under measuring errors, nor unfinished holes counted, without a season "
+    "file."
+)
+
+
+def not_rerun(strokes: int) -> str:
+    """Return why no verdict was tried with measuring errors."""
+    return (
+        f"{strokes} strokes: verdicts were not rerun under measuring errors (up to "
+        f"{MOST_STROKES}); choose a player or dates."
+    )
+
+
+def summary_title(table: pd.DataFrame, keys: Sequence[str], against: str, say: Say) -> str:
+    """Return what a summary by ``keys`` is; an order without a verdict is not called worst first.
+
+    ``table``: as ``review.where.summary.summarise``.
+    """
+    cells = table[(table[list(keys)] != TOTAL).all(axis=1)]
+    judged = cells.empty or (cells["verdict"] != NOT_ENOUGH).any()
+    order = "worst loss per round first" if judged else LUCK_SO_FAR
+    if table["low"].isna().all():
+        return (
+            f"Strokes gained inside {say.zone} against {against}; gained > 0 is good, a round is "
+            f"18 holes, {order}"
+        )
+    return (
+        f"Strokes gained inside {say.zone} against {against}; intervals {say.sure}, gained > 0 is "
+        f"good, a round is 18 holes, {order}"
+    )
+
+
+def gained_title(against: str, strokes: int) -> str:
+    """Return what a list of strokes is."""
+    return f"Strokes gained against {against}, {strokes} strokes"
+
+
+def places(lies: pd.Series[str], yards: pd.Series[float], say: Say) -> list[str]:
+    """Return where balls lay as a player says it: yards off the green, feet on and around it."""
+    return [_place(lie, far, say) for lie, far in zip(lies, yards, strict=True)]
+
+
+def _place(lie: object, yards: float, say: Say) -> str:
+    if not isinstance(lie, str):
+        return "unknown"
+    if lie == HOLED:
+        return lie
+    if say.metric or lie in NEAR_LIES:
+        return f"{lie} {say.length(yards * FT_PER_YD, 'ft', 1)}"
+    return f"{lie} {say.length(yards, 'yd')}"
 
 
 def _named(parts: pd.Series, say: Say) -> list[str]:
@@ -49,7 +108,7 @@ def parts_lead(parts: pd.DataFrame, say: Say) -> Words:
     known = parts["low_per_round"].notna().any()
     sure = f"; intervals {say.sure}" if known else ""
     judged = (parts["verdict"] != NOT_ENOUGH).any()
-    order = "worst first" if judged else "lowest first, an order of luck so far"
+    order = "worst first" if judged else LUCK_SO_FAR
     said = [f"Strokes gained per round of 18 holes, by part of the game, {order}{sure}."]
     hangs = parts[parts["measuring"] == HANGS] if "measuring" in parts else parts[:0]
     names = _named(hangs["part"], say)
@@ -86,14 +145,9 @@ def parts_alt(parts: pd.DataFrame, say: Say) -> str:
     """Return the chart by part in words."""
     ranges = interval_words(parts["low_per_round"], parts["high_per_round"], 2)
     said = [
-        f"{part} {number(value, 2, signed=True)} ({ends}), {verdict}"
-        for part, value, ends, verdict in zip(
-            _named(parts["part"], say),
-            parts["gained_per_round"],
-            ranges,
-            parts["verdict"],
-            strict=True,
-        )
+        f"{say.parts[row.part]} {number(row.gained_per_round, 2, signed=True)} ({row.ends}), "
+        f"{row.verdict}"
+        for row in rows(parts.assign(ends=ranges))
     ]
     return f"Bars of strokes gained per round by part: {'; '.join(said)}."
 

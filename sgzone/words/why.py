@@ -4,11 +4,17 @@ from __future__ import annotations
 
 import pandas as pd
 
+from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
 from sgzone.review.why.split import largest_causes
 from sgzone.terms import CAUSE_WORDS
-from sgzone.words.digits import count, number
-from sgzone.words.practice import Words
-from sgzone.words.say import Say
+from sgzone.words.digits import count, number, rows
+from sgzone.words.say import Say, Words
+
+CAUSES_TITLE = "Why strokes go: what each cause costs a shot"
+
+
+MISSES_TITLE = "Where the ball finishes around the hole"
+
 
 READ_WHY = (
     "Bars: what each cause costs a shot, split by proximity and missed greens; right of the line "
@@ -16,24 +22,32 @@ READ_WHY = (
     "Causes add up to the total. A bar to the left is a real saving and is not cut off.",
 )
 
+TITLES = {
+    None: "Why strokes go against {against}: loss > 0 costs strokes, intervals {sure}",
+    "misses": "The miss that hurts, against {against}, intervals {sure}",
+    "short-sided": "Missed greens, against {against}, intervals {sure}",
+    "carry": "Carry and release by club, intervals {sure}",
+    "putting": "Putts against {against}, intervals {sure}",
+    "ratio": "Causes against {against} under other side : depth ratios",
+}
+"""Detail of ``sgzone why`` (None: the causes) -> what its table is."""
 
 READ_MISS = (
     "Distance from the hole (cross), seen along the line of the shot. The lines hold half and 80% "
     "of a normal pattern.",
 )
 
-
 WHY_RESTS = (
     "The benchmark's own spread is modelled, with an assumed ratio of side to depth; sgzone why "
     "--detail ratio shows how much hangs on it.",
 )
 
+READ_CAUSES = ("Causes add up to the total of their part.", *WHY_RESTS)
 
 NO_WHY = (
     "Too few strokes say where the ball finished, short or long and left or right (depth_ft and "
-    "side_ft of the card), to say why: 30 a part are needed."
+    f"side_ft of the card), to say why: {MIN_SPLIT} a part are needed."
 )
-
 
 NO_MISSES = (
     "No stroke says where the ball finished, short or long and left or right (depth_ft and side_ft "
@@ -41,11 +55,18 @@ NO_MISSES = (
 )
 
 
+def title(detail: str | None, against: str, say: Say) -> str:
+    """Return what the table is; ``detail``: a key of ``TITLES``."""
+    return TITLES[detail].format(against=against, sure=say.sure)
+
+
 def why_lead(why: pd.DataFrame, say: Say) -> Words:
     """Return the largest cause of each part that has the shots to name one."""
     causes = largest_causes(why)
     if not causes:
-        return ("No part has the 80 shots with direction that naming a largest cause needs.",)
+        return (
+            f"No part has the {MIN_RANK} shots with direction that naming a largest cause needs.",
+        )
     totals = why[why["column"] == "total"].set_index(["part", "factor"])["loss_per_round"]
     said = [
         f"{say.parts[part]}: {CAUSE_WORDS[factor]}, "
@@ -56,12 +77,12 @@ def why_lead(why: pd.DataFrame, say: Say) -> Words:
     return (f"The largest cause, where it can be named. {first[0].upper()}{first[1:]}.",)
 
 
-def cause_alt(rows: pd.DataFrame) -> str:
+def cause_alt(causes: pd.DataFrame) -> str:
     """Return one part's causes in words."""
-    sums = rows[rows["column"] == "total"]
+    sums = causes[causes["column"] == "total"]
     said = [
-        f"{CAUSE_WORDS[factor]} {number(value, 3, signed=True)}"
-        for factor, value in zip(sums["factor"], sums["loss_per_shot"], strict=True)
+        f"{CAUSE_WORDS[row.factor]} {number(row.loss_per_shot, 3, signed=True)}"
+        for row in rows(sums)
     ]
     return f"Bars of strokes lost per shot by cause: {'; '.join(said)}."
 

@@ -22,8 +22,8 @@ import pyarrow.parquet as pq
 
 from sgzone import distributed
 from sgzone.demo.simulate import write_cards
-from sgzone.scoring.flat import gained_reader, sums_reader
-from sgzone.season.flat import FlatStrokes, write_batches
+from sgzone.scoring.parquet import gained_reader, sums_reader
+from sgzone.season.parquet import ParquetStrokes, write_batches
 from sgzone.season.store import open_store
 from sgzone.season.strokefiles import parquet_files
 
@@ -72,15 +72,15 @@ def make(folder: Path, millions: int) -> Path:
 
 def duckdb_sums(strokes: Path, _out: Path) -> None:
     """Sum up per part and round."""
-    with FlatStrokes(parquet_files(str(strokes))) as flat:
-        for _ in sums_reader(flat, by=["part"]):
+    with ParquetStrokes(parquet_files(str(strokes))) as parquet:
+        for _ in sums_reader(parquet, by=["part"]):
             pass
 
 
 def duckdb_rows(strokes: Path, out: Path) -> None:
     """Value every stroke and write it."""
-    with FlatStrokes(parquet_files(str(strokes))) as flat:
-        write_batches(gained_reader(flat), out / "gained.parquet")
+    with ParquetStrokes(parquet_files(str(strokes))) as parquet:
+        write_batches(gained_reader(parquet), out / "gained.parquet")
 
 
 def spark_sums(strokes: Path, out: Path) -> None:

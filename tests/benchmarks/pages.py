@@ -8,10 +8,10 @@ from pathlib import Path
 import pandas as pd
 
 from sgzone.benchmarks import benchmark
-from sgzone.benchmarks.leaves import leave_comparison
 from sgzone.benchmarks.sources import Figure, anchor
 from sgzone.benchmarks.tables import share_of_gap
 from sgzone.terms import BENCHMARK_NAMES
+from tests.benchmarks.leaves import leave_comparison
 
 PAGE = Path(__file__).resolve().parents[2] / "docs" / "benchmarks.md"
 TEE_LINE = "tee line J = a + b d, "

@@ -6,11 +6,10 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from sgzone.benchmarks.calibration import bands_of, calibrate
+from sgzone.benchmarks.calibration import calibrate
 from sgzone.benchmarks.fit import fit_benchmark
 from sgzone.benchmarks.shown import curve_table, point_table
 from sgzone.errors import CallError
-from sgzone.terms import BAND_NAMES, BANDS
 from tests.benchmarks.squads import TOUR, Level, play, sample
 
 
@@ -18,28 +17,6 @@ def _rows(level: Level, n: int, seed: int) -> pd.DataFrame:
     rng = np.random.default_rng(seed)
     rows = sample(level, n, rng)
     return rows.assign(round_key=rng.integers(30, size=len(rows)))
-
-
-def test_bands_by_hand() -> None:
-    rows = pd.DataFrame(
-        {
-            "lie": ["rough", "fringe", "sand", "tee", "green", "green", "green"],
-            "distance_ft": [29.9, 30.0, 149.9, 450.0, 5.0, 59.9, 90.0],
-        }
-    )
-    named = [BAND_NAMES[place] for place in bands_of(rows)]
-    assert named == [
-        "0-10 yd",
-        "10-20 yd",
-        "30-50 yd",
-        "125-150 yd",
-        "5-10 ft",
-        "30-60 ft",
-        "60+ ft",
-    ]
-    for band, place in zip(BANDS, range(len(BANDS)), strict=True):
-        here = {"lie": ["green" if band.on_green else "sand"], "distance_ft": [band.low_ft]}
-        assert bands_of(pd.DataFrame(here)).tolist() == [place]
 
 
 def test_the_table_by_hand_and_what_is_held_out() -> None:

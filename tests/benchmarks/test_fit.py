@@ -53,10 +53,10 @@ def test_curves_put_together_after_every_lie_come_out_the_same(
     near = rows[rows["lie"] != "green"].assign(distance_ft=9.0)  # nearer than the first knots
     rows = pd.concat([rows, near], ignore_index=True)
     found = fit_benchmark("squad", TOUR, rows).knots
-    monkeypatch.setattr(fit, "_LED_INTO", TOUR.lies)
+    monkeypatch.setattr(fit, "_LEANED_ON", TOUR.lies)
     pd.testing.assert_frame_equal(fit_benchmark("squad", TOUR, rows).knots, found, check_exact=True)
     for left in ((), ("green",), ("fairway",)):
-        monkeypatch.setattr(fit, "_LED_INTO", left)
+        monkeypatch.setattr(fit, "_LEANED_ON", left)
         other = fit_benchmark("squad", TOUR, rows).knots
         assert not other["strokes"].equals(found["strokes"]), left
 

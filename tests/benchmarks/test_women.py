@@ -77,7 +77,7 @@ def test_women_need_more_and_the_more_the_farther() -> None:
 
 
 def test_the_sentence_names_the_curve_that_stands_in() -> None:
-    assert not_claimed(["tour", "squad-2026", "own.csv"], Say()) == []
+    assert not_claimed(["tour", "squad-2026", "own.csv"], Say()) == ()
     [said] = not_claimed(["scratch", "women-bogey"], Say())
     assert "curve of amateur-90 itself" in said
     assert "no women's curve is claimed" in said

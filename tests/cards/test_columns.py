@@ -4,25 +4,26 @@ from __future__ import annotations
 
 import pytest
 
-from sgzone.cards.columns import KEYS, KIND_NAMES, columns_of, kind_of, names_of, nearest
-from sgzone.cards.kinds import quoted
-from sgzone.season.keys import TABLES
+from sgzone.cards.columns import columns_of, names_of, nearest
+from sgzone.cards.rules import quoted
+from sgzone.cards.tables import TABLE, kind_of
 from sgzone.season.store import open_store
+from sgzone.terms import LIES, PART_NAMES
 
 
-@pytest.mark.parametrize("kind", KIND_NAMES)
+@pytest.mark.parametrize("kind", TABLE)
 def test_every_column_is_stored(kind: str) -> None:
     with open_store() as store:
-        stored = set(store.frame(f"SELECT * FROM {TABLES[kind]}").columns)
+        stored = set(store.frame(f"SELECT * FROM {TABLE[kind].stored_in}").columns)
     names = set(names_of(kind))
     if kind == "shot":
         names = names - {"distance", "unit"} | {"distance_ft"}
     assert names <= stored
-    assert set(KEYS[kind]) <= names
+    assert set(TABLE[kind].key) <= names
 
 
 def test_the_dictionary_is_whole() -> None:
-    for kind in KIND_NAMES:
+    for kind in TABLE:
         for column in columns_of(kind):
             assert column.meaning
             assert bool(column.words) == (column.kind in ("word", "words"))
@@ -30,6 +31,12 @@ def test_the_dictionary_is_whole() -> None:
                 assert column.low is not None
                 assert column.high is not None
                 assert column.low < column.high
+
+
+def test_a_card_knows_every_lie_and_part() -> None:
+    words = {(table, c.name): c.words for table in ("shot", "log") for c in columns_of(table)}
+    assert words["shot", "lie"] == LIES
+    assert words["log", "part"] == PART_NAMES
 
 
 def test_kind_and_nearest() -> None:

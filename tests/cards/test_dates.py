@@ -9,7 +9,8 @@ import pandas as pd
 import pytest
 
 from sgzone.cards.clock import VARIABLE, today
-from sgzone.cards.columns import KIND_NAMES, columns_of
+from sgzone.cards.columns import columns_of
+from sgzone.cards.tables import TABLE
 from sgzone.errors import CallError, Problem
 from sgzone.season.reading import find_problems
 from tests.hard import books
@@ -22,10 +23,7 @@ ROWS = {
     "bag": {"player": "Ada", "club": "54", "in_play_from": "2026-01-02"},
 }
 DATES = [
-    (kind, column.name)
-    for kind in KIND_NAMES
-    for column in columns_of(kind)
-    if column.kind == "date"
+    (kind, column.name) for kind in TABLE for column in columns_of(kind) if column.kind == "date"
 ]
 LAST = "2026-05-15"  # tomorrow, on the day these tests set
 NEVER = ("0000-01-01", "0001-01-01", "1026-05-14", "1899-12-30", "1969-12-31")

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sgzone.cards.cells import Cells, from_grid
 from sgzone.cards.delimited import _grid
+from sgzone.cards.grid import Cells, from_grid
 from sgzone.cards.tidy import read_tidy
 
 HEAD = "player,hole,note\n"

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from sgzone.cards.kinds import NO_RESULT, SHEET_ERRORS
 from sgzone.cards.reader import read_table
+from sgzone.cards.rules import NO_RESULT, SHEET_ERRORS
 from sgzone.errors import DataError, Problem
 from sgzone.season.reading import find_problems, read_card
 from tests.hard import books

@@ -20,7 +20,7 @@ from sgzone.clubs import (
     questions,
     wear,
 )
-from sgzone.clubs.consistency import CONSISTENCY_COLUMNS, NOT_WRITTEN
+from sgzone.clubs.consistency import CONSISTENCY_COLUMNS, QUESTIONS
 from sgzone.clubs.cover import COVER_COLUMNS
 from sgzone.clubs.sheet import SHEET_COLUMNS, numbers_of
 from sgzone.clubs.wear import BAG_COLUMNS, WEAR_COLUMNS
@@ -28,6 +28,7 @@ from sgzone.errors import CallError
 from sgzone.resources import data_path
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store, open_store
+from sgzone.stats.verdict import NOT_WRITTEN
 from sgzone.words.cautions import RULES
 from sgzone.words.notes import options
 
@@ -159,10 +160,11 @@ def test_consistency_has_launch_and_spin_beside_the_carry(store):
 
 def test_open_questions_name_their_n(store):
     got = questions(store)
-    face = got[got["question"] == "clean or dirty face"].iloc[0]
+    assert list(dict.fromkeys(got["question"])) == list(QUESTIONS)
+    face = got[got["question"] == "face"].iloc[0]
     assert face["verdict"] == NOT_WRITTEN
     assert face["shots_to_settle"] == pytest.approx(130, abs=10)
-    assert {"firm or soft turf", "one bounce or another"} <= set(got["question"])
+    assert len(got) > len(QUESTIONS)
 
 
 def test_the_bag_counts_sand_and_practice_apart(store):
@@ -173,11 +175,14 @@ def test_the_bag_counts_sand_and_practice_apart(store):
     balls = store.frame("SELECT COUNT(*) AS n FROM test_balls WHERE club = '58'")
     assert lob["sand_shots"] == sand["n"].iloc[0]
     assert lob["practice_balls"] == balls["n"].iloc[0]
-    assert lob["reminder"] == "100 shots reached"
-    old, new = got[got["club"] == "54"].to_dict("records")
-    assert old["reminder"] == new["reminder"] == ""
+    assert lob["shots_reached"] == 100
+    assert lob["months_reached"] == 12
+    old, new = got[got["club"] == "54"].to_dict("records")  # one is out of play, one is new
+    assert all(
+        np.isnan(club[f"{what}_reached"]) for club in (old, new) for what in ("shots", "months")
+    )
     assert old["months"] == pytest.approx(16.6, abs=0.1)
-    assert (bag(store)["reminder"] == "").all()
+    assert bag(store)[["shots_reached", "months_reached"]].isna().all(axis=None)
 
 
 def test_wear_and_change(store):

@@ -10,8 +10,6 @@ import pytest
 from sgzone.benchmarks import benchmark
 from sgzone.clubs.green import GreenValue, green_of
 from sgzone.clubs.number import (
-    BEST,
-    EQUAL,
     EQUAL_WITHIN,
     MISHIT,
     NUMBER_COLUMNS,
@@ -22,6 +20,7 @@ from sgzone.clubs.number import (
 )
 from sgzone.errors import CallError
 from sgzone.stats.quadrature import miss_points
+from sgzone.stats.verdict import BEST, EQUAL
 from sgzone.words.notes import POOLED, options
 from sgzone.words.number import sentence
 from sgzone.words.say import Say

@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 
 from sgzone.benchmarks import benchmark
-from sgzone.demo.calibrate import calibrate, landing, places
 from sgzone.demo.green import FRINGE_FT, edge_and_side
 from sgzone.demo.player import TOUR_TABLE, Player, Putting, base_depth_sd
 from sgzone.demo.presets import tour_level
 from sgzone.resources import data_root
+from tests.demo.calibrate import calibrate, landing, places
 
 TOUR = benchmark("tour")
 KNOTS_YD = (10, 20, 30, 40, 50, 60, 70, 80, 90, 100, 120, 140)

@@ -23,7 +23,7 @@ from sgzone.errors import CallError, DataError
 from sgzone.scoring import round_sizes, round_sums, strokes_gained
 from sgzone.season.selection import Selection
 from sgzone.season.store import Store, open_store
-from tests.scoring.flatfiles import NO_ROUGH, full_store, in_order
+from tests.scoring.parquetfiles import NO_ROUGH, full_store, in_order
 
 pytestmark = [
     pytest.mark.spark,

@@ -15,6 +15,7 @@ import click
 import pandas as pd
 
 from sgzone import cli
+from sgzone.cards.tables import TABLES
 from sgzone.resources import data_path
 from sgzone.scoring import strokes_gained
 from sgzone.season.store import open_store
@@ -36,13 +37,6 @@ HOLE = pd.DataFrame(
         "note": ["water, dropped in the rough", "", "", "", ""],
     }
 )
-
-TABLE_TITLES = {
-    "shot": "The shot card",
-    "log": "The practice log",
-    "test": "Test blocks",
-    "bag": "The bag",
-}
 
 
 def _term(value: float) -> str:
@@ -112,8 +106,8 @@ def dictionary_page() -> str:
         "write the unit. What comes out stands in [columns of the answers](answers.md).",
         "",
     ]
-    for table, title in TABLE_TITLES.items():
-        chosen = columns[columns["table"] == table]
+    for table in TABLES:
+        chosen = columns[columns["table"] == table.kind]
         limits = chosen["low"] + " to " + chosen["high"]
         limits = limits.where((chosen["low"] != "") | (chosen["high"] != ""), "")
         shown = pd.DataFrame(
@@ -128,7 +122,7 @@ def dictionary_page() -> str:
                 "meaning": chosen["meaning"],
             }
         )
-        parts += [f"## {title}", "", markdown(shown), ""]
+        parts += [f"## {table.name.capitalize()}", "", markdown(shown), ""]
     aliases = pd.DataFrame([(f"`{a}`", f"`{b}`") for a, b in LIE_ALIASES.items()])
     aliases.columns = pd.Index(["written", "read as"])
     parts += ["## Words for lies that are understood", "", markdown(aliases), ""]

@@ -11,8 +11,9 @@ import altair as alt
 import pytest
 
 from sgzone.report import charts
+from sgzone.report.charts.file import drawn
 from tests.docs.pages import ROOT
-from tests.docs.pictures import FOLDER, charts_of_the_demo, whole
+from tests.docs.pictures import FOLDER, charts_of_the_demo
 
 PAGES = sorted(page for page in (ROOT / "docs" / "charts").glob("*.md") if page.name != "README.md")
 NAMES = {page.stem for page in PAGES}
@@ -20,8 +21,9 @@ MODULES = sorted(Path(charts.__file__).parent.glob("*.py"))
 _CHART = re.compile(r"^def ([a-z]\w*)\((?:[^()]|\([^()]*\))*\) -> alt\.\w+", re.MULTILINE)
 _NAMED = re.compile(r"`sg\.charts\.(\w+)`")
 PARTS = ("**How to read it.**", "**What could mislead.**", "**What to do.**")
-PIECES = {"layered", "nought", "one_map", "side_colour"}
-"""What charts are put together from; ``one_map`` draws one of ``miss_map``."""
+PIECES = {"alone", "key", "layered", "nought", "one_map", "side_colour", "wide"}
+"""What charts are put together from, and what a chart that stands alone has over it;
+``one_map`` draws one of ``miss_map``."""
 _MOST_BYTES = 1_500_000
 
 
@@ -58,9 +60,9 @@ def test_every_page_has_its_picture_and_nothing_else_is_there() -> None:
 
 
 def test_every_picture_can_be_made_anew() -> None:
-    drawn = {name: whole(chart) for name, chart in charts_of_the_demo().items()}
-    assert drawn.keys() == NAMES
-    for name, spec in drawn.items():
+    specs = {name: drawn(chart) for name, chart in charts_of_the_demo().items()}
+    assert specs.keys() == NAMES
+    for name, spec in specs.items():
         assert "container" not in str(spec.get("width")), name
         assert any(len(rows) > 5 for rows in spec["datasets"].values()), name
 

@@ -9,7 +9,7 @@ from xml.sax.saxutils import escape
 
 from hypothesis import strategies as st
 
-from sgzone.cards.kinds import SHEET_ERRORS
+from sgzone.cards.rules import SHEET_ERRORS
 from tests.hard import books
 from tests.hard.hostile import HOSTILE, NEARLY, Table, anything, mutated, plain_tables
 

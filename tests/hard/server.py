@@ -36,7 +36,7 @@ ROOT = Path(__file__).parents[2]
 NEEDED = (
     *("numpy", "pandas", "pandas.io.formats.style", "pyarrow.parquet", "duckdb", "openpyxl"),
     *("rich.console", "rich.table", "rich.progress", "scipy.stats"),
-    *("sgzone.season.store", "sgzone.season.reading", "sgzone.season.backing"),
+    *("sgzone.season.store", "sgzone.season.reading", "sgzone.season.backup"),
     *("sgzone.scoring.gained", "sgzone.review.where.summary", "sgzone.review.where.counts"),
     *("sgzone.benchmarks.saved", "sgzone.cards.reader", "sgzone.cards.template"),
 )

@@ -16,7 +16,7 @@ from sgzone import inputs
 from sgzone.errors import CallError, SgzoneError
 from sgzone.inputs import UnreadError, opened, read_bytes, read_text
 from sgzone.practice.settings import read_settings
-from sgzone.season.flat import FlatStrokes
+from sgzone.season.parquet import ParquetStrokes
 from sgzone.season.strokefiles import parquet_files
 from tests.hard.calls import call_apart, inside
 
@@ -190,7 +190,7 @@ NO_NAMES = ("a\0b", "\ud800")
         lambda name: sg.benchmark(f"{name}.csv"),
         lambda name: parquet_files(f"{name}.parquet"),
         lambda name: parquet_files(f"{name}/*.parquet"),
-        lambda name: FlatStrokes(parquet_files(name)),
+        lambda name: ParquetStrokes(parquet_files(name)),
         lambda name: _written(lambda store: sg.write_report(f"{name}.html", store)),
         lambda name: _written(lambda store: sg.write_report([], store, export=name)),
         lambda name: _written(lambda store: store.load(f"{name}.csv")),

@@ -16,7 +16,7 @@ import pytest
 
 from sgzone import cli, start
 from sgzone.errors import INTERRUPTED, STOPPED, DataError
-from sgzone.season.flat import FlatStrokes
+from sgzone.season.parquet import ParquetStrokes
 from sgzone.season.store import Store, open_store
 from tests.hard.test_crash import card
 
@@ -122,7 +122,7 @@ def test_an_error_of_ours_is_not_taken_for_it(monkeypatch: pytest.MonkeyPatch) -
 @pytest.mark.parametrize("name", ["KeyboardInterrupt.parquet", "Query interrupted.parquet"])
 def test_the_name_of_a_file_is_not_taken_for_it(name: str, tmp_path: Path) -> None:
     (tmp_path / name).write_bytes(b"no strokes")
-    with pytest.raises(DataError, match="cannot be read"), FlatStrokes([str(tmp_path / name)]):
+    with pytest.raises(DataError, match="cannot be read"), ParquetStrokes([str(tmp_path / name)]):
         pass
 
 
@@ -169,7 +169,7 @@ def test_it_is_not_taken_for_a_fault_of_the_file(
     with open_store("season.duckdb") as store:
         store.load("card.csv")
         store.write_strokes("strokes.parquet")
-    init = {FlatStrokes: FlatStrokes.__init__, Store: Store.__init__}
+    init = {ParquetStrokes: ParquetStrokes.__init__, Store: Store.__init__}
     for kind, whole in init.items():
 
         def then(self: Any, *given: Any, whole: Any = whole, **named: Any) -> None:

@@ -13,8 +13,9 @@ from pathlib import Path
 import duckdb
 import pytest
 
+from sgzone.cards.tables import TABLES
 from sgzone.errors import SgzoneError
-from sgzone.season import backing, corrections, keys, loading, opening
+from sgzone.season import backup, corrections, keys, loading, opening
 from sgzone.season.store import Store
 from tests.hard.seasons_calls import started
 from tests.hard.seasons_machine import Seasons, run
@@ -93,8 +94,7 @@ def a_deletion_leaves_the_strokes(patch: pytest.MonkeyPatch) -> None:
 
 
 def a_rename_forgets_the_bag(patch: pytest.MonkeyPatch) -> None:
-    tables = {kind: table for kind, table in keys.TABLES.items() if kind != "bag"}
-    patch.setattr(corrections, "TABLES", tables)
+    patch.setattr(corrections, "TABLES", [table for table in TABLES if table.kind != "bag"])
 
 
 def a_replaced_round_leaves_its_holes(patch: pytest.MonkeyPatch) -> None:
@@ -102,8 +102,8 @@ def a_replaced_round_leaves_its_holes(patch: pytest.MonkeyPatch) -> None:
 
 
 def a_backup_leaves_a_table_out(patch: pytest.MonkeyPatch) -> None:
-    tables = backing.tables
-    patch.setattr(backing, "tables", lambda: [name for name in tables() if name != "test_balls"])
+    tables = backup.tables
+    patch.setattr(backup, "tables", lambda: [name for name in tables() if name != "test_balls"])
 
 
 def what_is_there_is_passed_over_in_silence(patch: pytest.MonkeyPatch) -> None:

@@ -9,8 +9,8 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 import pytest
 
-from sgzone.cards import sheets
-from sgzone.cards.sheets import read_parquet
+from sgzone.cards import parquet
+from sgzone.cards.parquet import read_parquet
 from sgzone.errors import DataError
 from tests.hard.calls import call_apart
 
@@ -52,9 +52,9 @@ def test_sizes_are_looked_at_before_anything_is_read(
     path = tmp_path / "long.parquet"
     notes = pa.array([f"{n:01000}" for n in range(3000)])
     pq.write_table(table(3000, note=notes), path, use_dictionary=False)
-    monkeypatch.setattr(sheets, "MAX_UNPACKED", 1_000_000)
-    monkeypatch.setattr(sheets, "MOST_PACKED", 0)
-    monkeypatch.setattr(sheets, "_text_size", lambda column: pytest.fail("it was read"))
+    monkeypatch.setattr(parquet, "MAX_UNPACKED", 1_000_000)
+    monkeypatch.setattr(parquet, "MOST_PACKED", 0)
+    monkeypatch.setattr(parquet, "_text_size", lambda column: pytest.fail("it was read"))
     assert "more than 1 MB when unpacked" in why_not(path)
 
 
@@ -68,8 +68,8 @@ def test_sizes_that_are_lies(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) ->
     assert data.count(varint(2 * true)) == 1
     path.write_bytes(data.replace(varint(2 * true), small(true)))
     assert pq.ParquetFile(path).metadata.row_group(0).total_byte_size < 1_000_000
-    monkeypatch.setattr(sheets, "MAX_UNPACKED", 1_000_000)
-    monkeypatch.setattr(sheets, "MOST_PACKED", 0)
+    monkeypatch.setattr(parquet, "MAX_UNPACKED", 1_000_000)
+    monkeypatch.setattr(parquet, "MOST_PACKED", 0)
     assert "more than 1 MB when unpacked" in why_not(path)
 
 
@@ -91,7 +91,7 @@ def small(true: int) -> bytes:
 def test_columns_in_columns_are_refused_unread(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(sheets, "_text_size", lambda column: pytest.fail("it was read"))
+    monkeypatch.setattr(parquet, "_text_size", lambda column: pytest.fail("it was read"))
     for number, note in enumerate(([["a"]], [{"a": "b"}], [{"a": {"b": [["c"]]}}])):
         path = tmp_path / f"{number}.parquet"
         pq.write_table(table(1, note=pa.array(note)), path)

@@ -33,6 +33,8 @@ WRITERS = {
     "sheet-pdf": (*RANGE, "new.pdf", *DB),
     "fit": ("fit", "--name", "again", *DB),
     "chart": ("benchmarks", "squad", "--chart", "new.svg", *DB),
+    "counts-chart": ("counts", "--chart", "new.svg", *DB),
+    "counts-picture": ("counts", "--chart", "new.png", *DB),
     "demo": ("demo", "--out", "demo"),
 }
 """Every verb that writes a file, in every kind it writes."""
@@ -88,11 +90,11 @@ def test_one_sentence_and_nothing_half_written(home: Path, verb: str, lacking: s
 
 def test_what_was_there_stays_where_its_successor_finds_no_room(home: Path) -> None:
     with inside(home):
-        for verb in ("report-html", "sheet-csv", "chart"):
+        for verb in ("report-html", "sheet-csv", "chart", "counts-picture"):
             assert call(*WRITERS[verb]).code == 0
         before = files(home)
         with no_room(100):
-            for verb in ("report-html", "sheet-csv", "chart"):
+            for verb in ("report-html", "sheet-csv", "chart", "counts-picture"):
                 assert call(*WRITERS[verb]).code == 1
     assert files(home) == before
     assert len(before["new.html"]) > 100_000

@@ -16,7 +16,7 @@ import duckdb
 import pytest
 
 from sgzone.season import opening, steps
-from sgzone.season.cells import CELL_VALUES
+from sgzone.season.place_numbers import CELL_VALUES
 from tests.hard.calls import call, inside
 from tests.hard.denied import no_rights, no_room
 from tests.hard.server import Server

@@ -12,15 +12,13 @@ from statsmodels.stats.multitest import multipletests
 
 from sgzone.review.trend import (
     BEFORE_AFTER_COLUMNS,
-    MORE_THAN_NOISE,
-    NOT_ENOUGH_ROUNDS,
     ROLLING,
     TREND_COLUMNS,
-    WITHIN_NOISE,
     before_after_table,
     corrected,
     trend_table,
 )
+from sgzone.stats.verdict import MORE_THAN_NOISE, NOT_ENOUGH_ROUNDS, WITHIN_NOISE
 
 DAY_ONE = pd.Timestamp("2026-04-01")
 

@@ -182,7 +182,7 @@ def test_a_backup_never_replaces_what_came_meanwhile(
         path.write_text("mine")
         return copied(made, path)
 
-    monkeypatch.setattr("sgzone.season.backing.published", later)
+    monkeypatch.setattr("sgzone.season.backup.published", later)
     with open_store(tmp_path / "s") as store, pytest.raises(DataError, match="exists already"):
         store.backup(tmp_path / "copy")
     assert (tmp_path / "copy").read_text() == "mine"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -11,6 +12,7 @@ import duckdb
 import pandas as pd
 import pytest
 
+from sgzone import resources
 from sgzone.errors import DataError
 from sgzone.scoring import round_sums
 from sgzone.season import opening, steps
@@ -129,14 +131,13 @@ def older(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     path = tmp_path / "s.duckdb"
     with open_store(path) as store:
         store.load(write(tmp_path, card_text("1,1,green,2")))
+    folder = shutil.copytree(resources._ROOMS / "season" / "sql", tmp_path / "season" / "sql")
     for name, text in {
         "one": "ALTER TABLE strokes ADD COLUMN grip VARCHAR;",
         "two": "UPDATE strokes SET grip = 'plain'; ALTER TABLE bag ADD COLUMN shaft VARCHAR;",
     }.items():
-        write(tmp_path, text, f"{name}.sql")
-    for step in steps._FOLDER.iterdir():
-        write(tmp_path, step.read_text(encoding="utf-8"), step.name)
-    monkeypatch.setattr(steps, "_FOLDER", tmp_path)
+        write(folder, text, f"{name}.sql")
+    monkeypatch.setattr(resources, "_ROOMS", tmp_path)
     upgrades = opening.UPGRADES | {PRESENT: "one", PRESENT + 1: "two"}
     monkeypatch.setattr(opening, "UPGRADES", upgrades)
     monkeypatch.setattr(opening, "SCHEMA_VERSION", PRESENT + 2)
@@ -154,7 +155,8 @@ def test_older_schema_is_upgraded(older: Path, read_only: bool) -> None:
 
 
 def test_an_upgrade_that_fails_changes_nothing(older: Path, tmp_path: Path) -> None:
-    write(tmp_path, "ALTER TABLE nowhere ADD COLUMN shaft VARCHAR;", "two.sql")
+    folder = tmp_path / "season" / "sql"
+    write(folder, "ALTER TABLE nowhere ADD COLUMN shaft VARCHAR;", "two.sql")
     with pytest.raises(duckdb.CatalogException):
         open_store(older)
     connection = duckdb.connect(str(older))

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import sgzone
-from sgzone.cards.checks import RULES
+from sgzone.cards.shot_rules import SHOT_RULES
 from sgzone.errors import DataError, Problem
 from sgzone.season.loading import checked
 from sgzone.season.opening import connect
@@ -211,7 +211,7 @@ def test_every_rule_of_the_card_itself_is_broken_once(seen: dict[str, list[Probl
         form = re.compile(re.sub(r"\\{.*?\\}", ".*", re.escape(wrong)))
         return any(column == there and form.fullmatch(text) for there, text in told)
 
-    own = [rule for rule in RULES["shot"] if rule.scope == "hole" or rule.column in PLACE]
+    own = [rule for rule in SHOT_RULES if rule.scope == "hole" or rule.column in PLACE]
     assert [rule.name for rule in own if not broken(rule.column, rule.wrong)] == []
 
 

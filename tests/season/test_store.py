@@ -323,7 +323,7 @@ def test_what_was_read_is_given_back_and_all_is_as_before(
     left = 2**20
     monkeypatch.setattr(store_module, "_LEFT_OVER", left)
     if beside is not None:  # far below what the temporary table takes
-        monkeypatch.setattr(store_module, "_BESIDE_THE_FILE", beside)
+        monkeypatch.setattr(store_module, "step_text", lambda _: beside)
     ask = "SELECT bit_xor(a) AS there FROM many"
     with open_store(tmp_path / "season.duckdb", read_only=True) as again:
 

@@ -10,7 +10,7 @@ import pyarrow.parquet as pq
 import pytest
 
 from sgzone.errors import CallError, DataError
-from sgzone.season.flat import FlatStrokes
+from sgzone.season.parquet import ParquetStrokes
 from sgzone.season.store import open_store
 from sgzone.season.strokefiles import parquet_files, passed_over
 from tests.season.cardfiles import card_text, write
@@ -43,7 +43,7 @@ def put(one: pa.Table, path: Path, player: str) -> Path:
 
 def read(files: list[str]) -> list[str]:
     """Return the player of every stroke, in order."""
-    with FlatStrokes(files) as there:
+    with ParquetStrokes(files) as there:
         return sorted(there.reader("SELECT player FROM strokes", {}).read_all()[0].to_pylist())
 
 

@@ -6,9 +6,10 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from sgzone.review.beside.groups import BETTER_HERE, NO_DIFFERENCE, PRIOR, verdicts
-from sgzone.review.trend import MORE_THAN_NOISE, trend_table
+from sgzone.review.beside.groups import PRIOR, verdicts
+from sgzone.review.trend import trend_table
 from sgzone.stats.groups import Observations, compare, scatter
+from sgzone.stats.verdict import BETTER_HERE, MORE_THAN_NOISE, NO_DIFFERENCE
 from tests.study.sizes import SMALL
 
 ROUNDS = 40

@@ -10,9 +10,9 @@ import pandas as pd
 import pytest
 
 from sgzone.benchmarks import Benchmark, benchmark
-from sgzone.benchmarks.calibration import bands_of
 from sgzone.benchmarks.fit import fit_benchmark
 from sgzone.benchmarks.outcomes import outcomes
+from sgzone.benchmarks.placing import bands_of
 from sgzone.demo.player import Player
 from sgzone.demo.presets import strong_amateur, tour_level
 from sgzone.demo.simulate import write_cards
@@ -104,7 +104,9 @@ def _played(player: Player, size: Size) -> pd.DataFrame:
         store.load(path)
         rows = outcomes(store, TOUR)
     rows = rows[rows["lie"].isin(LIES)]
-    rows = rows.assign(cell=rows["lie"] + " " + bands_of(rows).astype(str))
+    rows = rows.assign(
+        cell=rows["lie"] + " " + bands_of(rows["lie"] == "green", rows["distance_ft"]).astype(str)
+    )
     return rows[rows.groupby("cell")["strokes"].transform("size") >= _enough(size)]
 
 

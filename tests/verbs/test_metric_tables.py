@@ -29,7 +29,6 @@ TABLES = (
     "number 97",
     "practice --hours 5 --week",
     "practice --blocks",
-    "field",
 )
 DETAILS = (
     "summary --by band,lie --no-measuring",
@@ -39,11 +38,13 @@ DETAILS = (
     ),
     "compare --by turf",
     "trend --split-date 2026-07-01",
-    *(f"clubs --detail {d}" for d in ("consistency", "questions", "bag", "wear", "changes")),
+    *(f"clubs --detail {d}" for d in ("consistency", "questions", "changes")),
     "number --from 80 --to 90",
     "practice --hours 5 --detail",
     'practice --what-if "wedge_50_100 long_short_spread -20%"',
 )
+NO_LENGTHS = ("field", "clubs --detail bag", "clubs --detail wear")
+"""They take no ``--units``."""
 
 
 @pytest.fixture(scope="module")
@@ -68,8 +69,14 @@ def said(db, call):
 def test_no_yard_and_no_foot_is_left_in_a_metric_table(db, call):
     table = said(db, f"{call} --units metric")
     assert len(table.splitlines()) > 1
-    left = [line for line in table.splitlines() if NOT_METRIC.search(line)]
-    assert not left
+    assert not NOT_METRIC.search(table)
+
+
+@pytest.mark.parametrize("call", NO_LENGTHS)
+def test_where_no_units_are_asked_for_there_is_no_length(db, call):
+    table = said(db, call)
+    assert len(table.splitlines()) > 1
+    assert not NOT_METRIC.search(table)
 
 
 @pytest.mark.parametrize(

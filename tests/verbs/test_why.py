@@ -9,12 +9,12 @@ from pathlib import Path
 import numpy as np
 import pandas as pd
 import pytest
-from click.testing import CliRunner, Result
 
 from sgzone.errors import CallError
 from sgzone.review.why.split import COLUMNS, FACTORS, FACTS, WHY_COLUMNS
 from sgzone.season.store import open_store
 from sgzone.verbs.why import DETAILS, why
+from tests.verbs.runner import asked, csv_of
 
 SHOWN = [*(name for name in WHY_COLUMNS if name not in FACTS), "note"]
 
@@ -51,14 +51,8 @@ def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder / "s.duckdb"
 
 
-def _run(season: Path, *args: str) -> Result:
-    return CliRunner().invoke(why, ["--db", str(season), *args])
-
-
 def test_csv_is_the_long_form_and_adds_up(season: Path) -> None:
-    result = _run(season, "--player", "Ann", "--format", "csv")
-    assert result.exit_code == 0, result.output
-    table = pd.read_csv(StringIO(result.stdout))
+    table = csv_of(why, season, "--player", "Ann")
     assert list(table.columns) == SHOWN
     wedge = table[table["part"] == "wedge_50_100"]
     assert list(wedge["factor"].unique()) == list(FACTORS)
@@ -72,14 +66,14 @@ def test_csv_is_the_long_form_and_adds_up(season: Path) -> None:
 
 
 def test_json_has_nulls_not_nan(season: Path) -> None:
-    result = _run(season, "--player", "Ben", "--until", "2026-05-01", "--format", "json")
+    result = asked(why, season, "--player", "Ben", "--until", "2026-05-01", "--format", "json")
     rows = json.loads(result.stdout)
     assert {row["low"] for row in rows} == {None}
     assert {row["factor"] for row in rows} == {"total"}
 
 
 def test_the_table_speaks_plainly(season: Path) -> None:
-    text = _run(season, "--player", "Ann").stdout
+    text = asked(why, season, "--player", "Ann").stdout
     for words in ("tends short/long", "spread left/right", "not explained", "ft short (80%:"):
         assert words in text
     for words in ("long_short_bias", "Shapley", "nan"):
@@ -89,7 +83,7 @@ def test_the_table_speaks_plainly(season: Path) -> None:
 @pytest.mark.parametrize("detail", DETAILS)
 @pytest.mark.parametrize("fmt", ["table", "csv"])
 def test_details(season: Path, detail: str, fmt: str) -> None:
-    result = _run(season, "--player", "Ann", "--detail", detail, "--format", fmt)
+    result = asked(why, season, "--player", "Ann", "--detail", detail, "--format", fmt)
     assert result.exit_code == 0, result.output
     if fmt == "csv" and detail == "ratio":
         table = pd.read_csv(StringIO(result.stdout))
@@ -97,16 +91,16 @@ def test_details(season: Path, detail: str, fmt: str) -> None:
 
 
 def test_two_players_are_named(season: Path) -> None:
-    result = _run(season)
+    result = asked(why, season)
     assert isinstance(result.exception, CallError)
     assert "Ann, Ben" in str(result.exception)
 
 
 def test_an_empty_selection_is_a_header(season: Path) -> None:
-    result = _run(season, "--player", "Ann", "--since", "2030-01-01", "--format", "csv")
+    result = asked(why, season, "--player", "Ann", "--since", "2030-01-01", "--format", "csv")
     assert result.exit_code == 0
     assert result.stdout == ",".join(SHOWN) + "\n"
 
 
 def test_a_ratio_of_nothing_is_refused(season: Path) -> None:
-    assert _run(season, "--player", "Ann", "--ratio", "0").exit_code == 2
+    assert asked(why, season, "--player", "Ann", "--ratio", "0").exit_code == 2

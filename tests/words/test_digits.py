@@ -60,8 +60,6 @@ def test_dates_lists_and_counts_are_plain_words() -> None:
     assert words.listed(["a", "b", "c"]) == "a, b and c"
     assert words.count(1, "round") == "1 round"
     assert words.count(1890, "stroke") == "1,890 strokes"
-    assert words.short_length(10, "metric") == "3.0 m"
-    assert words.short_length(10, "yards") == "10 ft"
 
 
 def test_a_value_that_is_not_published_is_marked() -> None:

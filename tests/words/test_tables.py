@@ -7,6 +7,7 @@ import pandas as pd
 import pytest
 
 from sgzone.answers import Column
+from sgzone.clubs.wear import MEASURES
 from sgzone.words.digits import MINUS
 from sgzone.words.say import Say
 from sgzone.words.tables import _number, table_of
@@ -83,6 +84,26 @@ def test_a_count_is_in_its_rows_own_unit() -> None:
         ("30.12", "29.00 to 31.00"),
     ]
     assert table_of(frame, "counts", Say("metric")).rows[1][1] == "6.1 m"
+
+
+def test_a_change_with_use_has_the_digits_that_its_error_carries() -> None:
+    """The standard errors of the demo's clubs: a tenth of a stroke, a few percent, 100 rpm."""
+    frame = pd.DataFrame(
+        {
+            "club": "46",
+            "measure": list(MEASURES),
+            "unit": list(MEASURES.values()),
+            "per_100_shots": [-0.12949, -0.21436, -2.08909, 344.03],
+            "low": [-0.27592, -2.83756, -4.74898, -133.52],
+            "high": [0.01699, 2.40882, 0.57079, 554.54],
+        }
+    )
+    assert [row[3:] for row in table_of(frame, "wear", Say()).rows] == [
+        ("-0.13", "-0.28 to +0.02"),
+        ("0", "-3 to +2"),
+        ("-2", "-5 to +1"),
+        ("+340", "-130 to +550"),
+    ]
 
 
 def test_shares_of_hours_are_no_finer_than_5_percent() -> None:

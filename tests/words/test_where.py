@@ -168,3 +168,42 @@ def test_grey_bars_and_many_cells_are_explained_only_where_they_are() -> None:
     cells = pd.DataFrame({"verdict": ["clear loss"] * grid_words.MANY_CELLS})
     assert grid_words.grid_notes(cells) == (grid_words.GRID_IS_NOISY,)
     assert grid_words.grid_notes(cells.iloc[1:]) == ()
+
+
+def _summary(verdict: str, low: float) -> pd.DataFrame:
+    row = {"part": "putt_0_10", "verdict": verdict, "low": low}
+    return pd.DataFrame([row, {"part": "total", "verdict": "clear loss", "low": low}])
+
+
+def test_an_order_without_a_verdict_is_not_called_worst_first() -> None:
+    sure = where_words.summary_title(_summary("not settled", -0.1), ["part"], "tour", Say())
+    assert sure == (
+        "Strokes gained inside 150 yards against tour; intervals 80%, gained > 0 is good, a round "
+        "is 18 holes, worst loss per round first"
+    )
+    luck = where_words.summary_title(_summary(NOT_ENOUGH, -0.1), ["part"], "tour", Say("metric"))
+    assert "inside 137 m against tour" in luck
+    assert luck.endswith("lowest first, an order of luck so far")
+
+
+def test_intervals_are_announced_where_there_are_some() -> None:
+    said = where_words.summary_title(_summary(NOT_ENOUGH, float("nan")), ["part"], "tour", Say())
+    assert "interval" not in said
+
+
+@pytest.mark.parametrize(
+    ("lie", "yards", "yard_words", "metre_words"),
+    [
+        ("fairway", 97.4, "fairway 97 yd", "fairway 89.1 m"),
+        ("green", 5.0, "green 15.0 ft", "green 4.6 m"),
+        ("fringe", 4.1, "fringe 12.3 ft", "fringe 3.7 m"),
+        ("holed", 0.0, "holed", "holed"),
+        (None, 12.0, "unknown", "unknown"),
+    ],
+)
+def test_places_are_said_as_a_player_does(
+    lie: str | None, yards: float, yard_words: str, metre_words: str
+) -> None:
+    lies, lengths = pd.Series([lie], dtype=object), pd.Series([yards])
+    assert where_words.places(lies, lengths, Say()) == [yard_words]
+    assert where_words.places(lies, lengths, Say("metric")) == [metre_words]

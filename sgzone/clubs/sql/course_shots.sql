@@ -24,7 +24,7 @@ JOIN (
     SELECT *, ROW_NUMBER() OVER (ORDER BY player, date, round) AS round_place FROM rounds
 ) AS r USING (round_key)
 WHERE s.played AND s.club IS NOT NULL
-  AND s.lie NOT IN ('green', 'fringe', 'recovery')
+  AND list_contains($lies, s.lie)
   AND s.distance_ft BETWEEN $from_ft AND $to_ft
   AND ($player IS NULL OR r.player = $player)
   AND ($since IS NULL OR r.date >= $since)

@@ -22,7 +22,8 @@ _ROW = 26
 _HEIGHT = 280
 _TURNS, _LINE = 4, 14  # heights of the names of a number curve, and pixels between them
 _NAME_ROOM, _PLAY_ROOM = 28, 42  # columns of the name of a swing; of that and how it is played
-_FEET_PER_PIXEL = 0.45
+_FEET_PER_PIXEL = 0.32
+_ROOM_FT = 6.0  # around all that is drawn on a green
 _COLOURS = [LIGHT.gain, LIGHT.loss, LIGHT.soft]
 _APART = 1.0  # shots, between the marks of a club and its successor
 _SAID = {NOT_APART: "unclear"}  # the whole of it has no room on a phone
@@ -156,45 +157,56 @@ def number_curve(
     return layered(line, marks, *names).properties(width=WIDE, height=_HEIGHT)
 
 
-def green_map(seen: Picture) -> alt.LayerChart:
+def green_map(seen: Picture, *, units: str = "yards") -> alt.LayerChart:
     """Draw a number on its green, to scale: edge, hole, landing and finish of the best ways.
 
-    ``seen``: as ``clubs.picture.picture``. Both axes have one scale, feet from the hole.
+    ``seen``: as ``clubs.picture.picture``. Both axes have one scale, from the hole. ``units``:
+    yards (feet on the axes) or metric.
     """
-    plays = list(dict.fromkeys(seen.marks["play"]))
+    say = Say(units)
+    ft, short, form = say.factor("ft"), say.unit("ft"), f"+.{say.places('ft')}f"
+    edge, contours, marks = (
+        table.assign(depth_ft=table["depth_ft"] * ft, side_ft=table["side_ft"] * ft)
+        for table in (seen.edge, seen.contours, seen.marks)
+    )
+    plays = list(dict.fromkeys(marks["play"]))
     shown = {play: cut(play, _PLAY_ROOM, "…") for play in plays}
-    whole = pd.concat([seen.edge, seen.contours, seen.marks])[["depth_ft", "side_ft"]]
-    low, high = whole.min() - 6, whole.max() + 6
+    whole = pd.concat([edge, contours, marks])[["depth_ft", "side_ft"]]
+    low, high = whole.min() - _ROOM_FT * ft, whole.max() + _ROOM_FT * ft
     x = alt.X(
         "side_ft:Q",
-        title="left (-) or right (+) of the hole, ft",
+        title=f"left (-) or right (+) of the hole, {short}",
         scale=alt.Scale(domain=[low["side_ft"], high["side_ft"]], nice=False),
     )
     y = alt.Y(
         "depth_ft:Q",
-        title="short (-) or long (+) of the hole, ft",
+        title=f"short (-) or long (+) of the hole, {short}",
         scale=alt.Scale(domain=[low["depth_ft"], high["depth_ft"]], nice=False),
+    )
+    legend = alt.Legend(
+        orient="top", direction="vertical", symbolType="stroke", symbolSize=500, **labels(shown)
     )
     colour = alt.Color(
         "play:N",
         title=None,
         sort=plays,
         scale=alt.Scale(domain=plays, range=_COLOURS[: len(plays)]),
-        legend=alt.Legend(orient="top", direction="vertical", **labels(shown)),
+        legend=legend,
     )
     dash = alt.StrokeDash(
         "play:N",
+        title=None,
         sort=plays,
-        legend=None,
+        legend=legend,
         scale=alt.Scale(domain=plays, range=_DASHES[: len(plays)]),
     )
-    edge = (
-        alt.Chart(seen.edge)
+    outline = (
+        alt.Chart(edge)
         .mark_line(color=LIGHT.ink, strokeWidth=1.5)
         .encode(x=x, y=y, order=alt.Order("step:Q"))
     )
     lines = (
-        alt.Chart(seen.contours)
+        alt.Chart(contours)
         .mark_line(strokeWidth=1.3)
         .encode(
             x=x,
@@ -205,8 +217,8 @@ def green_map(seen: Picture) -> alt.LayerChart:
             detail=alt.Detail("share:Q"),
         )
     )
-    marks = (
-        alt.Chart(seen.marks)
+    dots = (
+        alt.Chart(marks)
         .mark_point(filled=True, size=70)
         .encode(
             x=x,
@@ -216,13 +228,13 @@ def green_map(seen: Picture) -> alt.LayerChart:
                 "what:N",
                 title=None,
                 scale=alt.Scale(domain=["landing", "finish"], range=["triangle-down", "circle"]),
-                legend=alt.Legend(orient="top"),
+                legend=alt.Legend(orient="bottom"),
             ),
             tooltip=[
                 alt.Tooltip("play:N", title="swing"),
                 alt.Tooltip("what:N", title="which"),
-                alt.Tooltip("depth_ft:Q", format="+.0f", title="short (-) or long (+), ft"),
-                alt.Tooltip("side_ft:Q", format="+.0f", title="left (-) or right (+), ft"),
+                alt.Tooltip("depth_ft:Q", format=form, title=f"short (-) or long (+), {short}"),
+                alt.Tooltip("side_ft:Q", format=form, title=f"left (-) or right (+), {short}"),
             ],
         )
     )
@@ -231,8 +243,8 @@ def green_map(seen: Picture) -> alt.LayerChart:
         .mark_point(shape="cross", color=LIGHT.ink, filled=True, size=110)
         .encode(x=x, y=y)
     )
-    size = (high - low) / _FEET_PER_PIXEL
-    return layered(edge, lines, marks, hole).properties(
+    size = (high - low) / (_FEET_PER_PIXEL * ft)
+    return layered(outline, lines, dots, hole).properties(
         width=float(size["side_ft"]), height=float(size["depth_ft"])
     )
 
@@ -251,7 +263,7 @@ def wear_curve(steps: pd.DataFrame, *, unit: str = "strokes per shot") -> alt.La
     colour = alt.Color(
         "since:N",
         title=None,
-        legend=alt.Legend(labelLimit=0),
+        legend=alt.Legend(labelLimit=0, direction="vertical"),
         scale=alt.Scale(domain=names, range=_COLOURS[: max(len(names), 1)]),
     )
     shape = alt.Shape("since:N", title=None, scale=alt.Scale(domain=names))

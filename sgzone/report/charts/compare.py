@@ -17,19 +17,28 @@ _ROW = 30
 _ROOM = 52  # columns of the names of two groups, or of one
 
 
-def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
+def comparison(
+    shares: pd.DataFrame, break_even_ft: float, *, units: str = "yards"
+) -> alt.LayerChart:
     """Draw the share of each group's shots that finish within so many feet of the hole.
 
     ``shares``: as ``review.beside.pairs.finish_shares``, two groups. ``break_even_ft``: from where
-    a shot gained nothing, the dashed line; NaN leaves it out.
+    a shot gained nothing, the dashed line; NaN leaves it out. ``units``: yards (feet on the axis)
+    or metric.
     """
+    say = Say(units)
+    unit, factor = say.unit("ft"), say.factor("ft")
     groups = list(dict.fromkeys(shares["group"]))
     count = shares.groupby("group")["shots"].first()
-    rows = shares.assign(name=[f"{g} ({count[g]} shots)" for g in shares["group"]])
+    rows = shares.assign(
+        name=[f"{g} ({count[g]} shots)" for g in shares["group"]],
+        finish_ft=shares["finish_ft"] * factor,
+    )
     names = [f"{group} ({count[group]} shots)" for group in groups]
     short = [f"{cut(group, _ROOM, '…')} ({count[group]} shots)" for group in groups]
     shown = dict(zip(names, short, strict=True))
-    x = alt.X("finish_ft:Q", title="within this distance of the hole, ft")
+    legend = alt.Legend(symbolType="stroke", symbolSize=500, **labels(shown))
+    x = alt.X("finish_ft:Q", title=f"within this distance of the hole, {unit}")
     y = alt.Y(
         "share:Q",
         title="share of shots",
@@ -46,16 +55,16 @@ def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
                 "name",
                 dict(zip(names, (LIGHT.gain, LIGHT.loss), strict=True)),
                 strokeDash=[[1, 0], [6, 3]],
-                legend=alt.Legend(**labels(shown)),
+                legend=legend,
             ),
             tooltip=[
                 alt.Tooltip("name:N", title="group"),
-                alt.Tooltip("finish_ft:Q", format=".1f", title="within, ft"),
+                alt.Tooltip("finish_ft:Q", format=".1f", title=f"within, {unit}"),
                 alt.Tooltip("share:Q", format=".0%", title="share of shots"),
             ],
         )
     )
-    line = pd.DataFrame({"finish_ft": [break_even_ft], "label": ["break-even"]}).dropna()
+    line = pd.DataFrame({"finish_ft": [break_even_ft * factor], "label": ["break-even"]}).dropna()
     rule = alt.Chart(line).mark_rule(color=LIGHT.soft, strokeDash=[3, 3]).encode(x=x)
     word = (
         alt.Chart(line)
@@ -69,7 +78,7 @@ def comparison(shares: pd.DataFrame, break_even_ft: float) -> alt.LayerChart:
 def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
     """Draw each pair's difference, strokes per shot, raw with its interval and adjusted.
 
-    ``table``: as ``review.beside.groups.compare``. Right of 0 the second of the pair is better.
+    ``table``: as ``questions.compare``. Right of 0 the second of the pair is better.
     """
     pair = table["second"] + " against " + table["first"]
     shots = table["shots_second"].astype(str) + " and " + table["shots_first"].astype(str)

@@ -11,6 +11,9 @@ import altair as alt
 import vl_convert
 
 from sgzone.errors import CallError
+from sgzone.harmless import named
+from sgzone.report.charts.alone import wide
+from sgzone.report.charts.rows import drawable
 from sgzone.report.charts.theme import LIGHT, config
 from sgzone.report.marks import CHART_MARK, CHARTS
 from sgzone.writing import NOTHING, Output, Reads
@@ -18,19 +21,19 @@ from sgzone.writing import NOTHING, Output, Reads
 _PNG_SCALE = 2.0
 
 
-def _json(drawn: dict[str, Any]) -> bytes:
-    return (json.dumps(drawn, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
+def _json(spec: dict[str, Any]) -> bytes:
+    return (json.dumps(spec, ensure_ascii=False, indent=1, allow_nan=False) + "\n").encode()
 
 
-def _html(drawn: dict[str, Any]) -> bytes:
-    made: str = vl_convert.vegalite_to_html(drawn, bundle=True)
+def _html(spec: dict[str, Any]) -> bytes:
+    made: str = vl_convert.vegalite_to_html(spec, bundle=True)
     return made.replace("<head>", f"<head>\n    {CHART_MARK}", 1).encode()
 
 
 _MAKERS: dict[str, Callable[[dict[str, Any]], bytes]] = {
     ".html": _html,
-    ".svg": lambda drawn: vl_convert.vegalite_to_svg(drawn).encode(),
-    ".png": lambda drawn: bytes(vl_convert.vegalite_to_png(drawn, scale=_PNG_SCALE)),
+    ".svg": lambda spec: vl_convert.vegalite_to_svg(spec).encode(),
+    ".png": lambda spec: bytes(vl_convert.vegalite_to_png(spec, scale=_PNG_SCALE)),
     ".json": _json,
 }
 KINDS = tuple(_MAKERS)
@@ -44,7 +47,9 @@ def chart_output(path: Path, reads: Reads = NOTHING) -> Output:
     """
     kind = path.suffix.lower()
     if kind not in _MAKERS:
-        raise CallError(f"A chart cannot be written to {path}; end its name in {', '.join(KINDS)}.")
+        raise CallError(
+            f"A chart cannot be written to {named(path)}; end its name in {', '.join(KINDS)}."
+        )
     return Output(path, CHARTS[kind], reads, "The chart").check()
 
 
@@ -54,5 +59,11 @@ def write_chart(chart: alt.TopLevelMixin, path: Path, reads: Reads = NOTHING) ->
     ``DataError`` too where the file cannot be written.
     """
     output = chart_output(path, reads)
-    drawn = {**chart.to_dict(), "config": {**config(), "background": LIGHT.paper}}
-    output.write(_MAKERS[path.suffix.lower()](drawn))
+    output.write(_MAKERS[path.suffix.lower()](drawn(chart)))
+
+
+def drawn(chart: alt.TopLevelMixin) -> dict[str, Any]:
+    """Return a chart in Vega-Lite with its own size, look and paper, however many rows it has."""
+    with alt.data_transformers.enable("default", max_rows=None):
+        spec = drawable(wide(chart).to_dict())
+    return {**spec, "config": {**config(), "background": LIGHT.paper}}

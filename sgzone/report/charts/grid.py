@@ -18,7 +18,6 @@ from sgzone.terms import (
     BANDS,
     DEFAULT_LEVEL,
     LIES,
-    band_words,
 )
 from sgzone.words.digits import daggered, interval_words, number, thousands
 from sgzone.words.say import Say
@@ -63,7 +62,7 @@ def _cell_axis(orient: Literal["top", "left"]) -> alt.Axis:
 
 
 def _in_order(bands: list[str], rows: pd.DataFrame, units: str) -> list[str]:
-    words = band_words(units)
+    words = Say(units).bands
     return [words[name] for name in bands if words[name] in set(rows["band"])]
 
 
@@ -75,7 +74,7 @@ def _cells(table: pd.DataFrame, units: str) -> pd.DataFrame:
         for value, basis in zip(shown, basis_of(table), strict=True)
     ]
     return table.assign(
-        band=table["band"].map(band_words(units)),
+        band=table["band"].map(Say(units).bands),
         said=said,
         number=[f"n {thousands(n)}" for n in table["shots"]],
         interval=interval_words(table["low"], table["high"], 3),

@@ -7,7 +7,6 @@ import pandas as pd
 
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.report.charts.tips import tips
-from sgzone.terms import part_words
 from sgzone.words.say import Say
 
 _ROW = 30
@@ -18,7 +17,7 @@ def hours_chart(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
 
     ``table``: as ``practice.plan.Plan.table``; shares of 1. Hours now are drawn where known.
     """
-    rows = table.assign(name=table["part"].map(part_words(units))).reset_index(drop=True)
+    rows = table.assign(name=table["part"].map(Say(units).parts)).reset_index(drop=True)
     y = alt.Y("name:N", sort=list(rows["name"]), title=None)
     axis = alt.Axis(format=".0%", tickCount=5)
     title = "share of the practice hours"

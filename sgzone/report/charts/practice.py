@@ -6,7 +6,9 @@ import altair as alt
 import pandas as pd
 
 from sgzone.report.charts.theme import LIGHT, layered, told_apart
-from sgzone.terms import PART_WORDS
+from sgzone.terms import PART_NAMES
+from sgzone.words.digits import count
+from sgzone.words.say import Say
 
 _HEIGHT = 150
 _COLUMNS = 3
@@ -14,7 +16,7 @@ _WIDTH = 200
 _POINT_WORDS = {"now": "hours now, by the log", "plan": "the plan"}
 
 
-def return_curves(curves: pd.DataFrame) -> alt.ConcatChart:
+def return_curves(curves: pd.DataFrame, *, units: str = "yards") -> alt.ConcatChart:
     """Draw strokes per round that the hours of a block win back, one panel a part, one scale.
 
     ``curves``: as ``practice.plan.Plan.curves``. The band is the 90% interval over what is
@@ -22,8 +24,9 @@ def return_curves(curves: pd.DataFrame) -> alt.ConcatChart:
     """
     top = float(curves["high"].max()) * 1.05 or 1.0
     far = float(curves["hours"].max())
-    parts = [part for part in PART_WORDS if part in set(curves["part"])]
-    panels = [_panel(PART_WORDS[p], curves[curves["part"] == p], far, top) for p in parts]
+    words, there = Say(units).parts, set(curves["part"])
+    parts = [part for part in PART_NAMES if part in there]
+    panels = [_panel(words[p], curves[curves["part"] == p], far, top) for p in parts]
     chart = alt.concat(*panels, columns=_COLUMNS)
     assert isinstance(chart, alt.ConcatChart)
     return chart
@@ -75,17 +78,20 @@ def _panel(name: str, rows: pd.DataFrame, far: float, top: float) -> alt.LayerCh
     return chart.properties(title=name, width=_WIDTH, height=_HEIGHT)
 
 
-def block_chart(series: pd.DataFrame) -> alt.FacetChart:
+def block_chart(series: pd.DataFrame, *, units: str = "yards") -> alt.FacetChart:
     """Draw each test day's middle miss as a multiple of the pass mark; below the line passes.
 
     ``series``: as ``practice.series.block_series``. One panel a part and kind of ball and
     surface, which are never pooled. The scale is logarithmic: a half and a double stand alike.
     """
+    words = Say(units).parts
+    kind = ["part", "ball", "surface"]
+    every = series.groupby(kind, dropna=False)["balls"].transform("sum")
     rows = series.assign(
         panel=[
-            _panel_name(part, ball, surface)
-            for part, ball, surface in zip(
-                series["part"], series["ball"], series["surface"], strict=True
+            _panel_name(words[part], ball, surface, balls)
+            for part, ball, surface, balls in zip(
+                series["part"], series["ball"], series["surface"], every, strict=True
             )
         ],
         day=pd.to_datetime(series["date"]),
@@ -118,15 +124,19 @@ def block_chart(series: pd.DataFrame) -> alt.FacetChart:
         x=x, y=y, tooltip=tips
     )
     panels = list(dict.fromkeys(rows["panel"]))
+    header = alt.Header(
+        labelExpr="split(datum.label, '|')", labelAnchor="start", labelLineHeight=15
+    )
     chart: alt.FacetChart = (
         alt.layer(mark, span, dots, data=rows)
         .properties(width=_WIDTH, height=_HEIGHT)
-        .facet(facet=alt.Facet("panel:N", title=None, sort=panels), columns=_COLUMNS)
+        .facet(facet=alt.Facet("panel:N", title=None, sort=panels, header=header), columns=_COLUMNS)
     )
     return chart
 
 
-def _panel_name(part: str, ball: object, surface: object) -> str:
+def _panel_name(part: str, ball: object, surface: object, balls: int) -> str:
     kind = {"own": "own balls", "range": "range balls"}.get(str(ball), "")
     ground = str(surface) if surface in ("grass", "mat") else ""
-    return ", ".join(filter(None, [PART_WORDS[part], " on ".join(filter(None, [kind, ground]))]))
+    told = " on ".join(filter(None, [kind, ground]))
+    return f"{part}|{', '.join(filter(None, [told, count(balls, 'ball')]))}"

@@ -11,8 +11,8 @@ import pandas as pd
 from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered, told_apart
 from sgzone.report.charts.tips import tips
-from sgzone.terms import DEFAULT_LEVEL, LIES, band_words
-from sgzone.words.digits import interval_words
+from sgzone.terms import DEFAULT_LEVEL, LIES
+from sgzone.words.digits import count, interval_words
 from sgzone.words.say import Say
 
 ENDS = {"green": "on the green", "missed": "missed the green"}
@@ -30,16 +30,20 @@ def proximity(
     *,
     level: float = DEFAULT_LEVEL,
     units: str = "yards",
+    legend: bool = True,
 ) -> alt.ConcatChart:
     """Draw a panel per lie, two in a row: where balls finished against break-even, by distance.
 
     Tables: as ``proximity_points``, ``proximity_table`` and ``break_even_table`` of
-    ``review.where.proximity`` return them.
+    ``review.where.proximity`` return them. Without ``legend`` a key stands beside.
     """
-    lies = [lie for lie in LIES if lie in set(points["lie"])]
+    shots = points.groupby("lie").size()
+    lies = [lie for lie in LIES if lie in shots]
     tables = (points, medians, break_even)
     panels = [
-        proximity_panel(*tables, lie, level=level, units=units).properties(width=_PANEL, title=lie)
+        proximity_panel(*tables, lie, level=level, units=units, legend=legend).properties(
+            width=_PANEL, title=f"{lie}, {count(int(shots[lie]), 'stroke')}"
+        )
         for lie in lies
     ]
     return alt.concat(*panels, columns=2)
@@ -70,7 +74,7 @@ def proximity_panel(
         lie,
         {"from_yd": far, "to_yd": far, "finish_ft": near, "low": near, "high": near},
     )
-    bands["band"] = bands["band"].map(band_words(units))
+    bands["band"] = bands["band"].map(Say(units).bands)
     bands["interval"] = interval_words(bands["low"], bands["high"], 1, signed=False)
     line = _of(break_even, lie, {"distance_yd": far, "break_even_ft": near})
     x = alt.X(
@@ -79,7 +83,7 @@ def proximity_panel(
         scale=alt.Scale(nice=False, zero=False, padding=6),
         axis=alt.Axis(tickCount=6, grid=False),
     )
-    ticks = _TICKS_M if units == "metric" else _TICKS_FT
+    ticks = _TICKS_M if say.metric else _TICKS_FT
     y = alt.Y(
         "finish_ft:Q",
         title=f"finish from the hole, {ft}",

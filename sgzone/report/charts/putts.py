@@ -116,7 +116,7 @@ def putting_curve_chart(
 
 def curve_words(who: str, putts: float, units: str = "yards") -> str:
     """Return what a curve is called: the player's with its putts, a published one with its feet."""
-    if units == "metric" and who in CURVES:
+    if Say(units).metric and who in CURVES:
         near, far = (number(feet * M_PER_FT, 1) for feet in CURVES[who][1:])
         who = f"{who.split(',')[0]}, {near}-{far} m"
     return who if pd.isna(putts) else f"{who}, {thousands(int(putts))} putts"

@@ -10,7 +10,7 @@ import pandas as pd
 from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered, nought
 from sgzone.report.charts.tips import tips
-from sgzone.terms import DEFAULT_LEVEL, part_words
+from sgzone.terms import DEFAULT_LEVEL
 from sgzone.words.digits import interval_words
 from sgzone.words.say import Say
 
@@ -30,7 +30,7 @@ def pairs_chart(
     ``table``: as ``review.beside.sides``, of which ``total`` is left out; ``names``: what dot and
     ring are.
     """
-    words = part_words(units)
+    words = Say(units).parts
     table = table[table["part"].isin(words)]
     sides = []
     for end, name in zip(("", "_other"), names, strict=True):

@@ -10,7 +10,7 @@ from sgzone.report.charts.theme import LIGHT, WIDE, layered, nought
 from sgzone.report.charts.tips import tips
 from sgzone.report.charts.where import side_colour
 from sgzone.stats.verdict import side_of
-from sgzone.terms import DEFAULT_LEVEL, PART_NAMES, part_words
+from sgzone.terms import DEFAULT_LEVEL, PART_NAMES
 from sgzone.words.digits import interval_words
 from sgzone.words.say import Say
 
@@ -32,7 +32,7 @@ def small_bars(
     ``parts``: the player's rows of ``review.where.summary.summarise`` by part. ``reach``: the end
     of the scale on both sides (``squad_reach``).
     """
-    words = part_words(units)
+    words = Say(units).parts
     rows = parts.assign(
         name=parts["part"].map(words),
         side=parts["verdict"].map(side_of),

@@ -15,6 +15,8 @@ from typing import Any, Literal
 import altair as alt
 import pandas as pd
 
+from sgzone.report.charts.rows import drawable
+
 SANS = '"Source Sans 3", "Helvetica Neue", "Segoe UI", Roboto, "Liberation Sans", Arial, sans-serif'
 SERIF = 'Charter, "Bitstream Charter", "Iowan Old Style", "Palatino Linotype", Georgia, serif'
 
@@ -84,6 +86,7 @@ def config() -> dict[str, Any]:
         "title": {
             **text,
             "anchor": "start",
+            "frame": "group",  # over the plot, not over the words left of it
             "fontSize": 14,
             "fontWeight": 600,
             "offset": 12,
@@ -133,7 +136,7 @@ def labels(shown: Mapping[str, str], *, lines: bool = False) -> dict[str, Any]:
     """
     label = "datum.label"
     if any(name != text for name, text in shown.items()):
-        label = f"({json.dumps(dict(shown))})[datum.label]"
+        label = f"({json.dumps(drawable(dict(shown)))})[datum.label]"
     if lines:
         label = f"split({label}, '|')"
     return {"labelLimit": 0} | ({} if label == "datum.label" else {"labelExpr": label})

@@ -16,7 +16,6 @@ from sgzone.terms import (
     DEFAULT_LEVEL,
     NOT_ENOUGH,
     PART_WORDS,
-    part_words,
 )
 from sgzone.words.digits import daggered, interval_words, thousands
 from sgzone.words.say import Say
@@ -36,7 +35,7 @@ def by_part(
     interval.
     """
     rows = table[table["part"].isin(PART_WORDS)]
-    names = rows["part"].map(part_words(units))
+    names = rows["part"].map(Say(units).parts)
     titles = [daggered(n, b) for n, b in zip(names, basis_of(rows), strict=True)]
     seconds = [_second_line(v, n) for v, n in zip(rows["verdict"], rows["shots"], strict=True)]
     rows = rows.assign(

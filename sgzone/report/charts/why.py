@@ -14,8 +14,8 @@ import pandas as pd
 from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, told_apart
 from sgzone.report.charts.tips import tips
-from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS, part_words
-from sgzone.units import M_PER_FT
+from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
+from sgzone.words.digits import count
 from sgzone.words.say import Say
 
 BLUE, ORANGE, INK, PALE = LIGHT.gain, LIGHT.loss, LIGHT.ink, LIGHT.soft
@@ -33,7 +33,11 @@ _MOST_TICKS = 5  # labels of a narrow panel that leave room between them
 
 @bounded
 def why_chart(
-    table: pd.DataFrame, *, against: str = "", level: float = DEFAULT_LEVEL
+    table: pd.DataFrame,
+    *,
+    against: str = "",
+    level: float = DEFAULT_LEVEL,
+    units: str = "yards",
 ) -> alt.FacetChart:
     """Draw the causes of each part as diverging bars, strokes per shot, with their intervals.
 
@@ -41,15 +45,20 @@ def why_chart(
     green, which may point either way; the dot is their sum and the line its interval at
     ``level``. Parts without a split show their total alone. ``against``: the benchmark's name.
     """
+    rows, words = _rows(table, units), Say(units).parts
+    shots = table.groupby("part")["shots"].first()
+    names = {words[p]: f"{words[p]}, {count(int(shots[p]), 'shot')}" for p in words if p in shots}
     chart: alt.FacetChart = (
-        _cause_layers(Say(level=level), _rows(table))
-        .properties(width=420, height=alt.Step(18))
+        _cause_layers(Say(units, level), rows.assign(part=rows["part"].map(names)))
+        .properties(width=520, height=alt.Step(18))
         .facet(
             row=alt.Row(
                 "part:N",
-                sort=list(PART_WORDS.values()),
+                sort=list(names.values()),
                 title=None,
-                header=alt.Header(labelAngle=0, labelAnchor="start", labelOrient="top"),
+                header=alt.Header(
+                    labelAngle=0, labelAnchor="start", labelOrient="top", labelPadding=0
+                ),
             ),
             title=alt.Title(
                 f"Why strokes go against {against}" if against else "Why strokes go",
@@ -57,6 +66,7 @@ def why_chart(
             ),
         )
         .resolve_scale(y="independent")
+        .properties(spacing=14)
     )
     return chart
 
@@ -75,7 +85,7 @@ def cause_bars(
 
 def _rows(table: pd.DataFrame, units: str = "yards") -> pd.DataFrame:
     rows = table.assign(
-        part=table["part"].map(part_words(units)),
+        part=table["part"].map(Say(units).parts),
         cause=table["factor"].map(CAUSE_WORDS),
         piece=table["column"].map(COLUMN_WORDS),
     )
@@ -158,7 +168,9 @@ def _ticks(low: float, high: float) -> tuple[list[float], int]:
     return [round(k * step, place) for k in ticks], max(place, 0)
 
 
-def miss_map(points: pd.DataFrame, contours: pd.DataFrame) -> alt.ConcatChart:
+def miss_map(
+    points: pd.DataFrame, contours: pd.DataFrame, *, units: str = "yards"
+) -> alt.ConcatChart:
     """Draw where the ball finished around the hole, one map a group, depth up and side across.
 
     ``points`` and ``contours``: as ``review.why.misses.miss_points`` and ``miss_contours`` return
@@ -167,15 +179,16 @@ def miss_map(points: pd.DataFrame, contours: pd.DataFrame) -> alt.ConcatChart:
     groups = list(dict.fromkeys(points["group"]))
     known = [part for part in PART_WORDS if part in groups]
     groups = known + [group for group in groups if group not in known]
+    of_each = [[table[table["group"] == group] for table in (points, contours)] for group in groups]
     maps = [
-        one_map(str(group), points[points["group"] == group], contours[contours["group"] == group])
-        for group in groups
+        one_map(str(group), dots, lines, units=units)
+        for group, (dots, lines) in zip(groups, of_each, strict=True)
     ]
     return alt.concat(*maps, columns=_MAPS_A_ROW).properties(
         title=alt.Title(
             "Where the ball finishes",
             subtitle=[
-                "Feet from the hole (cross), seen along the line of the shot.",
+                "Distance from the hole (cross), seen along the line of the shot.",
                 "Lines: half and 80% of a normal pattern lie inside.",
             ],
         )
@@ -193,12 +206,12 @@ def one_map(
 
     ``units``: yards (feet on the axes) or metric.
     """
-    unit, form = ("m", "+.1f") if units == "metric" else ("ft", "+.0f")
-    if units == "metric":
-        points, contours = (
-            t.assign(depth_ft=t["depth_ft"] * M_PER_FT, side_ft=t["side_ft"] * M_PER_FT)
-            for t in (points, contours)
-        )
+    say = Say(units)
+    unit, form, factor = say.unit("ft"), f"+.{say.places('ft')}f", say.factor("ft")
+    points, contours = (
+        t.assign(depth_ft=t["depth_ft"] * factor, side_ft=t["side_ft"] * factor)
+        for t in (points, contours)
+    )
     shown = pd.concat([points[["depth_ft", "side_ft"]], contours[["depth_ft", "side_ft"]]])
     reach = float(shown.abs().max().max()) * 1.05 + 1
     scale = alt.Scale(domain=[-reach, reach], nice=False)
@@ -233,7 +246,7 @@ def one_map(
         .mark_point(shape="cross", color=INK, filled=True, size=90)
         .encode(x=x, y=y)
     )
-    title = alt.Title(part_words(units).get(group, group), subtitle=f"{len(points)} shots")
+    title = alt.Title(Say(units).parts.get(group, group), subtitle=f"{len(points)} shots")
     return alt.layer(dots, lines, hole).properties(width=_MAP_SIZE, height=_MAP_SIZE, title=title)
 
 

@@ -12,10 +12,9 @@ from typing import Any
 import pandas as pd
 import typst
 
-from sgzone.clubs.number import EQUAL
 from sgzone.errors import CallError
 from sgzone.report.marks import SHEETS
-from sgzone.units import M_PER_FT, M_PER_YD
+from sgzone.stats.verdict import EQUAL
 from sgzone.words.cautions import RULES
 from sgzone.words.number import played
 from sgzone.words.say import Say
@@ -72,9 +71,10 @@ def sheet_csv(sheet: pd.DataFrame) -> str:
 
 def sheet_html(sheet: pd.DataFrame, *, subtitle: str = "", units: str = "yards") -> str:
     """Return the sheet as a fragment of HTML: a section with one table, no style of its own."""
-    heads = "".join(f'<th scope="col">{html.escape(head)}</th>' for head in _heads(units))
+    say = Say(units)
+    heads = "".join(f'<th scope="col">{html.escape(head)}</th>' for head in _heads(say))
     body = []
-    for row in _rows(sheet, units, per_number=None):
+    for row in _rows(sheet, say, per_number=None):
         first, *others = (html.escape(cell) for cell in row["cells"])
         tag = f'<th scope="row">{first}</th>'
         body.append(f"<tr>{tag}{''.join(f'<td>{cell}</td>' for cell in others)}</tr>")
@@ -93,11 +93,12 @@ def sheet_html(sheet: pd.DataFrame, *, subtitle: str = "", units: str = "yards")
 
 def sheet_pdf(sheet: pd.DataFrame, *, subtitle: str = "", units: str = "yards") -> bytes:
     """Return the sheet as a pocket card: per number the best swing and one that is equal here."""
+    say = Say(units)
     data = {
         "title": "Numbers",
         "subtitle": subtitle,
-        "heads": _heads(units),
-        "rows": _rows(sheet, units, per_number=_POCKET_ROWS),
+        "heads": _heads(say),
+        "rows": _rows(sheet, say, per_number=_POCKET_ROWS),
         "notes": [f"Pale: {EQUAL} within 0.02 strokes. Strokes to hole out, on average.", RULES],
     }
     source = files("sgzone.report.paper").joinpath("number_card.typ").read_bytes()
@@ -105,12 +106,12 @@ def sheet_pdf(sheet: pd.DataFrame, *, subtitle: str = "", units: str = "yards") 
     return made
 
 
-def _heads(units: str) -> list[str]:
-    long, short = ("m", "m") if units == "metric" else ("yd", "ft")
+def _heads(say: Say) -> list[str]:
+    long, short = say.unit("yd"), say.unit("ft")
     return [f"number, {long}", "swing", f"land, {long}", f"aim, {short}", "strokes"]
 
 
-def _rows(sheet: pd.DataFrame, units: str, per_number: int | None) -> list[dict[str, Any]]:
+def _rows(sheet: pd.DataFrame, say: Say, per_number: int | None) -> list[dict[str, Any]]:
     """Return the printed rows: cells, whether it is the best of its number and the last one.
 
     With ``per_number`` only so many of each number, and beside the best only what is equal to it.
@@ -124,18 +125,17 @@ def _rows(sheet: pd.DataFrame, units: str, per_number: int | None) -> list[dict[
     for k, (_, row) in enumerate(shown.iterrows()):
         first = ranks[k] == 1
         last = k + 1 == len(ranks) or ranks[k + 1] == 1
-        rows.append({"cells": _cells(row, units, first), "first": first, "last": last})
+        rows.append({"cells": _cells(row, say, first), "first": first, "last": last})
     return rows
 
 
-def _cells(row: pd.Series[Any], units: str, first: bool) -> Sequence[str]:
-    yd, ft = (M_PER_YD, M_PER_FT) if units == "metric" else (1.0, 1.0)
-    number = f"{row['number_yd'] * yd:.0f}" if first else ""
+def _cells(row: pd.Series[Any], say: Say, first: bool) -> Sequence[str]:
+    number = f"{row['number_yd'] * say.factor('yd'):.0f}" if first else ""
     if pd.isna(row["club"]):
         return [number, NONE_NEAR, "", "", ""]
     swing = f"{row['club']} {row['swing']}".strip()
     if row["moved_yd"]:
-        swing += f", {played(row['moved_yd'], Say(units))}"
-    side = row["side_aim_ft"]
-    word = "hole" if not side else f"{abs(side) * ft:.{int(ft != 1)}f} {'R' if side > 0 else 'L'}"
-    return [number, swing, f"{row['landing_yd'] * yd:.0f}", word, f"{row['expected_strokes']:.2f}"]
+        swing += f", {played(row['moved_yd'], say)}"
+    land, side = row["landing_yd"] * say.factor("yd"), row["side_aim_ft"]
+    aim = f"{abs(side) * say.factor('ft'):.{say.places('ft')}f} {'R' if side > 0 else 'L'}"
+    return [number, swing, f"{land:.0f}", aim if side else "hole", f"{row['expected_strokes']:.2f}"]

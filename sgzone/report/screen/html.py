@@ -72,7 +72,7 @@ def spec(panel: Panel) -> dict[str, Any]:
     What only our own code decides is held to the schema by the tests, not again for every reader.
     """
     with alt.data_transformers.enable(rows.NAME):
-        found: dict[str, Any] = panel.chart.to_dict(validate=False)
+        found: dict[str, Any] = rows.drawable(panel.chart.to_dict(validate=False))
     found.pop("config", None)
     return found
 

@@ -16,7 +16,7 @@ from sgzone.words.notes import noted
 from sgzone.words.say import Say
 from sgzone.words.tables import table_of
 
-_KEYS = (
+KEYS = (
     Key("loss-tint", "lost"),
     Key("gain-tint", "gained"),
     Key("faint", "too few shots"),
@@ -37,7 +37,7 @@ def section(asked: Asked) -> Section:
         panels=tuple(_panels(cells, say)),
         caption=words.READ_GRID + where_words.marked(cells["basis"]),
         table=table,
-        keys=_KEYS,
+        keys=KEYS,
     )
     return Section(lead, (figure,), notes=notes)
 
@@ -47,11 +47,11 @@ def _panels(cells: pd.DataFrame, say: Say) -> Iterator[Panel]:
     if (~putts).any():
         alt = words.grid_alt(cells[~putts], "off the green by lie and distance", say)
         chart = grid(cells, level=say.level, units=say.units)
-        yield Panel("grid-off-green", chart, alt, "Off the green")
+        yield Panel("grid-off-green", chart, alt, words.OFF_GREEN)
     if putts.any():
         alt = words.grid_alt(cells[putts], "putts by distance", say)
         chart = putt_grid(cells, level=say.level, units=say.units)
-        yield Panel("grid-putts", chart, alt, "On the green")
+        yield Panel("grid-putts", chart, alt, words.ON_GREEN)
 
 
 def tables(asked: Asked) -> Tables:

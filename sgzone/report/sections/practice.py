@@ -20,8 +20,7 @@ def section(asked: Asked) -> Section:
     made, plan, say = hours(asked), asked.plan, asked.say
     if plan is None:
         return made
-    caption = f"What each split may win back. {ASSUMPTIONS}"
-    splits = table_of(plan.alternatives, "splits", say, caption)
+    splits = table_of(plan.alternatives, "splits", say, words.SPLITS)
     week = table_of(asked.week, "week_page", say, "The first week on one page")
     return replace(made, tables=(splits, week), torn=1)
 
@@ -40,14 +39,20 @@ def hours(asked: Asked) -> Section:
 
 def _figure(plan: Plan, say: Say) -> Figure:
     known = plan.table["share_now"].notna().any()
-    keys = (Key("dot", "recommended"), Key("open-ring", "in proportion to loss"))
     chart = hours_chart(plan.table, units=say.units)
     return Figure(
         panels=(Panel("hours", chart, words.hours_alt(plan, say)),),
         caption=words.READ_HOURS + (words.READ_HOURS_NOW if known else ()),
         table=table_of(plan_table(plan), "practice", say, f"The plan by part. {ASSUMPTIONS}"),
-        keys=(*keys, Key("open", "now, by the log")) if known else keys,
+        keys=keys(plan),
     )
+
+
+def keys(plan: Plan) -> tuple[Key, ...]:
+    """Return what the marks of the hours are."""
+    known = plan.table["share_now"].notna().any()
+    always = (Key("dot", "recommended"), Key("open-ring", "in proportion to loss"))
+    return (*always, Key("open", "now, by the log")) if known else always
 
 
 def tables(asked: Asked) -> Tables:

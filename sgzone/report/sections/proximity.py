@@ -25,13 +25,14 @@ def section(asked: Asked) -> Section:
         panels=tuple(_panel(asked, lie, int(shots[lie])) for lie in lies),
         caption=words.READ_PROXIMITY if len(asked.break_even) else words.READ_FINISH,
         table=table,
-        keys=_keys(asked),
+        keys=keys(asked),
         columns=2 if len(lies) > 1 else 1,
     )
     return Section(lead, (figure,), notes=notes)
 
 
-def _keys(asked: Asked) -> tuple[Key, ...]:
+def keys(asked: Asked) -> tuple[Key, ...]:
+    """Return what the marks of the panels are."""
     keys = [Key("dot", ENDS["green"]), Key("triangle", ENDS["missed"])]
     if asked.medians["finish_ft"].notna().any():
         keys.append(Key("median", f"median of the band, {asked.say.sure} interval in grey"))

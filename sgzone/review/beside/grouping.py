@@ -11,6 +11,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.errors import CallError
+from sgzone.resources import sql
 from sgzone.review.where.keys import columns_of
 from sgzone.scoring import BY_COLUMNS
 
@@ -82,15 +83,9 @@ def in_order(names: pd.Series[str], chosen: Sequence[str] | None) -> list[str]:
     return [name for name in there if name in most]
 
 
-def left_out(names: pd.Series[str], chosen: Sequence[str] | None) -> str:
-    """Return a sentence about the groups that ``in_order`` leaves out, empty where it takes all."""
-    more = 0 if chosen else max(names.nunique() - MOST_GROUPS, 0)
-    if not more:
-        return ""
-    return (
-        f"The {MOST_GROUPS} with most shots are compared; {more} more with fewer shots are left "
-        "out (--groups names those you mean)."
-    )
+def left_out(names: pd.Series[str], chosen: Sequence[str] | None) -> int:
+    """Return how many groups ``in_order`` leaves out."""
+    return 0 if chosen else max(names.nunique() - MOST_GROUPS, 0)
 
 
 def _named(names: Sequence[str]) -> str:
@@ -100,10 +95,7 @@ def _named(names: Sequence[str]) -> str:
 
 def with_bounce(frame: pd.DataFrame, store: Store) -> pd.DataFrame:
     """Return the rows with ``bounce``: of the club in play that day, degrees, by the bag table."""
-    bag = store.frame(
-        "SELECT player, club, bounce_deg AS bounce, in_play_from, in_play_to FROM bag "
-        "WHERE bounce_deg IS NOT NULL"
-    )
+    bag = store.frame(sql("review", "bounces"))
     rows = frame[["player", "club", "date"]].assign(row=np.arange(len(frame)))
     met = rows.merge(bag, on=["player", "club"])
     inside = (met["date"] >= met["in_play_from"]) & ~(met["date"] > met["in_play_to"])

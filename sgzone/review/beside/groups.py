@@ -19,12 +19,13 @@ from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.review.beside.grouping import BOUNCE, compare_keys, in_order, labels, with_bounce
-from sgzone.review.beside.pairs import mix_notes, pair_spreads, shared_rows
+from sgzone.review.beside.pairs import FACTS, mixes, pair_spreads, shared_rows
 from sgzone.scoring import scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.groups import Observations, Pairs, Prior, Scatter, needed_each, scatter
 from sgzone.stats.groups import compare as compare_groups
-from sgzone.terms import DEFAULT_LEVEL, LIES, MIN_SHOTS, PART_NAMES
+from sgzone.stats.verdict import BETTER_HERE, LEANING, NO_DIFFERENCE, TOO_FEW
+from sgzone.terms import AIMED_LIES, DEFAULT_LEVEL, LIES, MIN_SHOTS, PART_NAMES
 from sgzone.units import FT_PER_YD
 
 if TYPE_CHECKING:
@@ -36,7 +37,7 @@ COMPARE_COLUMNS = (
     *("rounds_first", "rounds_second", "shots_to_settle"),
     *("proximity_first_ft", "proximity_second_ft"),
     *("depth_sd_first_ft", "depth_sd_second_ft", "side_sd_first_ft", "side_sd_second_ft"),
-    *("known_first", "known_second", "spread_p", "note"),
+    *("known_first", "known_second", "spread_p", *FACTS),
 )
 
 PRIOR = Prior(difference_sd=0.08, sd=0.33, df=30)
@@ -49,41 +50,8 @@ RULE_LEVEL = 0.80
 """Words rest on this level whatever level is shown."""
 BEYOND = 0.02
 """Strokes per shot that the raw interval must lie beyond before one is called better."""
-TOO_FEW, NO_DIFFERENCE = "too few", "no difference shown"
-LEANING, BETTER_HERE = "leaning", "better here"
 _PUTT_STEP_FT = 5.0
 _STEP_FT = WINDOW_YD * FT_PER_YD
-
-
-@bounded
-def compare(
-    store: Store,
-    by: str | Sequence[str],
-    at: float | None = None,
-    benchmark: str | Benchmark = "tour",
-    selection: Selection = EVERYTHING,
-    level: float = DEFAULT_LEVEL,
-    *,
-    split_date: date | None = None,
-    lie: str | None = None,
-    part: str | None = None,
-    groups: Sequence[str] | None = None,
-    units: str = "yards",
-) -> pd.DataFrame:
-    """Return one row per two groups of strokes: the second less the first, strokes per shot.
-
-    ``by``: columns of ``COMPARE_BY``, crossed; ``date`` takes ``split_date`` (the first day of the
-    second group). ``at``: the number, yards; shots within 10 yd of it, effective number where it is
-    written down. Without it shots of every distance, compared inside steps of 10 yd. ``lie`` or
-    ``part`` narrow the strokes; without them all off the green but blocked ones. ``groups``: only
-    these, in this order; without them the most played, at most ``grouping.MOST_GROUPS``. ``units``
-    of the lengths in the notes: yards or metric. Columns: ``COMPARE_COLUMNS``; spreads are at
-    ``at_yd``. Raises ``CallError`` for unknown words.
-    """
-    rows = compared_strokes(
-        store, by, at, benchmark, selection, split_date=split_date, lie=lie, part=part
-    )
-    return compare_table(rows, at, level, groups, units)
 
 
 @bounded
@@ -98,7 +66,10 @@ def compared_strokes(
     lie: str | None = None,
     part: str | None = None,
 ) -> pd.DataFrame:
-    """Return the strokes that ``compare`` compares, with ``group``; arguments as there."""
+    """Return the strokes that ``questions.compare`` compares, with ``group``; arguments as there.
+
+    Raises ``CallError`` for unknown words.
+    """
     keys = compare_keys(by, split_date)
     rows = scored(store, benchmark, selection)
     rows = with_bounce(rows, store) if BOUNCE in keys else rows
@@ -118,8 +89,8 @@ def chosen_strokes(
 ) -> pd.DataFrame:
     """Return the scored strokes to compare with ``number_yd`` and ``stratum`` (lie and step).
 
-    ``frame``: columns of ``scoring.gained.scored``; other arguments as in ``compare``. Raises
-    ``CallError`` for an unknown lie or part, and for putts at a number.
+    ``frame``: columns of ``scoring.gained.scored``; other arguments as in ``questions.compare``.
+    Raises ``CallError`` for an unknown lie or part, and for putts at a number.
     """
     for word, words, what in ((lie, LIES, "lie"), (part, PART_NAMES, "part")):
         if word is not None and word not in words:
@@ -130,7 +101,7 @@ def chosen_strokes(
     if part is not None:
         rows = rows[rows["part"] == part]
     if lie is None and part is None:
-        rows = rows[~rows["lie"].isin(["green", "recovery"])]
+        rows = rows[rows["lie"].isin(AIMED_LIES)]
     number = rows["distance_yd"]
     if effective:
         number = rows["effective_yd"].where(rows["effective_yd"].notna(), number)
@@ -151,11 +122,12 @@ def compare_table(
     at: float | None = None,
     level: float = DEFAULT_LEVEL,
     groups: Sequence[str] | None = None,
-    units: str = "yards",
 ) -> pd.DataFrame:
-    """Return the comparison of strokes that carry ``group``, ``stratum`` and ``number_yd``.
+    """Return one row per two groups of strokes: the second less the first, strokes per shot.
 
-    Other columns as ``scoring.gained.scored``. See ``compare``.
+    ``rows``: as ``compared_strokes``, with ``group``, ``stratum`` and ``number_yd``. ``groups``:
+    only these, in this order; without them the most played, at most ``grouping.MOST_GROUPS``.
+    Columns: ``COMPARE_COLUMNS``; spreads are at ``at_yd``.
     """
     names = in_order(rows["group"], groups)
     unnamed = int(rows["group"].isna().sum())
@@ -172,8 +144,7 @@ def compare_table(
     shared = shared_rows(data, pairs)
     table["at_yd"] = at if at is not None else [rows["number_yd"][used].mean() for used in shared]
     spread = pair_spreads(rows, code, pairs, shared, table["at_yd"].to_numpy(float))
-    table = pd.concat([table, spread], axis=1)
-    table["note"] = mix_notes(rows, code, pairs, shared, unnamed, units)
+    table = pd.concat([table, spread, mixes(rows, code, pairs, shared, unnamed)], axis=1)
     met = (pairs.n_first > 0) & (pairs.n_second > 0)
     kept = table if len(names) == 2 else table[met]
     return kept.reset_index(drop=True)[list(COMPARE_COLUMNS)]

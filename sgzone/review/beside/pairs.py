@@ -14,7 +14,7 @@ from scipy.stats import chi2_contingency, levene, ttest_ind
 
 from sgzone.stats.cluster import Ints
 from sgzone.stats.groups import Observations, Pairs, counts
-from sgzone.units import FT_PER_YD, M_PER_YD
+from sgzone.units import FT_PER_YD
 
 Bools = NDArray[np.bool_]
 Floats = NDArray[np.float64]
@@ -23,6 +23,8 @@ LIE_MIX = 0.15
 """Groups differ in lies from this share of shots up (if chance alone would rarely do it)."""
 NUMBER_MIX_YD = 3.0
 CHANCE = 0.05
+FACTS = ("other_lies", "farther_yd", "alone", "of_shots", "unnamed")
+"""What a note is made of: see ``mixes``."""
 _LEAST = 5  # strokes of each group before their mix is judged
 
 
@@ -94,63 +96,49 @@ def finish_shares(rows: pd.DataFrame, groups: Sequence[str]) -> pd.DataFrame:
     return pd.concat(tables, ignore_index=True)
 
 
-def mix_notes(
-    rows: pd.DataFrame,
-    code: Ints,
-    pairs: Pairs,
-    shared: Sequence[Bools],
-    unnamed: int,
-    units: str = "yards",
-) -> list[str]:
-    """Return a warning per pair where the groups were played from other lies or distances.
+def mixes(
+    rows: pd.DataFrame, code: Ints, pairs: Pairs, shared: Sequence[Bools], unnamed: int
+) -> pd.DataFrame:
+    """Return, per pair, how the strokes of its groups differ in where they were played from.
 
-    ``unnamed``: strokes left out because what they are compared by was not written down.
-    ``units`` of the lengths said: yards or metric.
+    Columns ``FACTS``: ``other_lies``, the share of shots from other lies, and ``farther_yd``, how
+    much farther out the second was played from; either is missing where chance alone would do as
+    much. ``alone`` of ``of_shots`` have no counterpart at their lie and distance step. ``unnamed``:
+    strokes left out because what they are compared by was not written down.
     """
     lie, lies = pd.factorize(rows["lie"].astype(str))
     number = rows["number_yd"].to_numpy(float)
-    missing = f"{unnamed} shots without it written down are left out" if unnamed else ""
-    notes = []
+    found = []
     for k, used in enumerate(shared):
         mine = [code == group for group in (pairs.first[k], pairs.second[k])]
         whole = int(sum(m.sum() for m in mine))
-        alone = whole - int(used.sum())
-        said = [
-            _lies([np.bincount(lie[m], minlength=len(lies)) for m in mine]),
-            _numbers([number[m] for m in mine], units),
-        ]
-        if alone:
-            said.append(f"{alone} of {whole} shots have no counterpart there and do not count")
-        notes.append("; ".join(filter(None, [*said, missing])))
-    return notes
+        apart = _other_lies([np.bincount(lie[m], minlength=len(lies)) for m in mine])
+        farther = _farther(*(number[m] for m in mine))
+        found.append((apart, farther, whole - int(used.sum()), whole, unnamed))
+    return pd.DataFrame(found, columns=list(FACTS))
 
 
 def _sd(values: Floats) -> float:
     return float(values.std(ddof=1)) if len(values) > 1 else np.nan
 
 
-def _lies(groups: Sequence[Ints]) -> str:
-    """Say where two groups, given as shots from each lie, come from other lies."""
+def _other_lies(groups: Sequence[Ints]) -> float:
+    """Return the share of the shots of two groups, given by lie, that come from other lies."""
     table = np.stack(groups)
     table = table[:, table.any(axis=0)]
     if table.shape[1] < 2 or table.sum(axis=1).min() < _LEAST:
-        return ""
+        return np.nan
     share = table / table.sum(axis=1, keepdims=True)
     apart = float(np.abs(share[0] - share[1]).sum() / 2)
-    if apart < LIE_MIX or float(chi2_contingency(table).pvalue) >= CHANCE:
-        return ""
-    return f"careful: {apart:.0%} of the shots come from other lies; compared within each lie"
+    by_chance = apart < LIE_MIX or float(chi2_contingency(table).pvalue) >= CHANCE
+    return np.nan if by_chance else apart
 
 
-def _numbers(groups: Sequence[Floats], units: str) -> str:
-    first, second = groups
+def _farther(first: Floats, second: Floats) -> float:
+    """Return how much farther out the second was played from, yards; below 0 it was nearer."""
     if min(len(first), len(second)) < _LEAST:
-        return ""
+        return np.nan
     apart = float(second.mean() - first.mean())
     if abs(apart) < NUMBER_MIX_YD:
-        return ""
-    if float(ttest_ind(first, second, equal_var=False).pvalue) >= CHANCE:
-        return ""
-    word = "farther" if apart > 0 else "nearer"
-    far = f"{abs(apart) * M_PER_YD:.0f} m" if units == "metric" else f"{abs(apart):.0f} yd"
-    return f"careful: the second was played from {far} {word} on average"
+        return np.nan
+    return apart if float(ttest_ind(first, second, equal_var=False).pvalue) < CHANCE else np.nan

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
 from typing import TYPE_CHECKING
 
 import numpy as np
 import pandas as pd
 
+from sgzone.benchmarks.placing import bands_of
 from sgzone.bounds import bounded
+from sgzone.resources import sql
+from sgzone.scoring.recipe import recipe
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.cluster import per_unit
 from sgzone.stats.rates import median_interval, share_interval
@@ -32,7 +34,6 @@ NEAR_FT = 150.0
 """A try to get up and down starts inside 50 yards."""
 UP_AND_DOWN_STROKES = 2
 HOLES_PER_ROUND = 18
-_OFF_GREEN = [band for band in BANDS if not band.on_green]
 
 
 @bounded
@@ -90,12 +91,8 @@ def hole_endings(store: Store, selection: Selection = EVERYTHING) -> dict[str, i
 
 
 def _ask(store: Store, step: str, selection: Selection, **values: float) -> pd.DataFrame:
-    chosen = files("sgzone.scoring").joinpath("sql", "chosen_rounds.sql")
-    query = files("sgzone.review").joinpath("sql", f"{step}.sql")
-    text = f"WITH chosen_rounds AS (\n{chosen.read_text(encoding='utf-8')})\n"
-    return store.frame(
-        text + query.read_text(encoding="utf-8"), {**selection.parameters(), **values}
-    )
+    query = recipe(("chosen_rounds",), "") + sql("review", step)
+    return store.frame(query, {**selection.parameters(), **values})
 
 
 def _row(
@@ -152,11 +149,10 @@ def _at_green(shots: pd.DataFrame, level: float) -> list[dict[str, object]]:
     A ball on the green or in the hole has hit it; proximity is where the ball lay next (after a
     drop: the drop), greens missed included, 0 when holed.
     """
-    edges = [band.low_ft for band in _OFF_GREEN]
-    at = np.searchsorted(edges, shots["distance_ft"].to_numpy(float), side="right") - 1
+    places = bands_of(False, shots["distance_ft"])
     hits, nears = [], []
-    for place, band in enumerate(_OFF_GREEN):
-        of = shots[at == place]
+    for place, band in enumerate(BANDS):
+        of = shots[places == place]
         if of.empty:
             continue
         round_ = of["round_key"].to_numpy()

@@ -15,6 +15,7 @@ from sgzone.review.where.summary import summarise
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.rates import median_interval, share_interval
 from sgzone.terms import (
+    AIMED_LIES,
     BANDS,
     DEFAULT_LEVEL,
     HOLED,
@@ -30,8 +31,6 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 PUBLISHED = "published"
-AIMED_LIES = ("tee", "fairway", "rough", "sand", "fringe")
-"""Off-green lies from which the hole is the target; from `recovery` it is not."""
 
 POINT_COLUMNS = ["lie", "band", "distance_yd", "finish_ft", "end", "round_key"]
 PROXIMITY_COLUMNS = [

@@ -14,9 +14,9 @@ from sgzone.errors import CallError
 from sgzone.review.where.cells import OF_LIES, Cells, adjusted, estimates, gather
 from sgzone.review.where.enough import enough, judged
 from sgzone.review.where.keys import columns_of
-from sgzone.scoring import flat
+from sgzone.scoring import parquet
 from sgzone.scoring.gained import BY_COLUMNS, sums_and_sizes
-from sgzone.season.flat import FlatStrokes
+from sgzone.season.parquet import ParquetStrokes
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import BAND_NAMES, DEFAULT_LEVEL, LIES, MEASURED, PART_NAMES
 
@@ -52,7 +52,7 @@ _ORDER = {
 
 @bounded
 def summarise(
-    store: Store | FlatStrokes,
+    store: Store | ParquetStrokes,
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     by: str | Sequence[str] = ("part",),
@@ -73,17 +73,19 @@ def summarise(
     by = columns_of(by)
     keys = summary_keys(store, selection, by)
     columns = [name for name in keys if name != "player"]
-    if isinstance(store, FlatStrokes):
+    if isinstance(store, ParquetStrokes):
         curve = find(benchmark)
         refuse_own(store, curve, selection)
-        sums, sizes = flat.sums_and_sizes(store, curve, selection, columns, OF_LIES)
+        sums, sizes = parquet.sums_and_sizes(store, curve, selection, columns, OF_LIES)
     else:
         curve = for_costs(store, benchmark, selection)
         sums, sizes = sums_and_sizes(store, curve, selection, columns, OF_LIES)
     return summary_table(sums, sizes, keys, level, total=TOTAL in by)
 
 
-def summary_keys(store: Store | FlatStrokes, selection: Selection, by: Sequence[str]) -> list[str]:
+def summary_keys(
+    store: Store | ParquetStrokes, selection: Selection, by: Sequence[str]
+) -> list[str]:
     """Return the key columns of a summary: ``by`` without ``total``, ``player`` where needed."""
     for name in by:
         if name not in SUMMARY_BY:

@@ -20,7 +20,7 @@ from sgzone.stats.logistic import logistic_fit
 from sgzone.stats.quadrature import Kind, Points, normal_points, points_of
 from sgzone.stats.resample import SEED
 from sgzone.stats.split import RadialTable
-from sgzone.terms import LIES, ZONE_FT
+from sgzone.terms import BLOCKED_LIES, GREEN, LIES, ZONE_FT
 
 Floats = NDArray[np.float64]
 
@@ -55,7 +55,7 @@ class Assumptions:
 
 ASSUMPTIONS = Assumptions()
 
-UNSPLIT_LIES = ("green", "recovery")
+UNSPLIT_LIES = (*BLOCKED_LIES, GREEN)
 """A putt has no split; a blocked shot is not aimed at the hole."""
 
 _STEP_FT = 0.1

@@ -9,5 +9,5 @@ SELECT
     COUNT(*) - COUNT(gained) AS unscored,
     COUNT(CASE WHEN gained IS NULL AND end_lie IS NOT NULL THEN 1 END) AS unvalued
     {more}
-FROM (SELECT *, SUBSTRING(CAST(date AS STRING), 1, 7) AS month FROM gained)
+FROM (SELECT *, {month} FROM gained)
 GROUP BY ALL

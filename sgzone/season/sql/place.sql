@@ -15,8 +15,8 @@ FROM (
         CASE
             WHEN written_unit IS NOT NULL THEN written_unit
             WHEN cell_unit IS NOT NULL THEN unit
-            WHEN lie = 'green' THEN 'ft'
-            WHEN lie <> 'fringe' THEN 'yd'
+            WHEN list_contains($feet_lies, lie) THEN 'ft'
+            WHEN list_contains($yard_lies, lie) THEN 'yd'
         END AS distance_unit
     FROM rows_read
 )

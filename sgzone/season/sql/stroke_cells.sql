@@ -1,5 +1,5 @@
 -- Schema 3: where a stroke starts and ends as one integer each, lie and whole foot, so that scoring
--- joins the curve on an integer (season/cells.py).
+-- joins the curve on an integer (season/place_numbers.py).
 ALTER TABLE strokes ADD COLUMN start_cell INTEGER;
 
 ALTER TABLE strokes ADD COLUMN end_cell INTEGER;

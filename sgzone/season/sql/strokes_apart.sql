@@ -1,4 +1,4 @@
--- Strokes whose stored places are not those of their lie and distance (season/cells.py): the file was
+-- Strokes whose stored places are not those of their lie and distance (season/place_numbers.py): the file was
 -- changed by something that did not know of them.
 SELECT count(*) AS apart
 FROM strokes

@@ -103,9 +103,9 @@ def test_blocks_have_a_panel_a_kind_and_the_pass_mark_at_one():
     spec = block_chart(SERIES).to_dict()
     plotted = rows_of(spec)
     assert plotted["panel"].tolist() == [
-        "wedge 50-100 yd, own balls on grass",
-        "wedge 50-100 yd, range balls on mat",
-        "chip 0-30 yd, mat",
+        "wedge 50-100 yd|own balls on grass, 20 balls",
+        "wedge 50-100 yd|range balls on mat, 20 balls",
+        "chip 0-30 yd|mat, 2 balls",
     ]
     assert plotted["median_ratio"].tolist() == [1.4, 0.9, 1.0]
     layers = spec["spec"]["layer"]

@@ -139,8 +139,9 @@ def test_a_panel_has_every_stroke_median_and_line(
 def test_one_panel_per_lie_and_all_of_them_compile(asked: Asked) -> None:
     chart = proximity(asked.points, asked.medians, asked.break_even)
     spec = chart.to_dict()
+    shots = asked.points.groupby("lie").size()
     assert [panel["title"] for panel in spec["concat"]] == [
-        *("tee", "fairway", "rough", "sand", "fringe")
+        f"{lie}, {shots[lie]} strokes" for lie in ("tee", "fairway", "rough", "sand", "fringe")
     ]
     assert vl_convert.vegalite_to_svg(spec).startswith("<svg")
 

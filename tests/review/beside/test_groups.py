@@ -13,16 +13,9 @@ from scipy import stats
 
 from sgzone.errors import CallError
 from sgzone.review.beside.grouping import compare_keys, in_order, labels
-from sgzone.review.beside.groups import (
-    BETTER_HERE,
-    COMPARE_COLUMNS,
-    LEANING,
-    NO_DIFFERENCE,
-    TOO_FEW,
-    chosen_strokes,
-    compare_table,
-)
+from sgzone.review.beside.groups import COMPARE_COLUMNS, chosen_strokes, compare_table
 from sgzone.stats.groups import needed_each
+from sgzone.stats.verdict import BETTER_HERE, LEANING, NO_DIFFERENCE, TOO_FEW
 
 
 def strokes(rng, sizes, gaps=(), *, yards=(90.0, 100.0), lies=("fairway",), spreads=()):
@@ -157,16 +150,17 @@ def test_other_lies_are_warned_of_and_do_not_count():
     rows.loc[rows["lie"] == "rough", "gained"] -= 1.0
     got = row_of(rows)
     assert abs(got["difference"]) < 0.1  # the raw means differ by 0.4
-    assert "other lies" in got["note"]
+    assert got["other_lies"] == pytest.approx(0.4)
     fair = row_of(rows[rows["lie"] == "fairway"])
-    assert "other lies" not in fair["note"]
+    assert np.isnan(fair["other_lies"])
 
 
 def test_other_distances_are_warned_of():
     near = strokes(np.random.default_rng(9), [100, 0], yards=(85, 95))
     far = strokes(np.random.default_rng(10), [0, 100], yards=(95, 105))
     got = row_of(pd.concat([near, far], ignore_index=True))
-    assert "10 yd farther" in got["note"]
+    assert got["farther_yd"] == pytest.approx(10, abs=1)
+    assert np.isnan(got["other_lies"])
 
 
 def test_without_a_number_only_shared_steps_count():
@@ -176,7 +170,13 @@ def test_without_a_number_only_shared_steps_count():
     got = compare_table(rows).iloc[0]
     assert (got["shots_first"], got["shots_second"]) == (30, 30)
     assert got["at_yd"] == pytest.approx(both["distance_yd"].mean())
-    assert "50 of 110 shots have no counterpart" in got["note"]
+    assert (got["alone"], got["of_shots"], got["unnamed"]) == (50, 110, 0)
+
+
+def test_shots_without_what_they_are_compared_by_are_counted():
+    rows = strokes(np.random.default_rng(12), [30, 30])
+    rows.loc[:6, "group"] = None
+    assert row_of(rows)["unnamed"] == 7
 
 
 def test_the_window_is_ten_yards_of_the_effective_number():

@@ -75,16 +75,14 @@ def test_total_alone(season):
     assert got["part"].tolist() == ["total"]
 
 
+def _five_from_sand(**columns):
+    """Two strokes of one round and three of another, with what else they carry."""
+    keys = {"player": "Ada", "round_key": [0, 0, 1, 1, 1], "part": "sand_0_50", "lie": "sand"}
+    return pd.DataFrame({**keys, **columns})
+
+
 def test_few_shots_keep_what_was_gained_without_interval_or_verdict():
-    strokes = pd.DataFrame(
-        {
-            "player": "Ada",
-            "round_key": [0, 0, 1, 1, 1],
-            "part": "sand_0_50",
-            "lie": "sand",
-            "gained": [-1.0, 0.0, 0.2, np.nan, np.nan],
-        }
-    )
+    strokes = _five_from_sand(gained=[-1.0, 0.0, 0.2, np.nan, np.nan])
     whole = table_of(strokes, sizes=sizes_of(2))
     got = whole.iloc[0]
     assert got["verdict"] == NOT_ENOUGH
@@ -96,16 +94,8 @@ def test_few_shots_keep_what_was_gained_without_interval_or_verdict():
 
 
 def test_strokes_without_an_end_and_those_without_a_benchmark_value_are_told_apart():
-    strokes = pd.DataFrame(
-        {
-            "player": "Ada",
-            "round_key": [0, 0, 1, 1, 1],
-            "part": "sand_0_50",
-            "lie": "sand",
-            "gained": [-1.0, *[np.nan] * 4],
-            "status": ["scored", "unknown_end", *["no_benchmark"] * 3],
-        }
-    )
+    status = ["scored", "unknown_end", *["no_benchmark"] * 3]
+    strokes = _five_from_sand(gained=[-1.0, *[np.nan] * 4], status=status)
     assert noted(table_of(strokes, sizes=sizes_of(2)), "summary")["note"].item() == (
         "1 stroke without an end, left out; "
         "3 strokes for which the benchmark has no value, left out"

@@ -1,0 +1,1 @@
+SELECT * FROM fitted_knots WHERE name = $name ORDER BY place

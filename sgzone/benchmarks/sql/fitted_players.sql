@@ -1,0 +1,1 @@
+SELECT player FROM fitted_players WHERE name = $name

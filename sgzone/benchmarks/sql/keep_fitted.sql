@@ -1,0 +1,1 @@
+INSERT INTO {table} BY NAME SELECT * FROM fitted_rows

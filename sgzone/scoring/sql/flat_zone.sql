@@ -1,2 +1,0 @@
--- Strokes that start in the zone.
-SELECT * FROM flat_strokes WHERE played AND distance_ft <= $zone_ft

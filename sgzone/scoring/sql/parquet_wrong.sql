@@ -1,0 +1,1 @@
+SELECT {counts} FROM parquet_strokes

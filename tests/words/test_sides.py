@@ -1,0 +1,84 @@
+"""What is said of two groups side by side: only what is there, in the reader's units."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import numpy as np
+import pandas as pd
+import pytest
+
+import sgzone as sg
+from sgzone.review.beside.groups import compare_table, compared_strokes
+from sgzone.review.beside.pairs import FACTS
+from sgzone.season.store import open_store
+from sgzone.words import sides as words
+from sgzone.words.notes import noted
+from sgzone.words.say import Say
+from tests.demo_season import demo_file
+
+QUIET = {"other_lies": np.nan, "farther_yd": np.nan, "alone": 0, "of_shots": 90, "unnamed": 0}
+
+
+def _note(say: Say | None = None, **facts: float) -> str:
+    row = pd.DataFrame([{"first": "50", **QUIET, **facts}])
+    said = noted(row, "compare", say or Say())
+    assert list(said.columns) == ["first", "note"]
+    return str(said["note"].item())
+
+
+def test_nothing_to_know_is_not_said() -> None:
+    assert _note() == ""
+
+
+def test_other_places_are_a_reason_to_be_careful() -> None:
+    assert _note(other_lies=0.164).startswith("careful: 16% of the shots come from other lies;")
+    assert _note(farther_yd=12.6) == "careful: the second was played from 13 yd farther on average"
+    assert _note(farther_yd=-12.6) == "careful: the second was played from 13 yd nearer on average"
+    assert "from 12 m nearer" in _note(Say("metric"), farther_yd=-12.6)
+
+
+def test_what_does_not_count_is_counted() -> None:
+    assert _note(alone=4) == "4 of 90 shots have no counterpart there and do not count"
+    both = _note(alone=4, unnamed=7)
+    assert both.endswith("do not count; 7 shots without it written down are left out")
+
+
+def test_python_has_the_note_and_no_fact_behind_it() -> None:
+    with open_store(demo_file(), read_only=True) as store:
+        bare = compare_table(compared_strokes(store, "club", part="wedge_50_100"))
+        said = {
+            units: sg.compare(store, "club", part="wedge_50_100", units=units)
+            for units in ("yards", "metric")
+        }
+        day = sg.compare(store, "date", split_date=date(2026, 7, 20))
+    assert list(said["yards"].columns) == [*bare.columns[: -len(FACTS)], "note"]
+    assert said["yards"]["note"].str.contains(r"\d yd (?:nearer|farther)").any()
+    assert said["metric"]["note"].str.contains(r"\d m (?:nearer|farther)").any()
+    assert not said["metric"]["note"].str.contains(" yd ").any()
+    shared = said["yards"].columns.drop("note")
+    pd.testing.assert_frame_equal(said["yards"][shared], bare[shared])
+    assert day["first"].tolist() == ["before 2026-07-20"]
+
+
+@pytest.mark.parametrize(("units", "pair"), [("yards", "12 | ? ft"), ("metric", "3.7 | ? m")])
+def test_numbers_of_both_stand_in_one_cell(units: str, pair: str) -> None:
+    ends = {f"{name}_{end}": 3 for name in ("shots", "known") for end in ("first", "second")}
+    for name in ("proximity", "depth_sd", "side_sd"):
+        ends |= {f"{name}_first_ft": 12.0, f"{name}_second_ft": np.nan}
+    row = words.compared(pd.DataFrame([ends]), Say(units)).iloc[0]
+    assert row["shots"] == row["known"] == "3 | 3"
+    assert row["proximity"] == row["depth_sd"] == row["side_sd"] == pair
+
+
+def test_the_number_is_said_as_it_was_typed() -> None:
+    near = words.compare_title("club", 97.5, "tour", Say())
+    assert near == "Compared by club within 10 yd of 97.5 yd, against tour"
+    assert "within 9 m of 89 m" in words.compare_title("club", 97.5, "tour", Say("metric"))
+    assert "same lie and distance step" in words.compare_title("club", None, "tour", Say())
+
+
+def test_groups_that_are_not_compared_are_said_once() -> None:
+    assert words.groups_left_out(0) == ()
+    [said] = words.groups_left_out(30)
+    assert said.startswith("The 42 with most shots are compared; 30 more")

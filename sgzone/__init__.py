@@ -24,6 +24,7 @@ _PUBLIC = {
     "check_totals": "sgzone.scoring",
     "summarise": "sgzone.questions",
     "counts": "sgzone.questions",
+    "plays_like": "sgzone.questions",
     "why": "sgzone.questions",
     "compare": "sgzone.questions",
     "trend": "sgzone.review.trend",

@@ -19,11 +19,13 @@ from sgzone.clubs import number, sheet, stock
 from sgzone.review.beside import field
 from sgzone.review.beside.groups import compare_table, compared_strokes
 from sgzone.review.where import counts as plain_counts
+from sgzone.review.where import plays_like as standards
 from sgzone.review.where import summary
 from sgzone.review.why import split
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.words.notes import noted, options
+from sgzone.words.plays_like import reasoned
 from sgzone.words.say import Say
 
 if TYPE_CHECKING:
@@ -49,6 +51,13 @@ counts = _noted("counts", plain_counts.counts)
 why = _noted("why", split.why)
 field_strength = _noted("field", field.field_strength)
 clubs = _noted("clubs", stock.clubs)
+
+
+@wraps(standards.plays_like)
+def plays_like(
+    store: Store, selection: Selection = EVERYTHING, level: float = DEFAULT_LEVEL
+) -> pd.DataFrame:
+    return reasoned(standards.plays_like(store, selection, level))
 
 
 @bounded

@@ -28,6 +28,7 @@ from sgzone.resources import sql
 from sgzone.review.trend import trend
 from sgzone.review.where.counts import counts
 from sgzone.review.where.measuring import MOST_STROKES, Measuring, check_measuring
+from sgzone.review.where.plays_like import plays_like
 from sgzone.review.where.proximity import (
     break_even_table,
     grid_table,
@@ -86,6 +87,11 @@ def _parts(asked: Asked) -> pd.DataFrame:
     if asked.measuring is not None:
         table = table.assign(measuring=asked.measuring.words)
     return with_basis(table[table["part"] != TOTAL], asked.strokes, asked.curve, ["part"])
+
+
+def _plays_like(asked: Asked) -> pd.DataFrame:
+    """Return the standard each part plays to, whatever the report is against."""
+    return plays_like(asked.store, asked.selection, asked.say.level)
 
 
 def _numbers(asked: Asked) -> pd.DataFrame:
@@ -172,6 +178,7 @@ class Asked:
     total = answer(_total)
     measuring = answer(_measuring)
     parts = answer(_parts)
+    plays_like = answer(_plays_like)
     grid = answer(lambda asked: grid_table(*asked.game, asked.say.level, asked.strokes))
 
     points = answer(lambda asked: proximity_points(asked.strokes))

@@ -33,6 +33,7 @@ from sgzone.terms import MIN_SHOTS, NOT_ENOUGH, PART_NAMES
 from sgzone.words import clubs as club_words
 from sgzone.words import grid as grid_words
 from sgzone.words import number as number_words
+from sgzone.words import plays_like as like_words
 from sgzone.words import practice as practice_words
 from sgzone.words import proximity as proximity_words
 from sgzone.words import putts as putt_words
@@ -98,6 +99,15 @@ class Pictures:
         read = grid_words.READ_GRID[:-1] + where_words.marked(rows["basis"])
         both = alt.vconcat(*shown, spacing=24)
         return self._alone(both, grid_words.GRID_TITLE, read, grid_section.KEYS)
+
+    def standards(self, table: pd.DataFrame) -> Drawn:
+        """Draw the standard each part plays to; ``table``: as ``review.where.plays_like``."""
+        if table["score_low"].isna().all():
+            return like_words.NOBODY
+        chart = charts.standards(table, level=self.say.level, units=self.say.units)
+        whose = season_words.whose(self.asked.sizes)
+        read = (whose, *like_words.READ, *like_words.notes(table, self.say))
+        return alone(chart, like_words.TITLE, read)
 
     def proximity(self) -> Drawn:
         """Draw where balls finish, a panel per lie with strokes enough."""

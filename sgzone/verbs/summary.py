@@ -14,7 +14,7 @@ from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, reading_options, reading_options_but
 from sgzone.verbs.parquet import curve_of, source_option, stroke_files
-from sgzone.verbs.show import emit, say
+from sgzone.verbs.show import emit, say, tell
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -44,11 +44,22 @@ _DRAWN = ({"part"}, {"band", "lie"})
     show_default=True,
     help="Rerun every verdict under measuring errors.",
 )
+@click.option(
+    "--plays-like",
+    is_flag=True,
+    help="Instead: the standard each part plays to, as a range of average score.",
+)
 @source_option
-def summary(ask: Ask, chart: Chart, by: str, measuring: bool, source: str | None) -> None:
+def summary(
+    ask: Ask, chart: Chart, by: str, measuring: bool, plays_like: bool, source: str | None
+) -> None:
     """Show where strokes are won and lost, how sure that is, and what may be said of it."""
     from sgzone.words.where import summary_title
 
+    if plays_like:
+        refuse_idle("--plays-like", ("by", "measuring", "benchmark", "source"))
+        _standards(ask, chart)
+        return
     columns = columns_of(by)
     if set(columns) - {"total"} not in _DRAWN:
         refuse_idle(f"--by {by}", ("chart",))
@@ -60,6 +71,27 @@ def summary(ask: Ask, chart: Chart, by: str, measuring: bool, source: str | None
     keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
     title = summary_title(table, keys, ask.benchmark, ask.say)
     emit(table, ask.fmt, "summary", ask.say, title=title, keys=keys)
+
+
+def _standards(ask: Ask, chart: Chart) -> None:
+    from sgzone.review.where.plays_like import plays_like
+    from sgzone.words import plays_like as words
+
+    with ask.one_player() as (store, selection):
+        found = plays_like(store, selection, ask.level)
+        chart.draw(store, selection, lambda pictures: pictures.standards(found))
+    table = words.reasoned(found)
+    if ask.fmt == "table":
+        tell(*words.lead(found, ask.say))
+        table = table.assign(part=table["part"].map(words.names(ask.say)))
+    emit(
+        table,
+        ask.fmt,
+        "plays_like",
+        ask.say,
+        title=words.TITLE,
+        notes=words.notes(found, ask.say)[:1],
+    )
 
 
 @click.command()

@@ -9,6 +9,7 @@ from sgzone.report.sections import (
     grid,
     method,
     misses,
+    plays_like,
     practice,
     proximity,
     sides,
@@ -29,6 +30,7 @@ FINE_PRINT = (
 CHAPTERS = (
     Chapter("agree", "Three things to agree", agree.section, place=PLAYER),
     Chapter("where", "Where strokes go", where.section, where.tables, PLAYER),
+    Chapter("plays-like", "The standard you play to", plays_like.section, plays_like.tables),
     Chapter("against", "Side by side", sides.section, sides.tables, always=True),
     Chapter("grid", "By lie and distance", grid.section, grid.tables),
     Chapter("proximity", "Proximity against break-even", proximity.section, proximity.tables),

@@ -43,10 +43,9 @@ BETTER, BEYOND = "better_than_tour", "beyond_amateur_100"
 REFUSALS = (NEVER, FEW_ROUNDS, OPEN_RANGE, TOO_WIDE, BETTER, BEYOND)
 """Why there is no range of score, in the order they are looked for."""
 
-COLUMNS = (
-    *("part", "score_low", "score_high", "k", "rounds", "shots", "status", "refusal"),
-    *("rounds_needed", "k_shorter", "k_longer"),
-)
+FACTS = ("refusal", "rounds_needed", "k_shorter", "k_longer")
+"""What a reason is made of."""
+COLUMNS = (*("part", "score_low", "score_high", "k", "rounds", "shots", "status"), *FACTS)
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,6 +32,7 @@ CALLS = {
     "rounds": "rounds",
     "gained": "gained",
     "summary": "summary --by part",
+    "plays_like": "summary --plays-like",
     "counts": "counts",
     "why": "why",
     "misses": "why --detail misses",

@@ -27,8 +27,8 @@ from sgzone.words.say import Say, Words
 
 TITLE = "The standard each part plays to, as an average score"
 READ = (
-    "Line: the range of average scores; dot: its middle. Where a line has no room for a standard's "
-    "tick, the part plays better or worse than that.",
+    "Line: the range of average scores; dot: the estimate; dashed: the named standards. Further "
+    "left is better.",
 )
 ESTIMATED = (
     "An estimate: between the published curves of tour and 90-golfer, a scratch player taken to "
@@ -37,7 +37,7 @@ ESTIMATED = (
 NOBODY = "No part has the rounds to read a standard from."
 
 _WHY: dict[str, Callable[[Row], str]] = {
-    NEVER: lambda _: "not read: a season leaves it too wide",
+    NEVER: lambda _: "a season leaves its range too wide",
     FEW_ROUNDS: lambda row: f"{row.rounds_needed} rounds needed, {row.rounds} there",
     OPEN_RANGE: lambda _: "its range has no end",
     TOO_WIDE: lambda _: f"its range is wider than {2 * MOST_HALF_WIDTH:.0f} strokes",

@@ -13,6 +13,7 @@ ASKED = {
     "rounds": "`sgzone rounds`",
     "gained": "`sgzone gained`, `sg.strokes_gained`: a stroke a row",
     "summary": "`sgzone summary`, `sg.summarise`: after the columns of `by` that were asked for",
+    "plays_like": "`sgzone summary --plays-like`, `sg.plays_like`, and the report",
     "counts": "`sgzone counts`, `sg.counts`",
     "counts_by_band": "the report's plain counts, by band",
     "why": "`sgzone why`, `sg.why`: a part, cause and column a row, as csv and json have it",

@@ -58,6 +58,7 @@ def _where(asked: Asked) -> dict[str, alt.TopLevelMixin | str]:
     pictures = Pictures(asked)
     return {
         "by-part": pictures.parts(asked.summary),
+        "plays-like": pictures.standards(asked.plays_like),
         "grid": pictures.cells(asked.grid),
         "proximity": pictures.proximity(),
         "trend": pictures.season(asked.trend),

@@ -131,6 +131,7 @@ CALLS: dict[str, Check] = {
     "summary --no-measuring": columns("gained_per_round", "low_per_round", rows="part != 'total'"),
     "summary --no-measuring --by lie,band": columns("shrunk_per_shot", "shots"),
     "summary --no-measuring --by band,lie": columns("shrunk_per_shot", "shots"),
+    "summary --plays-like": columns("score_low", "score_high", "k", rows="score_low == score_low"),
     "compare --by swing --part wedge_50_100": columns("difference", "low", "high", "adjusted"),
     "compare --by swing --lie fairway --groups full,half": columns("difference", "low"),
     "trend": columns("gained_per_round", "smoothed", "low", rows="part == 'total'"),

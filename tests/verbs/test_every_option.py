@@ -40,6 +40,7 @@ WAYS: dict[str, tuple[str, ...]] = {
     "summary": (
         *("", "--no-measuring --by band,lie", f"--format csv {PLAYER}", f"--in {STROKES}"),
         f"--in {STROKES} --benchmark squad --no-measuring",
+        *(f"{PLAYER} --plays-like", f"{PLAYER} --plays-like --format csv"),
     ),
     "counts": ("", "--format csv"),
     "why": tuple(
@@ -123,6 +124,7 @@ VALUES = {
     "measuring": "--no-measuring",
     "name": "--name other",
     "on": "--on 4",
+    "plays_like": f"--plays-like {PLAYER}",
     "out": "--out other.csv",
     "part": "--part sand_0_50",
     "place": "--at 'green 14'",

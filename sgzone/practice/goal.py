@@ -56,9 +56,9 @@ class Goal:
 
     ``need``, ``need_low``, ``need_high``: strokes to gain and their interval; 0 or less: there
     already. ``score_now``, ``score_low``, ``score_high``: average score of the level that these
-    parts play to. ``most``: what practice without end would win back on average. ``least_hours``:
-    of the cheapest way, NaN where it is out of reach. ``chance``: that the plan's own hours get
-    there. ``table``: one row per part, ``GOAL_COLUMNS``.
+    parts play to, NaN where no level differs from another on them. ``most``: what practice without
+    end would win back on average. ``least_hours``: of the cheapest way, NaN where out of reach.
+    ``chance``: that the plan's own hours get there. ``table``: one row per part, ``GOAL_COLUMNS``.
     """
 
     target: Target
@@ -147,21 +147,25 @@ def goal(
         },
         columns=list(GOAL_COLUMNS),
     )
-    # A stroke of need is the same step in k, whatever the target.
-    now, best, worst = (target.k + off / gap.sum() for off in (need, low, high))
+    now, best, worst = (_score(target, off, float(gap.sum())) for off in (need, low, high))
     return Goal(
         target=target,
         need=need,
         need_low=float(low),
         need_high=float(high),
-        score_now=score_of(now),
-        score_low=score_of(best),
-        score_high=score_of(worst),
+        score_now=now,
+        score_low=best,
+        score_high=worst,
         most=most,
         least_hours=float(way.sum()),
         chance=float((draws.won(hours) >= each).mean()),
         table=table,
     )
+
+
+def _score(target: Target, need: float, gap: float) -> float:
+    """Return the average score that is ``need`` strokes a round from the target; NaN: no gap."""
+    return score_of(target.k + need / gap) if gap > 0 else np.nan
 
 
 def _cheapest(losses: Losses, settings: Settings, need: float, most: float, seed: int) -> Floats:

@@ -274,7 +274,7 @@ def test_where_no_chart_can_be_written(text: str, file: str, words: str, three: 
     ("text", "read"),
     [
         ("trend --benchmark a.json", "own.csv"),
-        ("practice --hours 5 --target a.json", "own.csv"),
+        ("practice --hours 5 --benchmark a.json", "own.csv"),
         ("practice --hours 5 --settings a.json", "own.toml"),
     ],
 )

@@ -194,14 +194,13 @@ def _show_plan(
     from sgzone.practice.log import planned_load, practice_log
     from sgzone.practice.plan import plan_table
     from sgzone.words import practice as words
-    from sgzone.words.goal import goal_words
 
     table = plan.table.merge(plan.detail, on="part") if detail else plan.table
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
     if plan.goal is not None:
-        tell(*goal_words(plan.goal, plan, ask.say))
+        tell(*words.goal_words(plan.goal, plan, ask.say))
     title = words.plan_title(plan, level, ask.say)
     emit(plan_table(plan, detail=detail), "table", "practice", ask.say, title=title)
     notes = (*words.split_words(plan, ask.say), words.assumed(plan))

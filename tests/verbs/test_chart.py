@@ -140,6 +140,7 @@ CALLS: dict[str, Check] = {
     "number 97": green,
     "number --from 60 --to 100 --step 20": numbers,
     "practice --hours 6": columns("share", "share_low", "share_high", "share_now"),
+    "practice --hours 6 --target tour": columns("share", "share_low", "share_high"),
     "practice --hours 6 --detail": returns,
     "practice --blocks": blocks,
 }

@@ -243,10 +243,11 @@ def _way(goal: Goal, say: Say) -> Words:
         return ("The cheapest way is under an hour of practice, if the assumptions are right.",)
     most = goal.table.nlargest(_MOST_NAMED, "hours_to_goal")
     hours = {say.part(row.part): _hours(row.hours_to_goal, total) for row in rows(most)}
-    named = [f"{part} {some}" for part, some in hours.items() if some != "0"]
+    named = [f"{some} on {part}" for part, some in hours.items() if some != "0"]
+    whole = _hours(total, total)
     return (
-        f"The cheapest way is about {_hours(total, total)} hours of practice, if the assumptions "
-        f"are right. Most of them: {listed(named)}.",
+        f"The cheapest way is about {whole} hour{'' if whole == '1' else 's'} of practice, if the "
+        f"assumptions are right. Most of it: {listed(named)}.",
     )
 
 

@@ -98,7 +98,7 @@ VALUES = {
     "benchmark": "--benchmark scratch",
     "blocks": "--blocks",
     "by": "--by club",
-    "ceiling": "--ceiling wedge_50_100=3",
+    "ceiling": "--ceiling approach_100_150=3",
     "chart": "--chart drawn.svg",
     "db": "--db none.duckdb",
     "deep": "--deep 15",

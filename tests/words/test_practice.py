@@ -65,7 +65,8 @@ def test_the_answer_comes_first_then_the_way_and_the_chance() -> None:
         "−0.04 to 0.85).",
         "You play there now like a golfer who averages 81 (8 in 10: 80 to 82).",
         "The cheapest way is about 29 hours of practice, if the assumptions are right. Most of "
-        "them: approach 100-150 yd 15, putts 0-10 ft 5, wedge 50-100 yd 4 and chip 0-30 yd 2.",
+        "it: 15 on approach 100-150 yd, 5 on putts 0-10 ft, 4 on wedge 50-100 yd and 2 on "
+        "chip 0-30 yd.",
         "At 6 hours a week for 6 weeks the chance to be there is about 3 in 10.",
     )
 
@@ -105,6 +106,7 @@ def test_what_is_out_of_reach_names_no_hours() -> None:
     ("scale", "said"),
     [
         (0.03, "under an hour of practice, if"),
+        (0.04, "about 1 hour of practice, if"),
         (0.3, "about 8.5 hours of practice, if"),
         (10, "about 290 hours of practice, if"),
     ],

@@ -101,6 +101,7 @@ BOUNDS = {
     "remind_shots": Bound("the number of shots", 1, 1_000_000, "2000", whole=True),
     "remind_months": Bound("months", 0, 1200, "12"),
     # practice
+    "score": Bound("the average score", 68.6, 100, "78"),
     "hours": Bound("hours a week", 0.25, 168, "5"),
     "weeks": Bound("the number of weeks", 1, 104, "6"),
     "week": Bound("the week of the block", 1, 104, "2", whole=True),

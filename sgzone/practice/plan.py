@@ -19,6 +19,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.bounds import BOUNDS, bounded
 from sgzone.errors import CallError
 from sgzone.practice.curves import curve_table
+from sgzone.practice.goal import Goal, gap_per_round, goal, read_target
 from sgzone.practice.log import hours_by_part
 from sgzone.practice.losses import Losses, part_losses
 from sgzone.practice.settings import Settings
@@ -31,6 +32,7 @@ from sgzone.practice.shares import (
     limits_cost,
     proportional,
 )
+from sgzone.review.where.plays_like import FAMILY
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED
 from sgzone.stats.response import best_on_average, best_split, marginal
@@ -47,12 +49,13 @@ SHARE_LEVEL = 0.90
 TIED = 0.10
 """A part that comes first at least this often cannot be told from the first."""
 PRIORITIES = 3
+TOUR = FAMILY[0]
 SPLIT_OFF = 0.005
 """How far from 1 the shares of a typed split may add up."""
 PLAN_COLUMNS = (
     *("part", "shots_per_round", "loss_per_round", "low", "high", "share", "share_low"),
     *("share_high", "hours_per_week", "p_first", "tied", "share_by_loss", "share_equal"),
-    "share_now",
+    *("share_now", "need_per_round", "hours_to_goal"),
 )
 ASSUMED_COLUMNS = ("recoverable", "rate_hours", "floor_hours", "ceiling_hours")
 DETAIL_COLUMNS = (
@@ -73,7 +76,7 @@ class Plan:
     so the split is equal. ``none_shown``: none does on balance, but some may. ``thin``: too few
     strokes to plan from, so the split is equal. ``limits_cost``: strokes per round that the user's
     own floors, ceilings and largest change cost. ``curves``: what the hours of a part bring, see
-    ``practice.curves``.
+    ``practice.curves``. ``goal``: the way to the target, where one was given and there is a plan.
     """
 
     hours: float
@@ -91,6 +94,7 @@ class Plan:
     limits_cost: float
     settings: Settings
     curves: pd.DataFrame
+    goal: Goal | None = None
 
 
 @bounded
@@ -100,7 +104,7 @@ def practice_plan(
     weeks: float,
     benchmark: str | Benchmark = "tour",
     *,
-    target: str | Benchmark | None = None,
+    target: str | float | None = None,
     selection: Selection = EVERYTHING,
     settings: Settings | None = None,
     split: Mapping[str, float] | None = None,
@@ -110,17 +114,22 @@ def practice_plan(
 ) -> Plan:
     """Share out ``hours`` a week for ``weeks`` weeks over the parts of one player's game.
 
-    ``target``: the benchmark the player wants to reach; losses are against it where given.
-    ``split``: shares of 1 per part to set beside the plan. ``use_log``: read the hours of the last
-    ``weeks`` weeks of the practice log. Raises ``CallError`` for numbers out of range, a split that
-    does not add up, and settings that cannot hold together.
+    ``target``: the level the player wants to reach, one of ``BENCHMARK_NAMES`` or an average score
+    from 68.6 to 100; the plan then has a ``goal``, and losses are to the tour. ``split``: shares of
+    1 per part to set beside the plan. ``use_log``: read the hours of the last ``weeks`` weeks of
+    the practice log. Raises ``CallError`` for numbers out of range, another target, a target beside
+    a benchmark other than the tour, a split that does not add up, and settings that cannot hold
+    together.
     """
-    if split is not None:
-        _check_split(split, (settings or Settings()).parts)
     settings = settings or Settings()
+    if split is not None:
+        _check_split(split, settings.parts)
+    aim = None if target is None else read_target(target)
+    if aim is not None and getattr(benchmark, "name", benchmark) != TOUR:
+        raise CallError("with a target losses are against the tour; leave the benchmark out")
     losses = part_losses(
         store,
-        benchmark if target is None else target,
+        benchmark,
         selection,
         settings.parts,
         level=level,
@@ -128,7 +137,14 @@ def practice_plan(
         seed=seed,
     )
     now = hours_by_part(store, selection, settings.parts, weeks) if use_log else None
-    return plan_from(losses, hours, weeks, settings, now=now, split=split, seed=seed)
+    plan = plan_from(losses, hours, weeks, settings, now=now, split=split, seed=seed)
+    if aim is None or plan.thin:
+        return plan
+    gap = gap_per_round(store, selection, settings.parts)
+    spent = plan.table["share"].to_numpy(float) * hours * weeks
+    found = goal(losses, gap, aim, settings, spent, level=level, seed=seed)
+    own = {name: found.table[name] for name in ("need_per_round", "hours_to_goal")}
+    return replace(plan, table=plan.table.assign(**own), goal=found)
 
 
 def _check_split(split: Mapping[str, float], parts: Sequence[str]) -> None:
@@ -180,6 +196,8 @@ def plan_from(
             "share_by_loss": by_loss,
             "share_equal": 1 / len(losses.parts),
             "share_now": np.nan if share_now is None else share_now,
+            "need_per_round": np.nan,
+            "hours_to_goal": np.nan,
         },
         columns=list(PLAN_COLUMNS),
     )

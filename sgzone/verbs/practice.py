@@ -22,19 +22,21 @@ if TYPE_CHECKING:
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
-_OF_PLAN = ("typed", "log", "detail")
+_OF_PLAN = ("typed", "log", "detail", "target")
 _OF_HOURS = ("ceiling", "floor_hours", "largest_change")
 _OF_SETTINGS = ("settings", "recoverable", "rate_hours", *_OF_HOURS)
 
 
 @click.command()
 @reading_options
-@chart_option("target", "settings")
+@chart_option("settings")
 @click.option("--hours", type=number("hours"), help="Hours a week; needed for a plan or a week.")
 @click.option(
     "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the block."
 )
-@click.option("--target", help="The level you want to reach, such as scratch; else --benchmark.")
+@click.option(
+    "--target", help="The level you want to play to: tour, scratch, amateur-80, or a score: 78."
+)
 @click.option("--split", "typed", help='Your own split beside it: "wedge_50_100=40,putt_0_10=60".')
 @click.option(
     "--log/--no-log", default=True, show_default=True, help="Set the practice log beside."
@@ -94,7 +96,7 @@ def practice(
     _refuse_idle(ask.fmt, target, what_if, week, blocks=blocks)
     chosen = _settings(settings, ceiling, flags)
     with ask.one_player() as (store, selection):
-        level = ask.benchmark if target is None else target
+        level = ask.benchmark
         if what_if is not None:
             _show_what_if(store, what_if, level, selection, ask)
             return
@@ -136,8 +138,6 @@ def _refuse_idle(
     fmt: str, target: str | None, what_if: str | None, week: int | None, *, blocks: bool
 ) -> None:
     """Refuse what the way of asking never reads."""
-    if target is not None:
-        refuse_idle("--target", ("benchmark",))
     if what_if is not None:
         refuse_idle(
             "--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks", "chart")
@@ -150,6 +150,8 @@ def _refuse_idle(
         refuse_idle(f"--format {fmt}", ("typed",))
         if blocks:  # they are of no event: only the words under the table speak of rounds
             refuse_idle(f"--blocks --format {fmt}", ("event",))
+    if target is not None:
+        refuse_idle("--target", ("benchmark",))
 
 
 def _settings(path: Path | None, ceiling: str | None, flags: dict[str, float | None]) -> Settings:
@@ -197,6 +199,8 @@ def _show_plan(
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
+    if plan.goal is not None:
+        tell(*words.goal_words(plan.goal, plan, ask.say))
     title = words.plan_title(plan, level, ask.say)
     emit(plan_table(plan, detail=detail), "table", "practice", ask.say, title=title)
     notes = (*words.split_words(plan, ask.say), words.assumed(plan))

@@ -128,7 +128,6 @@ def test_a_players_own_curve_is_for_better_or_worse_only(store: Store) -> None:
         lambda: summarise(store, "ada", ada),
         lambda: why(store, "ada", ada),
         lambda: practice_plan(store, 3, 6, "ada", selection=ada),
-        lambda: practice_plan(store, 3, 6, "tour", target="ada", selection=ada),
     ):
         with pytest.raises(CallError, match=r"to Ada's own strokes.*by construction"):
             ask()

@@ -52,7 +52,7 @@ READERS: dict[str, tuple[str, ...]] = {
     "settings": ("practice", "--hours", "5", "--settings", "{}.toml"),
     "curve": ("gained", "--benchmark", "{}.csv"),
     "one curve": ("benchmarks", "{}.csv"),
-    "target": ("practice", "--hours", "5", "--target", "{}.csv"),
+    "practice": ("practice", "--hours", "5", "--benchmark", "{}.csv"),
     "against": ("report", "x.html", "--against", "{}.csv"),
     "strokes": ("gained", "--in", "{}.parquet"),
     "season file": ("rounds", "--db", "{}.csv"),

@@ -86,11 +86,13 @@ def test_the_table_is_the_contract_in_order_and_shares_add_up():
     plan = plan_from(losses(LOSS, 0.2), 10, 6, Settings())
     assert tuple(plan.table.columns) == PLAN_COLUMNS
     named = "part shots_per_round loss_per_round low high share share_low share_high hours_per_week"
-    assert " ".join(PLAN_COLUMNS) == f"{named} p_first tied share_by_loss share_equal share_now"
+    more = "p_first tied share_by_loss share_equal share_now need_per_round hours_to_goal"
+    assert " ".join(PLAN_COLUMNS) == f"{named} {more}"
     for name in ("share", "share_by_loss", "share_equal", "p_first"):
         assert plan.table[name].sum() == pytest.approx(1.0)
     assert plan.table["hours_per_week"].sum() == pytest.approx(10)
-    assert plan.table["share_now"].isna().all()
+    for name in ("share_now", "need_per_round", "hours_to_goal"):
+        assert plan.table[name].isna().all()
     assert (plan.table["share_low"] <= plan.table["share"]).all()
     assert (plan.table["share"] <= plan.table["share_high"]).all()
 
@@ -312,8 +314,8 @@ def test_the_demo_season(demo):
         (log / log.sum()).reindex(PARTS).fillna(0).to_dict()
     )
     assert NOW in set(plan.alternatives["split"])
-    # losses against a nearer goal are smaller, part by part
-    near = practice_plan(demo, 10, 6, target="amateur-90").table.set_index("part")
+    # losses against a nearer level are smaller, part by part
+    near = practice_plan(demo, 10, 6, "amateur-90").table.set_index("part")
     assert (near["loss_per_round"] < table["loss_per_round"]).all()
 
 

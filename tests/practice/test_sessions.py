@@ -83,7 +83,7 @@ def test_a_number_comes_with_the_swing_the_player_uses_there(demo):
 
 def test_pass_marks_are_the_levels_median_and_what_it_leaves_inside(demo):
     curve = benchmark("scratch")
-    table = week_plan(demo, practice_plan(demo, 10, 6, target="scratch"), "scratch")
+    table = week_plan(demo, practice_plan(demo, 10, 6, "scratch"), "scratch")
     off = table[table["unit"] == "yd"]
     model = reference_finish(curve, off["lie"].to_numpy(object), off["number"].to_numpy() * 3.0)
     assert off["pass_mark_ft"].to_numpy() == pytest.approx(model.median_ft)

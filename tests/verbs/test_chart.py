@@ -141,6 +141,7 @@ CALLS: dict[str, Check] = {
     "number 97": green,
     "number --from 60 --to 100 --step 20": numbers,
     "practice --hours 6": columns("share", "share_low", "share_high", "share_now"),
+    "practice --hours 6 --target tour": columns("share", "share_low", "share_high"),
     "practice --hours 6 --detail": returns,
     "practice --blocks": blocks,
 }
@@ -276,7 +277,7 @@ def test_where_no_chart_can_be_written(text: str, file: str, words: str, three: 
     ("text", "read"),
     [
         ("trend --benchmark a.json", "own.csv"),
-        ("practice --hours 5 --target a.json", "own.csv"),
+        ("practice --hours 5 --benchmark a.json", "own.csv"),
         ("practice --hours 5 --settings a.json", "own.toml"),
     ],
 )

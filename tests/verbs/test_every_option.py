@@ -78,7 +78,7 @@ WAYS: dict[str, tuple[str, ...]] = {
         for way in (
             *("--hours 5", "--hours 5 --format csv", "--hours 5 --target scratch"),
             *("--hours 5 --week", "--hours 5 --week --format csv", "--blocks"),
-            *("--blocks --format csv", "--blocks --target scratch"),
+            *("--hours 5 --target 75 --format csv", "--blocks --format csv"),
             "--what-if 'wedge_50_100 long_short_spread -20%'",
         )
     ),
@@ -99,7 +99,7 @@ VALUES = {
     "benchmark": "--benchmark scratch",
     "blocks": "--blocks",
     "by": "--by club",
-    "ceiling": "--ceiling wedge_50_100=3",
+    "ceiling": "--ceiling approach_100_150=3",
     "chart": "--chart drawn.svg",
     "db": "--db none.duckdb",
     "deep": "--deep 15",

@@ -15,12 +15,16 @@ IDLE = {
     "practice --what-if 'wedge_50_100 long_short_spread -20%'": (
         *("--hours 5", "--weeks 4", "--week", "--blocks", "--split putt_0_10=100", "--no-log"),
         *("--detail", "--rate 10", "--recoverable 0.5", "--floor 1", "--largest-change 0.2"),
+        "--target scratch",
     ),
-    "practice --blocks": ("--hours 5", "--weeks 4", "--week 2", "--detail", "--floor 1"),
-    "practice --hours 5 --week": ("--detail", "--split putt_0_10=100", "--level 0.9", "--no-log"),
+    "practice --blocks": (
+        *("--hours 5", "--weeks 4", "--week 2", "--detail", "--floor 1", "--target scratch"),
+    ),
+    "practice --hours 5 --week": (
+        *("--detail", "--split putt_0_10=100", "--level 0.9", "--no-log", "--target 78"),
+    ),
     "practice --hours 5 --format csv": ("--split putt_0_10=100",),
     "practice --hours 5 --target scratch": ("--benchmark tour",),
-    "practice --blocks --target scratch": ("--benchmark tour",),
     "why --detail misses": ("--ratio 2", "--ratio 1"),
     "why --detail carry": ("--ratio 2", "--benchmark tour"),
     "clubs": ("--remind-shots 10", "--remind-months 6"),

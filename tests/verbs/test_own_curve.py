@@ -24,7 +24,6 @@ COSTS = [
     (*PLAN, *OWN),
     (*PLAN, "--week", *OWN),
     ("practice", "--what-if", "wedge_50_100 long_short_spread -20%", *OWN),
-    (*PLAN, "--player", "A", "--target", "mine"),
     ("report", "r.html", *OWN),
     ("report", "r.html", "--kind", "block", *OWN),
     ("report", "r.html", "--kind", "team", "--benchmark", "mine"),

@@ -93,6 +93,42 @@ def test_the_cautions_name_what_they_must(word):
     assert word in " ".join(CAUTIONS)
 
 
+def test_a_target_is_answered_first(home):
+    """What the demo season lacks to scratch, the hours that could win it, and their chance."""
+    asked = ("--hours", "6", "--weeks", "6", "--target")
+    said = run(home, *asked, "scratch").stdout
+    assert said.startswith("To play like scratch you must gain 0.6")
+    assert "strokes a round inside 150 yards (8 in 10: 0.1" in said
+    assert "You play there now like a golfer who averages 76 (8 in 10: 75 to 77)." in said
+    assert "The cheapest way is about 5" in said
+    assert "Most of it: 22 on approach 100-150 yd" in said
+    assert "At 6 hours a week for 6 weeks the chance to be there is about 4 in 10." in said
+    assert "losses against tour" in said
+    assert "inside 137 m (" in run(home, *asked, "scratch", "--units", "metric").stdout
+    far = run(home, *asked, "68.6").stdout
+    assert far.startswith("To play like a golfer who averages 68.6 you must gain 3.7")
+    assert "out of reach by practice of these parts" in far
+    near = run(home, *asked, "amateur-80").stdout
+    assert near.startswith("You play like amateur-80 already: better by 1.7")
+    assert "cheapest way is" not in near
+    table = pd.read_csv(io.StringIO(run(home, *asked, "scratch", "--format", "csv").stdout))
+    assert tuple(table.columns) == PLAN_COLUMNS
+    assert table["need_per_round"].sum() == pytest.approx(0.63, abs=0.02)
+    assert table["hours_to_goal"].sum() == pytest.approx(54, rel=0.08)
+    plain = pd.read_csv(io.StringIO(run(home, *asked[:-1], "--format", "csv").stdout))
+    own = ["need_per_round", "hours_to_goal"]
+    assert plain[own].isna().all(axis=None)
+    assert plain.drop(columns=own).equals(table.drop(columns=own))
+    assert "cheapest way" not in run(home, *asked[:-1]).stdout
+
+
+def test_no_target_without_a_plan(home):
+    done = run(home, *PLAN, "--target", "scratch", "--since", "2031-01-01")
+    assert done.returncode == 0
+    assert "Too few strokes to plan from" in done.stderr
+    assert "To play like" not in done.stdout
+
+
 def test_a_typed_split_is_set_beside(home):
     split = "approach_100_150=50,putt_0_10=50"
     assert "your split" in run(home, *PLAN, "--split", split).stdout
@@ -168,7 +204,8 @@ def test_what_if_says_worth_and_sign_on_the_course(home):
     [
         ((), "--hours"),
         (("--hours", "0"), "from 0.25 to 168"),
-        (("--hours", "2", "--target", "nowhere"), "nowhere"),
+        (("--hours", "2", "--target", "nowhere"), "nowhere: the average score must be from 68.6"),
+        (("--hours", "2", "--target", "100.5"), "or a level: tour, scratch, amateur-80"),
         (("--hours", "2", "--recoverable", "3"), "from 0 to 1"),
         (("--what-if", "better wedges"), "is no change"),
     ],

@@ -1,15 +1,35 @@
-"""Sentences of the practice plan: their digits follow the interval that they show."""
+"""Sentences of the practice plan and its goal: digits follow the interval that they show."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
+import numpy as np
 import pandas as pd
+import pytest
 
+from sgzone.practice.goal import Goal, read_target
 from sgzone.practice.plan import PLAN
-from sgzone.words.practice import HOURS_FROM, plan_lead
+from sgzone.practice.settings import Settings
+from sgzone.words.practice import HOURS_FROM, goal_words, in_ten, plan_lead
 from sgzone.words.say import Say
+
+HOURS = [15.3, 3.5, 0.7, 2.4, 0.7, 5.1, 0.7, 0.7]
+FOUND = Goal(
+    target=read_target("amateur-80"),
+    need=0.42,
+    need_low=-0.04,
+    need_high=0.85,
+    score_now=81.2,
+    score_low=80.3,
+    score_high=82.4,
+    most=1.58,
+    least_hours=29.1,
+    chance=0.31,
+    table=pd.DataFrame({"part": Settings().parts, "hours_to_goal": HOURS}),
+)
 
 
 def _plan(value: float, low: float, high: float) -> Any:
@@ -33,3 +53,87 @@ def test_where_the_hours_come_from_is_said() -> None:
     assert example.startswith(
         "For 4 hours a week (an example: there is no practice log) over 6 weeks."
     )
+
+
+def _block(weeks: float = 6, **own: Any) -> Any:
+    return SimpleNamespace(hours=6.0, weeks=weeks, settings=Settings(**own))
+
+
+def test_the_answer_comes_first_then_the_way_and_the_chance() -> None:
+    assert goal_words(FOUND, _block(), Say()) == (
+        "To play like amateur-80 you must gain 0.42 strokes a round inside 150 yards (8 in 10: "
+        "−0.04 to 0.85).",
+        "You play there now like a golfer who averages 81 (8 in 10: 80 to 82).",
+        "The cheapest way is about 29 hours of practice, if the assumptions are right. Most of "
+        "it: 15 on approach 100-150 yd, 5 on putts 0-10 ft, 4 on wedge 50-100 yd and 2 on "
+        "chip 0-30 yd.",
+        "At 6 hours a week for 6 weeks the chance to be there is about 3 in 10.",
+    )
+
+
+@pytest.mark.parametrize(
+    ("target", "who"),
+    [("tour", "the tour"), ("scratch", "scratch"), (78, "a golfer who averages 78")],
+)
+def test_who_is_played_like(target: str | float, who: str) -> None:
+    found = replace(FOUND, target=read_target(target))
+    assert goal_words(found, _block(), Say())[0].startswith(f"To play like {who} you must gain")
+
+
+def test_who_is_there_is_told_by_how_much_and_no_hours() -> None:
+    found = replace(FOUND, need=-0.42, need_low=-0.85, need_high=0.04, least_hours=0.0)
+    lead, _, chance = goal_words(found, _block(), Say(level=0.95))
+    assert lead == (
+        "You play like amateur-80 already: better by 0.42 strokes a round inside 150 yards (95%: "
+        "−0.04 to 0.85)."
+    )
+    assert chance.startswith("At 6 hours")
+
+
+def test_what_is_out_of_reach_names_no_hours() -> None:
+    none = FOUND.table.assign(hours_to_goal=np.nan)
+    far = replace(FOUND, need=1.6, least_hours=np.nan, table=none)
+    assert goal_words(far, _block(), Say())[2] == (
+        "That is out of reach by practice of these parts, if the assumptions are right: without "
+        "end it would win back 1.58 a round."
+    )
+    long = replace(FOUND, need=1.57, least_hours=np.nan, table=none)
+    said = goal_words(long, _block(), Say())[2]
+    assert said == "It would take more than 17,472 hours: out of reach."
+
+
+@pytest.mark.parametrize(
+    ("scale", "said"),
+    [
+        (0.03, "under an hour of practice, if"),
+        (0.04, "about 1 hour of practice, if"),
+        (0.3, "about 8.5 hours of practice, if"),
+        (10, "about 290 hours of practice, if"),
+    ],
+)
+def test_hours_are_as_exact_as_the_way_is_short(scale: float, said: str) -> None:
+    table = FOUND.table.assign(hours_to_goal=FOUND.table["hours_to_goal"] * scale)
+    found = replace(FOUND, table=table, least_hours=FOUND.least_hours * scale)
+    assert said in goal_words(found, _block(), Say())[2]
+
+
+def test_parts_that_are_not_all_of_the_game_are_no_150_yards() -> None:
+    own = _block(parts=("chip_0_30", "putt_0_10"), weeks=1)
+    lead, *_, chance = goal_words(FOUND, own, Say())
+    assert "a round in the parts planned for (8 in 10" in lead
+    assert "for 1 week the" in chance
+
+
+def test_without_a_score_none_is_told() -> None:
+    assert len(goal_words(replace(FOUND, score_now=np.nan), _block(), Say())) == 3
+
+
+@pytest.mark.parametrize(
+    ("chance", "said"),
+    [
+        *((0.0, "under 1 in 10"), (0.049, "under 1 in 10"), (0.05, "about 1 in 10")),
+        *((0.34, "about 3 in 10"), (0.95, "about 9 in 10"), (0.951, "over 9 in 10")),
+    ],
+)
+def test_chances_are_in_ten(chance: float, said: str) -> None:
+    assert in_ten(chance) == said

@@ -10,6 +10,8 @@ from sgzone.report.charts.tips import tips
 from sgzone.words.say import Say
 
 _ROW = 30
+_NOT_DRAWN = ("need_per_round", "hours_to_goal")
+"""Of a target, and missing where there is none: a chart's data hold no missing number."""
 
 
 def hours_chart(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
@@ -17,7 +19,8 @@ def hours_chart(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
 
     ``table``: as ``practice.plan.Plan.table``; shares of 1. Hours now are drawn where known.
     """
-    rows = table.assign(name=table["part"].map(Say(units).parts)).reset_index(drop=True)
+    rows = table.drop(columns=[*_NOT_DRAWN], errors="ignore").reset_index(drop=True)
+    rows["name"] = rows["part"].map(Say(units).parts)
     y = alt.Y("name:N", sort=list(rows["name"]), title=None)
     axis = alt.Axis(format=".0%", tickCount=5)
     title = "share of the practice hours"

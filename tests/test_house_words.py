@@ -37,7 +37,7 @@ NAME_LIES = {
     *("report/sections/proximity.py", "review/beside/groups.py", "review/where/cells.py"),
     *("review/where/measuring.py", "review/where/proximity.py", "review/why/flight.py"),
     *("review/why/misses.py", "review/why/putting.py", "review/why/reference.py"),
-    *("review/why/shots.py", "verbs/clubs.py", "words/where.py"),
+    *("review/why/shots.py", "verbs/clubs.py"),
 }
 """Modules that name a lie by itself. Not to grow: what is true of a lie stands in ``terms``."""
 

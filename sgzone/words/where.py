@@ -9,12 +9,11 @@ import pandas as pd
 from sgzone.review.where.measuring import HANGS, MOST_STROKES
 from sgzone.review.where.summary import TOTAL
 from sgzone.stats.verdict import OPEN, side_of
-from sgzone.terms import HOLED, NOT_ENOUGH
+from sgzone.terms import HOLED, NEAR_LIES, NOT_ENOUGH
 from sgzone.units import FT_PER_YD
 from sgzone.words.digits import DAGGER, PUBLISHED, interval_words, listed, number, rows
 from sgzone.words.say import Say, Words
 
-NEAR_LIES = ("green", "fringe")
 LUCK_SO_FAR = "lowest first, an order of luck so far"
 
 PARTS_TITLE = "Where strokes go: gained per round of 18 holes, by part of the game"

@@ -19,7 +19,7 @@ COSTS = [
     ("summary", *OWN),
     ("summary", "--in", "strokes", *OWN),
     ("why", *OWN),
-    *(("why", "--detail", detail, *OWN) for detail in ("misses", "short-sided", "carry")),
+    *(("why", "--detail", detail, *OWN) for detail in ("misses", "short-sided")),
     *(("why", "--detail", detail, *OWN) for detail in ("putting", "ratio")),
     (*PLAN, *OWN),
     (*PLAN, "--week", *OWN),

@@ -62,19 +62,13 @@ class Level:
         return set(self.parts) <= set(_PUTTS)
 
 
+_ROUNDS = {"approach_100_150": 20, "wedge_50_100": 40, "chip_0_30": 20, "putt_0_10": 20}
+"""Part -> the rounds it is read from; the others never are."""
 LEVELS = (
     Level(TOTAL, PART_NAMES, 20),
     Level(OFF_GREEN, tuple(name for name in PART_NAMES if name not in _PUTTS), 20),
     Level(PUTTING, _PUTTS, 20),
-    Level("approach_100_150", ("approach_100_150",), 20),
-    Level("wedge_50_100", ("wedge_50_100",), 40),
-    Level("pitch_30_50", ("pitch_30_50",), None),
-    Level("chip_0_30", ("chip_0_30",), 20),
-    Level("sand_0_50", ("sand_0_50",), None),
-    Level("recovery", ("recovery",), None),
-    Level("putt_0_10", ("putt_0_10",), 20),
-    Level("putt_10_30", ("putt_10_30",), None),
-    Level("putt_30_up", ("putt_30_up",), None),
+    *(Level(name, (name,), _ROUNDS.get(name)) for name in PART_NAMES),
 )
 """What is read from how many rounds: with fewer its range is wider than ``MOST_HALF_WIDTH``."""
 

@@ -133,9 +133,9 @@ def changes(
         least = np.sort(np.concatenate([luck[:, members].min(axis=1) for luck in blocks]))
         as_far = np.searchsorted(least, alone[members] * _ALIKE, side="right")
         p[members] = (1 + as_far) / (1 + shuffles)
-        # the greatest number of orders as far that is still called a change, and the next of them
+        # so many orders may be as far and it is still called a change: the next is not to be
         most = ceil(CHANCE * (1 + shuffles)) - 2
-        alpha[members] = least[most + 1] / (1 + (_ALIKE - 1) / 2) if most >= 0 else 0.0
+        alpha[members] = least[most] / (1 + (_ALIKE - 1) / 2) if most >= 0 else 0.0
     return Change(
         first=_only(first, sums.middle),
         second=_only(second, sums.middle),

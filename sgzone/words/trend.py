@@ -27,7 +27,7 @@ _VERDICTS = {
     NOT_ENOUGH_ROUNDS: "too few rounds",
 }
 _SURE = 0.95
-"""Nearly every season: luck alone does that nearly always."""
+"""From here on it is a whole one: a season of 100, of 10, nearly every season."""
 
 _RANGE = "The ranges are right for all parts at once in 95 seasons of 100."
 _BY_LUCK = (
@@ -74,8 +74,8 @@ def by_luck(p: float) -> str:
     if p >= _SURE:
         return "nearly every season"
     for of in (10, 100):
-        if (seasons := round(of * p)) >= 1:
-            return f"{count(seasons, 'season')} of {of}"
+        if of * p >= _SURE:
+            return f"{count(round(of * p), 'season')} of {of}"
     return "under 1 season of 100"
 
 

@@ -13,7 +13,7 @@ from statsmodels.stats.multitest import multipletests
 from sgzone.review.trend import LEAST_IN_SHORT, SHORT_SEASON
 from sgzone.stats.change import CHANCE, Change, changes, enough, halves
 from sgzone.terms import MIN_ROUNDS
-from tests.study.sizes import SMALL, WHOLE, Size
+from tests.study.sizes import Size
 
 Floats = NDArray[np.float64]
 
@@ -28,11 +28,10 @@ STEPS = {"wedge": (WEDGE, 0.20), "approach": (APPROACH, 0.20), "short putts": (S
 
 
 class Season(NamedTuple):
-    """What was found, the true change of every part and the total, and every test by itself."""
+    """What was found, the true step of every part and the total, and which were judged."""
 
     found: Change
     step: Floats
-    drift: Floats
     asked: NDArray[np.bool_]
 
     @property
@@ -57,11 +56,10 @@ def _season(rng: np.random.Generator, rounds: int, part: int, gain: Floats) -> S
     cut, least = halves(rounds), MIN_ROUNDS if rounds >= SHORT_SEASON else LEAST_IN_SHORT
     asked = enough(weight, cut, least)
     found = changes(total, weight, cut, asked, FAMILY, rng)
-    step, drift = np.zeros(len(RATES) + 1), np.zeros(len(RATES) + 1)
+    step = np.zeros(len(RATES) + 1)
     step[part] = gain[cut[1] :].mean() - gain[: cut[0]].mean()
-    drift[part] = gain[-1] - gain[0]
-    step[-1], drift[-1] = RATES[part] * step[part], RATES[part] * drift[part]
-    return Season(found, step, drift, asked)
+    step[-1] = RATES[part] * step[part]
+    return Season(found, step, asked)
 
 
 @cache
@@ -71,7 +69,7 @@ def _level(size: Size, rounds: int) -> tuple[Season, ...]:
 
 
 @cache
-def _changing(size: Size, name: str, ramp: bool) -> tuple[Season, ...]:  # noqa: FBT001
+def _changing(size: Size, name: str, ramp: bool) -> tuple[Season, ...]:
     part, step = STEPS[name]
     gain = np.linspace(-step, step, 40) if ramp else np.repeat([0.0, step], 20)
     rng, n = np.random.default_rng(part + 10 * ramp), size.of(400, 50)
@@ -92,10 +90,10 @@ def test_level_seasons_are_called_a_change_in_one_of_twenty(size, rounds):
 
 @pytest.mark.parametrize("rounds", [10, 20, 40])
 def test_each_part_by_itself_would_be_called_too_often(size, rounds):
-    """The control: without the correction some part is called in a quarter of level seasons."""
+    """The control: without the correction some part is called in a third of level seasons."""
     seasons = _level(size, rounds)
     wrong = np.mean([s.any_part(s.alone < CHANCE) for s in seasons])
-    assert wrong > max(_limit(len(seasons)), size.least(0.25, len(seasons)))
+    assert wrong > max(_limit(len(seasons)), size.least(0.3, len(seasons)))
 
 
 @pytest.mark.parametrize("rounds", [10, 20, 40])
@@ -120,7 +118,7 @@ def _held(season: Season, chance: float | None = None) -> bool:
 
 
 @pytest.mark.parametrize(
-    ("name", "least"), [("wedge", 0.6), ("approach", 0.9), ("short putts", 0.6)]
+    ("name", "least"), [("wedge", 0.7), ("approach", 0.9), ("short putts", 0.2)]
 )
 def test_a_step_is_found(size, name, least):
     seasons = _changing(size, name, ramp=False)
@@ -146,36 +144,3 @@ def _holm(season: Season, p: Floats) -> NDArray[np.bool_]:
     judged = np.flatnonzero(season.asked[:-1])
     called[judged] = multipletests(p[judged], CHANCE, "holm")[0]
     return called
-
-
-def figures(size: Size = WHOLE) -> None:
-    """Print the figures of docs/method-compare.md."""
-    for rounds in (10, 20, 40):
-        seasons = _level(size, rounds)
-        print(
-            rounds,
-            len(seasons),
-            "any", np.mean([s.any_part(s.found.called) for s in seasons]).round(3),
-            "total", np.mean([s.found.called[-1] for s in seasons]).round(3),
-            "uncorrected", np.mean([s.any_part(s.alone < CHANCE) for s in seasons]).round(3),
-            "halves uncorrected", np.mean([s.any_part(s.found.step.p < CHANCE) for s in seasons]).round(3),
-            "held", np.mean([_held(s) for s in seasons]).round(3),
-            "held95", np.mean([_held(s, .05) for s in seasons]).round(3),
-            "alpha", np.mean([s.found.alpha[0] for s in seasons]).round(4), flush=True,
-        )
-    for ramp in (False, True):
-        for name, (part, _) in STEPS.items():
-            seasons = _changing(size, name, ramp)
-            print(
-                name, ramp, len(seasons),
-                "this", np.mean([s.found.called[part] for s in seasons]).round(3),
-                "both holm", np.mean([_holm(s, np.minimum(1, 2 * s.alone))[part] for s in seasons]).round(3),
-                "halves holm", np.mean([_holm(s, s.found.step.p)[part] for s in seasons]).round(3),
-                "line holm", np.mean([_holm(s, s.found.line.p)[part] for s in seasons]).round(3),
-                "others", np.mean([np.delete(s.found.called[:-1], part).any() for s in seasons]).round(3),
-                "total", np.mean([s.found.called[-1] for s in seasons]).round(3),
-                "held", np.mean([_held(s) for s in seasons]).round(3), flush=True,
-            )
-if __name__ == "__main__":
-    import sys
-    figures(SMALL if "small" in sys.argv else WHOLE)

@@ -76,6 +76,7 @@ SHOWN_ALONE = {
     "compare": {"shots", "proximity", "depth_sd", "side_sd", "known"},
     "practice": {"role", "shots", "rounds"},
     "counts": {"player"},
+    "before_after": {"luck", "alone"},
 }
 """Columns that are shown and stand in no csv of these calls."""
 

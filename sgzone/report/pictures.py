@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from dataclasses import dataclass
+from datetime import date
 
 import altair as alt
 import pandas as pd
@@ -27,7 +27,7 @@ from sgzone.report.sections import practice as practice_section
 from sgzone.report.sections import proximity as proximity_section
 from sgzone.report.sections.putts import beside
 from sgzone.review.beside.pairs import finish_shares
-from sgzone.review.beside.sides import two_seasons
+from sgzone.review.trend import before_after
 from sgzone.review.where.proximity import with_basis
 from sgzone.terms import MIN_SHOTS, NOT_ENOUGH, PART_NAMES
 from sgzone.words import clubs as club_words
@@ -50,6 +50,14 @@ Drawn = alt.TopLevelMixin | str
 _PANEL = 290  # pixels of one of two side by side
 _LOW = 200
 _NAME_ROOM = 40  # columns of a club's name over its panel
+_BEFORE_AFTER = {
+    **{"after": "gained_per_round", "before": "gained_per_round_other"},
+    **{"after_low": "low_per_round", "before_low": "low_per_round_other"},
+    **{"after_high": "high_per_round", "before_high": "high_per_round_other"},
+    **{"shots_after": "shots", "shots_before": "shots_other"},
+    **{"rounds_after": "rounds", "rounds_before": "rounds_other"},
+}
+"""Column of before and after -> what the chart of two sides calls it; after is the dot."""
 _LEAST_STEPS = 2  # marks of a club, from which there is something to see
 
 
@@ -186,25 +194,24 @@ class Pictures:
         return self._alone(
             charts.season_curve(rows),
             trend_words.TREND_TITLE,
-            trend_words.READ_TREND,
+            (*trend_words.READ_TREND, trend_words.total_change(rows)),
             ranges=True,
         )
 
     def split(self, day: date) -> Drawn:
         """Draw what was before a day beside what came from it on, part by part."""
-        chosen, eve = self.asked.selection, day - timedelta(days=1)
-        after = replace(chosen, since=max(day, chosen.since or day))
-        before = replace(chosen, until=min(eve, chosen.until or eve))
-        store, curve, _ = self.asked.game
-        table = two_seasons(store, curve, after, before, self.say.level)
-        if not table["difference"].notna().any():
+        store, curve, chosen = self.asked.game
+        table = before_after(store, day, curve, chosen, self.say.level)
+        if table.empty or table["p"].isna().all():
             return side_words.NO_DIFFERENCE
+        told = trend_words.split_lead(table, day, self.say)
+        table = table.rename(columns=_BEFORE_AFTER)
         rounds = table[["rounds", "rounds_other"]].max()
         names = side_words.split_names(day, (int(rounds.iloc[0]), int(rounds.iloc[1])))
         chart = charts.pairs_chart(table, names, level=self.say.level, units=self.say.units)
         keys = (Key("dot", names[0]), Key("open-ring", names[1]))
         return self._alone(
-            chart, side_words.split_title(day), side_words.READ_PAIRS, keys, ranges=True
+            chart, side_words.split_title(day), (*side_words.READ_PAIRS, *told), keys, ranges=True
         )
 
     def ladder(self, table: pd.DataFrame, source: str) -> Drawn:

@@ -6,12 +6,11 @@ Per round means per 18 holes; a short round counts for its holes only.
 from __future__ import annotations
 
 from datetime import date
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy.stats import t as student_t
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
@@ -19,10 +18,10 @@ from sgzone.review.beside.grouping import from_day
 from sgzone.review.where.cells import HOLES_PER_ROUND
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.stats.change import Change, changes, enough, halves
 from sgzone.stats.resample import SEED
 from sgzone.stats.smooth import smooth
 from sgzone.stats.verdict import MORE_THAN_NOISE, NOT_ENOUGH_ROUNDS, WITHIN_NOISE
-from sgzone.stats.welch import welch
 from sgzone.terms import DEFAULT_LEVEL, MIN_ROUNDS, PART_NAMES
 
 if TYPE_CHECKING:
@@ -35,14 +34,23 @@ ROLLING = 5
 """Rounds of the moving mean."""
 LEAST_ROUNDS = 10
 """Fewer are not smoothed: a curve through them is mostly their own noise."""
-CHANCE = 0.05
+LEAST_IN_SHORT, SHORT_SEASON = 4, 20
+"""Rounds of a part that each half needs in a season of fewer rounds; in others ``MIN_ROUNDS``."""
+BY_HALVES, BY_LINE = "halves", "line"
+"""What shows a change: second half less first, or only the line from first round to last."""
 
+OF_PART = (
+    *("first_half", "second_half", "change", "change_low", "change_high", "joint_low"),
+    *("joint_high", "drift", "drift_low", "drift_high", "p", "shown_by", "rounds", "verdict"),
+)
+"""What is the same on every row of a part."""
 TREND_COLUMNS = (
     *("part", "date", "round", "holes", "shots", "gained_per_round", "rolling"),
-    *("smoothed", "low", "high", "change", "change_low", "change_high", "p", "rounds", "verdict"),
+    *("smoothed", "low", "high", *OF_PART),
 )
 BEFORE_AFTER_COLUMNS = (
-    *("part", "before", "after", "difference", "low", "high", "rounds_before", "rounds_after"),
+    *("part", "before", "before_low", "before_high", "after", "after_low", "after_high"),
+    *("difference", "low", "high", "joint_low", "joint_high", "rounds_before", "rounds_after"),
     *("shots_before", "shots_after", "p", "verdict"),
 )
 
@@ -58,10 +66,15 @@ def trend(
     """Return one row per part and round in order of play, and of all parts together (``total``).
 
     ``gained_per_round``: strokes per 18 holes of that round. ``rolling``: the mean of the last 5
-    rounds. ``smoothed``: lowess over the dates with its pointwise band at ``level``. The same on
-    every row of a part: ``change`` (last less first smoothed value, strokes per round, with its
-    interval), ``p`` (chance of a curve this far from level in random order, corrected for looking
-    at several parts), ``rounds`` and ``verdict``. Under 10 rounds nothing is smoothed. One player.
+    rounds. ``smoothed``: lowess over the dates with its pointwise band at ``level``.
+
+    The same on every row of a part, in strokes per round at the season's number of strokes:
+    ``first_half`` and ``second_half`` of the rounds; ``change``, second less first, with its range
+    for the part alone at ``level`` and, ``joint_low`` and ``joint_high``, the one that holds all
+    parts at once in 95 seasons of 100; ``drift``, from first round to last along a straight line,
+    with such a joint range. ``p``: how often luck moves some part as far, in the halves or along
+    the line (the total: the whole game). ``shown_by``: ``halves`` or ``line`` where the verdict
+    calls it a change. ``rounds`` and ``verdict``. Under 10 rounds nothing is judged. One player.
     """
     sums = round_sums(store, benchmark, selection, by=["part"])
     return trend_table(sums, round_sizes(store, selection), level, seed)
@@ -78,44 +91,65 @@ def trend_table(
     grid = _grid(sums, sizes)
     if grid is None:
         return pd.DataFrame(columns=list(TREND_COLUMNS))
-    parts, shots, total, weight = grid
-    value = total / weight[:, None]
+    value = grid.total / grid.weight[:, None]
+    rounds, parts = value.shape
     out = {
         "gained_per_round": value,
-        "rolling": _rolling(total, weight),
+        "rolling": _rolling(grid.total, grid.weight),
         **dict.fromkeys(("smoothed", "low", "high"), np.full_like(value, np.nan)),
     }
-    whole = {
-        name: np.full(len(parts), np.nan) for name in ("change", "change_low", "change_high", "p")
-    }
-    words = np.full(len(parts), NOT_ENOUGH_ROUNDS, dtype=object)
-    if len(weight) >= LEAST_ROUNDS:
+    if rounds >= LEAST_ROUNDS:
         days = np.asarray(pd.to_datetime(sizes["date"]).map(pd.Timestamp.toordinal), float)
-        found = smooth(days - days[0], value, weight, level, seed=seed)
+        found = smooth(days - days[0], value, grid.weight, level, seed=seed)
         out |= {"smoothed": found.value, "low": found.low, "high": found.high}
-        whole |= {
-            "change": found.change,
-            "change_low": found.change_low,
-            "change_high": found.change_high,
-            "p": corrected(found.p),
-        }
-        words = np.where(whole["p"] < CHANCE, MORE_THAN_NOISE, WITHIN_NOISE).astype(object)
-    n = len(weight)
-    frame = pd.DataFrame({"part": np.repeat(np.array(parts, dtype=object), n)})
+    frame = pd.DataFrame({"part": np.repeat(np.array(grid.parts, dtype=object), rounds)})
     for name in ("date", "round", "holes"):
-        frame[name] = np.tile(sizes[name].to_numpy(), len(parts))
-    frame["shots"] = shots.T.ravel().astype(int)
+        frame[name] = np.tile(sizes[name].to_numpy(), parts)
+    frame["shots"] = grid.shots.T.ravel().astype(int)
     frame = frame.assign(**{name: values.T.ravel() for name, values in out.items()})
-    frame = frame.assign(**{name: np.repeat(values, n) for name, values in whole.items()})
-    frame["rounds"], frame["verdict"] = n, np.repeat(words, n)
+    whole = _over_the_season(grid, level, seed)
+    frame = frame.assign(**{name: np.repeat(values, rounds) for name, values in whole.items()})
     return frame[list(TREND_COLUMNS)]
+
+
+def _over_the_season(grid: _Grid, level: float, seed: int) -> dict[str, NDArray[Any]]:
+    """Return ``OF_PART``, each of shape (parts,)."""
+    rounds = len(grid.weight)
+    cut = halves(rounds)
+    asked = _asked(grid, cut) & (rounds >= LEAST_ROUNDS)
+    found = _changes(grid, cut, asked, seed, line=True)
+    rate, line = grid.rate, found.line
+    change, drift = found.step.value * rate, line.value * rate
+    alone = found.step.half_width(1 - level) * rate
+    joint = found.step.half_width(found.alpha) * rate
+    joint_line = line.half_width(found.alpha) * rate
+    judged = {
+        "change": change,
+        "change_low": change - alone,
+        "change_high": change + alone,
+        "joint_low": change - joint,
+        "joint_high": change + joint,
+        "drift": drift,
+        "drift_low": drift - joint_line,
+        "drift_high": drift + joint_line,
+    }
+    shown = np.select([found.drifted, found.called], [BY_LINE, BY_HALVES], "")
+    return {
+        "first_half": found.first.value * rate,
+        "second_half": found.second.value * rate,
+        **{name: np.where(asked, values, np.nan) for name, values in judged.items()},
+        "p": found.p,
+        "shown_by": shown.astype(object),
+        "rounds": np.full(len(rate), rounds),
+        "verdict": _verdicts(found),
+    }
 
 
 def season_ends(trend: pd.DataFrame) -> pd.DataFrame:
     """Return one row per part of a trend: the ends of its curve and what is the same on each row.
 
     Columns: part, first_value and last_value of the smoothed curve, the last rolling mean, shots of
-    all rounds, then change, change_low, change_high, p, rounds, verdict.
+    all rounds, then ``OF_PART``.
     """
     parts = trend.groupby("part", sort=False)
     ends = parts.agg(
@@ -124,8 +158,7 @@ def season_ends(trend: pd.DataFrame) -> pd.DataFrame:
         rolling=("rolling", "last"),
         shots=("shots", "sum"),
     )
-    whole = ["change", "change_low", "change_high", "p", "rounds", "verdict"]
-    return ends.join(parts[whole].first()).reset_index()
+    return ends.join(parts[list(OF_PART)].first()).reset_index()
 
 
 @bounded
@@ -135,96 +168,110 @@ def before_after(
     benchmark: str | Benchmark = "tour",
     selection: Selection = EVERYTHING,
     level: float = DEFAULT_LEVEL,
+    seed: int = SEED,
 ) -> pd.DataFrame:
     """Return gained per round before ``split_date`` and from it on, by part and in total.
 
-    ``difference``: after less before, strokes per round, with its interval over rounds (Welch's t).
-    ``p``: two-sided, corrected for looking at several parts. One player.
+    Strokes per round at the season's number of strokes of the part. ``difference``: after less
+    before, with its range for the part alone at ``level`` and, ``joint_low`` and ``joint_high``,
+    the one that holds all parts at once in 95 seasons of 100. ``p``: how often luck moves some part
+    as far (the total: the whole game). One player.
     """
     sums = round_sums(store, benchmark, selection, by=["part"])
-    return before_after_table(sums, round_sizes(store, selection), split_date, level)
+    return before_after_table(sums, round_sizes(store, selection), split_date, level, seed)
 
 
 @bounded
 def before_after_table(
-    sums: pd.DataFrame, sizes: pd.DataFrame, split_date: date, level: float = DEFAULT_LEVEL
+    sums: pd.DataFrame,
+    sizes: pd.DataFrame,
+    split_date: date,
+    level: float = DEFAULT_LEVEL,
+    seed: int = SEED,
 ) -> pd.DataFrame:
     """Return the comparison of two stretches from per-round sums; see ``before_after``."""
     grid = _grid(sums, sizes)
     if grid is None:
         return pd.DataFrame(columns=list(BEFORE_AFTER_COLUMNS))
-    parts, shots, total, weight = grid
     after = from_day(sizes["date"], split_date)
-    one, other = (_stretch(total[rows], weight[rows]) for rows in (~after, after))
-    difference = other.mean - one.mean
-    se, df = welch(one.variance, one.rounds - 1, other.variance, other.rounds - 1)
-    half = student_t.ppf(0.5 + level / 2, df) * se
-    p = np.asarray(2 * student_t.sf(np.abs(difference) / se, df))
-    enough = min(one.rounds, other.rounds) >= MIN_ROUNDS
-    p = corrected(p) if enough else np.full_like(p, np.nan)
-    words = np.where(p < CHANCE, MORE_THAN_NOISE, WITHIN_NOISE).astype(object)
+    first = int((~after).sum())
+    asked = _asked(grid, (first, first))
+    found = _changes(grid, (first, first), asked, seed, line=False)
+    rate = grid.rate
+    before, later, difference = (
+        fit.value * rate for fit in (found.first, found.second, found.step)
+    )
+    of_before, of_later, alone = (
+        np.where(asked, fit.half_width(1 - level) * rate, np.nan)
+        for fit in (found.first, found.second, found.step)
+    )
+    joint = found.step.half_width(found.alpha) * rate
     return pd.DataFrame(
         {
-            "part": parts,
-            "before": one.mean,
-            "after": other.mean,
+            "part": grid.parts,
+            "before": before,
+            "before_low": before - of_before,
+            "before_high": before + of_before,
+            "after": later,
+            "after_low": later - of_later,
+            "after_high": later + of_later,
             "difference": difference,
-            "low": np.where(enough, difference - half, np.nan),
-            "high": np.where(enough, difference + half, np.nan),
-            "rounds_before": int(one.rounds),
-            "rounds_after": int(other.rounds),
-            "shots_before": shots[~after].sum(axis=0).astype(int),
-            "shots_after": shots[after].sum(axis=0).astype(int),
-            "p": p,
-            "verdict": words if enough else NOT_ENOUGH_ROUNDS,
+            "low": difference - alone,
+            "high": difference + alone,
+            "joint_low": difference - joint,
+            "joint_high": difference + joint,
+            "rounds_before": first,
+            "rounds_after": len(after) - first,
+            "shots_before": grid.shots[~after].sum(axis=0).astype(int),
+            "shots_after": grid.shots[after].sum(axis=0).astype(int),
+            "p": found.p,
+            "verdict": _verdicts(found),
         },
         columns=list(BEFORE_AFTER_COLUMNS),
     )
 
 
-def corrected(p: Floats) -> Floats:
-    """Return p-values corrected for how many parts were looked at (Holm); NaN where unknown.
+def _asked(grid: _Grid, cut: tuple[int, int]) -> NDArray[np.bool_]:
+    """Return which parts have rounds enough on both sides of the cut to be judged."""
+    least = MIN_ROUNDS if len(grid.weight) >= SHORT_SEASON else LEAST_IN_SHORT
+    return enough(grid.strokes, cut, least)
 
-    The last one, the total, stands for itself: it is the first question and only one.
-    statsmodels' function does the same and asks for a collection of garbage, ten times the price
-    of everything else here.
+
+def _changes(
+    grid: _Grid, cut: tuple[int, int], asked: NDArray[np.bool_], seed: int, *, line: bool
+) -> Change:
+    """Return what changed: parts are judged together; the total is one question by itself."""
+    family = np.zeros(len(asked), int)
+    family[-1] = 1
+    rng = np.random.default_rng(seed)
+    return changes(grid.total, grid.strokes, cut, asked, family, rng, line=line)
+
+
+def _verdicts(found: Change) -> NDArray[np.object_]:
+    words = np.select(
+        [np.isnan(found.p), found.called], [NOT_ENOUGH_ROUNDS, MORE_THAN_NOISE], WITHIN_NOISE
+    )
+    return words.astype(object)
+
+
+class _Grid(NamedTuple):
+    """The season by round and part, ``total`` last.
+
+    ``shots``, ``total``: counts and sums, (rounds, parts); ``weight``: (rounds,), holes of 18;
+    ``strokes``: what the sums are divided by, strokes of a part, rounds of 18 holes of the total;
+    ``rate``: (parts,), how much of that an average round of 18 holes has.
     """
-    known = np.isfinite(p)
-    known[-1] = False
-    out = p.copy()
-    sizes, order = p[known], np.argsort(p[known])
-    steps = sizes[order] * np.arange(len(order), 0, -1)
-    sizes[order] = np.minimum(np.maximum.accumulate(steps), 1.0)
-    out[known] = sizes
-    return out
+
+    parts: list[str]
+    shots: Floats
+    total: Floats
+    weight: Floats
+    strokes: Floats
+    rate: Floats
 
 
-class _Stretch(NamedTuple):
-    """Mean per round of each part, its variance, and the number of rounds."""
-
-    mean: Floats
-    variance: Floats
-    rounds: float
-
-
-def _stretch(total: Floats, weight: Floats) -> _Stretch:
-    rounds = float(len(weight))
-    if rounds < 2:
-        blank = np.full(total.shape[1], np.nan)
-        whole = total.sum(axis=0) / weight.sum() if rounds else blank
-        return _Stretch(whole, blank, rounds)
-    mean = total.sum(axis=0) / weight.sum()
-    error = ((total - weight[:, None] * mean) ** 2).sum(axis=0)
-    return _Stretch(mean, (rounds / (rounds - 1)) ** 2 * error / weight.sum() ** 2, rounds)
-
-
-def _grid(
-    sums: pd.DataFrame, sizes: pd.DataFrame
-) -> tuple[list[str], Floats, Floats, Floats] | None:
-    """Return the parts with ``total`` last, shots and sums (rounds, parts), and round weights.
-
-    A round without a stroke of a part counts as 0 there. None where there is no stroke at all.
-    """
+def _grid(sums: pd.DataFrame, sizes: pd.DataFrame) -> _Grid | None:
+    """Return the season as arrays; None where there is no stroke at all."""
     if not len(sums):
         return None
     table = sums.pivot_table(
@@ -233,10 +280,16 @@ def _grid(
     parts = [part for part in PART_NAMES if part in table["n"].columns]
     table = table.reindex(sizes["round_key"]).fillna(0.0)
     shots, total = (table[name][parts].to_numpy(float) for name in ("n", "total"))
-    shots = np.column_stack([shots, shots.sum(axis=1)])
-    total = np.column_stack([total, total.sum(axis=1)])
     weight = sizes["holes"].to_numpy(float) / HOLES_PER_ROUND
-    return [*parts, TOTAL], shots, total, weight
+    strokes = np.column_stack([shots, weight])
+    return _Grid(
+        parts=[*parts, TOTAL],
+        shots=np.column_stack([shots, shots.sum(axis=1)]),
+        total=np.column_stack([total, total.sum(axis=1)]),
+        weight=weight,
+        strokes=strokes,
+        rate=strokes.sum(axis=0) / weight.sum(),
+    )
 
 
 def _rolling(total: Floats, weight: Floats) -> Floats:

@@ -24,20 +24,11 @@ SPAN = 0.6
 
 @dataclass(frozen=True, slots=True)
 class Smooth:
-    """Smoothed series, arrays of shape (n, series) unless said otherwise.
-
-    ``low``, ``high``: pointwise band. ``change``, ``change_low``, ``change_high``: last less first
-    smoothed value, shape (series,). ``p``: chance of a curve this far from level if the order of
-    the points meant nothing, shape (series,).
-    """
+    """Smoothed series and their pointwise band, arrays of shape (n, series)."""
 
     value: Floats
     low: Floats
     high: Floats
-    change: Floats
-    change_low: Floats
-    change_high: Floats
-    p: Floats
 
 
 def smoother(x: Floats, span: float = SPAN) -> Floats:
@@ -73,38 +64,4 @@ def smooth(
     noise = np.matmul(matrix, departure[dealt] / scale)
     reach = float(student_t.ppf(0.5 + level / 2, freedom))
     half = reach * noise.std(axis=0)
-    change = curve[-1] - curve[0]
-    half_change = reach * (noise[:, -1] - noise[:, 0]).std(axis=0)
-    return Smooth(
-        value=curve,
-        low=curve - half,
-        high=curve + half,
-        change=change,
-        change_low=change - half_change,
-        change_high=change + half_change,
-        p=_p_of_level(matrix, y, weight, rng, draws),
-    )
-
-
-def _p_of_level(
-    matrix: Floats, y: Floats, weight: Floats, rng: np.random.Generator, draws: int
-) -> Floats:
-    """Return the share of random orders whose curve is at least as far from level, per series.
-
-    Points are shuffled with their weights undone, so that a short round keeps its own noise.
-    """
-    share = (weight / weight.sum())[:, None]
-    scale = np.sqrt(weight)[:, None]
-    mean = (share * y).sum(axis=0)
-    apart = scale * (y - mean)
-    order = rng.permuted(np.tile(np.arange(len(y)), (draws, 1)), axis=1)
-    shuffled = apart[order] / scale
-
-    def distance(values: Floats) -> Floats:
-        level_out = values - (share * values).sum(axis=-2, keepdims=True)
-        squares: Floats = (np.matmul(matrix, level_out) ** 2).sum(axis=-2)
-        return squares
-
-    as_far = (distance(shuffled) >= distance(y - mean) * (1 - 1e-12)).sum(axis=0)
-    chance: Floats = (1 + as_far) / (1 + draws)
-    return chance
+    return Smooth(value=curve, low=curve - half, high=curve + half)

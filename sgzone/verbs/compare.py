@@ -8,7 +8,7 @@ import click
 
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.options import DAY, Ask, number, reading_options
-from sgzone.verbs.show import emit, say
+from sgzone.verbs.show import emit, say, tell
 
 
 @click.command()
@@ -69,21 +69,22 @@ def compare(
 )
 def trend(ask: Ask, chart: Chart, split_date: datetime | None) -> None:
     """Follow the season: gained per round by part, smoothed, and whether it is a change."""
-    from sgzone.review.trend import before_after, season_ends
+    from sgzone.review.trend import before_after
     from sgzone.review.trend import trend as followed
     from sgzone.words import trend as words
 
+    day = split_date.date() if split_date else None
     with ask.one_player() as (store, selection):
-        if split_date:
-            day = split_date.date()
+        if day:
             table = before_after(store, day, ask.benchmark, selection, ask.level)
             chart.draw(store, selection, lambda pictures: pictures.split(day))
         else:
-            found = table = followed(store, ask.benchmark, selection, ask.level)
-            chart.draw(store, selection, lambda pictures: pictures.season(found))
-    answer = "before_after" if split_date else "season" if ask.fmt == "table" else "trend"
-    if answer == "season":
-        table = season_ends(table)
-    title = words.trend_title(ask.benchmark, split_date, ask.say)
-    notes = words.READ_CHANGE[answer] if len(table) else ()
-    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes, kept=("p",))
+            table = followed(store, ask.benchmark, selection, ask.level)
+            chart.draw(store, selection, lambda pictures: pictures.season(table))
+    title = words.trend_title(ask.benchmark, day)
+    answer, notes = "before_after" if day else "trend", words.read_change(table, day)
+    if ask.fmt == "table":
+        tell(*(words.split_lead(table, day, ask.say) if day else words.trend_lead(table, ask.say)))
+        table = words.split_table(table) if day else words.season_table(table)
+        answer = "before_after" if day else "season"
+    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes, kept=("luck",))

@@ -8,14 +8,15 @@ import numpy as np
 import pandas as pd
 import pytest
 from scipy import stats
-from statsmodels.stats.multitest import multipletests
 
 from sgzone.review.trend import (
     BEFORE_AFTER_COLUMNS,
+    BY_HALVES,
+    BY_LINE,
     ROLLING,
     TREND_COLUMNS,
     before_after_table,
-    corrected,
+    season_ends,
     trend_table,
 )
 from sgzone.stats.verdict import MORE_THAN_NOISE, NOT_ENOUGH_ROUNDS, WITHIN_NOISE
@@ -69,7 +70,57 @@ def test_a_planted_change_is_more_than_noise_and_the_rest_is_not():
     assert got.loc["wedge_50_100", "verdict"] == MORE_THAN_NOISE
     assert got.loc["putt_0_10", "verdict"] == WITHIN_NOISE
     change = got.loc["wedge_50_100"]
-    assert change["change_low"] <= 6 * 0.30 <= change["change_high"]
+    assert change["drift_low"] <= 6 * 0.30 <= change["drift_high"]
+    assert change["change_low"] <= 6 * 0.15 <= change["change_high"]
+
+
+def test_halves_and_line_in_strokes_a_round():
+    """Seven wedges in rounds of 18, half of it in those of 9: per stroke, at 7 strokes a round."""
+    holes = np.where(np.arange(11) % 3 == 0, 9, 18)
+    sums, sizes = season(np.random.default_rng(7), 11, holes=holes)
+    wedge = sums["part"] == "wedge_50_100"
+    sums["n"] = np.where(wedge, 7 * holes[sums["round_key"]] / 18, 10)
+    got = trend_table(sums, sizes).groupby("part").first().loc["wedge_50_100"]
+    s, n = (sums.loc[wedge, name].to_numpy(float) for name in ("total", "n"))
+    first, second = s[:5].sum() / n[:5].sum(), s[6:].sum() / n[6:].sum()
+    assert got["first_half"] == pytest.approx(7 * first)
+    assert got["second_half"] == pytest.approx(7 * second)
+    assert got["change"] == pytest.approx(7 * (second - first))
+    place = np.arange(11) - np.average(np.arange(11), weights=n)
+    slope = (place * (s - n * s.sum() / n.sum())).sum() / (n * place**2).sum()
+    assert got["drift"] == pytest.approx(7 * 10 * slope)
+    total = trend_table(sums, sizes).groupby("part").first().loc["total"]
+    both = sums.groupby("round_key")["total"].sum().to_numpy()
+    per_round = [both[rows].sum() / holes[rows].sum() * 18 for rows in (slice(5), slice(6, None))]
+    assert [total["first_half"], total["second_half"]] == pytest.approx(per_round)
+
+
+@pytest.mark.parametrize("step", [0.0, 0.2, 0.3])
+def test_the_joint_range_is_wider_and_agrees_with_the_verdict(step):
+    wedge = np.where(np.arange(24) < 12, 0.0, step)
+    ends = season_ends(trend_table(*season(np.random.default_rng(8), 24, wedge), 0.95))
+    parts = ends[ends["part"] != "total"]
+    assert (parts["joint_low"] < parts["change_low"]).all()
+    assert (parts["joint_high"] > parts["change_high"]).all()
+    halves = (ends["joint_low"] > 0) | (ends["joint_high"] < 0)
+    line = (ends["drift_low"] > 0) | (ends["drift_high"] < 0)
+    assert ((ends["verdict"] == MORE_THAN_NOISE) == (halves | line)).all()
+    assert ((ends["shown_by"] == BY_HALVES) == halves).all()
+    assert ((ends["shown_by"] == BY_LINE) == (line & ~halves)).all()
+    assert (ends["verdict"] == MORE_THAN_NOISE).any() == (step > 0)
+
+
+@pytest.mark.parametrize(("rounds", "least"), [(19, 4), (20, 5)])
+def test_a_part_needs_rounds_in_both_halves(rounds, least):
+    """4 in each half of a season under 20 rounds, 5 of a longer one; one short is not judged."""
+    sums, sizes = season(np.random.default_rng(9), rounds)
+    for kept, verdict in ((least, WITHIN_NOISE), (least - 1, NOT_ENOUGH_ROUNDS)):
+        late = sums["round_key"] >= rounds - kept
+        some = sums[(sums["part"] != "wedge_50_100") | (sums["round_key"] < rounds // 2) | late]
+        got = trend_table(some, sizes).groupby("part").first()
+        assert got.loc["wedge_50_100", "verdict"] == verdict
+        assert np.isnan(got.loc["wedge_50_100", "change"]) == (verdict == NOT_ENOUGH_ROUNDS)
+        assert got.loc["putt_0_10", "verdict"] == WITHIN_NOISE
 
 
 def test_level_seasons_are_seldom_called_a_change():
@@ -81,11 +132,20 @@ def test_level_seasons_are_seldom_called_a_change():
     assert np.mean(called) <= 0.18  # 5%, and three standard errors or so
 
 
+def test_a_few_rounds_are_not_judged():
+    got = trend_table(*season(np.random.default_rng(10), 9, np.linspace(-9, 9, 9)))
+    assert set(got["verdict"]) == {NOT_ENOUGH_ROUNDS}
+    assert got[["change", "joint_low", "drift", "p", "smoothed"]].isna().all().all()
+    assert got[["first_half", "second_half"]].notna().all().all()
+
+
 def test_the_level_only_widens_the_band():
     sums, sizes = season(np.random.default_rng(3), 15)
     narrow, wide = trend_table(sums, sizes, 0.8), trend_table(sums, sizes, 0.95)
     assert (wide["high"] - wide["low"] > narrow["high"] - narrow["low"]).all()
-    assert (wide["verdict"] == narrow["verdict"]).all()
+    assert (wide["change_high"] > narrow["change_high"]).all()
+    same = ["joint_low", "joint_high", "drift_low", "drift_high", "p", "verdict"]
+    assert wide[same].equals(narrow[same])
 
 
 def test_before_and_after_is_welch_over_rounds():
@@ -114,13 +174,21 @@ def test_a_split_that_leaves_too_few_rounds_says_so():
     assert none_before["after"].notna().all()
 
 
-def test_parts_are_corrected_together_and_the_total_stands_alone():
-    assert corrected(np.array([0.01, 0.04, 0.03])) == pytest.approx([0.02, 0.04, 0.03])
-    assert np.isnan(corrected(np.array([np.nan, 0.04]))[0])
-    p = np.array([0.012, 0.3, np.nan, 0.01, 0.6, 0.011, 0.7])  # steps that fall, and one over 1
-    known = [0, 1, 3, 4, 5]
-    assert corrected(p)[known] == pytest.approx(multipletests(p[known], method="holm")[1])
-    assert corrected(p)[6] == 0.7
+def test_before_and_after_is_judged_for_all_parts_together():
+    """The joint range and the verdict agree; the same change is less beside more parts."""
+    wedge = np.where(np.arange(30) < 12, 0.0, 0.25)
+    sums, sizes = season(np.random.default_rng(11), 30, wedge)
+    split = (DAY_ONE + pd.Timedelta(days=4 * 12)).date()
+    got = before_after_table(sums, sizes, split).set_index("part")
+    beyond = (got["joint_low"] > 0) | (got["joint_high"] < 0)
+    assert (beyond == (got["verdict"] == MORE_THAN_NOISE)).all()
+    assert beyond["wedge_50_100"]
+    assert (got["after"] - got["before"]).to_numpy() == pytest.approx(got["difference"].to_numpy())
+    assert (got["before_low"] < got["before"]).all()
+    alone = before_after_table(sums[sums["part"] == "wedge_50_100"], sizes, split)
+    width, of_one = (t["joint_high"] - t["joint_low"] for t in (got, alone.set_index("part")))
+    assert width["wedge_50_100"] > of_one["wedge_50_100"]
+    assert width["wedge_50_100"] > got.loc["wedge_50_100", "high"] - got.loc["wedge_50_100", "low"]
 
 
 def test_an_empty_selection_has_headers():

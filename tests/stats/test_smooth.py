@@ -1,4 +1,4 @@
-"""The curve through a season: it is lowess, its band covers, and noise is called noise."""
+"""The curve through a season: it is lowess, and its band covers."""
 
 from __future__ import annotations
 
@@ -18,13 +18,11 @@ def test_the_matrix_is_lowess():
     assert smoother(DAYS) @ y == pytest.approx(expected)
 
 
-def test_a_straight_line_is_kept_and_its_change_read_off():
+def test_a_straight_line_is_kept():
     y = np.column_stack([0.02 * DAYS - 1, np.full(len(DAYS), 0.3)])
     got = smooth(DAYS, y, WHOLE, 0.8, draws=200)
     assert got.value == pytest.approx(y)
-    assert got.change == pytest.approx([1.8, 0.0])
     assert got.low == pytest.approx(y)
-    assert got.p[0] == pytest.approx(1 / 201)
 
 
 def test_the_same_seed_gives_the_same_band_and_another_hardly_moves_it():
@@ -41,8 +39,8 @@ def test_a_higher_level_is_wider_and_short_rounds_weigh_less_noise():
     assert (wide.high - wide.low > narrow.high - narrow.low).all()
 
 
-def test_band_and_p_keep_their_levels_on_level_seasons():
-    """Noise only: the 80% band holds 0 about 80% of the time, p < .05 comes up about 5%."""
+def test_the_band_keeps_its_level_on_level_seasons():
+    """Noise only: the 80% band holds 0 about 80% of the time."""
     rng = np.random.default_rng(4)
     y = rng.normal(size=(len(DAYS), 400))
     weight = np.where(np.arange(len(DAYS)) % 5 == 0, 0.5, 1.0)
@@ -50,12 +48,3 @@ def test_band_and_p_keep_their_levels_on_level_seasons():
     inside = ((got.low <= 0) & (got.high >= 0)).mean(axis=1)
     assert inside.mean() == pytest.approx(0.80, abs=0.05)
     assert inside.min() > 0.65
-    changed = ((got.change_low <= 0) & (got.change_high >= 0)).mean()
-    assert changed == pytest.approx(0.80, abs=0.07)
-    assert (got.p < 0.05).mean() < 0.09
-
-
-def test_a_real_change_is_seen():
-    y = np.random.default_rng(5).normal(size=(len(DAYS), 100)) * 0.3 + DAYS[:, None] / 90
-    got = smooth(DAYS, y, WHOLE, 0.8, draws=300)
-    assert (got.p < 0.05).mean() > 0.8

@@ -82,14 +82,18 @@ def test_trend(season):
     assert got.columns.tolist() == list(TREND_COLUMNS)
     assert got.groupby("part").size().eq(40).all()
     text = asked(trend, season).stdout
-    for words in ("wedge 50-100 yd", "strokes per", "luck alone"):
+    for words in ("wedge 50-100 yd", "second half", "by luck", "strokes gained a round"):
         assert words in text
+    assert text.startswith("No real change shown over the season.\nPutts 0-10 ft moved most: some ")
+    assert "1.00 " not in text.replace("-1.00", "").replace("+1.00", "")  # no chance of 1.00
 
 
 def test_trend_before_and_after(season):
     got = csv_of(trend, season, "--split-date", "2026-07-20")
     assert got.columns.tolist() == list(BEFORE_AFTER_COLUMNS)
-    assert "a date is not a cause" in asked(trend, season, "--split-date", "2026-07-20").stdout
+    text = asked(trend, season, "--split-date", "2026-07-20").stdout
+    assert text.startswith("No real change shown from 2026-07-20 on.\n")
+    assert "a date is not a cause" in text
 
 
 def test_empty_selections_are_headers(season):

@@ -9,7 +9,6 @@ from sgzone.terms import NOT_ENOUGH
 from sgzone.words import grid as grid_words
 from sgzone.words import proximity as proximity_words
 from sgzone.words import season as season_words
-from sgzone.words import trend as trend_words
 from sgzone.words import where as where_words
 from sgzone.words.say import Say
 
@@ -128,21 +127,6 @@ def test_one_and_several_verdicts_that_hang_on_measuring() -> None:
     assert "No verdict changes" in where_words.parts_lead(parts.assign(measuring="holds"), Say())[1]
     thin = parts.assign(verdict=NOT_ENOUGH, measuring="")
     assert len(where_words.parts_lead(thin, Say())) == 1
-
-
-def test_an_interval_that_leaves_out_0_and_is_still_noise_is_explained() -> None:
-    trend = _cells(
-        part=["chip_0_30", "putt_0_10", "total"],
-        change_low=[0.1, -0.9, -0.5],
-        change_high=[0.6, -0.2, 0.5],
-        verdict=["no more than noise", "more than noise", "no more than noise"],
-    )
-    (said,) = trend_words.trend_notes(trend, Say())
-    assert said.startswith("The interval of chip 0-30 yd leaves out 0, and it is still no more")
-    assert "20% of such intervals" in said
-    assert "more than 5% of seasons" in said
-    assert "chip 0-27 m" in trend_words.trend_notes(trend, Say("metric"))[0]
-    assert trend_words.trend_notes(trend.iloc[1:], Say()) == ()
 
 
 def test_a_verdict_beside_an_interval_that_holds_0_is_explained() -> None:

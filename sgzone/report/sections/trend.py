@@ -10,18 +10,19 @@ from sgzone.words.tables import table_of
 
 
 def section(asked: Asked) -> Section:
-    """Return the season over time and whether it is more than noise."""
+    """Return the season over time and what changed, or that nothing is shown to have."""
     lead, trend = words.trend_lead(asked.trend, asked.say), asked.trend
     total = trend[trend["part"] == "total"]
     if total.empty or total["smoothed"].isna().all():
         return Section(lead)
-    last = trend.drop_duplicates("part", keep="last")
     figure = Figure(
         panels=(Panel("trend-total", season_curve(total), words.trend_alt(total)),),
         caption=words.READ_TREND,
-        table=table_of(last, "season", asked.say, "Change over the season, by part"),
+        table=table_of(
+            words.season_table(trend), "season", asked.say, "Change over the season, by part"
+        ),
     )
-    return Section(lead, (figure,), notes=words.trend_notes(trend, asked.say))
+    return Section(lead, (figure,), notes=words.read_season(trend))
 
 
 def tables(asked: Asked) -> Tables:

@@ -36,7 +36,6 @@ from sgzone.words import number as number_words
 from sgzone.words import plays_like as like_words
 from sgzone.words import practice as practice_words
 from sgzone.words import proximity as proximity_words
-from sgzone.words import putts as putt_words
 from sgzone.words import season as season_words
 from sgzone.words import sides as side_words
 from sgzone.words import trend as trend_words
@@ -155,13 +154,13 @@ class Pictures:
         curve, own = self.asked.putting
         points = beside(own, curve)
         if points.empty:
-            return putt_words.NO_PUTTS
-        curve = curve.assign(who=putt_words.who(self.asked.curve.name))
+            return why_words.NO_PUTTS
+        curve = curve.assign(who=season_words.benchmark_words(self.asked.curve.name))
         chart = charts.putting_curve_chart(
             curve, points, level=self.say.level, units=self.say.units
         )
-        title = putt_words.alone_title(int(points["putts"].sum()), self.say)
-        return self._alone(chart, title, putt_words.read_putting(self.say))
+        title = why_words.alone_title(int(points["putts"].sum()), self.say)
+        return self._alone(chart, title, why_words.read_putting(self.say))
 
     def compared(
         self, strokes: pd.DataFrame, table: pd.DataFrame, by: str, only: Sequence[str] = ()

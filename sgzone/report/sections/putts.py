@@ -7,8 +7,9 @@ import pandas as pd
 from sgzone.report.asked import Asked
 from sgzone.report.charts.putts import putting_curve_chart
 from sgzone.report.page import Figure, Panel
-from sgzone.words import putts as words
+from sgzone.words import why as words
 from sgzone.words.digits import interval_cells
+from sgzone.words.season import benchmark_words
 from sgzone.words.tables import table_of
 
 
@@ -21,7 +22,7 @@ def putting_figures(asked: Asked) -> tuple[Figure, ...]:
     points = beside(own, curve)
     if points.empty:
         return ()
-    curves = curve.assign(who=words.who(asked.curve.name))
+    curves = curve.assign(who=benchmark_words(asked.curve.name))
     chart = putting_curve_chart(curves, points, level=say.level, units=say.units)
     title = words.putting_title(int(points["putts"].sum()), say)
     panel = Panel("why-putts", chart, words.putting_alt(points, say), title)

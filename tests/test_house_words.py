@@ -28,7 +28,7 @@ GIVE_VERDICTS = {"stats/verdict.py", "terms.py"}
 NAME_LIES = {
     *("cards/template.py", "clubs/green.py", "clubs/number.py"),
     *("clubs/options.py", "clubs/sheet.py", "clubs/stock.py"),
-    *("demo/calibrate.py", "demo/card.py", "demo/clubs.py"),
+    *("demo/card.py", "demo/clubs.py"),
     *("demo/green.py", "demo/play.py", "demo/player.py"),
     *("demo/practice.py", "demo/presets.py", "demo/season.py"),
     *("demo/truth.py", "practice/sessions.py", "practice/whatif.py"),

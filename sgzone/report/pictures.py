@@ -28,6 +28,7 @@ from sgzone.report.sections import proximity as proximity_section
 from sgzone.report.sections.putts import beside
 from sgzone.review.beside.pairs import finish_shares
 from sgzone.review.trend import before_after
+from sgzone.review.where.plays_like import named_standards
 from sgzone.review.where.proximity import with_basis
 from sgzone.terms import MIN_SHOTS, NOT_ENOUGH, PART_NAMES
 from sgzone.words import clubs as club_words
@@ -111,7 +112,9 @@ class Pictures:
         """Draw the standard each part plays to; ``table``: as ``review.where.plays_like``."""
         if table["score_low"].isna().all():
             return like_words.NOBODY
-        chart = charts.standards(table, level=self.say.level, units=self.say.units)
+        chart = charts.standards(
+            table, named_standards(), level=self.say.level, units=self.say.units
+        )
         whose = season_words.whose(self.asked.sizes)
         read = (whose, *like_words.READ, *like_words.notes(table, self.say))
         return alone(chart, like_words.TITLE, read)

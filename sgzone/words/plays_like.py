@@ -7,7 +7,6 @@ from collections.abc import Callable
 import numpy as np
 import pandas as pd
 
-from sgzone.benchmarks.tables import score_of
 from sgzone.review.where.plays_like import (
     BETTER,
     BEYOND,
@@ -63,10 +62,12 @@ def reason(row: Row) -> str:
     """Return why there is no range, or of putts what it hangs on; else empty."""
     if row.refusal:
         return _WHY[row.refusal](row)
-    if row.k_shorter != row.k_shorter:
+    if row.score_shorter != row.score_shorter:
         return ""
-    shorter, longer = score_of(row.k_shorter), score_of(row.k_longer)
-    return f"about {shorter:.0f} or {longer:.0f} if distances are 10% short or long"
+    return (
+        f"about {row.score_shorter:.0f} or {row.score_longer:.0f} if distances are 10% short or "
+        "long"
+    )
 
 
 def lead(table: pd.DataFrame, say: Say) -> Words:

@@ -17,14 +17,15 @@ def _table(*rows: tuple[str, float, float, str]) -> pd.DataFrame:
         "shots": 90,
         "status": "derived",
         "rounds_needed": 20,
-        "k_shorter": np.nan,
-        "k_longer": np.nan,
+        "score_shorter": np.nan,
+        "score_longer": np.nan,
     }
     names = ("part", "score_low", "score_high", "refusal")
     whole = [{**plain, **dict(zip(names, row, strict=True))} for row in rows]
     table = pd.DataFrame(whole)
     middle = (table["score_low"] + table["score_high"]) / 2
-    return table.assign(k=[share_of_score(score) for score in middle])[list(COLUMNS)]
+    known = table.assign(k=[share_of_score(score) for score in middle], score=middle)
+    return known[list(COLUMNS)]
 
 
 def test_the_whole_comes_first_then_the_parts_that_can_be_read() -> None:
@@ -56,8 +57,6 @@ def test_every_refusal_has_its_words_and_putts_say_what_they_hang_on() -> None:
     said = list(words.reasoned(table)["reason"])
     assert all(said)
     assert len(set(said)) == len(REFUSALS)
-    putts = _table(("putt_0_10", 79.0, 86.0, "")).assign(
-        k_shorter=share_of_score(87.0), k_longer=share_of_score(78.0)
-    )
+    putts = _table(("putt_0_10", 79.0, 86.0, "")).assign(score_shorter=87.0, score_longer=78.0)
     [reason] = words.reasoned(putts)["reason"]
     assert reason == "about 87 or 78 if distances are 10% short or long"

@@ -5,11 +5,10 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.benchmarks.tables import score_of, share_of_gap
 from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.report.charts.tips import tips
-from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL
+from sgzone.terms import DEFAULT_LEVEL
 from sgzone.words import plays_like as words
 from sgzone.words.say import Say
 
@@ -19,19 +18,17 @@ _ROOM = 1.5  # strokes of score beyond the outermost mark
 
 @bounded
 def standards(
-    table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
+    table: pd.DataFrame, marks: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:
     """Draw a row a part: its range of average score, with the named standards as upright lines.
 
-    ``table``: as ``review.where.plays_like``; parts without a range are left out.
+    ``table``: as ``review.where.plays_like``; parts without a range are left out. ``marks``: as its
+    ``named_standards``.
     """
     say = Say(units, level)
     called = words.names(say)
     rows = table[table["score_low"].notna()].reset_index(drop=True)
-    rows = rows.assign(name=rows["part"].map(called), score=[score_of(k) for k in rows["k"]])
-    marks = pd.DataFrame(
-        {"standard": BENCHMARK_NAMES, "score": [score_of(share_of_gap(n)) for n in BENCHMARK_NAMES]}
-    )
+    rows = rows.assign(name=rows["part"].map(called))
     low, high = rows["score_low"].min() - _ROOM, rows["score_high"].max() + _ROOM
     marks = marks[marks["score"].between(low - 5, high + 5)]
     low, high = min(low, marks["score"].min()), max(high, marks["score"].max())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.plays_like import standards
 from sgzone.report.page import Figure, Panel, Section
+from sgzone.review.where.plays_like import named_standards
 from sgzone.words import plays_like as words
 from sgzone.words.tables import table_of
 
@@ -19,7 +20,7 @@ def section(asked: Asked) -> Section | None:
         panels=(
             Panel(
                 "standards",
-                standards(found, level=say.level, units=say.units),
+                standards(found, named_standards(), level=say.level, units=say.units),
                 words.alt(found, say),
             ),
         ),

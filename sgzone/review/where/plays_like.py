@@ -21,7 +21,7 @@ from sgzone.bounds import bounded
 from sgzone.scoring.gained import scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.fieller import ratio_range
-from sgzone.terms import DEFAULT_LEVEL, OUTSIDE, PART_NAMES
+from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL, OUTSIDE, PART_NAMES
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -43,8 +43,8 @@ BETTER, BEYOND = "better_than_tour", "beyond_amateur_100"
 REFUSALS = (NEVER, FEW_ROUNDS, OPEN_RANGE, TOO_WIDE, BETTER, BEYOND)
 """Why there is no range of score, in the order they are looked for."""
 
-FACTS = ("refusal", "rounds_needed", "k_shorter", "k_longer")
-"""What a reason is made of."""
+FACTS = ("refusal", "rounds_needed", "score", "score_shorter", "score_longer")
+"""What a reason and a picture are made of: scores of k, and of putts with other distances."""
 COLUMNS = (*("part", "score_low", "score_high", "k", "rounds", "shots", "status"), *FACTS)
 
 
@@ -81,8 +81,8 @@ def plays_like(
 
     ``score_low``, ``score_high``: range of the average score of a player of that standard, strokes;
     NaN with a ``refusal``. ``k``: place in the family, 0 tour, 1 amateur-90. ``status``:
-    ``derived``. ``k_shorter``, ``k_longer``: of putts, with every distance a tenth shorter and
-    longer. Strokes of all chosen players count as one player's.
+    ``derived``. ``score``: of k itself; ``score_shorter``, ``score_longer``: of putts, with every
+    distance a tenth shorter and longer. Strokes of all chosen players count as one player's.
     """
     strokes = scored(store, FAMILY[0], selection)
     return plays_like_of(strokes[strokes["part"] != OUTSIDE], level)
@@ -97,7 +97,9 @@ def plays_like_of(strokes: pd.DataFrame, level: float) -> pd.DataFrame:
     for one in LEVELS:
         row = _row(one, usual, level)
         if one.putts and not row["refusal"]:
-            row["k_shorter"], row["k_longer"] = (_row(one, table, level)["k"] for table in told)
+            row["score_shorter"], row["score_longer"] = (
+                _row(one, table, level)["score"] for table in told
+            )
         rows.append(row)
     return pd.DataFrame(rows, columns=list(COLUMNS))
 
@@ -132,16 +134,22 @@ def _row(one: Level, strokes: pd.DataFrame, level: float) -> dict[str, object]:
         "status": "derived",
         "refusal": "",
         "rounds_needed": one.rounds or 0,
-        "k_shorter": np.nan,
-        "k_longer": np.nan,
+        "score": np.nan,
+        "score_shorter": np.nan,
+        "score_longer": np.nan,
     }
     if one.rounds is None or len(sums) < one.rounds:
         return {**row, "refusal": NEVER if one.rounds is None else FEW_ROUNDS}
     k, low, high = ratio_range(-sums["against_tour"].to_numpy(), sums["gap"].to_numpy(), level)
-    refusal = _refusal(k, low, high)
-    if refusal:
-        return {**row, "k": k, "refusal": refusal}
-    return {**row, "k": k, "score_low": score_of(low), "score_high": score_of(high)}
+    row |= {"k": k, "score": score_of(k), "refusal": _refusal(k, low, high)}
+    ends = {} if row["refusal"] else {"score_low": score_of(low), "score_high": score_of(high)}
+    return row | ends
+
+
+def named_standards() -> pd.DataFrame:
+    """Return the named benchmarks of the family, ``standard``, and the ``score`` of each."""
+    scores = [score_of(share_of_gap(name)) for name in BENCHMARK_NAMES]
+    return pd.DataFrame({"standard": BENCHMARK_NAMES, "score": scores})
 
 
 def _refusal(k: float, low: float, high: float) -> str:

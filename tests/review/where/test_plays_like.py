@@ -117,16 +117,17 @@ def test_a_refused_row_has_no_score_and_a_read_one_no_refusal(demo_store: Store)
     assert {TOTAL, "off_green", "putting"} <= set(read.index)
     assert (read["score_low"] < read["score_high"]).all()
     middle = [score_of(k) for k in read["k"]]
+    assert read["score"].tolist() == pytest.approx(middle)
     assert ((read["score_low"] < middle) & (middle < read["score_high"])).all()
 
 
 def test_only_putts_are_told_again_with_other_distances(demo_store: Store):
     table = plays_like(demo_store).set_index("part")
-    told = table["k_shorter"].notna()
+    told = table["score_shorter"].notna()
     assert set(table.index[told]) == {"putting", "putt_0_10"}
     # a putt that was longer than written was holed by a better putter
-    assert (table.loc[told, "k_longer"] < table.loc[told, "k"]).all()
-    assert (table.loc[told, "k"] < table.loc[told, "k_shorter"]).all()
+    assert (table.loc[told, "score_longer"] < table.loc[told, "score"]).all()
+    assert (table.loc[told, "score"] < table.loc[told, "score_shorter"]).all()
 
 
 def test_a_wider_level_is_a_wider_range(demo_store: Store):

@@ -127,7 +127,7 @@ def test_a_phone_has_no_sideways_scroll(driver: Chrome, page: Path) -> None:
         "return [...document.querySelectorAll('.live svg')]"
         ".map(s => s.getBoundingClientRect().right)"
     )
-    assert len(edges) == 21
+    assert len(edges) == 22
     assert max(edges) <= PHONE[0]
     assert complaints(driver) == []
 
@@ -160,7 +160,7 @@ def test_the_keyboard_reaches_contents_and_tables(driver: Chrome, page: Path) ->
         "return [...document.querySelectorAll('.live[role=img]:has(> [aria-hidden=true] svg)')]"
         ".map(e => [e.getAttribute('aria-label'), e.parentElement.querySelector('img').alt])"
     )
-    assert len(words) == 21
+    assert len(words) == 22
     assert all(live == still and len(still) > 60 for live, still in words)  # Vega has not undone it
     levels = driver.execute_script(
         "return [...document.querySelectorAll('h1, h2, h3')].map(h => +h.tagName[1])"
@@ -200,7 +200,7 @@ def test_a_page_without_scripts_shows_the_stills(driver: Chrome, page: Path) -> 
     driver.get(page.resolve().as_uri())
     driver.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": False})
     stills = driver.find_elements(By.CSS_SELECTOR, "img.still")
-    assert len(stills) == 21
+    assert len(stills) == 22
     assert all(still.is_displayed() for still in stills)
     sizes = driver.execute_script(
         "return [...document.querySelectorAll('img.still')].map(i => i.naturalWidth)"

@@ -60,6 +60,7 @@ def _rows(frame: pd.DataFrame, wanted: pd.Series) -> int:
 
 PAGE = {
     "where": {"where": len},
+    "standards": {"standards": len},
     "against": {"against": len},
     "grid": {"grid": len},
     "proximity": {"proximity": len},
@@ -92,7 +93,7 @@ def test_every_table_of_the_page_is_in_the_export(made: Report, folder: Path) ->
             assert len(table.rows) == shown(frame), (name, table.caption)
             assert len(pd.read_csv(folder / f"{name.strip()}.csv")) == len(frame)
             seen += 1
-    assert seen == 17
+    assert seen == 18
 
 
 def test_the_numbers_that_no_swing_fits_are_exported(folder: Path) -> None:

@@ -172,6 +172,7 @@ SPARED: dict[str, dict[str, str]] = {
     f"number {PLAYER} --from 60 --to 70 --out sheet.html": {"firmness": "rounded to whole yards"},
     f"practice {PLAYER} --hours 5 --week": {"recoverable": _ALIKE},
     f"practice {PLAYER} --hours 5 --week --format csv": {"recoverable": _ALIKE},
+    f"summary {PLAYER} --plays-like --format csv": {"level": "too few rounds for a range"},
     "load more.csv": {"replace": "what is not there yet cannot be replaced"},
     "fit --name new": {"replace": "what is not there yet cannot be replaced"},
 }

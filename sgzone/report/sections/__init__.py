@@ -19,7 +19,7 @@ from sgzone.report.sections import (
 )
 from sgzone.report.sections.chapter import Chapter
 
-PLAYER, FINE = Place.PLAYER, Place.FINE
+PLAYER, FINE, SCREEN = Place.PLAYER, Place.FINE, Place.SCREEN
 
 FINE_PRINT = (
     Chapter("method", "How it was worked out", method.section, method.tables, FINE, always=True),
@@ -30,7 +30,7 @@ FINE_PRINT = (
 CHAPTERS = (
     Chapter("agree", "Three things to agree", agree.section, place=PLAYER),
     Chapter("where", "Where strokes go", where.section, where.tables, PLAYER),
-    Chapter("plays-like", "The standard you play to", plays_like.section, plays_like.tables),
+    Chapter("standards", "The standard you play to", plays_like.section, plays_like.tables, SCREEN),
     Chapter("against", "Side by side", sides.section, sides.tables, always=True),
     Chapter("grid", "By lie and distance", grid.section, grid.tables),
     Chapter("proximity", "Proximity against break-even", proximity.section, proximity.tables),

@@ -19,18 +19,18 @@ def section(asked: Asked) -> Section | None:
     figure = Figure(
         panels=(
             Panel(
-                "standards",
+                "plays-like",
                 standards(found, named_standards(), level=say.level, units=say.units),
                 words.alt(found, say),
             ),
         ),
         caption=words.READ,
         table=table_of(shown, "plays_like", say, words.TITLE),
-        on_paper=False,  # the coach's sheets are full
     )
     return Section(words.lead(found, say), (figure,), notes=words.notes(found, say))
 
 
 def tables(asked: Asked) -> Tables:
-    """Return what is exported."""
-    return {"": words.reasoned(asked.plays_like)}
+    """Return what is exported: nothing where no part has a range."""
+    found = asked.plays_like
+    return {"": words.reasoned(found)} if found["score_low"].notna().any() else {}

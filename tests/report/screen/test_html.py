@@ -118,13 +118,13 @@ def test_every_chart_has_words_a_still_and_its_numbers(html: str, asked: Asked) 
     page = Page(html)
     live = [attrs for attrs in page.all("div") if attrs.get("class") == "live"]
     stills = [attrs for attrs in page.all("img") if attrs.get("class") == "still"]
-    assert len(live) == len(stills) == 21
+    assert len(live) == len(stills) == 22
     for one, other in zip(live, stills, strict=True):
         assert one["role"] == "img"
         assert one["aria-label"] == other["alt"]
         assert len(other["alt"] or "") > 60
     assert len(page.all("details")) == len(page.all("figure")) + 1  # and the licences
-    assert len(page.all("figure")) == 10
+    assert len(page.all("figure")) == 11
     worst = asked.parts.iloc[0]
     assert f"{worst['gained_per_round']:.2f}".replace("-", "−") in (live[0]["aria-label"] or "")
     anchors = {(attrs.get("href") or "")[1:] for attrs in page.all("a")}
@@ -178,7 +178,7 @@ def test_a_benchmark_that_lacks_lies_leaves_them_out(store: Store, tmp_path: Pat
     assert "<i>me" in page.text
     own.write_text(f"{head}green,3,ft,1.05,me\ngreen,60,ft,2.2,me\n", encoding="utf-8")
     page = Page(to_html(player_report(ask(store, benchmark(own))).page))
-    assert len([a for a in page.all("div") if a.get("class") == "live"]) == 10
+    assert len([a for a in page.all("div") if a.get("class") == "live"]) == 11
     assert "left out" in page.text
     assert "too few shots to judge" not in page.text
     assert proximity_words.NO_BREAK_EVEN in page.text
@@ -260,3 +260,10 @@ def test_writing_checks_kind_place_and_player(tmp_path: Path) -> None:
             write_report(first / "card.csv" / "x.html", store, selection=Selection("Ada"))
         paths = write_report([tmp_path / "new" / "x.html"], store, selection=Selection("Bo"))
     assert "Bo: the strokes" in paths[0].read_text(encoding="utf-8")
+
+
+def test_no_two_elements_share_an_id(html: str) -> None:
+    """A chart is drawn into its element: with two of a name one of them stays empty."""
+    ids = [attrs["id"] for _, attrs in Page(html).tags if "id" in attrs]
+    assert len(ids) == len(set(ids))
+    assert len(ids) > 20

@@ -36,7 +36,7 @@ FINE: dict[str, tuple[str, ...]] = {
     "number": ("number", "97", *DB),
     "practice": ("practice", "--hours", "5", *DB),
     "report": ("report", "new.html", *DB),
-    "benchmarks": ("benchmarks", "tour", *DB),
+    "benchmarks": ("benchmarks", *DB),
     "fit": ("fit", "--name", "squad", *DB),
     "sources": ("sources",),
     "help": ("--help",),

@@ -13,7 +13,7 @@ from sgzone.benchmarks.placing import parts_of
 from sgzone.demo.courses import CHAMPIONSHIP
 from sgzone.demo.presets import strong_amateur
 from sgzone.demo.rounds import play_rounds
-from sgzone.review.where.plays_like import LEVELS, _values
+from sgzone.review.where.plays_like import LEVELS, against_the_family
 from sgzone.stats.fieller import ratio_range
 from sgzone.terms import OUTSIDE
 
@@ -34,7 +34,8 @@ def sums(size):
     strokes = strokes.assign(part=parts_of(strokes["lie"], strokes["distance_ft"]))
     strokes = strokes[strokes["part"] != OUTSIDE]
     starts = strokes.assign(end_lie="holed", end_distance_ft=0.0)
-    values = strokes.assign(**_values(strokes, 1.0), starts=_values(starts, 1.0)["gap"])
+    gap = against_the_family(starts, 1.0)["gap"]
+    values = strokes.assign(**against_the_family(strokes, 1.0), starts=gap)
     values = values.dropna(subset=["against_tour", "gap"])
     found = {}
     for one in READ:

@@ -90,9 +90,9 @@ def plays_like(
 
 def plays_like_of(strokes: pd.DataFrame, level: float) -> pd.DataFrame:
     """Return ``plays_like`` of strokes at hand, as ``scoring.scored`` against the tour."""
-    usual = strokes.assign(**_values(strokes, 1.0))
+    usual = strokes.assign(**against_the_family(strokes, 1.0))
     putts = strokes[strokes["part"].isin(_PUTTS)]
-    told = [putts.assign(**_values(putts, factor)) for factor in MEASURED_OFF]
+    told = [putts.assign(**against_the_family(putts, factor)) for factor in MEASURED_OFF]
     rows = []
     for one in LEVELS:
         row = _row(one, usual, level)
@@ -104,7 +104,7 @@ def plays_like_of(strokes: pd.DataFrame, level: float) -> pd.DataFrame:
     return pd.DataFrame(rows, columns=list(COLUMNS))
 
 
-def _values(strokes: pd.DataFrame, factor: float) -> dict[str, Floats]:
+def against_the_family(strokes: pd.DataFrame, factor: float) -> dict[str, Floats]:
     """Return per stroke A (``against_tour``) and B (``gap``), distances times ``factor``."""
     start, end = ((lie, f"{lie.replace('lie', '')}distance_ft") for lie in ("lie", "end_lie"))
     before, after = (

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
+import duckdb
 import pandas as pd
 import pyarrow as pa
 import pyarrow.parquet as pq
@@ -154,10 +155,22 @@ def test_a_damaged_file_is_told_before_the_first_stroke_and_where_rows_stream(la
     with ParquetStrokes([str(large), str(damaged)], memory_limit="64MB") as parquet:
         with pytest.raises(DataError, match="cannot be read"):
             gained_reader(parquet)
-        reader = parquet.reader("SELECT * FROM strokes", {})
-        assert reader.read_next_batch().num_rows == BATCH_ROWS
+        # the engine reads ahead: it meets the damage when the reader is made, or batches later
         with pytest.raises(DataError, match="cannot be read"):
-            reader.read_all()
+            parquet.reader("SELECT * FROM strokes", {}).read_all()
+
+
+def test_damage_met_while_rows_stream_is_told_too(large: Path) -> None:
+    def batches() -> Iterator[pa.RecordBatch]:
+        yield pa.RecordBatch.from_pydict({"player": ["A"]})
+        raise duckdb.IOException("the second page is damaged")
+
+    with ParquetStrokes([str(large)]) as parquet:
+        schema = pa.schema({"player": pa.string()})
+        told = parquet._rows(pa.RecordBatchReader.from_batches(schema, batches()))
+        assert next(told).num_rows == 1
+        with pytest.raises(DataError, match="cannot be read"):
+            next(told)
 
 
 def test_the_text_keeps_to_what_both_engines_run() -> None:

@@ -15,7 +15,8 @@ import pytest
 
 from sgzone.benchmarks import benchmark
 from sgzone.review.why.reference import ASSUMPTIONS, Assumptions, reference_model
-from sgzone.review.why.split import CAUSES, DIRECTIONS, why_table
+from sgzone.review.why.costs import CAUSES, DIRECTIONS
+from sgzone.review.why.split import why_table
 from sgzone.stats.split import Misses, Reference, set_means
 from tests.review.shots import (
     GRID_FT,

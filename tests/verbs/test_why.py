@@ -11,7 +11,8 @@ import pandas as pd
 import pytest
 
 from sgzone.errors import CallError
-from sgzone.review.why.split import COLUMNS, FACTORS, FACTS, WHY_COLUMNS
+from sgzone.review.why.costs import FACTORS
+from sgzone.review.why.split import COLUMNS, FACTS, WHY_COLUMNS
 from sgzone.season.store import open_store
 from sgzone.verbs.why import DETAILS, why
 from tests.verbs.runner import asked, csv_of

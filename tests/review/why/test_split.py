@@ -11,11 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sgzone.benchmarks import Benchmark, benchmark
+from sgzone.review.why.costs import CAUSES, DIRECTIONS, FACTORS
 from sgzone.review.why.split import (
-    CAUSES,
     COLUMNS,
-    DIRECTIONS,
-    FACTORS,
     MISS_FACTS,
     WHY_COLUMNS,
     largest_causes,

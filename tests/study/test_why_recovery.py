@@ -110,7 +110,7 @@ def test_the_model_solves_what_the_simulator_solves_by_itself(lie: str) -> None:
     solved = model.scatter(where, GRID_FT).sd_side
     for shape, same in ((SAME, True), (SHAPES["no mishits"], False)):
         wide = 1 + shape.mishits * (shape.mishit_side**2 - 1)
-        ratio = np.interp(GRID_FT, RATIO_AT_FT, shape.ratio)
+        ratio = shape.ratio_at(GRID_FT)
         own = usual_share(shape, TOUR, lie) * ratio * np.sqrt(wide) * GRID_FT
         assert (np.abs(own / solved - 1).max() < 0.01) == same
 

@@ -14,7 +14,5 @@ def hole_and_ball_ft() -> tuple[float, float]:
     """Return the radii of hole and ball in feet (source key gelman_nolan2002)."""
     table = read_published("putting_model_estimates.csv")
     sizes = table[table["model"] == "geometry"].set_index("parameter")["value"]
-    hole, ball = (
-        float(sizes[name]) / 2 / IN_PER_FT for name in ("hole diameter", "ball diameter")
-    )
+    hole, ball = (float(sizes[name]) / 2 / IN_PER_FT for name in ("hole diameter", "ball diameter"))
     return hole, ball

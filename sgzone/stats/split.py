@@ -30,7 +30,7 @@ N_FACTORS = 4
 _SETS = tuple(product((False, True), repeat=N_FACTORS))
 _CELLS_AT_A_TIME = 100_000  # draws x 16 sets x misses at once: few enough for a processor's cache
 _SCALES = (0.3, 2.6)  # where the reference's scale is searched
-_STEPS = 4  # secant steps from the scale of all draws together; the last moves it by under 1e-5
+_STEPS = 3  # secant steps from the scale of all draws together; a further one moves it by 1e-8
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,18 +144,20 @@ def reference_scale(
     the search; a draw with no weight on any miss gets 1.
     """
     pooled = weights.sum(axis=0, keepdims=True)
-    level = np.atleast_1d(np.nansum(wanted * _count(misses, weights)) / _count(misses, pooled))
+    count, n = _count(misses, weights), _count(misses, pooled)
+    if not n:
+        return np.ones(len(weights))
+    level = np.nansum(wanted * count) / n
 
     def apart(scale: Floats, rows: Floats, at: Floats) -> Floats:
         return _worth_at(misses, reference, value, rows, scale) - at
 
-    ends = [float(apart(np.array([end]), pooled, level)[0]) for end in _SCALES]
-    if not ends[0] < 0 < ends[1]:  # all of it out of reach, or no misses at all
-        return np.full(len(weights), 1.0 if np.isnan(ends).any() else _SCALES[int(ends[1] <= 0)])
-    start = brentq(lambda c: float(apart(np.array([c]), pooled, level)[0]), *_SCALES, xtol=1e-6)
-    found = _secant(
-        lambda x: apart(np.exp(x), weights, wanted), float(np.log(start)), len(weights)
-    )
+    def of_all(scale: float) -> float:
+        return float(apart(np.array([scale]), pooled, level)[0])
+
+    low, high = _SCALES
+    start = low if of_all(low) >= 0 else high if of_all(high) <= 0 else brentq(of_all, low, high)
+    found = _secant(lambda x: apart(np.exp(x), weights, wanted), float(np.log(start)), len(weights))
     return np.where(np.isfinite(found), np.exp(found), 1.0)
 
 
@@ -166,10 +168,9 @@ def _secant(apart: Callable[[Floats], Floats], start: float, n: int) -> Floats:
     old_value, new_value = apart(old), apart(new)
     for _ in range(_STEPS):
         rise = new_value - old_value
-        with np.errstate(divide="ignore", invalid="ignore"):
-            step = np.where(rise > 0, new_value * (new - old) / rise, 0.0)
+        step = np.divide(new_value * (new - old), rise, out=np.zeros(n), where=rise != 0)
         old, old_value = new, new_value
-        new = np.clip(new - step, *ends)
+        new = np.clip(new - np.nan_to_num(step), *ends)
         new_value = apart(new)
     return np.where(np.isfinite(new_value), new, np.nan)
 

@@ -101,21 +101,19 @@ def of_part(row: Row) -> str:
     one_round = "one round: no interval" if row.rounds == 1 else ""
     if not row.split:
         return one_round
-    known, aimed = row.known, row.shots - row.fringe
+    known, aimed = row.known, row.shots - row.from_fringe
     few = known < aimed
     apart = row.missed_known == row.missed_known
     return joined(
         one_round,
-        f"{count(row.fringe, 'shot')} from the fringe, not split" if row.fringe else "",
+        f"{count(row.from_fringe, 'shot')} from the fringe, not split" if row.from_fringe else "",
         f"direction known for {known} of {aimed} shots" if few else "",
         f"{MIN_SPLIT} with direction needed for a split" if known < MIN_SPLIT else "",
         f"{MIN_RANK} with direction needed to rank the causes"
         if MIN_SPLIT <= known < MIN_RANK
         else "",
         NOT_LOST if known >= MIN_RANK and not row.lost else "",
-        "careful: direction missing for more than half"
-        if MIN_SPLIT <= known < aimed / 2
-        else "",
+        "careful: direction missing for more than half" if MIN_SPLIT <= known < aimed / 2 else "",
         f"careful: shots with direction missed the green {row.missed_known:.0%} of the time, those "
         f"without {row.missed_unknown:.0%}"
         if known >= MIN_SPLIT and apart
@@ -209,11 +207,20 @@ def noted(frame: pd.DataFrame, answer: str, say: Say | None = None) -> pd.DataFr
     return plain
 
 
+def met(table: pd.DataFrame) -> pd.DataFrame:
+    """Return the rows of ``why`` without the causes that no stroke of their part met."""
+    none = table[["loss_per_shot", "low", "high"]].fillna(0).eq(0).all(axis=1)
+    nothing = none.groupby([table["part"], table["factor"]]).transform("all")
+    return table[~nothing | table["factor"].isin((*costs.DIRECTIONS, costs.TOTAL))]
+
+
 def causes(table: pd.DataFrame, say: Say) -> pd.DataFrame:
     """Return one row per part and cause of ``why``, with its two columns beside their sum.
 
-    What holds for a whole part is said once, on its total.
+    What holds for a whole part is said once, on its total. A cause that nothing was lost or won by,
+    such as the fringe of a part without it, is left out.
     """
+    table = met(table)
     keys = ["part", "factor"]
     wide = table[table["column"] == costs.TOTAL]
     for column in split.COLUMNS[:2]:

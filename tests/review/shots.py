@@ -239,8 +239,8 @@ def play(
     start = pd.DataFrame({"round_key": round_key, "lie": lie, "distance_ft": distance})
     rows = struck(truth, benchmark, start, day, rng)
     rows["penalty"] = (rng.random(n) < truth.penalty).astype(int)
-    rows[["depth_ft", "side_ft"]] = rows[["depth_ft", "side_ft"]].where(seen[:, None])
-    return finished(benchmark, rows.assign(player="Ann Example"))
+    directions = {axis: rows[axis].where(seen) for axis in ("depth_ft", "side_ft")}
+    return finished(benchmark, rows.assign(player="Ann Example", **directions))
 
 
 def struck(

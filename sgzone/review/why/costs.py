@@ -15,8 +15,15 @@ from sgzone.review.why.notes import MIN_SPLIT
 from sgzone.review.why.reference import ReferenceModel
 from sgzone.review.why.shots import Shots
 from sgzone.stats.resample import draw_interval
-from sgzone.stats.split import FIRST_SPREAD, SECOND_SPREAD, Misses, Reference, reference_scale, split
-from sgzone.terms import CAUSE_WORDS
+from sgzone.stats.split import (
+    FIRST_SPREAD,
+    SECOND_SPREAD,
+    Misses,
+    Reference,
+    reference_scale,
+    split,
+)
+from sgzone.terms import CAUSE_WORDS, FRINGE, HOLED
 
 Floats = NDArray[np.float64]
 
@@ -94,7 +101,7 @@ def costs(
         slope = _summed((wide - narrow) / n[0] / np.diff(np.log(RATIO_OFF)))
         shape = [SHAPE_SD if name in SPREADS else 0.0 for name in DIRECTIONS]
         off = np.hypot(RATIO_SD * slope, np.array(shape)[:, None])
-        besides = dict(zip(DIRECTIONS, off, strict=True))
+        besides = dict(zip(DIRECTIONS, off, strict=True)) | {HOLED: _unseen(shots) / n[0]}
     return Costs(
         factors=tuple(found),
         drawn=_summed(np.stack(list(found.values()), axis=1)),
@@ -113,16 +120,26 @@ def _split(
         found: Floats = weights @ _by_round(shots, values) / n
         return found
 
-    holed = np.where(shots.known, shots.holed, 0.0)
+    holed = np.where(shots.known, shots.holed_out - shots.saved, 0.0)
     unknown = ~shots.known & ~shots.fringe
     found = dict(zip(DIRECTIONS, (split_up / n[:, :, None]).transpose(1, 0, 2), strict=True))
     found |= {
         "penalty": mean(penalty),
-        "holed": mean(np.column_stack([holed, np.zeros_like(holed)])),
-        "fringe": mean(np.where(shots.fringe[:, None], shots.loss, 0.0)),
+        HOLED: mean(np.column_stack([holed, np.zeros_like(holed)])),
+        FRINGE: mean(np.where(shots.fringe[:, None], shots.loss, 0.0)),
         "direction_unknown": mean(np.where(unknown[:, None], shots.loss, 0.0)),
     }
     return found | {"rest": mean(shots.loss + penalty) - sum(found.values())}
+
+
+def _unseen(shots: Shots) -> Floats:
+    """Return the sd of the strokes that holed balls save where the player has none, (3,).
+
+    Rounds drawn from rounds without one have none either; of those expected a Poisson number would
+    have come.
+    """
+    expected = 0.0 if shots.saved.any() else float(shots.holed_out[shots.known].sum())
+    return np.array([1.0, 0.0, 1.0]) * np.sqrt(expected)
 
 
 def _summed(columns: Floats) -> Floats:

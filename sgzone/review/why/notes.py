@@ -15,7 +15,7 @@ MIXED = 0.05
 """P below which the shots with and without direction miss the green at different rates."""
 
 MISS_FACTS = ("mean_ft", "mean_low_ft", "mean_high_ft", "sd_ft", "reference_sd_ft")
-PART_FACTS = ("rounds", "split", "known", "fringe", "missed_known", "missed_unknown")
+PART_FACTS = ("rounds", "split", "known", "from_fringe", "missed_known", "missed_unknown")
 
 
 def part_facts(shots: Shots) -> dict[str, float]:

@@ -25,9 +25,10 @@ class Shots:
     """The strokes of one part as arrays of shape (n,), lengths in feet.
 
     ``loss``: (n, 2), strokes by column (proximity, missed green), penalties apart. ``target``: what
-    the benchmark's misses are worth, balls it holes counted as a putt from the hole's edge.
-    ``holed``: what those save it less what the player's own save. ``fringe``: struck from there,
-    where a putter is as likely as a swing, so without a split. ``round``: 0 to G - 1.
+    the benchmark's misses are worth, balls it holes counted as a putt from the hole's edge, which
+    is ``holed_out`` of them. ``saved``: that putt for each of the player's own that went in.
+    ``fringe``: struck from there, where a putter is as likely as a swing, so without a split.
+    ``round``: 0 to G - 1.
     """
 
     lie: NDArray[np.object_]
@@ -40,7 +41,8 @@ class Shots:
     loss: Floats
     penalty: Floats
     target: Floats
-    holed: Floats
+    holed_out: Floats
+    saved: Floats
     round: NDArray[np.intp]
 
     @property
@@ -72,7 +74,7 @@ def part_shots(rows: pd.DataFrame, model: ReferenceModel) -> Shots:
     unseen, fringe = np.isnan(depth) | np.isnan(side), lie == FRINGE
     # a holed ball's direction is known whether or not anybody wrote it down
     depth, side = (np.where(unseen & in_hole, 0.0, axis) for axis in (depth, side))
-    holed = model.holed(lie, numbers("distance_ft"))
+    holed_out = model.holed(lie, numbers("distance_ft"))
     edge = model.table(np.where(in_hole, np.hypot(depth, side), 0.0)).sum(axis=0)
     return Shots(
         lie=lie,
@@ -84,8 +86,9 @@ def part_shots(rows: pd.DataFrame, model: ReferenceModel) -> Shots:
         off=missed_green(rows["end_lie"]),
         loss=np.column_stack([putts - (before - missed), after - putts - missed]),
         penalty=numbers("penalty"),
-        target=before + holed,
-        holed=holed - np.where(in_hole, edge, 0.0),
+        target=before + holed_out,
+        holed_out=holed_out,
+        saved=np.where(in_hole, edge, 0.0),
         # as they were played: by key, a bootstrap would hang on which card was loaded first
         round=pd.factorize(rows["round_key"])[0],
     )

@@ -111,7 +111,16 @@ def losing_parts(summary: pd.DataFrame) -> frozenset[str]:
 
 def largest_causes(table: pd.DataFrame) -> dict[str, str]:
     """Return the largest cause of each part of a table of ``why`` where one may be named."""
-    named = table[table["largest"].astype(bool)]
+    return _named(table, table["largest"])
+
+
+def sure_causes(table: pd.DataFrame) -> dict[str, str]:
+    """Return the largest cause of each part where it surely costs strokes."""
+    return _named(table, table["largest"] & table["sure"])
+
+
+def _named(table: pd.DataFrame, where: pd.Series[bool]) -> dict[str, str]:
+    named = table[where.astype(bool)]
     return dict(zip(named["part"], named["factor"], strict=True))
 
 
@@ -199,7 +208,9 @@ def _read(
 
 
 def _fit_off_green(strokes: pd.DataFrame, assumptions: Assumptions) -> Assumptions:
-    aimed = ~strokes["lie"].isin((*UNSPLIT_LIES, FRINGE)) & strokes["part"].isin([p.name for p in PARTS])
+    aimed = ~strokes["lie"].isin((*UNSPLIT_LIES, FRINGE)) & strokes["part"].isin(
+        [p.name for p in PARTS]
+    )
     rows = strokes[aimed & (strokes["end_distance_ft"] > 0)]
     ends = rows["end_lie"]
     return refitted(assumptions, rows["end_distance_ft"], missed_green(ends), ends == FRINGE)
@@ -210,9 +221,7 @@ def _part_table(
 ) -> pd.DataFrame:
     model, *others = models
     shots = part_shots(rows, model)
-    weights = np.concatenate(
-        [np.ones((1, shots.rounds)), round_weights(shots.rounds, DRAWS, seed)]
-    )
+    weights = np.concatenate([np.ones((1, shots.rounds)), round_weights(shots.rounds, DRAWS, seed)])
     found = costs(shots, model, tuple(others), weights)
     low, high = found.range(level)
     table = pd.DataFrame(

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from scipy.stats import norm
 
-from sgzone.demo.player import Putting
 from sgzone.benchmarks.hole import hole_and_ball_ft
+from sgzone.demo.player import Putting
 from sgzone.demo.putting import MAX_PAST_FT, putt
 
 

@@ -231,7 +231,6 @@ def play(
     truth: Truth, benchmark: Benchmark, n: int, rounds: int, rng: np.random.Generator
 ) -> pd.DataFrame:
     """Return n scored strokes in rounds, with the columns of ``scoring.gained.scored``."""
-    shape = truth.shape
     lie, distance = _places(truth, n, rng)
     round_key = np.sort(np.concatenate([np.arange(rounds), rng.integers(rounds, size=n)])[:n])
     day = _days(truth, rounds, rng)[round_key]

@@ -110,7 +110,7 @@ def _struck_again(
     days = np.exp(rng.normal(-0.0032, 0.08, strokes["round_key"].max() + 1))
     parts = parts_of(strokes)
     level = Truth(shape=shape)
-    kinds = {name: level for name in np.unique(parts)}
+    kinds = dict.fromkeys(np.unique(parts), level)
     if fault is not None:
         kinds[fault.part] = replace(fault.truth, shape=shape)
     putted = strokes["lie"].isin(["green", "fringe"]).to_numpy()

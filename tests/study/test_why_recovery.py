@@ -14,8 +14,8 @@ import pandas as pd
 import pytest
 
 from sgzone.benchmarks import benchmark
-from sgzone.review.why.reference import ASSUMPTIONS, Assumptions, reference_model
 from sgzone.review.why.costs import CAUSES, DIRECTIONS
+from sgzone.review.why.reference import ASSUMPTIONS, Assumptions, reference_model
 from sgzone.review.why.split import why_table
 from sgzone.stats.split import Misses, Reference, set_means
 from tests.review.shots import (

@@ -139,7 +139,7 @@ def _unseen(shots: Shots) -> Floats:
     have come.
     """
     expected = 0.0 if shots.saved.any() else float(shots.holed_out[shots.known].sum())
-    return np.array([1.0, 0.0, 1.0]) * np.sqrt(expected)
+    return np.asarray(np.array([1.0, 0.0, 1.0]) * np.sqrt(expected))
 
 
 def _summed(columns: Floats) -> Floats:

@@ -2,7 +2,8 @@
 
 Loss is strokes against the benchmark, loss > 0 costs. Per part it is the sum of where the ball
 tends and how it spreads in depth and to the sides, penalties, shots holed, shots from the fringe
-or of unknown direction, and what these do not explain; every row comes in two columns, proximity and missed green.
+or of unknown direction, and what these do not explain; every row comes in two columns, proximity
+and missed green.
 """
 
 from __future__ import annotations

@@ -22,6 +22,7 @@ from scipy.sparse import csr_array
 from scipy.special import logsumexp, ndtr, ndtri
 
 from sgzone.stats.cluster import Ints, sums
+from sgzone.stats.odd import Common, Plain, with_one_odd
 
 Floats = NDArray[np.float64]
 
@@ -29,6 +30,8 @@ TAU = np.linspace(0.008, 0.4, 50)
 TAU_SCALE = 0.06
 """Where the prior of tau has its peak: a player's cells differ by about 0.06 strokes per shot."""
 INTERCEPT_SPREAD = 1.0
+ODD = 0.5
+"""How likely it is that one of a player's cells is unlike the rest of the game."""
 PRIOR_DF = 30.0
 """What the pooled variance counts for in a cell's own: medium putts scatter a third more than
 short ones, and one variance for all called a benchmark player's medium putts a clear loss."""
@@ -49,6 +52,7 @@ class Posterior:
     weight: Floats
     centre: Floats
     spread: Floats
+    taus: int | None = None
 
     @property
     def mean(self) -> Floats:
@@ -67,9 +71,23 @@ class Posterior:
 
         The cells must be of one group: another group has another tau.
         """
-        at = rng.choice(self.weight.shape[1], size=draws, p=self.weight[0])
+        taus = self.taus or self.weight.shape[1]
+        weight = self.weight.reshape(len(self.weight), -1, taus)
+        at = rng.choice(taus, size=draws, p=weight[0].sum(axis=0))
+        if weight.shape[1] > 1:
+            at = at[:, None] + taus * self._odd(at, weight, rng)
+            cells = np.arange(len(self.weight))
+            return rng.normal(self.centre[cells, at], self.spread[cells, at])
         drawn: Floats = rng.normal(self.centre.T[at], self.spread.T[at])
         return drawn
+
+    @staticmethod
+    def _odd(at: Ints, weight: Floats, rng: np.random.Generator) -> NDArray[np.bool_]:
+        """Return which cell is the odd one in each draw, (draws, cells): one at most."""
+        chance = (weight[:, 1] / weight[0].sum(axis=0)).T
+        found = (rng.random(len(at))[:, None] >= chance.cumsum(axis=1)[at]).sum(axis=1)
+        which: NDArray[np.bool_] = found[:, None] == np.arange(len(weight))
+        return which
 
     def below(self, value: ArrayLike) -> Floats:
         """Return P(theta < value) per cell; ``value`` is one number or one per cell."""
@@ -200,6 +218,7 @@ def shrink(
     spread: ArrayLike = (),
     scale: ArrayLike = 1.0,
     group: Ints | None = None,
+    odd: float = ODD,
 ) -> Posterior:
     """Return the posterior of each cell's true mean.
 
@@ -232,18 +251,14 @@ def shrink(
         + (TAU / TAU_SCALE) ** 2
         - 2 * np.log(TAU)
     )
-    own = apart * precision  # how far a cell trusts its own mean
-    common, doubt = np.zeros_like(own), np.zeros_like(own)
-    for column in range(k):
-        common += products[column, k][of] * beside[column][:, None]
-        for other in range(column + 1):
-            times = (1.0 if other == column else 2.0) * beside[column] * beside[other]
-            doubt -= products[column, other][of] * times[:, None]
-    return Posterior(
-        weight=np.exp(log_weight - logsumexp(log_weight, axis=1, keepdims=True))[of],
-        centre=own * y[:, None] + (1 - own) * common,
-        spread=np.sqrt(own * v + (1 - own) ** 2 * doubt),
+    common = Common(beside[:k], -products[:k, :k], of, add)
+    plain = Plain(
+        y[:, None], v, apart, common.along(products[:k, k]), common.across(common.inverse)
     )
+    if odd and len(y):
+        return Posterior(*with_one_odd(plain, common, log_weight, odd), taus=len(TAU))
+    log_weight -= logsumexp(log_weight, axis=1, keepdims=True)
+    return Posterior(np.exp(log_weight)[of], *plain.cells(plain.mean, plain.doubt))
 
 
 def _swept(products: Floats) -> Floats:

@@ -31,16 +31,16 @@ class Columns:
 
     def total(self, values: Floats) -> Floats:
         """Return the sum of values over each group."""
-        total: Floats = self._summed(self._one, values)[0]
+        total: Floats = self._summed(self._one, 1, values)[0]
         return total
 
     def sums(self, values: Floats) -> Floats:
         """Return the sums of x' value, (columns, groups, taus)."""
-        return self._summed(self._x, values)
+        return self._summed(self._x, self._count, values)
 
     def products(self, values: Floats) -> Floats:
         """Return the sums of x' value x, (columns, columns, groups, taus)."""
-        summed = self._summed(self._xx, values)
+        summed = self._summed(self._xx, len(self._pair[0]), values)
         both = np.empty((self._count, self._count, *summed.shape[1:]))
         both[self._pair] = both[self._pair[::-1]] = summed
         return both
@@ -62,9 +62,8 @@ class Columns:
         shape = (cells, self.groups * columns)
         return csr_array((x.T.ravel(), place.ravel(), first), shape=shape)
 
-    def _summed(self, x: csr_array, values: Floats) -> Floats:
+    def _summed(self, x: csr_array, columns: int, values: Floats) -> Floats:
         summed: Floats = x.T @ values
-        columns = x.shape[1] // max(self.groups, 1)
         return summed.reshape(self.groups, columns, values.shape[1]).swapaxes(0, 1)
 
 

@@ -30,8 +30,6 @@ TAU = np.linspace(0.008, 0.4, 50)
 TAU_SCALE = 0.06
 """Where the prior of tau has its peak: a player's cells differ by about 0.06 strokes per shot."""
 INTERCEPT_SPREAD = 1.0
-ODD = 0.5
-"""How likely it is that one of a player's cells is unlike the rest of the game."""
 PRIOR_DF = 30.0
 """What the pooled variance counts for in a cell's own: medium putts scatter a third more than
 short ones, and one variance for all called a benchmark player's medium putts a clear loss."""
@@ -215,7 +213,7 @@ def shrink(
     spread: ArrayLike = (),
     scale: ArrayLike = 1.0,
     group: Ints | None = None,
-    odd: float = ODD,
+    odd: float = 0.0,
 ) -> Posterior:
     """Return the posterior of each cell's true mean.
 
@@ -223,7 +221,7 @@ def shrink(
     the intercept, shape (cells, columns), with the prior sd of each coefficient in ``spread``.
     ``scale``: how much a cell may differ from what X says, relative to the others, above 0.
     ``group``: of each cell, numbers from 0 on, all of them used; None: all cells are one group.
-    ``odd``: how likely it is that a group has an odd cell; 0 leaves the usual model alone.
+    ``odd``: how likely it is that one cell of a group is odd, in groups of three cells or more.
     Takes some 1,400 numbers a cell of memory, and 100 (columns + 2)^2 a group.
     """
     y = np.asarray(estimate, float)

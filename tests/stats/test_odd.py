@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import multivariate_normal
 
-from sgzone.stats.odd import TIMES
+from sgzone.stats.odd import TIMES, _among_others
 from sgzone.stats.shrink import TAU, TAU_SCALE, Posterior, shrink
 
 SPREAD = [0.05, 0.1]
@@ -137,6 +137,12 @@ def test_never_fails_however_far_a_cell_is_and_however_sure(seed, count, varianc
     assert got.weight.sum(axis=1) == pytest.approx(1)
     assert 0 <= chances(got).sum() <= 1 + 1e-9
     assert got.below(got.quantile(0.1)) == pytest.approx(0.1, abs=1e-6)
+
+
+def test_where_a_cell_is_surely_the_odd_one_what_it_would_be_otherwise_is_no_rounding_error():
+    odd, own = np.array([1 - 1e-12, 1.0, 0.75]), np.array([0.3, 0.3, 0.4])
+    total = odd * own + np.array([1e-15, 1e-15, 0.1])
+    assert _among_others(total, odd, own) == pytest.approx([0, 0, 0.4], abs=1e-12)
 
 
 def test_an_odd_cell_keeps_more_of_its_own_and_the_rest_are_drawn_together():

@@ -1,11 +1,11 @@
 """Many cells at once: each cell's mean pulled towards what the cells have in common.
 
 y_j ~ N(theta_j, v_j); theta = X b + u; b ~ N(0, diag(spread)^2); u_j ~ N(0, (tau scale_j)^2), with
-known scales. tau is unknown:
-its values stand on a grid and are mixed by prior and marginal likelihood. Given tau everything is
-normal and in closed form, so the answer is a mixture of normals per cell and nothing has to
-converge. Cells come in groups that have nothing to do with each other (players): each group has its
-own tau and b, and all groups are worked out together, as arrays of cells by values of tau.
+known scales; one cell may be odd, its tau larger (``odd.py``). tau is unknown: its values stand on
+a grid and are mixed by prior and marginal likelihood. Given tau everything is normal and in closed
+form, so the answer is a mixture of normals per cell and nothing has to converge. Cells come in
+groups that have nothing to do with each other (players): each group has its own tau and b, and all
+groups are worked out together, as arrays of cells by values of tau.
 
 The prior of tau is a Rayleigh density, tau exp(-tau^2 / (2 scale^2)). A half-normal, which has
 its peak at no difference between the cells, made 80% intervals that cover 74-77% where the cells
@@ -18,10 +18,11 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.sparse import csr_array
 from scipy.special import logsumexp, ndtr, ndtri
 
 from sgzone.stats.cluster import Ints, sums
+from sgzone.stats.columns import Columns
+from sgzone.stats.odd import Plain, with_one_odd
 
 Floats = NDArray[np.float64]
 
@@ -43,12 +44,14 @@ _ROOT_TWO_PI = np.sqrt(2 * np.pi)
 class Posterior:
     """What is believed of each cell: a mixture over tau of normals.
 
-    ``weight``, each row of which sums to 1, ``centre`` and ``spread`` have shape (cells, taus).
+    ``weight``, each row of which sums to 1, ``centre`` and ``spread`` have shape (cells, taus); or
+    (cells, 2 ``taus``), the cell as one of the usual at each tau, then as the odd one.
     """
 
     weight: Floats
     centre: Floats
     spread: Floats
+    taus: int | None = None
 
     @property
     def mean(self) -> Floats:
@@ -63,12 +66,22 @@ class Posterior:
         return sd
 
     def draw(self, draws: int, rng: np.random.Generator) -> Floats:
-        """Return draws of all cells' true means, shape (draws, cells); one tau a draw.
+        """Return draws of all cells' true means, shape (draws, cells).
 
+        One tau a draw, and one cell at most that is the odd one.
         The cells must be of one group: another group has another tau.
         """
-        at = rng.choice(self.weight.shape[1], size=draws, p=self.weight[0])
-        drawn: Floats = rng.normal(self.centre.T[at], self.spread.T[at])
+        weight = self.weight.reshape(len(self.weight), -1, self.taus or self.weight.shape[1])
+        of_tau = weight[0].sum(axis=0)
+        at = rng.choice(len(of_tau), size=draws, p=of_tau)[:, None]
+        if weight.shape[1] > 1:
+            chance = weight[:, 1].T[at[:, 0]] / of_tau[at]  # (draws, cells) to be the odd one
+            odd = (rng.random((draws, 1)) >= chance.cumsum(axis=1)).sum(axis=1, keepdims=True)
+            at = at + len(of_tau) * (odd == np.arange(len(weight)))
+        drawn: Floats = rng.normal(
+            np.take_along_axis(self.centre.T, at, axis=0),
+            np.take_along_axis(self.spread.T, at, axis=0),
+        )
         return drawn
 
     def below(self, value: ArrayLike) -> Floats:
@@ -200,6 +213,7 @@ def shrink(
     spread: ArrayLike = (),
     scale: ArrayLike = 1.0,
     group: Ints | None = None,
+    odd: float = 0.0,
 ) -> Posterior:
     """Return the posterior of each cell's true mean.
 
@@ -207,43 +221,34 @@ def shrink(
     the intercept, shape (cells, columns), with the prior sd of each coefficient in ``spread``.
     ``scale``: how much a cell may differ from what X says, relative to the others, above 0.
     ``group``: of each cell, numbers from 0 on, all of them used; None: all cells are one group.
-    Takes some 500 numbers a cell of memory, and 50 (columns + 2)^2 a group.
+    ``odd``: how likely it is that one cell of a group is odd, in groups of three cells or more.
+    Takes some 1,400 numbers a cell of memory, and 100 (columns + 2)^2 a group.
     """
     y = np.asarray(estimate, float)
     v = np.maximum(np.asarray(variance, float), _TINY_VARIANCE)[:, None]
     X = np.ones((len(y), 1)) if design is None else np.column_stack([np.ones(len(y)), design])
     prior = 1.0 / np.array([INTERCEPT_SPREAD, *np.asarray(spread, float)]) ** 2
-    of, groups = _groups(group, len(y))
-    add = csr_array((np.ones(len(y)), (of, np.arange(len(y)))), shape=(groups, len(y)))
+    of, _ = _groups(group, len(y))
+    columns, k = Columns(X.T, of), X.shape[1]
 
     apart = (np.broadcast_to(scale, y.shape)[:, None] * TAU) ** 2
     precision = 1.0 / (apart + v)  # (cells, taus)
-    beside = np.column_stack([X, y]).T
-    k = X.shape[1]
-    products = np.empty((k + 1, k + 1, groups, len(TAU)))
-    for i, j in zip(*np.tril_indices(k + 1), strict=True):
-        products[i, j] = products[j, i] = add @ (precision * (beside[i] * beside[j])[:, None])
+    products = Columns(np.column_stack([X, y]).T, of).products(precision)
     products[range(k), range(k)] += prior[:, None, None]
     log_det = _swept(products)
     log_weight = -0.5 * (
         products[k, k]
-        - add @ np.log(precision)
+        - columns.total(np.log(precision))
         + log_det
         + (TAU / TAU_SCALE) ** 2
         - 2 * np.log(TAU)
     )
-    own = apart * precision  # how far a cell trusts its own mean
-    common, doubt = np.zeros_like(own), np.zeros_like(own)
-    for column in range(k):
-        common += products[column, k][of] * beside[column][:, None]
-        for other in range(column + 1):
-            times = (1.0 if other == column else 2.0) * beside[column] * beside[other]
-            doubt -= products[column, other][of] * times[:, None]
-    return Posterior(
-        weight=np.exp(log_weight - logsumexp(log_weight, axis=1, keepdims=True))[of],
-        centre=own * y[:, None] + (1 - own) * common,
-        spread=np.sqrt(own * v + (1 - own) ** 2 * doubt),
-    )
+    inverse = -products[:k, :k]
+    plain = Plain(y[:, None], v, apart, columns.along(products[:k, k]), columns.across(inverse))
+    if odd and len(y):
+        return Posterior(*with_one_odd(plain, columns, inverse, log_weight, odd), taus=len(TAU))
+    log_weight -= logsumexp(log_weight, axis=1, keepdims=True)
+    return Posterior(np.exp(log_weight)[of], *plain.believed(plain.mean, plain.doubt))
 
 
 def _swept(products: Floats) -> Floats:

@@ -8,6 +8,7 @@ import numpy as np
 
 from sgzone.practice.losses import Losses
 from sgzone.practice.settings import Settings
+from sgzone.review.where.cells import ODD_CELL
 from sgzone.stats.shrink import shrink
 
 PARTS = Settings().parts
@@ -55,7 +56,7 @@ def known_player(rng: np.random.Generator, rounds: int = 20, draws: int = 4000) 
     per_shot = 0.05 + 0.06 * rng.normal(size=len(PARTS))
     shots = np.maximum(rng.poisson(SHOTS_PER_ROUND * rounds), 2)
     mean = per_shot + SHOT_SD / np.sqrt(shots) * rng.normal(size=len(PARTS))
-    belief = shrink(-mean, 0.33**2 / shots)
+    belief = shrink(-mean, 0.33**2 / shots, odd=ODD_CELL)
     rate = SHOTS_PER_ROUND
     seen = Losses(
         parts=PARTS,

@@ -16,8 +16,10 @@ from sgzone.demo.courses import CHAMPIONSHIP
 from sgzone.demo.presets import demo_player, strong_amateur, tour_level
 from sgzone.demo.rounds import play_rounds
 from sgzone.demo.truth import gained, parts_of
-from sgzone.review.where.cells import OF_LIES, adjusted, estimates, gather
+from sgzone.review.where import cells as cells_module
+from sgzone.review.where.cells import ODD_CELL, OF_LIES, adjusted, estimates, gather
 from sgzone.review.where.enough import MARGIN, enough, margin
+from sgzone.stats import odd as odd_module
 from sgzone.stats.cluster import per_unit
 from sgzone.terms import BANDS
 from tests.study.sizes import WHOLE, Size
@@ -223,3 +225,73 @@ def test_every_shot_its_own_round_fails_where_rounds_differ(size):
     by_shot = per_unit(season, np.ones(len(putts)), putts["gained"], season.max() + 1, 0.8)
     cover = ((by_shot.low <= 0) & (by_shot.high >= 0)).mean()
     assert cover < min(0.70, size.least(COVERAGE[0.80][0], n))
+
+
+FAULT = (0.2, 0.4)
+"""Strokes a shot that the planted part is worse than the rest of the game."""
+
+
+def with_a_fault(strokes: pd.DataFrame, seed: int) -> pd.DataFrame:
+    """Return seasons of players who differ with one part off the green plainly worse in each."""
+    rng = np.random.default_rng(seed)
+    parts = strokes.loc[strokes["lie"] != "green", "part"].unique()
+    off = np.sort(parts[parts != "recovery"].astype(str))
+    player = strokes.groupby("player", sort=False).ngroup().to_numpy()
+    of, by = rng.choice(off, player.max() + 1)[player], rng.uniform(*FAULT, player.max() + 1)
+    planted = of == strokes["part"].to_numpy(str)
+    worse = planted * by[player]
+    return strokes.assign(
+        gained=strokes["gained"] - worse, true=strokes["true"] - worse, planted=planted
+    )
+
+
+def believed(monkeypatch, strokes, rounds, odd, times=odd_module.TIMES) -> pd.DataFrame:
+    """Return the 95% table with what is true and the squared error, under a prior of our choice."""
+    monkeypatch.setattr(cells_module, "ODD_CELL", odd)
+    monkeypatch.setattr(odd_module, "TIMES", times)
+    table = table_of(strokes, rounds, 0.95)
+    columns = strokes.columns.intersection(["true", "planted"])
+    true = strokes.groupby(["player", "part"])[list(columns)].first()
+    table = table.merge(true, left_on=["player", "part"], right_index=True)
+    return table.assign(error=(table["shrunk_per_shot"] - table["true"]) ** 2)
+
+
+@pytest.mark.parametrize("rounds", SEASONS)
+def test_a_part_unlike_the_rest_is_pulled_less_far(size, rounds, monkeypatch):
+    strokes = another_player_each(seasons("strong", rounds, size), "strong", size, ("part",), 3)
+    strokes = with_a_fault(strokes, 9)
+    usual = believed(monkeypatch, strokes, rounds, odd=0.0)
+
+    def gains(odd, times):
+        """Return coverage of the planted part, what was gained of it, and two errors to usual."""
+        table = believed(monkeypatch, strokes, rounds, odd, times)
+        fault, before = table[table["planted"]], usual[usual["planted"]]
+        now, then = (covers(f, "shrunk_low", "shrunk_high", f["true"]) for f in (fault, before))
+        whole = table["error"].sum() / usual["error"].sum()
+        return now, now - then, fault["error"].sum() / before["error"].sum(), whole
+
+    cover, more, of_fault, whole = gains(ODD_CELL, odd_module.TIMES)
+    assert cover > size.least(0.83, int(usual["planted"].sum()))
+    assert more > 0.03
+    assert of_fault < 0.90
+    assert whole < 0.95
+    # the control: a cell that is odd by differing less
+    _, more, of_fault, whole = gains(ODD_CELL, 0.25)
+    assert more < 0.03
+    assert of_fault > 0.95
+    assert whole > 0.95
+
+
+@pytest.mark.parametrize("rounds", SEASONS)
+def test_players_without_such_a_part_pay_little_for_it(size, rounds, monkeypatch):
+    strokes = another_player_each(seasons("strong", rounds, size), "strong", size, ("part",), 3)
+
+    def price(odd, times):
+        error = [
+            believed(monkeypatch, strokes, rounds, *prior)["error"].sum()
+            for prior in ((odd, times), (0.0, times))
+        ]
+        return error[0] / error[1]
+
+    assert price(ODD_CELL, odd_module.TIMES) < 1.03
+    assert price(0.99, 20.0) > 1.03  # the control: a belief that some cell is always far off

@@ -102,7 +102,7 @@ def test_a_target_is_answered_first(home):
     assert "You play there now like a golfer who averages 76 (8 in 10: 75 to 77)." in said
     assert "The cheapest way is about 5" in said
     assert "Most of it: 22 on approach 100-150 yd" in said
-    assert "At 6 hours a week for 6 weeks the chance to be there is about 4 in 10." in said
+    assert "At 6 hours a week for 6 weeks the chance to be there is about 3 in 10." in said
     assert "losses against tour" in said
     assert "inside 137 m (" in run(home, *asked, "scratch", "--units", "metric").stdout
     far = run(home, *asked, "68.6").stdout

@@ -21,6 +21,8 @@ HOLES_PER_ROUND = 18
 DESIGN_SPREAD = (0.05, 0.05, 0.10, 0.05)
 """Prior sd, in strokes per shot, of what putting, rough, sand and the last 30 yards off the green
 do."""
+ODD_CELL = 0.5
+"""How likely it is that one of a player's cells is unlike the rest of the game."""
 CELLS_AT_A_TIME = 512
 """Cells whose posteriors are held in memory at once, more where one player has more."""
 OF_LIES = ("green", "rough", "sand")
@@ -174,7 +176,7 @@ def posterior_of(cells: Cells, chosen: cluster.Ints) -> tuple[cluster.Ints, shri
     scale = margin(cells.putts[kept]) / MARGIN
     spread = DESIGN_SPREAD[: design.shape[1]]
     group = _numbered(cells.player[kept])
-    return kept, shrink.shrink(mean[known], variance[known], design, spread, scale, group)
+    return kept, shrink.shrink(mean[known], variance[known], design, spread, scale, group, ODD_CELL)
 
 
 def _numbered(player: cluster.Ints) -> cluster.Ints:

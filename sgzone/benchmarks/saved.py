@@ -20,7 +20,7 @@ from sgzone.errors import CallError
 from sgzone.resources import sql
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store, open_store
-from sgzone.terms import BENCHMARK_NAMES, LIE, WOMEN_NAMES
+from sgzone.terms import AUTO, BENCHMARK_NAMES, LIE, WOMEN_NAMES
 from sgzone.writing import Output, Reads
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ _step = partial(sql, "benchmarks")
 
 def may_be_saved(name: str) -> bool:
     """Return whether this can be the name of a fitted benchmark in a season file."""
-    return bool(_NAME.fullmatch(name)) and name not in (*BENCHMARK_NAMES, *WOMEN_NAMES)
+    return bool(_NAME.fullmatch(name)) and name not in (AUTO, *BENCHMARK_NAMES, *WOMEN_NAMES)
 
 
 def check_name(name: str) -> str:
@@ -44,6 +44,11 @@ def check_name(name: str) -> str:
         raise CallError(
             f"{name!r} cannot name a benchmark: use 1 to 40 small letters, digits, - and _, such "
             "as squad-2026."
+        )
+    if name == AUTO:
+        raise CallError(
+            f"{AUTO} cannot name a benchmark: --benchmark {AUTO} is the standard nearest to a "
+            "player's whole game. Choose another name, such as squad-2026."
         )
     if name in (*BENCHMARK_NAMES, *WOMEN_NAMES):
         raise CallError(f"{name!r} is a published level; choose another name, such as squad-2026.")

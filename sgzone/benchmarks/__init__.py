@@ -16,12 +16,12 @@ from sgzone.terms import AUTO, BENCHMARK_NAMES, WOMEN_NAMES
 
 __all__ = ["Benchmark", "at", "benchmark", "break_even_proximity", "files_of"]
 
-NO_ONE_CURVE = (
-    f"The benchmark {AUTO} is the standard nearest to one player's whole game, read from that "
-    "player's rounds in a season file. Here one curve is needed whoever plays: name it, such as "
-    f"{BENCHMARK_NAMES[-2]}. A file of that name is ./{AUTO}."
+NO_CURVE = (
+    f"The benchmark {AUTO} is no curve: it is the standard nearest to one player's whole game, by "
+    f"rounds in a season file. Name a curve here, such as {BENCHMARK_NAMES[-2]}; a file of that "
+    f"name is ./{AUTO}."
 )
-"""Why ``auto`` is no curve, and what to give."""
+"""What is said wherever ``auto`` cannot be looked up."""
 
 
 def benchmark(name: str | Path) -> Benchmark:
@@ -34,7 +34,7 @@ def benchmark(name: str | Path) -> Benchmark:
     if name in (*BENCHMARK_NAMES, *WOMEN_NAMES):
         return _named(str(name))
     if name == AUTO:
-        raise CallError(NO_ONE_CURVE)
+        raise CallError(NO_CURVE)
     path = Path(name)
     # PTH110: a name that no file can have is none, not an error
     if str(name) and os.path.exists(path):  # noqa: PTH110

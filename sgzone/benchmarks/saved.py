@@ -195,6 +195,8 @@ def find(benchmark: str | Path | Benchmark, db: str | Path | None = None) -> Ben
     if isinstance(benchmark, Benchmark):
         return benchmark
     name = str(benchmark)
+    if name == AUTO:
+        return named(name)
     if db is not None and may_be_saved(name):
         with open_store(db, read_only=True) as store:
             return in_store(store, name)

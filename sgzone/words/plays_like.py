@@ -178,7 +178,5 @@ def _part(row: Row, say: Say) -> str:
 
 
 def _whole_game(found: Nearest, say: Say) -> str:
-    return (
-        f"From {say.zone} in you play like a golfer who averages {_ends(found)} ({LEVEL:.0%} range, "
-        f"{count(found.rounds, 'round')})."
-    )
+    sure = f"{LEVEL:.0%} range, {count(found.rounds, 'round')}"
+    return f"From {say.zone} in you play like a golfer who averages {_ends(found)} ({sure})."

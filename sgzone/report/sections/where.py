@@ -8,6 +8,7 @@ from sgzone.report.page import Figure, Panel, Section
 from sgzone.review.where.counts import hole_endings
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import counts as counts_words
+from sgzone.words import plays_like
 from sgzone.words import season as season_words
 from sgzone.words import where as words
 from sgzone.words.notes import noted
@@ -35,8 +36,12 @@ def section(asked: Asked) -> Section:
 
 
 def _notes(asked: Asked) -> tuple[str, ...]:
-    """Return how holes ended, which strokes have no value, and distances that look guessed."""
-    notes = counts_words.holes_note(hole_endings(asked.store, asked.selection))
+    """Return the nearest standard where every part loses, and what to know of the strokes.
+
+    How holes ended, which strokes have no value, and distances that look guessed.
+    """
+    notes = plays_like.beside(asked.beside, asked.say) if asked.beside is not None else ()
+    notes += counts_words.holes_note(hole_endings(asked.store, asked.selection))
     if asked.total is not None:
         notes += counts_words.unscored(asked.total)
     if asked.measuring is not None:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import pandas as pd
 
-from sgzone.benchmarks import NO_ONE_CURVE, Benchmark
+from sgzone.benchmarks import NO_CURVE
 from sgzone.benchmarks.tables import share_of_gap
 from sgzone.errors import CallError
 from sgzone.review.where.plays_like import FAMILY, total_of
@@ -92,7 +92,7 @@ def nearest_of_each(
     Raises ``CallError`` for strokes in Parquet files.
     """
     if isinstance(store, ParquetStrokes):
-        raise CallError(NO_ONE_CURVE)
+        raise CallError(NO_CURVE)
     keys = ["player", "round_key"]
     tour, amateur = (round_sums(store, name, selection).set_index(keys) for name in FAMILY)
     sums = pd.DataFrame(
@@ -108,16 +108,6 @@ def _read(sums: pd.DataFrame) -> Nearest:
     facts = {name: row[name] for name in Nearest.__slots__ if name != "name"}
     name = FAMILY[0] if row["refusal"] else standard_at(float(str(row["k"])))
     return Nearest(name, **facts)  # type: ignore[arg-type]
-
-
-def against(
-    store: Store | ParquetStrokes, benchmark: str | Benchmark, selection: Selection = EVERYTHING
-) -> str | Benchmark:
-    """Return the benchmark that is meant: of ``auto`` the name of the nearest standard.
-
-    Raises as ``nearest``.
-    """
-    return nearest(store, selection).name if benchmark == AUTO else benchmark
 
 
 def all_lose(parts: pd.DataFrame) -> bool:

@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
+from sgzone.season.selection import Selection
 from sgzone.terms import AUTO
 
 if TYPE_CHECKING:
     import pandas as pd
 
-    from sgzone.season.selection import Selection
     from sgzone.season.store import Store
     from sgzone.words.say import Say, Words
 
@@ -54,7 +54,6 @@ def settled(name: str) -> str:
 def each(store: Store, selection: Selection, how: Say) -> tuple[list[Game], Words]:
     """Return each player's rounds with what ``auto`` is for them, and that in words."""
     from sgzone.review.where.nearest import nearest_of_each
-    from sgzone.season.selection import Selection as Rounds
     from sgzone.words import plays_like as words
 
     found = nearest_of_each(store, selection)
@@ -62,7 +61,7 @@ def each(store: Store, selection: Selection, how: Say) -> tuple[list[Game], Word
         said = settle(store, selection, how)
         return [Game(selection, settled(AUTO))], said
     days = (selection.since, selection.until, selection.event)
-    games = [Game(Rounds(player, *days), one.name) for player, one in found.items()]
+    games = [Game(Selection(player, *days), one.name) for player, one in found.items()]
     return games, words.nearest_of_each(found)
 
 

@@ -121,7 +121,6 @@ def test_one_chosen_of_several_is_alone(two: Path) -> None:
 @pytest.mark.parametrize(
     ("call", "said"),
     [
-        ("benchmarks auto", "auto is no curve"),
         ("fit --name auto", "auto cannot name a benchmark"),
         ("fit --name new --from auto", "auto is no curve"),
         ("field --benchmark auto", "auto is no curve"),

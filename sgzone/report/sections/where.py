@@ -22,7 +22,8 @@ def section(asked: Asked) -> Section:
         return Section((season_words.no_parts(say),))
     rows, caption = noted(parts, "summary"), "Strokes gained by part"
     table = table_of(rows, "summary", say, caption, keys=("part",))
-    lead, notes = words.parts_lead(parts, say), words.leaning(parts, say) + _notes(asked)
+    lead = words.parts_lead(parts, say)
+    notes = _beside(asked) + words.leaning(parts, say) + _notes(asked)
     if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding
         return Section(lead, tables=(table,), notes=notes)
     chart = by_part(parts, level=say.level, units=say.units)
@@ -35,13 +36,14 @@ def section(asked: Asked) -> Section:
     return Section(lead, (figure,), notes=notes)
 
 
-def _notes(asked: Asked) -> tuple[str, ...]:
-    """Return the nearest standard where every part loses, and what to know of the strokes.
+def _beside(asked: Asked) -> tuple[str, ...]:
+    """Return what the nearest standard shows, where every part loses."""
+    return plays_like.beside(asked.beside, asked.say) if asked.beside is not None else ()
 
-    How holes ended, which strokes have no value, and distances that look guessed.
-    """
-    notes = plays_like.beside(asked.beside, asked.say) if asked.beside is not None else ()
-    notes += counts_words.holes_note(hole_endings(asked.store, asked.selection))
+
+def _notes(asked: Asked) -> tuple[str, ...]:
+    """Return how holes ended, which strokes have no value, and distances that look guessed."""
+    notes = counts_words.holes_note(hole_endings(asked.store, asked.selection))
     if asked.total is not None:
         notes += counts_words.unscored(asked.total)
     if asked.measuring is not None:

@@ -140,8 +140,11 @@ def curve_output(path: Path, season: Path | None = None, base: str = "") -> Outp
 
 
 def saved_names(store: Store) -> list[str]:
-    """Return the names of the fitted benchmarks in the season file."""
-    return [str(name) for name in saved_list(store)["benchmark"]]
+    """Return the names of the fitted benchmarks in the season file that can be asked for.
+
+    A name taken since it was saved means something else now.
+    """
+    return [str(name) for name in saved_list(store)["benchmark"] if may_be_saved(str(name))]
 
 
 def saved_list(store: Store) -> pd.DataFrame:

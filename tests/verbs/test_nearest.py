@@ -21,14 +21,20 @@ from tests.review.where.family import family_card
 
 AUTO = ("--benchmark", "auto")
 CALLS = (
-    *("summary --no-measuring", "summary --by band,lie --no-measuring", "gained", "why"),
-    *("why --detail misses", "why --detail short-sided", "why --detail putting"),
+    *(
+        "summary --by band,lie --no-measuring",
+        "gained",
+        "why",
+        "why --detail misses",
+        "why --detail short-sided",
+        "why --detail putting",
+    ),
     *("why --detail ratio", "compare --by swing", "compare --split-date 2026-07-20", "trend"),
     *("trend --split-date 2026-07-20", "clubs", "clubs --detail questions", "clubs --detail wear"),
     *("clubs --detail changes", "number 97", "number --from 90 --to 100", "practice --hours 5"),
     *("practice --hours 5 --week", "practice --blocks"),
 )
-"""Every way of asking that can be against a benchmark, but the reports."""
+"""Every way of asking that can be against a benchmark, but the first and the reports."""
 
 
 def ask(call: str, *more: str, db: Path | None = None) -> Result:
@@ -53,7 +59,10 @@ def two(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder / "two.duckdb"
 
 
-@pytest.mark.parametrize("call", CALLS)
+@pytest.mark.parametrize(
+    "call",
+    ["summary --no-measuring", *(pytest.param(call, marks=pytest.mark.long) for call in CALLS)],
+)
 def test_every_answer_is_that_against_the_standard_and_names_it(call: str) -> None:
     found = csv_of(call, *AUTO)
     assert found.columns[-1] == "benchmark"
@@ -72,6 +81,19 @@ def test_a_table_is_against_the_standard_and_why_stands_aside() -> None:
         assert "averages 75 to 78 (80% range, 40 rounds)." in done.stderr
     rows = json.loads(ask("why", *AUTO, "--format", "json").stdout)
     assert {row["benchmark"] for row in rows} == {"scratch"}
+
+
+def test_a_sheet_in_a_file_names_it_too(tmp_path: Path) -> None:
+    call = "number --from 95 --to 100"
+    for name, wanted in (("auto", {"scratch"}), ("scratch", None)):
+        out = tmp_path / f"{name}.csv"
+        assert ask(call, "--benchmark", name, "--out", str(out)).exit_code == 0
+        sheet = pd.read_csv(out)
+        assert (set(sheet["benchmark"]) if wanted else None) == wanted
+        assert ("benchmark" in sheet) == bool(wanted)
+    page = tmp_path / "sheet.html"
+    assert ask(call, *AUTO, "--out", str(page)).exit_code == 0
+    assert "scratch" in page.read_text(encoding="utf-8")
 
 
 def test_too_few_rounds_are_against_the_tour_and_told_so() -> None:

@@ -190,9 +190,10 @@ def test_it_is_not_set_beside(
     tmp_path: Path, k: float, apart: dict[str, float], rounds: int
 ) -> None:
     with loaded(tmp_path, family_card("Ada", k, rounds, apart)) as store:
-        parts = summarise(store)
-        assert all_lose(parts) == (not apart)
-        assert beside(store, parts, "tour") is None
+        for curve in ("tour", "scratch"):
+            parts = summarise(store, curve)
+            assert all_lose(parts) == (not apart)
+            assert beside(store, parts, curve) is None
 
 
 def test_it_is_not_set_beside_itself(tmp_path: Path) -> None:

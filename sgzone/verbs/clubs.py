@@ -12,6 +12,7 @@ from sgzone.harmless import named
 from sgzone.terms import AROUND
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
+from sgzone.verbs.nearest import with_benchmark
 from sgzone.verbs.options import Ask, reading_options
 from sgzone.verbs.options import number as kind_of
 from sgzone.verbs.show import emit, say, tell
@@ -241,7 +242,8 @@ def _sheet(
 
         said = words.card_subtitle(selection.player, *asked)
         out: Path = given["out"]
-        path = write_sheet(options(sheet), out, subtitle=said, units=ask.units, reads=reads)
+        made = with_benchmark(options(sheet))
+        path = write_sheet(made, out, subtitle=said, units=ask.units, reads=reads)
         say(f"Wrote {named(path)}. {RULES}")
         return
     sheet = options(sheet, ask.in_notes)

@@ -35,9 +35,10 @@ WAYS: dict[str, tuple[str, ...]] = {
     "gained": (
         f"--since 2026-07-05 --until 2026-08-01 {PLAYER}",
         *("--format csv", f"--in {STROKES} --format csv", f"--in {STROKES} --benchmark squad"),
-        f"--in {STROKES} --out written",
+        *(f"--in {STROKES} --out written", f"--since 2026-07-05 {PLAYER} --benchmark auto"),
     ),
     "summary": (
+        *("--benchmark auto --format csv", f"--benchmark auto {PLAYER}"),
         *("", "--no-measuring --by band,lie", f"--format csv {PLAYER}", f"--in {STROKES}"),
         f"--in {STROKES} --benchmark squad --no-measuring",
         *(f"{PLAYER} --plays-like", f"{PLAYER} --plays-like --format csv"),
@@ -47,7 +48,7 @@ WAYS: dict[str, tuple[str, ...]] = {
         f"{PLAYER} {way}"
         for way in (
             *("", "--format csv", "--detail misses", "--detail short-sided", "--detail carry"),
-            *("--detail putting", "--detail ratio"),
+            *("--detail putting", "--detail ratio", "--benchmark auto --format csv"),
         )
     ),
     "compare": tuple(

@@ -237,6 +237,8 @@ def _difference_interval(
     points = miss_points(MISHIT, _DRAW_POINTS, seed)
     df = swings.df
     wider = np.sqrt(df / rng.chisquare(df, (2, _DRAWS, len(df))))
+    # the curve that all spreads are pulled towards is off for all swings alike
+    wider *= np.exp(swings.curve_sd * rng.standard_normal((2, _DRAWS, 1)))
     shift, lean = rng.standard_normal((2, _DRAWS, len(df)))
     of, distance = plays.of, plays.distance_ft
 

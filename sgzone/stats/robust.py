@@ -75,6 +75,20 @@ def smooth_variance(
     return smoothed
 
 
+def smooth_doubt(x: Floats, df: Floats, at: ArrayLike, prior_df: float) -> Floats:
+    """Return the sd of half the logarithm of ``smooth_variance``: how well the smooth sd is known.
+
+    A cell's variance has a relative variance of 2 / df about its own truth, and that one of
+    2 / ``POOL_DF`` about the curve; the prior is as if of ``prior_df`` observations.
+    """
+    where, used = np.asarray(at, float), df > 0
+    gap = (np.log(where)[:, None] - np.log(x[used])) / BANDWIDTH
+    weight = np.exp(-0.5 * gap**2) * df[used]
+    square = 2 * prior_df + weight**2 @ (2 / df[used] + 2 / POOL_DF)
+    doubt: Floats = 0.5 * np.sqrt(square) / (prior_df + weight.sum(axis=1))
+    return doubt
+
+
 def pulled_variance(n: Floats, variance: Floats, pool: Floats) -> Floats:
     """Return (20 pool + (n - 1) own) / (19 + n) per cell: few shots make a poor spread.
 
@@ -107,24 +121,34 @@ def median_interval(
     return median - half, median + half
 
 
-def pulled_mean(mean: Floats, n: Floats, sd: Floats, prior_sd: Floats) -> tuple[Floats, Floats]:
+def pulled_mean(
+    mean: Floats, n: Floats, sd: Floats, prior_sd: Floats, true_sd: float | None = None
+) -> tuple[Floats, Floats]:
     """Return mean n / (n + (sd / prior_sd)^2) and its sd: a mean pulled towards 0.
 
-    The posterior of a normal mean with prior N(0, prior_sd^2).
+    The posterior of a normal mean with prior N(0, prior_sd^2). ``true_sd``: how far true means
+    really lie from 0, where the pull assumes less: what is pulled away is then doubt.
     """
     share = n / (n + (sd / prior_sd) ** 2)
-    return share * np.where(n > 0, mean, 0.0), prior_sd * np.sqrt(1 - share)
+    away = prior_sd if true_sd is None else true_sd
+    noise = np.divide(share**2 * sd**2, n, out=np.zeros_like(sd), where=n > 0)
+    doubt = np.sqrt((1 - share) ** 2 * away**2 + noise)
+    return share * np.where(n > 0, mean, 0.0), doubt
 
 
-def lean_spread(mean: Floats, n: Floats, sd: Floats, least: float) -> float:
+def lean_spread(
+    mean: Floats, n: Floats, sd: Floats, least: float, least_n: float = LEAN_N
+) -> float:
     """Return how far true means lie from 0, as an sd over all cells; ``least`` or more.
 
     The mean of mean^2 - sd^2 / n, weighted by n: what sampling does not explain. ``least`` counts
-    for ``LEAN_N`` observations in it.
+    for ``least_n`` observations in it.
     """
     some = n > 0
-    beyond = LEAN_N * least**2 + (n * mean**2 - sd**2)[some].sum()
-    return float(np.sqrt(max(beyond / (LEAN_N + n.sum()), least**2)))
+    if not some.any():
+        return least
+    beyond = least_n * least**2 + (n * mean**2 - sd**2)[some].sum()
+    return float(np.sqrt(max(beyond / (least_n + n.sum()), least**2)))
 
 
 def normal_half(level: float) -> float:

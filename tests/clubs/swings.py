@@ -29,6 +29,7 @@ def known_swings(
         depth_sd=each(depth_sd),
         side_sd=each(side_sd),
         df=each(1e6),
+        curve_sd=each(0.0),
         side_lean=each(side_lean),
         carry_sd=each(1e-6),
         side_lean_sd=each(1e-6),

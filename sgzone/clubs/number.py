@@ -25,6 +25,7 @@ from sgzone.review.why.reference import ASSUMPTIONS
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.quadrature import POINTS, Kind, Points, miss_points
 from sgzone.stats.resample import SEED
+from sgzone.stats.robust import POOL_DF
 from sgzone.stats.verdict import BEST, COSTS, EQUAL, TOO_CLOSE
 from sgzone.terms import DEFAULT_LEVEL, SWING_LIE, SWING_LIES
 from sgzone.units import FT_PER_YD
@@ -236,8 +237,11 @@ def _difference_interval(
     rng = np.random.default_rng(seed)
     points = miss_points(MISHIT, _DRAW_POINTS, seed)
     df = swings.df
-    wider = np.sqrt(df / rng.chisquare(df, (2, _DRAWS, len(df))))
-    # the curve that all spreads are pulled towards is off for all swings alike
+    # how far a swing is from the curve of all is taken to be the same short/long and left/right
+    alike = rng.chisquare(POOL_DF, (1, _DRAWS, len(df)))
+    own = 2 * rng.standard_gamma((df - POOL_DF) / 2, (2, _DRAWS, len(df)))
+    wider = np.sqrt(df / (alike + own))
+    # and the curve is off for all swings alike
     wider *= np.exp(swings.curve_sd * rng.standard_normal((2, _DRAWS, 1)))
     shift, lean = rng.standard_normal((2, _DRAWS, len(df)))
     of, distance = plays.of, plays.distance_ft

@@ -24,8 +24,9 @@ BIAS_SHARE = 0.01
 the player's swings show together if that is larger: who is 5% short with every part swing is not
 told that each of them is a matter of luck."""
 
-BIAS_DOUBT_N = 10.0
-"""Shots that the least lean counts for where it is asked how far the pull may be wrong."""
+BIAS_SHARES = np.geomspace(0.005, 0.05, 10)
+"""Sds that leans may have, all as likely, where it is asked how well one is known: few shots do not
+show that a player leans, so the pull takes him for one who does not, and may be wrong."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,11 +111,7 @@ def _curve_doubt(n: Floats, at_yd: Floats) -> Floats:
 
 
 def pulled_lean(mean: Floats, n: Floats, sd: Floats) -> tuple[Floats, Floats]:
-    """Return each swing's mean miss pulled towards none, and its sd; shares of the distance.
-
-    Few shots do not show that a player leans much, so they pull as if he did not; how wrong that
-    may be is judged by what those shots say by themselves.
-    """
+    """Return each swing's mean miss pulled towards none, and its sd; shares of the distance."""
     usual = robust.lean_spread(mean, n, sd, BIAS_SHARE)
-    shown = robust.lean_spread(mean, n, sd, BIAS_SHARE, BIAS_DOUBT_N)
-    return robust.pulled_mean(mean, n, sd, np.full(len(n), usual), max(usual, shown))
+    lean, _ = robust.pulled_mean(mean, n, sd, np.full(len(n), usual))
+    return lean, robust.mean_doubt(mean, n, sd, lean, BIAS_SHARES)

@@ -121,34 +121,41 @@ def median_interval(
     return median - half, median + half
 
 
-def pulled_mean(
-    mean: Floats, n: Floats, sd: Floats, prior_sd: Floats, true_sd: float | None = None
-) -> tuple[Floats, Floats]:
+def pulled_mean(mean: Floats, n: Floats, sd: Floats, prior_sd: Floats) -> tuple[Floats, Floats]:
     """Return mean n / (n + (sd / prior_sd)^2) and its sd: a mean pulled towards 0.
 
-    The posterior of a normal mean with prior N(0, prior_sd^2). ``true_sd``: how far true means
-    really lie from 0, where the pull assumes less: what is pulled away is then doubt.
+    The posterior of a normal mean with prior N(0, prior_sd^2).
     """
     share = n / (n + (sd / prior_sd) ** 2)
-    away = prior_sd if true_sd is None else true_sd
-    noise = np.divide(share**2 * sd**2, n, out=np.zeros_like(sd), where=n > 0)
-    doubt = np.sqrt((1 - share) ** 2 * away**2 + noise)
-    return share * np.where(n > 0, mean, 0.0), doubt
+    return share * np.where(n > 0, mean, 0.0), prior_sd * np.sqrt(1 - share)
 
 
-def lean_spread(
-    mean: Floats, n: Floats, sd: Floats, least: float, least_n: float = LEAN_N
-) -> float:
+def lean_spread(mean: Floats, n: Floats, sd: Floats, least: float) -> float:
     """Return how far true means lie from 0, as an sd over all cells; ``least`` or more.
 
     The mean of mean^2 - sd^2 / n, weighted by n: what sampling does not explain. ``least`` counts
-    for ``least_n`` observations in it.
+    for ``LEAN_N`` observations in it.
     """
     some = n > 0
-    if not some.any():
-        return least
-    beyond = least_n * least**2 + (n * mean**2 - sd**2)[some].sum()
-    return float(np.sqrt(max(beyond / (least_n + n.sum()), least**2)))
+    beyond = LEAN_N * least**2 + (n * mean**2 - sd**2)[some].sum()
+    return float(np.sqrt(max(beyond / (LEAN_N + n.sum()), least**2)))
+
+
+def mean_doubt(mean: Floats, n: Floats, sd: Floats, at: Floats, spreads: Floats) -> Floats:
+    """Return how far each true mean is likely to lie from ``at``, as an sd.
+
+    True means are N(0, b^2), b any of ``spreads`` with the same chance before looking: unlike a
+    pull with one b this holds how little a few means tell of b.
+    """
+    seen, count = np.where(n > 0, mean, 0.0), np.maximum(n, 1e-9)
+    b = spreads[:, None]
+    total = b**2 + sd**2 / count
+    log_weight = -0.5 * (seen**2 / total + np.log(total)).sum(axis=1)
+    weight = np.exp(log_weight - log_weight.max())
+    share = b**2 / total
+    square = b**2 * (1 - share) + (share * seen - at) ** 2
+    doubt: Floats = np.sqrt(weight / weight.sum() @ square)
+    return doubt
 
 
 def normal_half(level: float) -> float:

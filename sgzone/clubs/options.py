@@ -73,8 +73,7 @@ def swings_of(
     known = np.isfinite(stock.meant)
     meant = np.where(known, stock.meant, stock.carry)
     off = (stock.carry - meant) / meant
-    n = np.where(known, stock.n / MEDIAN_N, 0)
-    lean, lean_sd = pulled_lean(off, n, spread.depth_sd)
+    lean, lean_sd = pulled_lean(off, np.where(known, stock.n, 0), spread.depth_sd, MEDIAN_N)
     own = spread.depth_sd * np.sqrt(MEDIAN_N / stock.n)
     release, release_sd = _release(run, stock.swings, firmness)
     depth_sd = spread.depth_sd

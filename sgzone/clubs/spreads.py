@@ -110,8 +110,11 @@ def _curve_doubt(n: Floats, at_yd: Floats) -> Floats:
     return robust.POOL_DF / robust.pulled_df(n) * doubt
 
 
-def pulled_lean(mean: Floats, n: Floats, sd: Floats) -> tuple[Floats, Floats]:
-    """Return each swing's mean miss pulled towards none, and its sd; shares of the distance."""
+def pulled_lean(mean: Floats, n: Floats, sd: Floats, each: float = 1.0) -> tuple[Floats, Floats]:
+    """Return each swing's mean miss pulled towards none, and its sd; shares of the distance.
+
+    ``each``: shots that tell as much as one of a mean would, more than 1 for a median.
+    """
     usual = robust.lean_spread(mean, n, sd, BIAS_SHARE)
     lean, _ = robust.pulled_mean(mean, n, sd, np.full(len(n), usual))
-    return lean, robust.mean_doubt(mean, n, sd, lean, BIAS_SHARES)
+    return lean, robust.mean_doubt(mean, n / each, sd, lean, BIAS_SHARES)

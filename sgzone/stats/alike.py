@@ -53,9 +53,7 @@ def alike(y: Floats, at: Places, variance: float) -> Alike:
     cells, clusters = int(at.cell.max(initial=-1)) + 1, int(at.cluster.max(initial=-1)) + 1
     size = np.bincount(at.cell, minlength=cells)
     error = y - (sums(at.cell, y, cells) / size)[at.cell]
-    met, of, there = np.unique(
-        at.cell.astype(np.int64) * clusters + at.cluster, return_inverse=True, return_counts=True
-    )
+    met, there = np.unique(at.cell.astype(np.int64) * clusters + at.cluster, return_counts=True)
     of_cell = met // clusters
     # a mean over few rounds takes much of what their days do to it out of its residuals
     spread = np.sqrt(1 - np.bincount(of_cell, there**2, cells) / size**2)[at.cell]

@@ -17,7 +17,7 @@ from scipy.special import ndtr, ndtri
 from scipy.stats import t as student_t
 
 from sgzone.stats.alike import Alike, Places, alike, lift
-from sgzone.stats.cluster import Ints
+from sgzone.stats.cluster import Ints, sums
 
 Floats = NDArray[np.float64]
 
@@ -181,7 +181,7 @@ def _designs(rows: Observations, n: Floats, information: Floats, alike: Alike) -
             continue
         share = 1 / (n[:, a] + n[:, b]).clip(1) / information[k]
         mine = [
-            np.bincount(rows.cluster[of[g]], (share * n[:, other])[rows.stratum[of[g]]], rounds)
+            sums(rows.cluster[of[g]], (share * n[:, other])[rows.stratum[of[g]]], rounds)
             for g, other in ((a, b), (b, a))
         ]
         designs[k] = lift(alike, 1 / information[k], -mine[0], mine[1])

@@ -111,6 +111,7 @@ VALUES = {
     "floor_hours": "--floor 2",
     "fmt": "--format json",
     "from_": "--from 65",
+    "full_more": "--full-more 10",
     "gap": "--gap 8",
     "groups": "--groups 54,50",
     "hours": "--hours 8",

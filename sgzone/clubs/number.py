@@ -62,9 +62,9 @@ MISHIT = Kind(
     ASSUMPTIONS.mishit_side,
 )
 SPREAD_DOUBT = 1.1
-"""How much farther a spread is off (in the logarithm) than chi-square and the doubt of the curve say:
-1.1 times with 5 and 10 shots, 1.2 with 40, as mishits too small to see stay in. Measured; 1.15 made
-ranges of swings with 10 shots that hold .84 to .88 of differences at 80%."""
+"""How much farther a spread is off (in the logarithm) than chi-square and the doubt of the curve
+say: 1.1 times with 5 and 10 shots, 1.2 with 40, as mishits too small to see stay in. Measured; with
+1.15 ranges at 80% hold .84 to .88 of the differences of swings with 10 shots."""
 _DRAWS = 200
 _DRAW_POINTS = 128
 

@@ -158,7 +158,7 @@ def test_where_nothing_is_seen_the_doubt_is_the_mean_square_of_the_spreads():
 
 
 def test_the_doubt_of_the_curve_by_hand_and_by_simulation():
-    """One cell at its own place: (2 prior + df^2 (2/df + 2/20)) / (prior + df)^2, its root halved."""
+    """One cell, where it is: half the root of (2 prior + df^2 (2/df + 2/20)) / (prior + df)^2."""
     x, df = np.array([90.0]), np.array([10.0])
     got = robust.smooth_doubt(x, df, x, 10.0)
     assert got == pytest.approx([0.5 * np.sqrt((20 + 100 * 0.3) / 400)])

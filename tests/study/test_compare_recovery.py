@@ -174,7 +174,7 @@ def test_rounds_alike_or_not_the_interval_covers(size, shape, share, day):
 
 @pytest.mark.small_study
 def test_rounds_left_out_or_counted_whole_fail_the_small_form():
-    """The planted faults: no day at all, and three times the day, as if it were each group's own."""
+    """The planted faults: no day at all, and three times the day as if of each group alone."""
     assert _holds("1000 each", "large", "other rounds", 100, (0.0, 0.0)) < SMALL.least(0.735, 100)
     assert _holds("1000 each", "large", "shared", 100, (0.30, 0.0)) > SMALL.most(0.845, 100)
 

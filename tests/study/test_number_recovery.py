@@ -224,7 +224,7 @@ def _difference_covers(n, bias_sd, players, read=_as_it_is):
 
 
 def test_the_interval_of_a_difference_covers(size):
-    """80%: 72 to 87 by how many shots a swing has and how far off the player's swings are."""
+    """80%: 73 to 88 by how many shots a swing has and how far off the player's swings are."""
     found = []
     for n in (5, 10, 40):
         for bias_sd in (0.01, 0.02, 0.04):
@@ -233,7 +233,7 @@ def test_the_interval_of_a_difference_covers(size):
             assert 0.66 - room < covered.mean() < 0.92 + room
             found.extend(covered)
     room = 3 * np.std(found) / np.sqrt(len(found)) if size.small else 0.0
-    assert np.mean(found) == pytest.approx(0.79, abs=0.03 + room)
+    assert np.mean(found) == pytest.approx(0.80, abs=0.03 + room)
 
 
 @pytest.mark.small_study

@@ -146,6 +146,14 @@ def _table(
 @click.option("--right-side", type=click.Choice(AROUND), default="rough", help="Lie right of it.")
 @click.option("--lie", default="fairway", show_default=True, help="Played from this lie.")
 @click.option("--firmness", type=click.Choice(FIRMNESS), help="Of the green.")
+@click.option(
+    "--full-more",
+    type=kind_of("full_more"),
+    default=3.0,
+    show_default=True,
+    help="Offer a full swing with at most this many percent more than its stock carry "
+    "(common practice, no source); beyond it a longer club with less, such as --full-more 5.",
+)
 @click.option("--from", "from_", type=kind_of("yards"), help="A sheet: from this number,")
 @click.option("--to", type=kind_of("yards"), help="to this one,")
 @click.option(
@@ -179,7 +187,8 @@ def number(ask: Ask, chart: Chart, source: str, yards: float | None, **given: An
     reads = _check_out(given["out"], ask, chart)
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
     green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)
-    how = {"green": green, "lie": given["lie"], "firmness": given["firmness"], "source": source}
+    how = {name: given[name] for name in ("lie", "firmness", "full_more")}
+    how |= {"green": green, "source": source}
     with ask.one_player() as (store, selection):
         if yards is not None:
             _number(store, selection, ask, chart, yards, how)

@@ -112,6 +112,7 @@ VALUES = {
     "floor_hours": "--floor 2",
     "fmt": "--format json",
     "from_": "--from 65",
+    "full_more": "--full-more 10",
     "gap": "--gap 8",
     "groups": "--groups 54,50",
     "hours": "--hours 8",
@@ -166,11 +167,16 @@ OTHERS = {
 
 _DATA = "csv and json keep the units of their column names"
 _SAME = "strokes are the same wherever they come from"
+_PARTS = "no full swing of hers is as short as that"
 _ALIKE = "the same share of every part leaves the hours where they were"
 SPARED: dict[str, dict[str, str]] = {
     f"gained --since 2026-07-05 --until 2026-08-01 {PLAYER}": {"source": _SAME},
-    f"number {PLAYER} --from 60 --to 70 --out sheet.csv": {"units": _DATA},
-    f"number {PLAYER} --from 60 --to 70 --out sheet.html": {"firmness": "rounded to whole yards"},
+    f"number {PLAYER} --from 60 --to 70": {"full_more": _PARTS},
+    f"number {PLAYER} --from 60 --to 70 --out sheet.csv": {"units": _DATA, "full_more": _PARTS},
+    f"number {PLAYER} --from 60 --to 70 --out sheet.html": {
+        "firmness": "rounded to whole yards",
+        "full_more": _PARTS,
+    },
     f"practice {PLAYER} --hours 5 --week": {"recoverable": _ALIKE},
     f"practice {PLAYER} --hours 5 --week --format csv": {"recoverable": _ALIKE},
     f"summary {PLAYER} --plays-like --format csv": {"level": "too few rounds for a range"},

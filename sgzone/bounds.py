@@ -97,6 +97,7 @@ BOUNDS = {
     "left": Bound("yards from the left edge to the hole", 0.1, 200, "8"),
     "deep": Bound("the depth of the green in yards", 1, 200, "31"),
     "wide": Bound("the width of the green in yards", 1, 200, "24"),
+    "full_more": Bound("how much more of a full swing in percent", 0, 25, "3"),
     "gap_yd": Bound("the gap in yards", 1, 200, "12"),
     "remind_shots": Bound("the number of shots", 1, 1_000_000, "2000", whole=True),
     "remind_months": Bound("months", 0, 1200, "12"),

@@ -1,29 +1,36 @@
 """The questions of the package as callers ask them: the rooms' answers with their notes in words.
 
-Inside the package answers carry facts; whoever is outside wants a ``note``.
+Inside the package answers carry facts; whoever is outside wants a ``note``. Here ``auto`` becomes
+the standard it is, and no room below hears of it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import date
 from functools import wraps
-from inspect import signature
-from typing import TYPE_CHECKING, ParamSpec
+from inspect import BoundArguments, signature
+from typing import TYPE_CHECKING, ParamSpec, TypeVar
 
 import pandas as pd
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
 from sgzone.clubs import number, sheet, stock
+from sgzone.practice import plan
+from sgzone.review import trend as season
 from sgzone.review.beside import field
 from sgzone.review.beside.groups import compare_table, compared_strokes
 from sgzone.review.where import counts as plain_counts
 from sgzone.review.where import plays_like as standards
 from sgzone.review.where import summary
+from sgzone.review.where.keys import columns_of
+from sgzone.review.where.nearest import nearest, nearest_of_each
 from sgzone.review.why import split
+from sgzone.scoring import gained
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.terms import DEFAULT_LEVEL
+from sgzone.terms import AUTO, DEFAULT_LEVEL
 from sgzone.words.notes import noted, options
 from sgzone.words.plays_like import reasoned
 from sgzone.words.say import Say
@@ -32,6 +39,75 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 P = ParamSpec("P")
+T = TypeVar("T")
+
+
+def _against_nearest(ask: Callable[P, T], marked: Callable[[T, str], T]) -> Callable[P, T]:
+    """Return the question that takes ``auto`` too, about one player.
+
+    ``marked``: puts the name of the standard on the answer.
+    """
+    takes = signature(ask)
+
+    @wraps(ask)
+    def asked(*given: P.args, **named: P.kwargs) -> T:
+        bound = takes.bind(*given, **named)
+        # with a target the plan is against the tour and refuses any other
+        if bound.arguments.get("benchmark") != AUTO or bound.arguments.get("target") is not None:
+            return ask(*given, **named)
+        bound.apply_defaults()
+        name = nearest(bound.arguments["store"], bound.arguments["selection"]).name
+        return marked(_with(ask, bound, benchmark=name), name)
+
+    return asked
+
+
+def _of_nearest(ask: Callable[P, pd.DataFrame]) -> Callable[P, pd.DataFrame]:
+    """Return the question about one player that takes ``auto`` too; ``benchmark`` comes last."""
+    return _against_nearest(ask, _in_column)
+
+
+def _each_against_nearest(ask: Callable[P, pd.DataFrame]) -> Callable[P, pd.DataFrame]:
+    """Return the question that takes ``auto`` too, each player against a standard of their own."""
+    alone, takes = _of_nearest(ask), signature(ask)
+
+    @wraps(ask)
+    def asked(*given: P.args, **named: P.kwargs) -> pd.DataFrame:
+        bound = takes.bind(*given, **named)
+        if bound.arguments.get("benchmark") != AUTO:
+            return ask(*given, **named)
+        bound.apply_defaults()
+        chosen = bound.arguments["selection"]
+        found = nearest_of_each(bound.arguments["store"], chosen)
+        if len(found) < 2:
+            return alone(*given, **named)
+        if "by" in bound.arguments:
+            bound.arguments["by"] = ["player", *columns_of(bound.arguments["by"])]
+        return pd.concat(
+            [
+                _in_column(
+                    _with(ask, bound, benchmark=one.name, selection=replace(chosen, player=player)),
+                    one.name,
+                )
+                for player, one in found.items()
+            ],
+            ignore_index=True,
+        )
+
+    return asked
+
+
+def _with(ask: Callable[..., T], bound: BoundArguments, **more: object) -> T:
+    bound.arguments.update(more)
+    return ask(*bound.args, **bound.kwargs)
+
+
+def _in_column(answer: pd.DataFrame, name: str) -> pd.DataFrame:
+    return answer.assign(benchmark=name)
+
+
+def _in_plan(answer: plan.Plan, name: str) -> plan.Plan:
+    return replace(answer, table=_in_column(answer.table, name))
 
 
 def _noted(answer: str, ask: Callable[P, pd.DataFrame]) -> Callable[P, pd.DataFrame]:
@@ -46,11 +122,14 @@ def _noted(answer: str, ask: Callable[P, pd.DataFrame]) -> Callable[P, pd.DataFr
     return asked
 
 
-summarise = _noted("summary", summary.summarise)
+strokes_gained = _each_against_nearest(gained.strokes_gained)
+summarise = _each_against_nearest(_noted("summary", summary.summarise))
 counts = _noted("counts", plain_counts.counts)
-why = _noted("why", split.why)
+why = _of_nearest(_noted("why", split.why))
+trend = _of_nearest(season.trend)
+practice_plan = _against_nearest(plan.practice_plan, _in_plan)
 field_strength = _noted("field", field.field_strength)
-clubs = _noted("clubs", stock.clubs)
+clubs = _of_nearest(_noted("clubs", stock.clubs))
 
 
 @wraps(standards.plays_like)
@@ -60,6 +139,7 @@ def plays_like(
     return reasoned(standards.plays_like(store, selection, level))
 
 
+@_of_nearest
 @bounded
 def compare(
     store: Store,
@@ -99,5 +179,5 @@ def _played(ask: Callable[P, pd.DataFrame]) -> Callable[P, pd.DataFrame]:
     return asked
 
 
-plan_number = _played(number.plan_number)
+plan_number = _of_nearest(_played(number.plan_number))
 number_sheet = _played(sheet.number_sheet)

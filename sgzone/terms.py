@@ -200,6 +200,8 @@ CAUSE_WORDS = {
 BENCHMARK_NAMES = ("tour", "scratch", "amateur-80", "amateur-90", "amateur-100")
 WOMEN_NAMES = ("women-scratch", "women-bogey")
 """Levels whose curve differs from 50 yards out only."""
+AUTO = "auto"
+"""Not a benchmark: asks for the one of ``BENCHMARK_NAMES`` nearest to a player's whole game."""
 
 KNOT_STATUSES = ("published", "fitted", "derived", "extrapolated", "uncertain")
 

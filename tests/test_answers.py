@@ -59,6 +59,7 @@ CALLS = {
 }
 """Answer -> the call whose csv it is; of two, one has some of the columns, one the others."""
 MADE = {
+    "auto": ["benchmark"],
     "calibration": CALIBRATION_COLUMNS,
     "fitted": ["benchmark", *FIT_COLUMNS, "base"],
     "problems": list(problem_frame([])),

@@ -12,19 +12,29 @@ from sgzone.benchmarks.own import read_own
 from sgzone.benchmarks.tables import named_knots
 from sgzone.benchmarks.women import women_knots
 from sgzone.errors import CallError
-from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
+from sgzone.terms import AUTO, BENCHMARK_NAMES, WOMEN_NAMES
 
 __all__ = ["Benchmark", "at", "benchmark", "break_even_proximity", "files_of"]
+
+NO_CURVE = (
+    f"The benchmark {AUTO} is no curve: it is the standard nearest to one player's whole game, by "
+    f"rounds in a season file. Name a curve here, such as {BENCHMARK_NAMES[-2]}; a file of that "
+    f"name is ./{AUTO}."
+)
+"""What is said wherever ``auto`` cannot be looked up."""
 
 
 def benchmark(name: str | Path) -> Benchmark:
     """Return a benchmark by one of ``BENCHMARK_NAMES`` or ``WOMEN_NAMES``, or by a CSV's path.
 
     Fitted ones are kept in a season file: ``saved.in_store``. Raises CallError for a name that is
-    neither, DataError with every problem of a file.
+    neither, and for ``auto``, which no place but ``review.where.nearest`` turns into a name;
+    DataError with every problem of a file.
     """
     if name in (*BENCHMARK_NAMES, *WOMEN_NAMES):
         return _named(str(name))
+    if name == AUTO:
+        raise CallError(NO_CURVE)
     path = Path(name)
     # PTH110: a name that no file can have is none, not an error
     if str(name) and os.path.exists(path):  # noqa: PTH110
@@ -39,7 +49,7 @@ def benchmark(name: str | Path) -> Benchmark:
 
 def files_of(*names: object) -> tuple[Path, ...]:
     """Return the files among what names benchmarks: a file that is read is not written over."""
-    published = (*BENCHMARK_NAMES, *WOMEN_NAMES)
+    published = (AUTO, *BENCHMARK_NAMES, *WOMEN_NAMES)
     paths = [Path(name) for name in names if isinstance(name, str | Path) and name not in published]
     return tuple(path for path in paths if os.path.isfile(path))  # noqa: PTH113 (no error for an odd name)
 

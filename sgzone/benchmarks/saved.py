@@ -20,7 +20,7 @@ from sgzone.errors import CallError
 from sgzone.resources import sql
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store, open_store
-from sgzone.terms import BENCHMARK_NAMES, LIE, WOMEN_NAMES
+from sgzone.terms import AUTO, BENCHMARK_NAMES, LIE, WOMEN_NAMES
 from sgzone.writing import Output, Reads
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ _step = partial(sql, "benchmarks")
 
 def may_be_saved(name: str) -> bool:
     """Return whether this can be the name of a fitted benchmark in a season file."""
-    return bool(_NAME.fullmatch(name)) and name not in (*BENCHMARK_NAMES, *WOMEN_NAMES)
+    return bool(_NAME.fullmatch(name)) and name not in (AUTO, *BENCHMARK_NAMES, *WOMEN_NAMES)
 
 
 def check_name(name: str) -> str:
@@ -44,6 +44,11 @@ def check_name(name: str) -> str:
         raise CallError(
             f"{name!r} cannot name a benchmark: use 1 to 40 small letters, digits, - and _, such "
             "as squad-2026."
+        )
+    if name == AUTO:
+        raise CallError(
+            f"{AUTO} cannot name a benchmark: --benchmark {AUTO} is the standard nearest to a "
+            "player's whole game. Choose another name, such as squad-2026."
         )
     if name in (*BENCHMARK_NAMES, *WOMEN_NAMES):
         raise CallError(f"{name!r} is a published level; choose another name, such as squad-2026.")
@@ -135,8 +140,11 @@ def curve_output(path: Path, season: Path | None = None, base: str = "") -> Outp
 
 
 def saved_names(store: Store) -> list[str]:
-    """Return the names of the fitted benchmarks in the season file."""
-    return [str(name) for name in saved_list(store)["benchmark"]]
+    """Return the names of the fitted benchmarks in the season file that can be asked for.
+
+    A name taken since it was saved means something else now.
+    """
+    return [str(name) for name in saved_list(store)["benchmark"] if may_be_saved(str(name))]
 
 
 def saved_list(store: Store) -> pd.DataFrame:
@@ -190,6 +198,8 @@ def find(benchmark: str | Path | Benchmark, db: str | Path | None = None) -> Ben
     if isinstance(benchmark, Benchmark):
         return benchmark
     name = str(benchmark)
+    if name == AUTO:
+        return named(name)
     if db is not None and may_be_saved(name):
         with open_store(db, read_only=True) as store:
             return in_store(store, name)

@@ -18,6 +18,8 @@ Floats = NDArray[np.float64]
 
 RELEASE_N = 8.0
 """What all swings together count for in one swing's release."""
+MEDIAN_N = np.pi / 2
+"""Shots of which a median tells as much as a mean of one, the usual pattern being normal."""
 USUAL_RELEASE_YD = 0.0  # where no carry was ever written down beside a finish
 
 
@@ -26,8 +28,9 @@ class Swings:
     """The player's stock swings from one lie, arrays of shape (swings,), shortest first.
 
     ``carry_yd``: stock carry, pulled towards what the player means it to be; ``release_yd``. Shares
-    of the distance: ``depth_sd``, ``side_sd`` with ``df``; ``carry_sd`` and ``side_lean_sd``, how
-    well the stock carry and ``side_lean`` are known. ``shots``: what the spread rests on.
+    of the distance: ``depth_sd``, ``side_sd`` with ``df`` and ``curve_sd`` (as in
+    ``clubs.spreads.Spread``); ``carry_sd`` and ``side_lean_sd``, how well the stock carry and
+    ``side_lean`` are known. ``shots``: what the spread rests on.
     """
 
     club: NDArray[np.object_]
@@ -37,6 +40,7 @@ class Swings:
     depth_sd: Floats
     side_sd: Floats
     df: Floats
+    curve_sd: Floats
     side_lean: Floats
     carry_sd: Floats
     side_lean_sd: Floats
@@ -64,13 +68,13 @@ def swings_of(
     if not len(stock.carry):
         blank = np.array([])
         words = np.array([], dtype=object)
-        return Swings(words, words, *(blank,) * 8, shots=blank.astype(np.int64))
+        return Swings(words, words, *(blank,) * 9, shots=blank.astype(np.int64))
     spread = swing_spreads(shots, stock.swings, stock.carry, lie, benchmark)
     known = np.isfinite(stock.meant)
     meant = np.where(known, stock.meant, stock.carry)
     off = (stock.carry - meant) / meant
-    lean, lean_sd = pulled_lean(off, np.where(known, stock.n, 0), spread.depth_sd)
-    own = spread.depth_sd * np.sqrt(np.pi / 2 / stock.n)
+    lean, lean_sd = pulled_lean(off, np.where(known, stock.n, 0), spread.depth_sd, MEDIAN_N)
+    own = spread.depth_sd * np.sqrt(MEDIAN_N / stock.n)
     release, release_sd = _release(run, stock.swings, firmness)
     depth_sd = spread.depth_sd
     if len(shots) and shots["source"].iloc[0] != COURSE:  # a test ball's depth ends at its landing
@@ -83,6 +87,7 @@ def swings_of(
         depth_sd=depth_sd,
         side_sd=spread.side_sd,
         df=spread.df,
+        curve_sd=spread.curve_sd,
         side_lean=spread.side_lean,
         carry_sd=np.where(known, lean_sd, own),
         side_lean_sd=spread.side_lean_sd,

@@ -12,6 +12,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.bounds import BOUNDS, bounded
 from sgzone.clubs.green import Green, green_of
 from sgzone.clubs.number import NUMBER_COLUMNS, number_table, player_swings
+from sgzone.clubs.reach import FULL_MORE
 from sgzone.clubs.shots import COURSE
 from sgzone.errors import CallError
 from sgzone.season.selection import EVERYTHING, Selection
@@ -54,6 +55,7 @@ def number_sheet(
     lie: str = "fairway",
     firmness: str | None = None,
     source: str = COURSE,
+    full_more: float = FULL_MORE,
     seed: int = SEED,
 ) -> pd.DataFrame:
     """Return the best three swings for each number, yards: one row per number and swing.
@@ -66,7 +68,7 @@ def number_sheet(
     on = green or green_of()
     tables = []
     for number in numbers:
-        plan = number_table(swings, number, on, curve, level, seed)
+        plan = number_table(swings, number, on, curve, level, seed, full_more)
         plan = plan.drop_duplicates(["club", "swing"]).head(BEST_OF)
         plan = plan if len(plan) else pd.DataFrame([{"club": None}], columns=list(NUMBER_COLUMNS))
         plan = plan.assign(number_yd=number, rank=np.arange(1, len(plan) + 1))

@@ -24,13 +24,18 @@ BIAS_SHARE = 0.01
 the player's swings show together if that is larger: who is 5% short with every part swing is not
 told that each of them is a matter of luck."""
 
+BIAS_SHARES = np.geomspace(0.005, 0.05, 10)
+"""Sds that leans may have, all as likely, where it is asked how well one is known: few shots do not
+show that a player leans, so the pull takes him for one who does not, and may be wrong."""
+
 
 @dataclass(frozen=True, slots=True)
 class Spread:
     """Per swing, arrays of shape (swings,); lengths as shares of the distance.
 
     ``n``: shots with depth and side; ``mishits``: share of them set aside. ``depth_sd``,
-    ``side_sd``: adjusted; ``df``: their degrees of freedom. ``depth_lean``, ``side_lean``: mean
+    ``side_sd``: adjusted; ``df``: their degrees of freedom, the smooth curve taken as known, and
+    ``curve_sd``: how far that one may be off, in the logarithm. ``depth_lean``, ``side_lean``: mean
     of depth and side, pulled towards 0, with their sds.
     """
 
@@ -39,6 +44,7 @@ class Spread:
     depth_sd: Floats
     side_sd: Floats
     df: Floats
+    curve_sd: Floats
     depth_lean: Floats
     side_lean: Floats
     depth_lean_sd: Floats
@@ -76,6 +82,7 @@ def swing_spreads(
         depth_sd=depth_sd,
         side_sd=side_sd,
         df=robust.pulled_df(size),
+        curve_sd=_curve_doubt(size, at_yd),
         depth_lean=depth_lean,
         side_lean=side_lean,
         depth_lean_sd=depth_doubt,
@@ -96,7 +103,18 @@ def _axis(
     return sd, lean, doubt, n
 
 
-def pulled_lean(mean: Floats, n: Floats, sd: Floats) -> tuple[Floats, Floats]:
-    """Return each swing's mean miss pulled towards none, and its sd; shares of the distance."""
+def _curve_doubt(n: Floats, at_yd: Floats) -> Floats:
+    """Return how far the smooth curve may put each swing's adjusted sd off, in the logarithm."""
+    df = np.maximum(n - 1, 0)
+    doubt: Floats = robust.smooth_doubt(at_yd, df, at_yd, REFERENCE_DF)
+    return robust.POOL_DF / robust.pulled_df(n) * doubt
+
+
+def pulled_lean(mean: Floats, n: Floats, sd: Floats, each: float = 1.0) -> tuple[Floats, Floats]:
+    """Return each swing's mean miss pulled towards none, and its sd; shares of the distance.
+
+    ``each``: shots that tell as much as one of a mean would, more than 1 for a median.
+    """
     usual = robust.lean_spread(mean, n, sd, BIAS_SHARE)
-    return robust.pulled_mean(mean, n, sd, np.full(len(n), usual))
+    lean, _ = robust.pulled_mean(mean, n, sd, np.full(len(n), usual))
+    return lean, robust.mean_doubt(mean, n / each, sd, lean, BIAS_SHARES)

@@ -28,6 +28,7 @@ from sgzone.resources import sql
 from sgzone.review.trend import trend
 from sgzone.review.where.counts import counts
 from sgzone.review.where.measuring import MOST_STROKES, Measuring, check_measuring
+from sgzone.review.where.nearest import Beside, Nearest, beside
 from sgzone.review.where.plays_like import plays_like
 from sgzone.review.where.proximity import (
     break_even_table,
@@ -94,6 +95,12 @@ def _plays_like(asked: Asked) -> pd.DataFrame:
     return plays_like(asked.store, asked.selection, asked.say.level)
 
 
+def _beside(asked: Asked) -> Beside | None:
+    """Return the parts beside the nearest standard; None where not every part loses."""
+    store, curve, selection = asked.game
+    return beside(store, asked.parts, curve.name, selection, asked.say.level)
+
+
 def _numbers(asked: Asked) -> pd.DataFrame:
     """Return the best swings for the numbers of the zone, fairway, usual green, pin in its middle.
 
@@ -155,6 +162,7 @@ class Asked:
 
     ``hours`` a week to plan for ``weeks`` weeks; None: as ``hours_to_plan``. ``kind``: ``season``
     or ``block``, the last weeks. ``other``: what is set beside, see ``beside.side_by_side``.
+    ``chosen``: how ``auto`` became this benchmark, where it was asked for.
 
     An answer is as the function returns it that finds it; nobody may change one. ``game``: what a
     question about strokes begins with. ``player``: empty where the file has none. ``days``: the
@@ -171,6 +179,7 @@ class Asked:
     weeks: float = BLOCK_WEEKS
     kind: str = SEASON
     other: str | None = None
+    chosen: Nearest | None = None
 
     game = answer(lambda asked: (asked.store, asked.curve, asked.selection))
     player = answer(lambda asked: asked.selection.player or "")
@@ -185,6 +194,7 @@ class Asked:
     measuring = answer(_measuring)
     parts = answer(_parts)
     plays_like = answer(_plays_like)
+    beside = answer(_beside)
     grid = answer(lambda asked: grid_table(*asked.game, asked.say.level, asked.strokes))
 
     points = answer(lambda asked: proximity_points(asked.strokes))

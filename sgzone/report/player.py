@@ -8,6 +8,7 @@ from sgzone.report.asked import BLOCK, Asked, Tables
 from sgzone.report.page import Page
 from sgzone.report.sections import CHAPTERS
 from sgzone.words import method as method_words
+from sgzone.words import plays_like
 from sgzone.words import season as words
 
 
@@ -37,7 +38,7 @@ def player_report(asked: Asked) -> Report:
     page = Page(
         title=title,
         subtitle=words.subtitle(first, last, asked.rounds, asked.holes, asked.curve.name),
-        summary=(*summary_of(asked), *(_block_note(asked) if block else ())),
+        summary=(*summary_of(asked), *_nearest(asked), *(_block_note(asked) if block else ())),
         sections=tuple(section for _, section in shown if section is not None),
         colophon=method_words.COLOPHON,
     )
@@ -50,6 +51,11 @@ def summary_of(asked: Asked) -> tuple[str, ...]:
         return (words.NO_ROUNDS,)
     against = asked.curve.name
     return tuple(words.season(asked.total, asked.parts, asked.rounds, against, asked.say))
+
+
+def _nearest(asked: Asked) -> tuple[str, ...]:
+    """Return why the page is against this standard, where nobody named one."""
+    return plays_like.nearest(asked.chosen, asked.say) if asked.chosen is not None else ()
 
 
 def _block_note(asked: Asked) -> tuple[str, ...]:

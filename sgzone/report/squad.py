@@ -40,7 +40,8 @@ def _labels(squad: Squad) -> dict[str, str]:
 def _members(squad: Squad) -> tuple[Asked, ...]:
     """Return what is asked of each player with strokes, in alphabetical order.
 
-    What the squad was asked is not asked again, and measuring not at all: the page says so.
+    What the squad was asked is not asked again, and measuring not at all: the page says so. The
+    nearest standard is a player's own report's, which can be made against it.
     """
     found = {name: getattr(squad, name) for name in ("sizes", "strokes", "summary")}
     members = []
@@ -50,7 +51,7 @@ def _members(squad: Squad) -> tuple[Asked, ...]:
             chosen = replace(squad.selection, player=player)
             asked = Asked(squad.store, squad.curve, chosen, squad.say, squad.hours, squad.weeks)
             own["summary"] = own["summary"].drop(columns="player")
-            members.append(knowing(asked, **own, measuring=None))
+            members.append(knowing(asked, **own, measuring=None, beside=None))
     return tuple(members)
 
 

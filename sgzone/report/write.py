@@ -21,8 +21,9 @@ from sgzone.report.paper.pdf import check_paper, to_pdf
 from sgzone.report.player import Report, player_report
 from sgzone.report.screen.html import to_html
 from sgzone.report.squad import Squad, team_report
+from sgzone.review.where.nearest import Nearest, nearest
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.terms import DEFAULT_LEVEL
+from sgzone.terms import AUTO, BENCHMARK_NAMES, DEFAULT_LEVEL
 from sgzone.units import Units
 from sgzone.words.say import Say
 from sgzone.writing import NOTHING, Output, Reads, make_folder, refuse_twice
@@ -56,10 +57,11 @@ def write_report(
     """Write a report to every path, as the path ends, and return the paths of all files.
 
     ``kind``: ``season``; ``block``, the last weeks with the plan first; ``team``, all players of
-    the selection, by initials unless ``names``. ``against``: a second benchmark, or days as
-    ``2025-04-01..2025-10-31``. ``hours`` a week and ``weeks``: of the plan; without hours, what
-    the log's last weeks had. ``paper``: ``a4`` or ``us-letter``. ``export``: a folder for every
-    table and chart; ``with_notes`` puts the card's notes there too.
+    the selection, by initials unless ``names``. ``benchmark``: ``auto`` is one for the whole
+    report, from all rounds selected, and the page says which. ``against``: a second benchmark, or
+    days as ``2025-04-01..2025-10-31``. ``hours`` a week and ``weeks``: of the plan; without hours,
+    what the log's last weeks had. ``paper``: ``a4`` or ``us-letter``. ``export``: a folder for
+    every table and chart; ``with_notes`` puts the card's notes there too.
 
     The same season file, benchmark and selection give the same bytes. Raises ``CallError`` for a
     kind of file that is none of ``KINDS``, for another kind or paper, where the file has several
@@ -72,14 +74,16 @@ def write_report(
     if export is not None:
         refuse_no_name(export)
     check_paper(paper)
-    _check_asked(kind, names=names, against=against)
+    _check_asked(kind, benchmark, names=names, against=against)
     reads = Reads(store.path, files_of(benchmark, against))
     folder = None if export is None else Path(export)
     outputs = report_outputs(targets, folder, reads)
-    given = (store, in_store(store, benchmark), selection, Say(units, level), hours, weeks)
+    chosen = _chosen(store, selection) if benchmark == AUTO else None
+    curve = in_store(store, benchmark if chosen is None else chosen.name)
+    given = (store, curve, selection, Say(units, level), hours, weeks)
     with debug_mode(False):  # Altair checks charts at every step; the tests do that once
         made = _made(
-            Squad(*given, names=names) if kind == TEAM else Asked(*given, kind, against),
+            Squad(*given, names=names) if kind == TEAM else Asked(*given, kind, against, chosen),
             with_notes=with_notes and folder is not None,
         )
     if folder is not None:
@@ -124,12 +128,25 @@ def _made(asked: Asked, *, with_notes: bool) -> Report:
     return replace(made, tables={**made.tables, "notes": asked.notes}) if with_notes else made
 
 
-def _check_asked(kind: str, *, names: bool, against: str | None) -> None:
+def _chosen(store: Store, selection: Selection) -> Nearest:
+    """Return what ``auto`` is in a report: by all rounds selected, before a block's last weeks."""
+    store.refuse_unknown(selection.player)
+    return nearest(store, selection)
+
+
+def _check_asked(
+    kind: str, benchmark: str | Benchmark, *, names: bool, against: str | None
+) -> None:
     """Raise ``CallError`` for a kind of report that there is not, or what it does not have."""
     if kind not in REPORT_KINDS:
         raise CallError(f'no kind of report "{kind}"; choose of {", ".join(REPORT_KINDS)}')
     if names and kind != TEAM:
         raise CallError("names are for a team's report; a player's own has the name anyway")
+    if benchmark == AUTO and kind == TEAM:
+        raise CallError(
+            f"a team's report is against one benchmark, and {AUTO} is each player's own; name one, "
+            f"such as {BENCHMARK_NAMES[-2]}, or write each player's report"
+        )
     if against is not None and kind == TEAM:
         raise CallError(
             "a team's report sets no two seasons or benchmarks side by side; ask for one player"

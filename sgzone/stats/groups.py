@@ -9,15 +9,15 @@ towards what they have in common. Everything is normal and in closed form. For t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.special import ndtr, ndtri
 from scipy.stats import t as student_t
 
-from sgzone.stats.cluster import Ints
-from sgzone.stats.shrink import observation_noise
+from sgzone.stats.alike import Alike, Places, alike, lift
+from sgzone.stats.cluster import Ints, sums
 
 Floats = NDArray[np.float64]
 
@@ -51,11 +51,11 @@ class Observations:
 
 @dataclass(frozen=True, slots=True)
 class Scatter:
-    """Noise of one observation: ``variance``, its degrees of freedom, and the ``design`` effect."""
+    """Noise of one observation: ``variance``, its degrees of freedom, how ``alike`` a round is."""
 
     variance: float
     df: float
-    design: float
+    alike: Alike = field(default_factory=Alike)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +65,8 @@ class Pairs:
     ``first``, ``second``: group codes. ``n_first``, ``n_second``: observations in strata both have.
     ``difference``: second - first inside those strata, with ``se``. ``mean`` and ``sd``: what is
     believed of it once all groups are pulled towards their common mean. ``p_second``: P(second >
-    first). NaN where the two share no stratum.
+    first). NaN where the two share no stratum. ``design``: by what rounds raise the variance of
+    each difference, 1 where there is none, and ``usual_design`` of all.
     """
 
     first: Ints
@@ -77,6 +78,8 @@ class Pairs:
     mean: Floats
     sd: Floats
     p_second: Floats
+    design: Floats
+    usual_design: float
 
     def interval(self, level: float, df: float) -> tuple[Floats, Floats]:
         """Return the interval of the raw difference at ``level``."""
@@ -91,27 +94,15 @@ def counts(rows: Observations) -> Floats:
 
 
 def scatter(rows: Observations, prior: Prior) -> Scatter:
-    """Return the noise pooled over all groups and strata with the prior's degrees of freedom.
-
-    The design effect is 1 + (observations per group and round - 1) times the share of variance that
-    a round has in common.
-    """
-    rounds = int(rows.cluster.max(initial=0)) + 1
+    """Return the noise pooled over all groups and strata with the prior's degrees of freedom."""
     cells = rows.stratum.astype(np.int64) * (int(rows.group.max(initial=0)) + 1) + rows.group
     cell = np.unique(cells, return_inverse=True)[1]
-    by_round, of = np.unique(cell * rounds + rows.cluster, return_inverse=True)
-    n, total, squares = (np.bincount(of, values) for values in (None, rows.y, rows.y**2))
     size, whole = np.bincount(cell), np.bincount(cell, rows.y)
     df = len(rows.y) - len(size)
     about_mean = max(float((rows.y**2).sum() - (whole**2 / size).sum()), 0.0)
-    icc = observation_noise(by_round // rounds, n, total, squares, len(size)).icc.max(initial=0.0)
-    met = np.unique(rows.group.astype(np.int64) * rounds + rows.cluster)
-    per_round = len(rows.y) / max(len(met), 1)
-    return Scatter(
-        variance=(prior.df * prior.sd**2 + about_mean) / (prior.df + df),
-        df=prior.df + df,
-        design=max(1.0, 1 + (per_round - 1) * float(icc)),
-    )
+    variance = (prior.df * prior.sd**2 + about_mean) / (prior.df + df)
+    found = alike(rows.y, Places(cell, rows.group, rows.cluster), variance)
+    return Scatter(variance, prior.df + df, found)
 
 
 def compare(rows: Observations, noise: Scatter, prior: Prior) -> Pairs:
@@ -119,11 +110,12 @@ def compare(rows: Observations, noise: Scatter, prior: Prior) -> Pairs:
     n = counts(rows)
     total = _table(rows, rows.y, n.shape)
     first, second = np.triu_indices(n.shape[1], 1)
-    variance = noise.variance * noise.design
     difference, information, n_first, n_second = _within(n, total, first, second)
-    mean, sd = _pulled(n, total, first, second, variance, prior)
     known = information > 0
-    se = np.sqrt(variance / np.where(known, information, np.nan))
+    design = _designs(rows, n, information, noise.alike)
+    usual = float(information @ design / information.sum()) if known.any() else 1.0
+    mean, sd = _pulled(n, total, first, second, noise.variance * usual, prior)
+    se = np.sqrt(noise.variance * design / np.where(known, information, np.nan))
     return Pairs(
         first=first,
         second=second,
@@ -134,6 +126,8 @@ def compare(rows: Observations, noise: Scatter, prior: Prior) -> Pairs:
         mean=np.where(known, mean, np.nan),
         sd=np.where(known, sd, np.nan),
         p_second=np.where(known, ndtr(mean / sd), np.nan),
+        design=design,
+        usual_design=usual,
     )
 
 
@@ -171,6 +165,27 @@ def _within(
         apart, information, out=np.full_like(apart, np.nan), where=information > 0
     )
     return difference, information, (n1 * both).sum(axis=0), (n2 * both).sum(axis=0)
+
+
+def _designs(rows: Observations, n: Floats, information: Floats, alike: Alike) -> Floats:
+    """Return by what the rounds raise the variance of each pair's difference.
+
+    An observation's weight in it is its stratum's share of the information over the group's size
+    there.
+    """
+    rounds = int(rows.cluster.max(initial=-1)) + 1
+    of = [np.flatnonzero(rows.group == group) for group in range(n.shape[1])]
+    designs = np.ones(len(information))
+    for k, (a, b) in enumerate(zip(*np.triu_indices(n.shape[1], 1), strict=True)):
+        if information[k] <= 0:
+            continue
+        share = 1 / (n[:, a] + n[:, b]).clip(1) / information[k]
+        mine = [
+            sums(rows.cluster[of[g]], (share * n[:, other])[rows.stratum[of[g]]], rounds)
+            for g, other in ((a, b), (b, a))
+        ]
+        designs[k] = lift(alike, 1 / information[k], -mine[0], mine[1])
+    return designs
 
 
 def _pulled(

@@ -75,6 +75,20 @@ def smooth_variance(
     return smoothed
 
 
+def smooth_doubt(x: Floats, df: Floats, at: ArrayLike, prior_df: float) -> Floats:
+    """Return the sd of half the logarithm of ``smooth_variance``: how well the smooth sd is known.
+
+    A cell's variance has a relative variance of 2 / df about its own truth, and that one of
+    2 / ``POOL_DF`` about the curve; the prior is as if of ``prior_df`` observations.
+    """
+    where, used = np.asarray(at, float), df > 0
+    gap = (np.log(where)[:, None] - np.log(x[used])) / BANDWIDTH
+    weight = np.exp(-0.5 * gap**2) * df[used]
+    square = 2 * prior_df + weight**2 @ (2 / df[used] + 2 / POOL_DF)
+    doubt: Floats = 0.5 * np.sqrt(square) / (prior_df + weight.sum(axis=1))
+    return doubt
+
+
 def pulled_variance(n: Floats, variance: Floats, pool: Floats) -> Floats:
     """Return (20 pool + (n - 1) own) / (19 + n) per cell: few shots make a poor spread.
 
@@ -125,6 +139,23 @@ def lean_spread(mean: Floats, n: Floats, sd: Floats, least: float) -> float:
     some = n > 0
     beyond = LEAN_N * least**2 + (n * mean**2 - sd**2)[some].sum()
     return float(np.sqrt(max(beyond / (LEAN_N + n.sum()), least**2)))
+
+
+def mean_doubt(mean: Floats, n: Floats, sd: Floats, at: Floats, spreads: Floats) -> Floats:
+    """Return how far each true mean is likely to lie from ``at``, as an sd.
+
+    True means are N(0, b^2), b any of ``spreads`` with the same chance before looking: unlike a
+    pull with one b this holds how little a few means tell of b.
+    """
+    seen, count = np.where(n > 0, mean, 0.0), np.maximum(n, 1e-9)
+    b = spreads[:, None]
+    total = b**2 + sd**2 / count
+    log_weight = -0.5 * (seen**2 / total + np.log(total)).sum(axis=1)
+    weight = np.exp(log_weight - log_weight.max())
+    share = b**2 / total
+    square = b**2 * (1 - share) + (share * seen - at) ** 2
+    doubt: Floats = np.sqrt(weight / weight.sum() @ square)
+    return doubt
 
 
 def normal_half(level: float) -> float:

@@ -12,6 +12,7 @@ from sgzone.harmless import named
 from sgzone.terms import AROUND
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
+from sgzone.verbs.nearest import with_benchmark
 from sgzone.verbs.options import Ask, reading_options
 from sgzone.verbs.options import number as kind_of
 from sgzone.verbs.show import emit, say, tell
@@ -145,6 +146,14 @@ def _table(
 @click.option("--right-side", type=click.Choice(AROUND), default="rough", help="Lie right of it.")
 @click.option("--lie", default="fairway", show_default=True, help="Played from this lie.")
 @click.option("--firmness", type=click.Choice(FIRMNESS), help="Of the green.")
+@click.option(
+    "--full-more",
+    type=kind_of("full_more"),
+    default=3.0,
+    show_default=True,
+    help="Offer a full swing with at most this many percent more than its stock carry "
+    "(common practice, no source); beyond it a longer club with less, such as --full-more 5.",
+)
 @click.option("--from", "from_", type=kind_of("yards"), help="A sheet: from this number,")
 @click.option("--to", type=kind_of("yards"), help="to this one,")
 @click.option(
@@ -178,7 +187,8 @@ def number(ask: Ask, chart: Chart, source: str, yards: float | None, **given: An
     reads = _check_out(given["out"], ask, chart)
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
     green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)
-    how = {"green": green, "lie": given["lie"], "firmness": given["firmness"], "source": source}
+    how = {name: given[name] for name in ("lie", "firmness", "full_more")}
+    how |= {"green": green, "source": source}
     with ask.one_player() as (store, selection):
         if yards is not None:
             _number(store, selection, ask, chart, yards, how)
@@ -241,7 +251,8 @@ def _sheet(
 
         said = words.card_subtitle(selection.player, *asked)
         out: Path = given["out"]
-        path = write_sheet(options(sheet), out, subtitle=said, units=ask.units, reads=reads)
+        made = with_benchmark(options(sheet))
+        path = write_sheet(made, out, subtitle=said, units=ask.units, reads=reads)
         say(f"Wrote {named(path)}. {RULES}")
         return
     sheet = options(sheet, ask.in_notes)

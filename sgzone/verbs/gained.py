@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.units import FT_PER_YD
+from sgzone.verbs.nearest import against, put_together
 from sgzone.verbs.options import Ask, reading_options_but
 from sgzone.verbs.parquet import curve_of, parquet_gained, parquet_options, refuse_half_a_call
 from sgzone.verbs.show import emit
@@ -29,16 +30,19 @@ def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
     if source is not None:
         curve = curve_of(ask)
         if (rest := parquet_gained(ask, curve, source, engine, out)) is not None:
-            _show(rest, ask, curve)
+            _show(_marked(rest, ask, curve), ask, ask.benchmark)
         return
     with ask.everybody() as store:
-        curve = in_store(store, ask.benchmark)
-        frame = strokes_gained(store, curve, ask.selection)
-    _show(frame, ask, curve)
+        games, frames = ask.games(store), []
+        for selection, benchmark in games:
+            curve = in_store(store, benchmark)
+            frames.append(_marked(strokes_gained(store, curve, selection), ask, curve))
+    _show(put_together(frames, games), ask, against(games))
 
 
-def _show(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> None:
-    from sgzone.words.where import gained_title, places
+def _marked(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> pd.DataFrame:
+    """Return the strokes with what a table shows: their places, what the values rest on."""
+    from sgzone.words.where import places
 
     if ask.fmt == "table":
         words = curve.status(frame["lie"].to_numpy(object), frame["distance_yd"] * FT_PER_YD)
@@ -48,5 +52,10 @@ def _show(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> None:
             start=places(frame["lie"], frame["distance_yd"], ask.say),
             end=places(frame["end_lie"], frame["end_distance_yd"], ask.say),
         )
-    title = gained_title(ask.benchmark, len(frame))
-    emit(frame, ask.fmt, "gained", ask.say, title=title)
+    return frame
+
+
+def _show(frame: pd.DataFrame, ask: Ask, named: str) -> None:
+    from sgzone.words.where import gained_title
+
+    emit(frame, ask.fmt, "gained", ask.say, title=gained_title(named, len(frame)))

@@ -15,8 +15,9 @@ import click
 from sgzone.bounds import BOUNDS, Bound
 from sgzone.errors import CallError
 from sgzone.season.selection import Selection
-from sgzone.terms import BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
+from sgzone.terms import AUTO, BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
 from sgzone.units import Units
+from sgzone.verbs.nearest import Game, each, settle, settled
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.words.say import Say
@@ -86,7 +87,7 @@ benchmark_option = click.option(
     default=DEFAULT_BENCHMARK,
     show_default=True,
     help=f"One of {', '.join((*BENCHMARK_NAMES, *WOMEN_NAMES))}, the name of a fitted curve, "
-    "or the path of your own (csv).",
+    f"the path of your own (csv), or {AUTO}: the standard nearest to your whole game.",
 )
 level_option = click.option(
     "--level",
@@ -99,14 +100,19 @@ level_option = click.option(
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """What a reading verb was asked."""
+    """What a reading verb was asked. ``against``: the benchmark as typed, maybe ``auto``."""
 
     db: Path
     selection: Selection
-    benchmark: str
+    against: str
     level: float
     units: Units
     fmt: str
+
+    @property
+    def benchmark(self) -> str:
+        """The benchmark by name: of ``auto`` the standard it is, known in ``one_player``."""
+        return settled(self.against)
 
     @property
     def say(self) -> Say:
@@ -142,7 +148,17 @@ class Ask:
         with self.store() as store:
             selection = the_player(store, self.selection)
             check_selection(store, selection)
+            if self.against == AUTO:
+                say(*settle(store, selection, self.say))
             yield store, selection
+
+    def games(self, store: Store) -> list[Game]:
+        """Return whose rounds are held against what: all against one, or each player's own."""
+        if self.against != AUTO:
+            return [Game(self.selection, self.against)]
+        games, said = each(store, self.selection, self.say)
+        say(*said)
+        return games
 
 
 def the_player(store: Store, selection: Selection) -> Selection:

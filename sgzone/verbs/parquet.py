@@ -78,7 +78,9 @@ def curve_of(ask: Ask) -> Benchmark:
     from sgzone.benchmarks.saved import find, may_be_saved
 
     if not may_be_saved(ask.benchmark):
+        curve = find(ask.benchmark)
         refuse_idle("--in and a benchmark that is in no season file", ("db",))
+        return curve
     return find(ask.benchmark, ask.db if ask.db.exists() or typed("db") else None)
 
 

@@ -78,7 +78,7 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         team = given["kind"] == "team"
         selection = ask.selection if team else the_player(store, ask.selection)
         check_selection(store, selection)
-        made = write_report(files, store, ask.benchmark, selection, ask.level, ask.units, **given)
+        made = write_report(files, store, ask.against, selection, ask.level, ask.units, **given)
     for file in files:
         say(f"Wrote {named(file)}.")
         _warn_large(file, team=team)

@@ -15,6 +15,7 @@ from sgzone.answers import SHORT, columns_of
 from sgzone.errors import Problem, number_of
 from sgzone.harmless import csv_text, cut, json_text, one_line, printable
 from sgzone.verbs import layout
+from sgzone.verbs.nearest import with_benchmark
 from sgzone.verbs.progress import finished
 from sgzone.verbs.streams import unheard_is_fine
 from sgzone.words.say import Say
@@ -46,10 +47,11 @@ def emit(
     ``words.tables.table_of`` makes of it (``shown``: its further arguments), and ``notes`` below.
     """
     finished()
+    data = frame if fmt == "table" else with_benchmark(frame)
     if fmt == "csv":
-        click.echo(csv_text(frame), nl=False)
+        click.echo(csv_text(data), nl=False)
     elif fmt == "json":
-        text = json.dumps(_records(frame), ensure_ascii=False, indent=1, allow_nan=False)
+        text = json.dumps(_records(data), ensure_ascii=False, indent=1, allow_nan=False)
         click.echo(json_text(text))
     else:
         from sgzone.words.tables import NUMBER, table_of

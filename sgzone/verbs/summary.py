@@ -12,6 +12,7 @@ from sgzone.review.where.keys import columns_of
 from sgzone.units import FT_PER_YD
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
+from sgzone.verbs.nearest import Game, against, put_together
 from sgzone.verbs.options import Ask, reading_options, reading_options_but
 from sgzone.verbs.parquet import curve_of, source_option, stroke_files
 from sgzone.verbs.show import emit, say, tell
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
     import pandas as pd
 
     from sgzone.benchmarks import Benchmark
+    from sgzone.report.pictures import Drawn, Pictures
+    from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
 
@@ -63,14 +66,15 @@ def summary(
     columns = columns_of(by)
     if set(columns) - {"total"} not in _DRAWN:
         refuse_idle(f"--by {by}", ("chart",))
+    notes: tuple[str, ...] = ()
     if source is None:
-        table = _of_season(ask, chart, columns, measuring)
+        table, named_so, notes = _of_season(ask, chart, columns, measuring)
     else:
         refuse_idle("--in", ("chart",))
-        table = _of_files(ask, columns, measuring, source)
+        table, named_so = _of_files(ask, columns, measuring, source), ask.benchmark
     keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
-    title = summary_title(table, keys, ask.benchmark, ask.say)
-    emit(table, ask.fmt, "summary", ask.say, title=title, keys=keys)
+    title = summary_title(table, keys, named_so, ask.say)
+    emit(table, ask.fmt, "summary", ask.say, title=title, keys=keys, notes=notes)
 
 
 def _standards(ask: Ask, chart: Chart) -> None:
@@ -108,28 +112,64 @@ def counts(ask: Ask, chart: Chart) -> None:
     emit(table, ask.fmt, "counts", ask.say, title=counts_title(ask.say))
 
 
-def _of_season(ask: Ask, chart: Chart, columns: list[str], measuring: bool) -> pd.DataFrame:
+def _of_season(
+    ask: Ask, chart: Chart, columns: list[str], measuring: bool
+) -> tuple[pd.DataFrame, str, tuple[str, ...]]:
+    """Return the table, what it is against, and what stands below it."""
     from sgzone.benchmarks.saved import in_store
     from sgzone.questions import summarise
     from sgzone.review.where.counts import hole_endings
-    from sgzone.scoring import scored
     from sgzone.words.counts import holes_note
 
     with ask.everybody() as store:
-        curve = in_store(store, ask.benchmark)
-        table = summarise(store, curve, ask.selection, columns, ask.level)
-        chart.draw(
-            store,
-            ask.selection,
-            lambda pictures: (pictures.parts if "part" in columns else pictures.cells)(table),
-        )
+        games, tables = ask.games(store), []
+        if len(games) > 1:
+            refuse_idle(f"--benchmark {ask.benchmark} for several players", ("chart",))
+            columns = ["player", *columns]
+        for selection, benchmark in games:
+            curve = in_store(store, benchmark)
+            table = summarise(store, curve, selection, columns, ask.level)
+            chart.draw(store, selection, _picture(table, columns))
+            tables.append(_judged(store, curve, selection, ask, columns, measuring, table))
         endings = hole_endings(store, ask.selection)
-        if measuring:
-            table = _measured(store, ask, columns, table)
-        if ask.fmt == "table":
-            table = _marked(table, curve, lambda: scored(store, curve, ask.selection))
+        found = put_together(tables, games)
+        notes = _beside(store, ask, games[0], found)
     say(*holes_note(endings))
+    return found, against(games), notes
+
+
+def _picture(table: pd.DataFrame, columns: list[str]) -> Callable[[Pictures], Drawn]:
+    return lambda pictures: (pictures.parts if "part" in columns else pictures.cells)(table)
+
+
+def _judged(
+    store: Store,
+    curve: Benchmark,
+    selection: Selection,
+    ask: Ask,
+    columns: list[str],
+    measuring: bool,
+    table: pd.DataFrame,
+) -> pd.DataFrame:
+    """Return the table with what its verdicts survive and what its values rest on."""
+    from sgzone.scoring import scored
+
+    if measuring:
+        table = _measured(store, curve, selection, columns, table)
+    if ask.fmt == "table":
+        table = _marked(table, curve, lambda: scored(store, curve, selection))
     return table
+
+
+def _beside(store: Store, ask: Ask, game: Game, table: pd.DataFrame) -> tuple[str, ...]:
+    """Return what the nearest standard shows, below one player's table where every part loses."""
+    from sgzone.review.where.nearest import beside
+    from sgzone.words import plays_like as words
+
+    if ask.fmt != "table" or table.columns[:2].tolist() != ["part", "shots"]:
+        return ()
+    found = beside(store, table, game.benchmark, game.selection, ask.level)
+    return words.beside(found, ask.say) if found else ()
 
 
 def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.DataFrame:
@@ -173,7 +213,9 @@ def _marked(
     return marked.assign(basis=other) if (other != "").any() else table
 
 
-def _measured(store: Store, ask: Ask, by: list[str], table: pd.DataFrame) -> pd.DataFrame:
+def _measured(
+    store: Store, curve: Benchmark, selection: Selection, by: list[str], table: pd.DataFrame
+) -> pd.DataFrame:
     """Return the table with whether each verdict survives measuring; say what was noticed."""
     from sgzone.review.where.measuring import MOST_STROKES, check_measuring
     from sgzone.words.counts import disagreeing, heaped
@@ -185,6 +227,6 @@ def _measured(store: Store, ask: Ask, by: list[str], table: pd.DataFrame) -> pd.
     if strokes > MOST_STROKES:
         say(not_rerun(strokes))
         return table
-    found = check_measuring(store, table, ask.benchmark, ask.selection, by)
+    found = check_measuring(store, table, curve, selection, by)
     say(*heaped(found.heaping), *disagreeing(found.disagree, found.checked))
     return table.assign(measuring=found.words)

@@ -15,7 +15,7 @@ from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
 from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
 from sgzone.words.cautions import RULES
 from sgzone.words.digits import count
-from sgzone.words.number import played
+from sgzone.words.number import out_of_reach, played
 from sgzone.words.say import Say
 
 THIN = "mostly the average of your game"
@@ -174,9 +174,12 @@ def of_wear(row: Row, _: Say) -> str:
     return NOT_ENOUGH if row.shots < MIN_SHOTS or row.rounds < MIN_ROUNDS else ""
 
 
-def of_option(row: Row, _: Say) -> str:
+def of_option(row: Row, say: Say) -> str:
     """Return the note of a way to play a number."""
-    return POOLED if row.pooled == 1 else ""
+    return joined(
+        out_of_reach(row.finish_ft, say) if row.short == 1 else "",
+        POOLED if row.pooled == 1 else "",
+    )
 
 
 _NOTES: dict[str, tuple[tuple[str, ...], Callable[[Row, Say], str]]] = {

@@ -9,6 +9,7 @@ import pandas as pd
 from sgzone.clubs.green import Green
 from sgzone.clubs.shots import COURSE, RANGE_BALLS, TEST
 from sgzone.stats.verdict import EQUAL
+from sgzone.units import FT_PER_YD
 from sgzone.words.cautions import RULES
 from sgzone.words.digits import count, listed
 from sgzone.words.say import Say
@@ -99,11 +100,21 @@ def sentence(table: pd.DataFrame, yards: float, say: Say) -> str:
     if best["spread_cost_ft"] > 0:
         cost = say.length(best["spread_cost_ft"], "ft", 1)
         said += f" Moving the swing adds {cost} of spread short/long."
+    if best["short"]:
+        said += f" No swing of yours reaches {number}: this one finishes {_short(best, say)}."
+    if best["pooled"]:
+        said += " Few shots: its spread is that of your other swings."
     other = table[(table["verdict"] == EQUAL) & (_names(table) != _names(table).iloc[0])]
     if len(other):
         ways = [_swing(row, say) for _, row in other.drop_duplicates(["club", "swing"]).iterrows()]
         said += f" Equal here: {'; '.join(ways)}."
     return said
+
+
+def out_of_reach(finish_ft: float, say: Say) -> str:
+    """Return that no swing gets to a number; ``finish_ft``: where this one finishes."""
+    far = say.length(-finish_ft / FT_PER_YD, "yd")
+    return f"no swing of yours reaches: {far} short"
 
 
 def played(moved_yd: float, say: Say) -> str:
@@ -122,6 +133,10 @@ def _names(table: pd.DataFrame) -> pd.Series[str]:
 def _swing(row: pd.Series[Any], say: Say) -> str:
     name = f"{row['club']} {row['swing']}".strip()
     return f"{name}, {played(row['moved_yd'], say)}"
+
+
+def _short(row: pd.Series[Any], say: Say) -> str:
+    return f"{say.length(-row['finish_ft'] / FT_PER_YD, 'yd')} short of the hole"
 
 
 def _aim(side_ft: float, say: Say) -> str:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import numpy as np
 import pandas as pd
 
+from sgzone.review.where.nearest import LEVEL, Beside, Nearest
 from sgzone.review.where.plays_like import (
     BETTER,
     BEYOND,
     FACTS,
+    FAMILY,
     FEW_ROUNDS,
     MOST_HALF_WIDTH,
     NEVER,
@@ -20,7 +22,9 @@ from sgzone.review.where.plays_like import (
     TOO_WIDE,
     TOTAL,
 )
-from sgzone.words.digits import count, listed, rows
+from sgzone.stats.verdict import GAIN, LIKELY, LOSS, STRENGTHS, SURE, side_of
+from sgzone.terms import AUTO, NOT_ENOUGH
+from sgzone.words.digits import count, estimate, listed, rows
 from sgzone.words.notes import Row
 from sgzone.words.say import Say, Words
 
@@ -33,6 +37,9 @@ ESTIMATED = (
     "An estimate: between the published curves of tour and 90-golfer, a scratch player taken to "
     "average 75 (common practice, no source).",
 )
+TO_EACH = "each player's nearest standard"
+"""What several players are against, where each has a standard of their own."""
+_MOST_NAMED = 8
 NOBODY = "No part has the rounds to read a standard from."
 
 _WHY: dict[str, Callable[[Row], str]] = {
@@ -108,3 +115,68 @@ def alt(table: pd.DataFrame, say: Say) -> str:
     called, read = names(say), table[table["refusal"] == ""]
     said = [f"{called[row.part]} {_ends(row)} ({count(row.shots, 'shot')})" for row in rows(read)]
     return f"Ranges of average score by part: {'; '.join(said)}."
+
+
+def nearest(found: Nearest, say: Say) -> Words:
+    """Return what ``auto`` means for one player: the standard, or why it is the tour."""
+    if found.refusal:
+        why = _WHY[found.refusal](found)
+        return (f"Against {found.name}: no standard can be named for your whole game ({why}).",)
+    lead = f"Against {found.name}, the standard nearest to your whole game."
+    return (lead, _whole_game(found, say))
+
+
+def nearest_of_each(found: Mapping[str, Nearest]) -> Words:
+    """Return what ``auto`` means for several players, and who has no standard."""
+    lead = "Each player is against the standard nearest to their own whole game."
+    none = [f"{name} ({_WHY[one.refusal](one)})" for name, one in found.items() if one.refusal]
+    if not none:
+        return (lead,)
+    more = [f"{len(none) - _MOST_NAMED} more"] if len(none) > _MOST_NAMED else []
+    told = listed(none[:_MOST_NAMED] + more)
+    return (lead, f"Against {FAMILY[0]}, as no standard can be named: {told}.")
+
+
+def beside(found: Beside, say: Say) -> Words:
+    """Return which parts are worse and better than the nearest standard, where all lose."""
+    name, parts = found.nearest.name, found.parts
+    enough = " with enough shots" if (parts["verdict"] == NOT_ENOUGH).any() else ""
+    differ = [
+        f"{lead} {name}: {'; '.join(_part(row, say) for row in rows(chosen))}."
+        for (side, strength), lead in _BESIDE.items()
+        if len(chosen := _of(parts, side, strength))
+    ]
+    if differ:
+        differ[-1] += f" Ranges: {say.sure}."
+    return (
+        f"Every part{enough} loses to {found.against}. The standard nearest to your whole game is "
+        f"{name}. {_whole_game(found.nearest, say)}",
+        *(differ or [f"No part is shown to be better or worse than {name}."]),
+        f"To see every answer against {name}: --benchmark {AUTO}.",
+    )
+
+
+_BESIDE = {
+    (LOSS, SURE): "Worse than",
+    (LOSS, LIKELY): "Probably worse than",
+    (GAIN, SURE): "Better than",
+    (GAIN, LIKELY): "Probably better than",
+}
+"""Side and strength of a verdict against the nearest standard -> how its parts are listed."""
+
+
+def _of(parts: pd.DataFrame, side: str, strength: str) -> pd.DataFrame:
+    """Return the parts whose verdict has this side and strength, what differs most first."""
+    sides, strengths = parts["verdict"].map(side_of), parts["verdict"].map(STRENGTHS)
+    chosen = parts[(sides == side) & (strengths == strength)]
+    return chosen.sort_values("per_round", key=abs, ascending=False, kind="stable")
+
+
+def _part(row: Row, say: Say) -> str:
+    size = estimate(row.per_round, row.per_round_low, row.per_round_high, say.level)
+    return f"{say.part(row.part)} by {size} strokes a round, {count(row.shots, 'shot')}"
+
+
+def _whole_game(found: Nearest, say: Say) -> str:
+    sure = f"{LEVEL:.0%} range, {count(found.rounds, 'round')}"
+    return f"From {say.zone} in you play like a golfer who averages {_ends(found)} ({sure})."

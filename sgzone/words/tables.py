@@ -74,10 +74,11 @@ def table_of(
 
     A column in which no row says anything is left out, unless it is one of ``kept``. Low and high
     end of a range are one column. ``keys``: columns of the answer ``by`` that stand before the
-    answer's own. ``named``: what stands in headings for ``{...}``.
+    answer's own; those of ``auto`` come last. ``named``: what stands in headings for ``{...}``.
     """
     by = {column.name: column for column in columns_of("by")}
     own = [c for c in columns_of(answer) if c.name not in keys]
+    own += [c for c in columns_of("auto") if c.name not in {other.name for other in own}]
     columns = [c for c in (*(by[k] for k in keys), *own) if c.name in frame and c.shown != DATA]
     made = []
     while columns:

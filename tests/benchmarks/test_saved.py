@@ -13,6 +13,7 @@ from sgzone.benchmarks import Benchmark, benchmark
 from sgzone.benchmarks.fit import fit_benchmark
 from sgzone.benchmarks.outcomes import outcomes
 from sgzone.benchmarks.saved import (
+    TABLES,
     check_name,
     for_costs,
     in_store,
@@ -176,3 +177,15 @@ def test_whose_curve_it_started_from_counts_too(store: Store) -> None:
     kept = Selection(since=date(2026, 5, 1), event="competition")
     save(store, fit_benchmark("second", first, rows), "first", rows, kept)
     assert strokes_of(store, "second") == ("first", kept, ["Ada", "Bee"])
+
+
+def test_auto_names_no_benchmark_and_one_saved_so_before_hides_no_other(store: Store) -> None:
+    with pytest.raises(CallError, match=r"auto cannot name a benchmark.* such as squad-2026"):
+        check_name("auto")
+    _make(store, "squad-2026")
+    _make(store, "other")
+    for table in TABLES:
+        store.execute(f"UPDATE {table} SET name = 'auto' WHERE name = 'other'")
+    assert saved_names(store) == ["squad-2026"]
+    with pytest.raises(CallError, match="auto is no curve"):
+        in_store(store, "auto")

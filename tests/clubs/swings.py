@@ -14,6 +14,8 @@ def known_swings(
     release=0.0,
     side_lean=0.0,
     shots=40,
+    swing="full",
+    club=None,
 ) -> Swings:
     """Return swings A, B, ... whose every parameter is as good as certain; shares of distance."""
     n = len(carry)
@@ -21,14 +23,16 @@ def known_swings(
     def each(value):
         return np.broadcast_to(np.asarray(value, float), n).copy()
 
+    names = [chr(65 + k) for k in range(n)] if club is None else club
     return Swings(
-        club=np.array([chr(65 + k) for k in range(n)], dtype=object),
-        swing=np.array(["full"] * n, dtype=object),
+        club=np.array(names, dtype=object),
+        swing=np.broadcast_to(np.asarray(swing, dtype=object), n).copy(),
         carry_yd=np.asarray(carry, float),
         release_yd=each(release),
         depth_sd=each(depth_sd),
         side_sd=each(side_sd),
         df=each(1e6),
+        curve_sd=each(0.0),
         side_lean=each(side_lean),
         carry_sd=each(1e-6),
         side_lean_sd=each(1e-6),

@@ -102,7 +102,7 @@ def test_water_short_moves_the_best_finish_long_as_the_spread_grows():
     finish = []
     for sd in (0.02, 0.05, 0.09):
         swings = known_swings(carry=(97.0,), depth_sd=sd)
-        finish.append(plan(swings, green=front)["finish_ft"].iloc[0])
+        finish.append(plan(swings, green=front, full_more=20.0)["finish_ft"].iloc[0])
     assert finish == sorted(finish)
     assert finish[-1] >= finish[0] + 9
 
@@ -131,7 +131,7 @@ def test_moving_a_swing_widens_it_by_a_quarter_of_the_yards():
 
 
 def test_a_shorter_swing_with_more_and_a_longer_with_less_are_both_options():
-    got = plan(known_swings(carry=(90.0, 104.0)), 97.0)
+    got = plan(known_swings(carry=(90.0, 104.0), swing="half"), 97.0)
     ways = set(zip(got["club"], np.sign(got["moved_yd"]), strict=True))
     assert {("A", 1.0), ("B", -1.0)} <= ways
 
@@ -175,13 +175,35 @@ def test_a_higher_level_is_wider():
 
 
 def test_few_shots_are_marked():
-    found = plan(known_swings(carry=(90.0, 97.0, 104.0), shots=(4, 5, 40)))
-    notes = options(found).groupby("club")["note"].first()
-    assert notes.to_dict() == {
-        "A": POOLED,
-        "B": "",
-        "C": "",
+    """A, three yards shorter with 4 shots, is offered where B, full, does not get there."""
+    bag = known_swings(carry=(90.0, 97.0), shots=(5, 4))
+    assert set(options(plan(bag, 95.0)).groupby("club")["note"].first().items()) == {
+        ("A", ""),
+        ("B", POOLED),
     }
+    assert "Few shots: its spread is that of your other swings." in sentence(
+        plan(bag, 97.0), 97.0, Say()
+    )
+    assert "Few shots" not in sentence(plan(yards=97.0), 97.0, Say())
+
+
+@pytest.mark.parametrize("yards", [105.0, 110.0, 120.0])
+def test_a_full_swing_is_moved_up_by_no_more_than_the_setting(yards):
+    bag = known_swings(carry=(101.0, 125.0))
+    for percent in (0.0, 3.0, 8.0):
+        got = plan(bag, yards, full_more=percent)
+        assert (got["moved_yd"] <= got["carry_yd"] * percent / 100).all()
+    assert plan(bag, 105.0, full_more=3.0)["moved_yd"].max() == pytest.approx(1.0)  # 9 ft short
+    assert plan(bag, 105.0, full_more=8.0)["moved_yd"].max() > 3.0
+
+
+def test_where_no_swing_reaches_it_says_how_far_short_the_longest_is():
+    found = plan(known_swings(carry=(97.0,)), 107.0)
+    assert options(found)["note"].tolist() == ["no swing of yours reaches: 10 yd short"]
+    said = sentence(found, 107.0, Say())
+    assert "No swing of yours reaches 107 yd: this one finishes 10 yd short of the hole." in said
+    assert "reaches" not in sentence(plan(known_swings(carry=(97.0, 111.0)), 107.0), 107.0, Say())
+    assert "9 m short" in options(found, Say("metric"))["note"].iloc[0]
 
 
 def test_no_swing_near_is_an_empty_table_and_a_plain_sentence():

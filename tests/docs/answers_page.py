@@ -10,6 +10,7 @@ from tests.test_answers import SHOWN_ALONE
 
 ASKED = {
     "by": "`sgzone summary --by COL`, `sg.summarise(store, by=[...])`: what strokes are grouped by",
+    "auto": "`--benchmark auto`: last in the csv and json of every answer",
     "rounds": "`sgzone rounds`",
     "gained": "`sgzone gained`, `sg.strokes_gained`: a stroke a row",
     "summary": "`sgzone summary`, `sg.summarise`: after the columns of `by` that were asked for",

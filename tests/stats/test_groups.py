@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from scipy import stats
 from statsmodels.stats.power import tt_ind_solve_power
 
+from sgzone.stats.alike import Alike
 from sgzone.stats.groups import (
     Observations,
     Prior,
@@ -42,7 +43,7 @@ def drawn(rng, sizes, gaps=None, strata=1):
 def test_two_groups_by_hand():
     """d = 0.2; se^2 = 0.1 (1/2 + 1/4) = 0.075; w = .0064/.0814; P = Phi(sqrt(w) d/se)."""
     data = rows([0.0, 0.2, 0.1, 0.3, 0.3, 0.5], [0, 0, 1, 1, 1, 1])
-    got = compare(data, Scatter(variance=0.1, df=34, design=1.0), PRIOR)
+    got = compare(data, Scatter(variance=0.1, df=34), PRIOR)
     assert got.difference == pytest.approx([0.2])
     assert got.se**2 == pytest.approx([0.075])
     w = 0.0064 / (0.0064 + 0.075)
@@ -60,21 +61,56 @@ def test_the_pooled_variance_leans_on_the_prior():
     got = scatter(data, PRIOR)
     assert got.df == 34
     assert got.variance == pytest.approx((30 * 0.33**2 + 0.02 + 0.08) / 34)
-    assert got.design == 1.0
 
 
 def test_rounds_with_a_day_of_their_own_raise_the_design_effect():
+    """Half of the variance is the day's, 6 shots a round, each round with one of the groups."""
     rng = np.random.default_rng(1)
     cluster = np.repeat(np.arange(200), 6)
     y = rng.normal(0, 0.3, 1200) + rng.normal(0, 0.3, 200)[cluster]
-    got = scatter(rows(y, cluster % 2, cluster=cluster), PRIOR)
-    assert got.design == pytest.approx(1 + 5 * 0.5, rel=0.1)
+    data = rows(y, cluster % 2, cluster=cluster)
+    got = compare(data, scatter(data, PRIOR), PRIOR)
+    assert got.design == pytest.approx([1 + 5 * 0.5], rel=0.1)
+    assert got.usual_design == got.design[0]
+
+
+def test_a_day_that_both_groups_share_drops_out_of_their_difference():
+    """The same days; three shots of each group in every round."""
+    rng = np.random.default_rng(1)
+    cluster = np.repeat(np.arange(200), 6)
+    y = rng.normal(0, 0.3, 1200) + rng.normal(0, 0.3, 200)[cluster]
+    data = rows(y, np.arange(1200) % 2, cluster=cluster)
+    got = compare(data, scatter(data, PRIOR), PRIOR)
+    assert got.design == pytest.approx([0.5], abs=0.15)
+
+
+def test_the_design_effect_is_that_of_the_weights_of_the_observations():
+    """By brute force: c' V c over s^2 c'c, for the regression's own weights c of three groups."""
+    rng = np.random.default_rng(7)
+    data = drawn(rng, [9, 14, 11], strata=3)
+    data = Observations(data.y, data.group, data.stratum, rng.integers(5, size=34))
+    share = Alike(own=0.2, across=0.05)
+    got = compare(data, Scatter(0.1, 60, share), PRIOR)
+    same_day = data.cluster[:, None] == data.cluster
+    same_group = data.group[:, None] == data.group
+    V = same_day * np.where(same_group, share.own, share.across)
+    np.fill_diagonal(V, 1.0)
+    for k, (a, b) in enumerate(zip(got.first, got.second, strict=True)):
+        kept = np.isin(data.group, (a, b)) & np.isin(
+            data.stratum,
+            np.intersect1d(data.stratum[data.group == a], data.stratum[data.group == b]),
+        )
+        X = pd.get_dummies(data.stratum[kept], dtype=float).assign(b=data.group[kept] == b)
+        c = np.linalg.pinv(X.to_numpy(float))[-1]
+        assert got.difference[k] == pytest.approx(c @ data.y[kept])
+        assert got.design[k] == pytest.approx(c @ V[np.ix_(kept, kept)] @ c / (c @ c))
+        assert got.se[k] == pytest.approx(np.sqrt(0.1 * c @ V[np.ix_(kept, kept)] @ c))
 
 
 def test_strata_are_compared_within_as_a_regression_with_fixed_effects_does():
     rng = np.random.default_rng(2)
     data = drawn(rng, [60, 80], [0.0, 0.3], strata=4)
-    got = compare(data, Scatter(1.0, 100, 1.0), PRIOR)
+    got = compare(data, Scatter(1.0, 100), PRIOR)
     design = pd.get_dummies(data.stratum, dtype=float).assign(second=data.group)
     fit = sm.OLS(data.y, design).fit()
     assert got.difference[0] == pytest.approx(fit.params["second"])
@@ -87,15 +123,15 @@ def test_a_mix_of_strata_alone_makes_no_difference():
     y = [0.0] * 9 + [1.0] + [0.0] + [1.0] * 9
     group = [0] * 10 + [1] * 10
     data = rows(y, group, [int(v) for v in y])
-    got = compare(data, Scatter(0.1, 50, 1.0), PRIOR)
+    got = compare(data, Scatter(0.1, 50), PRIOR)
     assert got.difference == pytest.approx([0.0], abs=1e-12)
-    ignored = compare(rows(y, group), Scatter(0.1, 50, 1.0), PRIOR)
+    ignored = compare(rows(y, group), Scatter(0.1, 50), PRIOR)
     assert ignored.difference == pytest.approx([0.8])
 
 
 def test_groups_that_never_meet_are_not_compared():
     data = rows([0.0, 1.0, 0.0, 1.0], [0, 0, 1, 1], [0, 0, 1, 1])
-    got = compare(data, Scatter(0.1, 30, 1.0), PRIOR)
+    got = compare(data, Scatter(0.1, 30), PRIOR)
     assert (got.n_first[0], got.n_second[0]) == (0, 0)
     assert np.isnan([got.difference[0], got.se[0], got.p_second[0]]).all()
     assert counts(data).tolist() == [[2, 0], [0, 2]]
@@ -117,7 +153,7 @@ def test_three_groups_shrink_to_their_common_mean_as_the_posterior_by_brute_forc
     """Against the joint normal posterior with the common mean as one more unknown, vague."""
     rng = np.random.default_rng(4)
     data = drawn(rng, [8, 40, 25], [0.0, 0.1, 0.3])
-    noise = Scatter(0.11, 60, 1.0)
+    noise = Scatter(0.11, 60)
     got = compare(data, noise, PRIOR)
     n = counts(data)[0]
     mean = np.array([data.y[data.group == g].mean() for g in range(3)])

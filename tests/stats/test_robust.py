@@ -126,3 +126,48 @@ def test_the_spread_of_means_is_what_sampling_does_not_explain():
     alone = robust.lean_spread(np.array([-0.1]), np.array([3.0]), np.array([0.09]), 0.01)
     assert alone < 0.02
     assert robust.lean_spread(np.array([np.nan]), np.zeros(1), sd[:1], 0.01) == pytest.approx(0.01)
+
+
+def test_the_doubt_of_a_mean_with_one_possible_spread_is_the_posteriors_sd():
+    mean, n, sd = np.array([0.03, -0.01]), np.array([4.0, 25.0]), np.array([0.06, 0.05])
+    at, spread = robust.pulled_mean(mean, n, sd, np.full(2, 0.02))
+    assert robust.mean_doubt(mean, n, sd, at, np.array([0.02])) == pytest.approx(spread)
+    away = robust.mean_doubt(mean, n, sd, at + 0.01, np.array([0.02]))
+    assert away == pytest.approx(np.hypot(spread, 0.01))
+
+
+def test_the_doubt_of_a_mean_covers_whatever_the_true_spread():
+    """A pull that takes 1% for granted would be 1.7 times too sure of players 4% off."""
+    rng = np.random.default_rng(3)
+    n, sd, spreads = np.full(8, 5.0), np.full(8, 0.062), np.geomspace(0.005, 0.05, 10)
+    for b, least, most in ((0.01, 0.5, 1.1), (0.02, 0.8, 1.2), (0.04, 0.9, 1.45)):
+        off = []
+        for _ in range(200):
+            true = rng.normal(0, b, 8)
+            mean = true + rng.normal(0, sd / np.sqrt(n))
+            at, _ = robust.pulled_mean(mean, n, sd, np.full(8, 0.01))
+            off.append((true - at) / robust.mean_doubt(mean, n, sd, at, spreads))
+        assert least < np.std(off) < most
+
+
+def test_where_nothing_is_seen_the_doubt_is_the_mean_square_of_the_spreads():
+    nothing = robust.mean_doubt(
+        np.array([np.nan]), np.zeros(1), np.array([0.06]), np.zeros(1), np.array([0.01, 0.03])
+    )
+    assert nothing == pytest.approx(np.sqrt((0.01**2 + 0.03**2) / 2), rel=1e-3)
+
+
+def test_the_doubt_of_the_curve_by_hand_and_by_simulation():
+    """One cell, where it is: half the root of (2 prior + df^2 (2/df + 2/20)) / (prior + df)^2."""
+    x, df = np.array([90.0]), np.array([10.0])
+    got = robust.smooth_doubt(x, df, x, 10.0)
+    assert got == pytest.approx([0.5 * np.sqrt((20 + 100 * 0.3) / 400)])
+    rng = np.random.default_rng(4)
+    x, df = np.geomspace(70, 120, 8), np.full(8, 9.0)
+    logs = []
+    for _ in range(2000):
+        true = 20 / rng.chisquare(20, 8)  # variances about a curve of 1, worth 20 degrees each
+        seen = true * rng.chisquare(9, 8) / 9
+        prior = 10 / rng.chisquare(10)
+        logs.append(0.5 * np.log(robust.smooth_variance(x, seen, df, x, np.full(8, prior), 10.0)))
+    assert robust.smooth_doubt(x, df, x, 10.0) == pytest.approx(np.std(logs, axis=0), rel=0.2)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pandas as pd
 import pytest
 
 from sgzone.review.beside.groups import PRIOR, verdicts
 from sgzone.review.trend import trend_table
+from sgzone.stats.alike import Alike
 from sgzone.stats.groups import Observations, compare, scatter
 from sgzone.stats.verdict import BETTER_HERE, MORE_THAN_NOISE, NO_DIFFERENCE
 from tests.study.sizes import SMALL
@@ -124,6 +127,56 @@ def test_raw_and_adjusted_intervals_cover(size, sizes):
 @pytest.mark.parametrize("sizes", [(40, 40), (300, 300)])
 def test_intervals_of_shots_counted_four_times_fail_the_small_form(sizes):
     assert np.mean(_covers(sizes, 150, _four_times)[0]) < SMALL.least(0.76, 150)
+
+
+SHARES = {"none": 0.0, "usual": 0.012, "large": 0.10}
+"""Of the variance: what a round has in common."""
+SHAPES = {"300 each": (300, 300), "40 and 400": (40, 400), "1000 each": (1000, 1000)}
+DAYS = ("shared", "each group its own", "other rounds")
+"""A round's day: the same for both groups, one for each, or groups in rounds of their own."""
+
+
+def _clustered(rng, sizes, share, day):
+    """Draw two groups without a gap, in eight strata; one stroke has a variance of .33^2."""
+    group = np.repeat([0, 1], sizes)
+    cluster = rng.integers(ROUNDS // 2, size=len(group)) * 2 + group
+    if day != "other rounds":
+        cluster = rng.integers(ROUNDS, size=len(group))
+    means = rng.normal(0, np.sqrt(share), (ROUNDS, 2))
+    means = means[cluster, group if day == "each group its own" else 0]
+    y = 0.33 * (means + rng.normal(0, np.sqrt(1 - share), len(group)))
+    return Observations(y, group, rng.integers(8, size=len(group)), cluster)
+
+
+def _holds(shape, share, day, seasons, design=None):
+    """Return how often 80% intervals hold the gap of none; ``design`` in place of the found one."""
+    rng = np.random.default_rng(sum(SHAPES[shape]))
+    held = []
+    for _ in range(seasons):
+        data = _clustered(rng, SHAPES[shape], SHARES[share], day)
+        noise = scatter(data, PRIOR)
+        noise = noise if design is None else replace(noise, alike=Alike(*design))
+        low, high = compare(data, noise, PRIOR).interval(0.80, noise.df)
+        held.append(low[0] <= 0 <= high[0])
+    return np.mean(held)
+
+
+@pytest.mark.parametrize("day", DAYS)
+@pytest.mark.parametrize("share", SHARES)
+@pytest.mark.parametrize("shape", SHAPES)
+def test_rounds_alike_or_not_the_interval_covers(size, shape, share, day):
+    """80% covers 77 to 83; where days are large and each group's own, down to 75."""
+    seasons = size.of(1500, 100)
+    found = _holds(shape, share, day, seasons)
+    least = 0.735 if share == "large" else 0.755
+    assert size.least(least, seasons) < found < size.most(0.845, seasons)
+
+
+@pytest.mark.small_study
+def test_rounds_left_out_or_counted_whole_fail_the_small_form():
+    """The planted faults: no day at all, and three times the day as if of each group alone."""
+    assert _holds("1000 each", "large", "other rounds", 100, (0.0, 0.0)) < SMALL.least(0.735, 100)
+    assert _holds("1000 each", "large", "shared", 100, (0.30, 0.0)) > SMALL.most(0.845, 100)
 
 
 def test_five_identical_swings(size):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pandas as pd
 import pytest
@@ -13,6 +15,7 @@ from sgzone.clubs.options import Swings, swings_of
 from sgzone.clubs.spreads import swing_spreads
 from sgzone.clubs.stock import stock_table
 from sgzone.stats.quadrature import Kind, miss_points
+from sgzone.stats.robust import POOL_DF
 from tests.clubs.balls import shots_of
 from tests.clubs.swings import known_swings
 from tests.study.sizes import SMALL, WHOLE
@@ -186,6 +189,57 @@ def test_depths_in_yards_fail_the_small_form():
     assert spreads < SMALL.least(0.68, 15)
     carries, _ = _covers(15, lambda shots: shots.assign(carry_yd=shots["carry_yd"] + 2))
     assert carries < 0.74 - SMALL.room(0.80, 15 * len(MEANT))
+
+
+def _as_it_is(swings: Swings) -> Swings:
+    return swings
+
+
+def _surer(swings: Swings) -> Swings:
+    """The planted fault: every swing taken as known four times better than it is."""
+    known = {name: getattr(swings, name) / 4 for name in ("carry_sd", "side_lean_sd", "curve_sd")}
+    return replace(swings, df=POOL_DF + 16 * swings.df, **known)
+
+
+def _difference_covers(n, bias_sd, players, read=_as_it_is):
+    """Return by player how often 80% intervals hold what an option really costs more."""
+    rng = np.random.default_rng(100 * n + int(1000 * bias_sd))
+    covered = []
+    for _ in range(players):
+        true = _player(rng, bias_sd)
+        shots = _shots(rng, true, n)
+        seen = read(swings_of(shots, shots.iloc[:0], TOUR))
+        held = []
+        for green, yards in _greens(rng, 4):
+            plan = number_table(seen, yards, green, TOUR, 0.80)
+            worth = GreenValue(green, TOUR)
+            rows = [row for _, row in plan.iterrows()]
+            cost = [_true_cost(true, row, yards, worth, KINDS["as assumed"]) for row in rows]
+            more = np.array(cost[1:]) - cost[0]
+            low, high = (plan[end].to_numpy()[1:] for end in ("low", "high"))
+            held.extend((low <= more) & (more <= high))
+        if held:
+            covered.append(np.mean(held))
+    return np.array(covered)
+
+
+def test_the_interval_of_a_difference_covers(size):
+    """80%: 73 to 88 by how many shots a swing has and how far off the player's swings are."""
+    found = []
+    for n in (5, 10, 40):
+        for bias_sd in (0.01, 0.02, 0.04):
+            covered = _difference_covers(n, bias_sd, size.of(60, 4))
+            room = 3 * covered.std() / np.sqrt(len(covered)) if size.small else 0.0
+            assert 0.66 - room < covered.mean() < 0.92 + room
+            found.extend(covered)
+    room = 3 * np.std(found) / np.sqrt(len(found)) if size.small else 0.0
+    assert np.mean(found) == pytest.approx(0.80, abs=0.03 + room)
+
+
+@pytest.mark.small_study
+def test_swings_taken_for_known_fail_the_small_form():
+    covered = [_difference_covers(n, 0.02, 4, _surer).mean() for n in (5, 10, 40)]
+    assert np.mean(covered) < 0.55
 
 
 @pytest.mark.study

@@ -35,9 +35,10 @@ WAYS: dict[str, tuple[str, ...]] = {
     "gained": (
         f"--since 2026-07-05 --until 2026-08-01 {PLAYER}",
         *("--format csv", f"--in {STROKES} --format csv", f"--in {STROKES} --benchmark squad"),
-        f"--in {STROKES} --out written",
+        *(f"--in {STROKES} --out written", f"--since 2026-07-05 {PLAYER} --benchmark auto"),
     ),
     "summary": (
+        *("--benchmark auto --format csv", f"--benchmark auto {PLAYER}"),
         *("", "--no-measuring --by band,lie", f"--format csv {PLAYER}", f"--in {STROKES}"),
         f"--in {STROKES} --benchmark squad --no-measuring",
         *(f"{PLAYER} --plays-like", f"{PLAYER} --plays-like --format csv"),
@@ -47,7 +48,7 @@ WAYS: dict[str, tuple[str, ...]] = {
         f"{PLAYER} {way}"
         for way in (
             *("", "--format csv", "--detail misses", "--detail short-sided", "--detail carry"),
-            *("--detail putting", "--detail ratio"),
+            *("--detail putting", "--detail ratio", "--benchmark auto --format csv"),
         )
     ),
     "compare": tuple(
@@ -111,6 +112,7 @@ VALUES = {
     "floor_hours": "--floor 2",
     "fmt": "--format json",
     "from_": "--from 65",
+    "full_more": "--full-more 10",
     "gap": "--gap 8",
     "groups": "--groups 54,50",
     "hours": "--hours 8",
@@ -165,11 +167,16 @@ OTHERS = {
 
 _DATA = "csv and json keep the units of their column names"
 _SAME = "strokes are the same wherever they come from"
+_PARTS = "no full swing of hers is as short as that"
 _ALIKE = "the same share of every part leaves the hours where they were"
 SPARED: dict[str, dict[str, str]] = {
     f"gained --since 2026-07-05 --until 2026-08-01 {PLAYER}": {"source": _SAME},
-    f"number {PLAYER} --from 60 --to 70 --out sheet.csv": {"units": _DATA},
-    f"number {PLAYER} --from 60 --to 70 --out sheet.html": {"firmness": "rounded to whole yards"},
+    f"number {PLAYER} --from 60 --to 70": {"full_more": _PARTS},
+    f"number {PLAYER} --from 60 --to 70 --out sheet.csv": {"units": _DATA, "full_more": _PARTS},
+    f"number {PLAYER} --from 60 --to 70 --out sheet.html": {
+        "firmness": "rounded to whole yards",
+        "full_more": _PARTS,
+    },
     f"practice {PLAYER} --hours 5 --week": {"recoverable": _ALIKE},
     f"practice {PLAYER} --hours 5 --week --format csv": {"recoverable": _ALIKE},
     f"summary {PLAYER} --plays-like --format csv": {"level": "too few rounds for a range"},

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pandas as pd
+import pytest
 
 from sgzone.benchmarks.tables import share_of_score
+from sgzone.review.where.nearest import Beside, Nearest
 from sgzone.review.where.plays_like import COLUMNS, REFUSALS
 from sgzone.words import plays_like as words
 from sgzone.words.say import METRIC, Say
+
+SCRATCH = Nearest("scratch", "", 0.37, 75.2, 77.7, 40, 1890, 20)
 
 
 def _table(*rows: tuple[str, float, float, str]) -> pd.DataFrame:
@@ -60,3 +66,69 @@ def test_every_refusal_has_its_words_and_putts_say_what_they_hang_on() -> None:
     putts = _table(("putt_0_10", 79.0, 86.0, "")).assign(score_shorter=87.0, score_longer=78.0)
     [reason] = words.reasoned(putts)["reason"]
     assert reason == "about 87 or 78 if distances are 10% short or long"
+
+
+def _parts(*rows: tuple[str, str, float]) -> pd.DataFrame:
+    table = pd.DataFrame(rows, columns=["part", "verdict", "per_round"])
+    ends = {"per_round_low": table["per_round"] - 0.05, "per_round_high": table["per_round"] + 0.05}
+    return table.assign(shots=41, **ends)
+
+
+def test_the_nearest_standard_is_named_with_what_it_was_read_from() -> None:
+    assert words.nearest(SCRATCH, Say(level=0.95)) == (
+        "Against scratch, the standard nearest to your whole game.",
+        "From 150 yards in you play like a golfer who averages 75 to 78 (80% range, 40 rounds).",
+    )
+    assert "From 137 m in" in words.nearest(SCRATCH, Say(METRIC))[1]
+
+
+@pytest.mark.parametrize("refusal", REFUSALS[1:])
+def test_without_a_standard_it_is_said_why(refusal: str) -> None:
+    none = replace(SCRATCH, name="tour", refusal=refusal, rounds=12)
+    [said] = words.nearest(none, Say())
+    assert said.startswith("Against tour: no standard can be named for your whole game (")
+    why = {"few_rounds": "20 rounds needed, 12 there", "beyond_amateur_100": "beyond amateur-100"}
+    assert f"({why.get(refusal, '')}" in said
+
+
+def test_of_several_players_those_without_a_standard_are_named() -> None:
+    none = replace(SCRATCH, name="tour", refusal="few_rounds", rounds=12)
+    lead = "Each player is against the standard nearest to their own whole game."
+    assert words.nearest_of_each({"Ada": SCRATCH, "Ben": SCRATCH}) == (lead,)
+    assert words.nearest_of_each({"Ada": SCRATCH, "Ben": none}) == (
+        lead,
+        "Against tour, as no standard can be named: Ben (20 rounds needed, 12 there).",
+    )
+    many = words.nearest_of_each({f"P{n}": none for n in range(20)})[1]
+    assert many.count("needed") == 8
+    assert many.endswith("and 12 more.")
+
+
+def test_parts_are_worse_and_better_than_the_nearest_standard() -> None:
+    parts = _parts(
+        ("sand_0_50", "clear loss", -0.14),
+        ("wedge_50_100", "clear loss", -0.40),
+        ("chip_0_30", "probable loss", -0.06),
+        ("putt_0_10", "clear gain", 0.30),
+        ("putt_10_30", "not settled", -0.1),
+        ("approach_100_150", "level", 0.0),
+    )
+    assert words.beside(Beside(SCRATCH, "tour", parts), Say()) == (
+        "Every part loses to tour. The standard nearest to your whole game is scratch. From 150 "
+        "yards in you play like a golfer who averages 75 to 78 (80% range, 40 rounds).",
+        "Worse than scratch: wedge 50-100 yd by 0.40 (0.35 to 0.45) strokes a round, 41 shots; "
+        "sand 0-50 yd by 0.14 (0.09 to 0.19) strokes a round, 41 shots.",
+        "Probably worse than scratch: chip 0-30 yd by 0.06 (0.01 to 0.11) strokes a round, "
+        "41 shots.",
+        "Better than scratch: putts 0-10 ft by 0.30 (0.25 to 0.35) strokes a round, 41 shots. "
+        "Ranges: 80%.",
+        "To see every answer against scratch: --benchmark auto.",
+    )
+
+
+def test_where_no_part_differs_that_is_said_and_parts_with_few_shots_are_not_counted() -> None:
+    parts = _parts(("sand_0_50", "not enough shots", np.nan), ("chip_0_30", "level", 0.0))
+    said = words.beside(Beside(SCRATCH, "own.csv", parts), Say())
+    assert said[0].startswith("Every part with enough shots loses to own.csv. ")
+    assert said[1] == "No part is shown to be better or worse than scratch."
+    assert len(said) == 3

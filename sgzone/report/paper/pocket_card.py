@@ -136,6 +136,8 @@ def _cells(row: pd.Series[Any], say: Say, first: bool) -> Sequence[str]:
     swing = f"{row['club']} {row['swing']}".strip()
     if row["moved_yd"]:
         swing += f", {played(row['moved_yd'], say)}"
+    if row.get("note"):
+        swing += f" ({row['note']})"
     land, side = row["landing_yd"] * say.factor("yd"), row["side_aim_ft"]
     aim = f"{abs(side) * say.factor('ft'):.{say.places('ft')}f} {'R' if side > 0 else 'L'}"
     return [number, swing, f"{land:.0f}", aim if side else "hole", f"{row['expected_strokes']:.2f}"]

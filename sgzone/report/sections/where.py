@@ -8,6 +8,7 @@ from sgzone.report.page import Figure, Panel, Section
 from sgzone.review.where.counts import hole_endings
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import counts as counts_words
+from sgzone.words import plays_like
 from sgzone.words import season as season_words
 from sgzone.words import where as words
 from sgzone.words.notes import noted
@@ -21,7 +22,8 @@ def section(asked: Asked) -> Section:
         return Section((season_words.no_parts(say),))
     rows, caption = noted(parts, "summary"), "Strokes gained by part"
     table = table_of(rows, "summary", say, caption, keys=("part",))
-    lead, notes = words.parts_lead(parts, say), words.leaning(parts, say) + _notes(asked)
+    lead = words.parts_lead(parts, say)
+    notes = _beside(asked) + words.leaning(parts, say) + _notes(asked)
     if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding
         return Section(lead, tables=(table,), notes=notes)
     chart = by_part(parts, level=say.level, units=say.units)
@@ -32,6 +34,11 @@ def section(asked: Asked) -> Section:
         in_numbers=True,
     )
     return Section(lead, (figure,), notes=notes)
+
+
+def _beside(asked: Asked) -> tuple[str, ...]:
+    """Return what the nearest standard shows, where every part loses."""
+    return plays_like.beside(asked.beside, asked.say) if asked.beside is not None else ()
 
 
 def _notes(asked: Asked) -> tuple[str, ...]:

@@ -154,7 +154,7 @@ def _estimates(pairs: Pairs, noise: Scatter, names: Sequence[str], level: float)
     low, high = pairs.interval(level, noise.df)
     half = ndtri(0.5 + level / 2) * pairs.sd
     words, better = verdicts(pairs, noise.df, names)
-    each = needed_each(noise.variance * noise.design, GAP)
+    each = needed_each(noise.variance * pairs.usual_design, GAP)
     return pd.DataFrame(
         {
             "first": [names[k] for k in pairs.first],

@@ -124,13 +124,22 @@ def against_the_family(strokes: pd.DataFrame, factor: float) -> dict[str, Floats
 def _row(one: Level, strokes: pd.DataFrame, level: float) -> dict[str, object]:
     chosen = strokes[strokes["part"].isin(one.parts) & strokes["against_tour"].notna()]
     sums = chosen.groupby("round_key")[["against_tour", "gap"]].sum()
+    return _read(one, sums, len(chosen), level)
+
+
+def total_of(sums: pd.DataFrame, shots: int, level: float) -> dict[str, object]:
+    """Return the row of ``TOTAL`` from sums by round, ``against_tour`` and ``gap``."""
+    return _read(LEVELS[0], sums, shots, level)
+
+
+def _read(one: Level, sums: pd.DataFrame, shots: int, level: float) -> dict[str, object]:
     row: dict[str, object] = {
         "part": one.name,
         "score_low": np.nan,
         "score_high": np.nan,
         "k": np.nan,
         "rounds": len(sums),
-        "shots": len(chosen),
+        "shots": shots,
         "status": "derived",
         "refusal": "",
         "rounds_needed": one.rounds or 0,

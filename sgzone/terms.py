@@ -189,6 +189,8 @@ CAUSE_WORDS = {
     "left_right_bias": "tends left/right",
     "left_right_spread": "spread left/right",
     "penalty": "penalty",
+    HOLED: "holed out",
+    FRINGE: "from the fringe",
     "direction_unknown": "direction unknown",
     "rest": "not explained",
     "total": "total",

@@ -1,34 +1,22 @@
 """Putting by geometry: a direction, a roll, and a hole of known size.
 
 A putt is holed if its direction is inside the angle the hole leaves for the ball's centre and its
-roll would end between the hole and a few feet past it. Ball and hole are read from
-data/published/putting_model_estimates.csv (source key gelman_nolan2002).
+roll would end between the hole and a few feet past it. Ball and hole are
+of the published size (``benchmarks.hole``).
 """
 
 from __future__ import annotations
 
-from functools import cache
-
 import numpy as np
-import pandas as pd
 from numpy.random import Generator
 from numpy.typing import NDArray
 
+from sgzone.benchmarks.hole import hole_and_ball_ft
 from sgzone.demo.player import Putting
-from sgzone.resources import data_path
 
 Floats = NDArray[np.float64]
 
 MAX_PAST_FT = 3.0  # calibrated by simulation to the tour curve
-IN_PER_FT = 12.0
-
-
-@cache
-def hole_and_ball_ft() -> tuple[float, float]:
-    """Return the radii of hole and ball in feet (source key gelman_nolan2002)."""
-    table = pd.read_csv(data_path("published/putting_model_estimates.csv"))
-    size = table[table["model"] == "geometry"].set_index("parameter")["value"] / 2 / IN_PER_FT
-    return float(size["hole diameter"]), float(size["ball diameter"])
 
 
 def putt(

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.random import Generator
 from numpy.typing import NDArray
 
+from sgzone.benchmarks.hole import hole_and_ball_ft
 from sgzone.demo.player import (
     MISHIT_DEPTH,
     MISHIT_DEPTH_SD,
@@ -18,7 +19,7 @@ from sgzone.demo.player import (
     mishit_rate,
     pattern,
 )
-from sgzone.demo.putting import MAX_PAST_FT, hole_and_ball_ft
+from sgzone.demo.putting import MAX_PAST_FT
 from sgzone.units import FT_PER_YD
 
 Floats = NDArray[np.float64]

@@ -25,7 +25,7 @@ from sgzone.resources import sql
 from sgzone.review.why.reference import reference_finish
 from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.stats.welch import welch
+from sgzone.stats.cluster import welch
 from sgzone.terms import DEFAULT_LEVEL, FAIRWAY, OUTSIDE
 from sgzone.units import FT_PER_YD
 

@@ -12,9 +12,10 @@ from numpy.typing import NDArray
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
 from sgzone.errors import CallError
+from sgzone.review.why.costs import split_groups
 from sgzone.review.why.reference import ReferenceModel
 from sgzone.review.why.shots import Shots
-from sgzone.review.why.split import shots_of_part, split_groups
+from sgzone.review.why.split import shots_of_part
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats import cluster
 from sgzone.stats.split import debias

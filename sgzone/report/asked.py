@@ -40,7 +40,7 @@ from sgzone.review.where.proximity import (
 from sgzone.review.where.summary import TOTAL, summarise
 from sgzone.review.why.misses import miss_contours, miss_points, misses
 from sgzone.review.why.putting import putts_beside
-from sgzone.review.why.split import why_table
+from sgzone.review.why.split import losing_parts, why_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import Selection
 from sgzone.terms import FAIRWAY, GREEN
@@ -145,6 +145,12 @@ def _sources(curve: Benchmark) -> pd.DataFrame:
     return pd.DataFrame({"key": keys}).merge(known, on="key", how="left").fillna("")
 
 
+def _why(asked: Asked) -> pd.DataFrame:
+    losing = losing_parts(asked.summary)
+    level = asked.say.level
+    return why_table(asked.strokes, asked.curve, asked.holes, losing=losing, level=level)
+
+
 def answer(find: Callable[[Asked], T]) -> cached_property[T]:
     """Return an answer that is found when it is first wanted, and kept."""
     return cached_property(find)
@@ -196,9 +202,7 @@ class Asked:
     break_even = answer(lambda asked: break_even_table(asked.curve, asked.points))
     counts = answer(lambda asked: counts(asked.store, asked.selection, asked.say.level))
 
-    why = answer(
-        lambda asked: why_table(asked.strokes, asked.curve, asked.holes, level=asked.say.level)
-    )
+    why = answer(_why)
     putting = answer(lambda asked: putts_beside(asked.strokes, asked.curve.name, asked.say.level))
     misses = answer(lambda asked: misses(asked.strokes, asked.say.level))
     finishes = answer(lambda asked: miss_points(asked.strokes))

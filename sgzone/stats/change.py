@@ -19,7 +19,7 @@ from numpy.typing import ArrayLike, NDArray
 from scipy.special import stdtr
 from scipy.stats import t as student_t
 
-from sgzone.stats.welch import welch
+from sgzone.stats.cluster import welch
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]

@@ -105,3 +105,18 @@ def _intervals(mean: Floats, error: Floats, whole: Floats, rounds: Ints, level: 
     some, which = np.unique(df, return_inverse=True)  # many cells are judged over as many rounds
     half = np.asarray(student_t.ppf(0.5 + level / 2, some))[which] * se
     return Intervals(mean, se, df, mean - half, mean + half, rounds)
+
+
+def welch(
+    variance: ArrayLike, df: ArrayLike, variance_other: ArrayLike, df_other: ArrayLike
+) -> tuple[Floats, Floats]:
+    """Return standard error and degrees of freedom of a difference of means, after Welch.
+
+    ``variance``: squared standard error of each mean, known to ``df``; arrays of one shape. NaN
+    degrees of freedom where neither mean varies.
+    """
+    one, other = np.asarray(variance, float), np.asarray(variance_other, float)
+    whole = one + other
+    spent = one**2 / np.asarray(df, float) + other**2 / np.asarray(df_other, float)
+    joint = np.divide(whole**2, spent, out=np.full(np.shape(whole), np.nan), where=spent > 0)
+    return np.sqrt(whole), joint

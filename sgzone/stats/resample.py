@@ -25,17 +25,18 @@ def round_weights(n_rounds: int, draws: int = DRAWS, seed: int = SEED) -> Floats
 
 
 def draw_interval(
-    value: ArrayLike, drawn: Floats, n_rounds: int, level: float
+    value: ArrayLike, drawn: Floats, n_rounds: int, level: float, besides: ArrayLike = 0.0
 ) -> tuple[Floats, Floats]:
-    """Return low and high: value +- t(G - 1) sqrt(G / (G - 1)) sd of the draws.
+    """Return low and high: value +- t(G - 1) sqrt(G / (G - 1) variance of the draws + besides^2).
 
-    ``value``: (...,); ``drawn``: (draws, ...), NaN draws are left out; ``n_rounds`` G. The sd of
+    ``value``: (...,); ``drawn``: (draws, ...), NaN draws are left out; ``n_rounds`` G;
+    ``besides``: the sd of an error that the draws do not hold, as ``value``. The sd of
     the draws needs fewer of them than their outer percentiles, and t keeps the coverage when
     there are few rounds. NaN under two rounds.
     """
     value = np.asarray(value, float)
     if n_rounds < 2:
         return np.full_like(value, np.nan), np.full_like(value, np.nan)
-    scale = student_t.ppf(0.5 + level / 2, n_rounds - 1) * np.sqrt(n_rounds / (n_rounds - 1))
-    half = scale * np.nanstd(drawn, axis=0)
+    variance = n_rounds / (n_rounds - 1) * np.nanvar(drawn, axis=0)
+    half = student_t.ppf(0.5 + level / 2, n_rounds - 1) * np.hypot(np.sqrt(variance), besides)
     return value - half, value + half

@@ -5,6 +5,9 @@ Each of the four factors, bias and spread of either axis, is on (the sample's ow
 reference's). The sample's standardised misses are moved to the mean and sd of each of the 16
 on/off sets, the mean value of each set is taken, and a factor gets its Shapley value: the mean of
 what switching it on adds, over all orders of switching. The four add up to (all on) - (all off).
+
+What the reference's misses are worth is known better than their shape. So the reference may be
+scaled, sample by sample, until the sample's own standardised misses on it are worth just that.
 """
 
 from __future__ import annotations
@@ -16,6 +19,7 @@ from math import factorial
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.optimize import brentq
 
 Floats = NDArray[np.float64]
 Value = Callable[[Floats], Floats]
@@ -25,6 +29,8 @@ FIRST_BIAS, FIRST_SPREAD, SECOND_BIAS, SECOND_SPREAD = range(4)
 N_FACTORS = 4
 _SETS = tuple(product((False, True), repeat=N_FACTORS))
 _CELLS_AT_A_TIME = 100_000  # draws x 16 sets x misses at once: few enough for a processor's cache
+_SCALES = (0.3, 2.6)  # where the reference's scale is searched
+_STEPS = 4  # secant steps from the scale of all draws together; what is left is 1e-5 or less
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,20 +105,26 @@ class Misses:
     group: NDArray[np.intp]
 
 
-def set_means(misses: Misses, reference: Reference, value: Value, weights: Floats) -> Floats:
+def set_means(
+    misses: Misses,
+    reference: Reference,
+    value: Value,
+    weights: Floats,
+    scale: Floats | None = None,
+) -> Floats:
     """Return the mean value of each of the 16 sets, shape (draws, 16, k).
 
     Bias and spread are measured in units of the reference's sd of each miss, so misses of
     different scale may stand together. ``weights``: (draws, G), how often each group counts in
-    each draw. A draw with no weight on any miss is NaN.
+    each draw. ``scale``: (draws,), times the reference's mean and sd; without it 1. A draw with no
+    weight on any miss is NaN.
     """
-    u = (misses.first - reference.first_mean) / reference.first_sd
-    v = (misses.second - reference.second_mean) / reference.second_sd
+    scale = np.ones(len(weights)) if scale is None else scale
+    axes = _axes(misses, reference)
     blocks = []
-    for block in _blocks(weights, len(u)):
+    for block, at in _blocks(weights, len(misses.group)):
         some = block[:, misses.group]
-        a = reference.first_mean + reference.first_sd * _switched(u, some)
-        b = reference.second_mean + reference.second_sd * _switched(v, some)
+        a, b = (axis.sets(some, scale[at]) for axis in axes)
         radius = np.sqrt((a**2)[:, :, None] + (b**2)[:, None])
         worth = value(radius)
         total = np.einsum("kdabn,dn->dabk", worth, some)
@@ -122,32 +134,122 @@ def set_means(misses: Misses, reference: Reference, value: Value, weights: Float
     return np.concatenate(blocks)
 
 
-def split(misses: Misses, reference: Reference, value: Value, weights: Floats) -> Floats:
+def reference_scale(
+    misses: Misses, reference: Reference, value: Value, weights: Floats, wanted: Floats
+) -> Floats:
+    """Return by what the reference's mean and sd are multiplied to be worth ``wanted``, (draws,).
+
+    The misses are the sample's own standardised ones, so tails and mishits are the sample's.
+    ``wanted``: (draws,), the mean of the columns' sum. What is out of reach gets the nearer end of
+    the search; a draw with no weight on any miss gets 1.
+    """
+    axes = _axes(misses, reference)
+
+    def worth_of(rows: Floats) -> Callable[[Floats], Floats]:
+        """Return what turns scales (rows,) into what the reference is then worth, (rows,)."""
+        some = rows[:, misses.group]
+        n, radius = some.sum(axis=1), np.hypot(*(axis.off(some) for axis in axes))
+        n = np.where(n > 0, n, np.nan)
+        return lambda c: (value(radius * c[:, None]).sum(axis=0) * some).sum(axis=1) / n
+
+    count = weights @ np.bincount(misses.group, minlength=weights.shape[1])
+    if not count.any():
+        return np.ones(len(weights))
+    pooled, level = worth_of(weights.sum(axis=0, keepdims=True)), np.nansum(wanted * count)
+    start = _start(lambda c: float(pooled(np.array([c]))[0] - level / count.sum()))
+    found = []
+    for block, at in _blocks(weights, len(misses.group)):
+        worth = worth_of(block)
+        found.append(_secant(worth, wanted[at], start, len(block)))
+    return np.concatenate(found)
+
+
+def _start(apart: Callable[[float], float]) -> float:
+    """Return about where a rising function of the scale is 0, or the nearer end of the search."""
+    low, high = _SCALES
+    if apart(low) >= 0:
+        return low
+    return high if apart(high) <= 0 else float(brentq(apart, low, high, xtol=0.01))
+
+
+def _secant(worth: Callable[[Floats], Floats], wanted: Floats, start: float, n: int) -> Floats:
+    """Return the n scales at which ``worth`` is what is wanted, from a start that is near all."""
+    ends = np.log(_SCALES)
+    old, new = (np.full(n, np.log(start) + off) for off in (-0.05, 0.05))
+    old_apart, new_apart = worth(np.exp(old)) - wanted, worth(np.exp(new)) - wanted
+    for _ in range(_STEPS):
+        rise = new_apart - old_apart
+        step = np.divide(new_apart * (new - old), rise, out=np.zeros(n), where=rise != 0)
+        old, old_apart = new, new_apart
+        new = np.clip(new - np.nan_to_num(step), *ends)
+        new_apart = worth(np.exp(new)) - wanted
+    return np.where(np.isfinite(new_apart), np.exp(new), 1.0)
+
+
+def split(
+    misses: Misses,
+    reference: Reference,
+    value: Value,
+    weights: Floats,
+    scale: Floats | None = None,
+) -> Floats:
     """Return what each of the four factors costs, shape (draws, 4, k); arguments as ``set_means``.
 
     Factors in the order bias and spread of the first axis, bias and spread of the second.
     """
-    means = set_means(misses, reference, value, weights)
+    means = set_means(misses, reference, value, weights, scale)
     shares: Floats = np.einsum("fs,dsk->dfk", shapley_matrix(), means)
     return shares
 
 
-def _switched(u: Floats, weights: Floats) -> Floats:
-    """Return one axis under bias off/on x spread off/on: (draws, 4, n), reference units."""
-    n = weights.sum(axis=1)
-    some = np.where(n > 0, n, 1.0)  # an empty draw is set to NaN at the end
-    mean = weights @ u / some
-    variance = np.maximum(weights @ u**2 / some - mean**2, 0.0)
-    sd = np.sqrt(variance)
-    bias, spread = debias(mean, variance, n)
-    apart = u - mean[:, None]
-    z = np.divide(apart, sd[:, None], out=np.zeros_like(apart), where=sd[:, None] > 0)
-    return np.stack(
-        [z, spread[:, None] * z, bias[:, None] + z, (bias[:, None] + spread[:, None] * z)], axis=1
+@dataclass(frozen=True, slots=True)
+class _Axis:
+    """One axis: the sample's misses from the reference's mean, that mean, both in its sds; the sd.
+
+    All (n,).
+    """
+
+    apart: Floats
+    mean: Floats
+    sd: Floats
+
+    def _own(self, weights: Floats) -> tuple[Floats, Floats, Floats]:
+        """Return the draws' mean (draws,), sd (draws,) and standardised misses (draws, n)."""
+        n = weights.sum(axis=1)
+        some = np.where(n > 0, n, 1.0)  # an empty draw is set to NaN at the end
+        mean = weights @ self.apart / some
+        variance = np.maximum(weights @ self.apart**2 / some - mean**2, 0.0)
+        sd = np.sqrt(variance)
+        moved = self.apart - mean[:, None]
+        z = np.divide(moved, sd[:, None], out=np.zeros_like(moved), where=sd[:, None] > 0)
+        return (*debias(mean, variance, n), z)
+
+    def sets(self, weights: Floats, scale: Floats) -> Floats:
+        """Return the axis under bias off/on x spread off/on: (draws, 4, n), the misses' unit."""
+        bias, spread, z = self._own(weights)
+        off, on = scale[:, None] * self.mean, self.mean + bias[:, None]
+        narrow, own = scale[:, None] * z, spread[:, None] * z
+        found = np.stack([off + narrow, off + own, on + narrow, on + own], axis=1)
+        return np.asarray(self.sd * found)
+
+    def off(self, weights: Floats) -> Floats:
+        """Return the axis with bias and spread off, at scale 1: (draws, n)."""
+        return np.asarray(self.sd * (self.mean + self._own(weights)[2]))
+
+
+def _axes(misses: Misses, reference: Reference) -> tuple[_Axis, _Axis]:
+    r = reference
+    return (
+        _Axis((misses.first - r.first_mean) / r.first_sd, r.first_mean / r.first_sd, r.first_sd),
+        _Axis(
+            (misses.second - r.second_mean) / r.second_sd, r.second_mean / r.second_sd, r.second_sd
+        ),
     )
 
 
-def _blocks(weights: Floats, n: int) -> Iterator[Floats]:
+def _blocks(weights: Floats, n: int) -> Iterator[tuple[Floats, slice]]:
+    """Yield some rows of the weights after others, and which they are."""
     some = max(1, _CELLS_AT_A_TIME // (len(_SETS) * max(n, 1)))
     for start in range(0, len(weights), some):
-        yield weights[start : start + some]
+        at = slice(start, start + some)
+        yield weights[at], at

@@ -10,7 +10,7 @@ import pandas as pd
 from sgzone.clubs import number, stock
 from sgzone.review.beside import field, pairs
 from sgzone.review.where import counts, summary
-from sgzone.review.why import split
+from sgzone.review.why import costs, split
 from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
 from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
 from sgzone.words.cautions import RULES
@@ -21,7 +21,8 @@ from sgzone.words.say import Say
 THIN = "mostly the average of your game"
 HELD_BACK = "its own strokes and the rest of your game lean opposite ways"
 LARGEST = "largest cause"
-UNSURE = "its interval reaches 0"
+UNSURE = "may be luck or the model"
+NOT_LOST = "no loss is shown, so no largest cause"
 ALONE = "no round shared with others: nothing to compare with"
 FEW = f"fewer than {MIN_ROUNDS} shared rounds"
 
@@ -85,7 +86,7 @@ def of_factor(row: Row, say: Say) -> str:
 
 
 def _tends(row: Row, say: Say) -> str:
-    ways = ("short", "long") if row.factor == split.DIRECTIONS[0] else ("left", "right")
+    ways = ("short", "long") if row.factor == costs.DIRECTIONS[0] else ("left", "right")
     mean, low, high = (
         f"{say.length(abs(feet), 'ft', 1)} {ways[feet >= 0]}"
         for feet in (row.mean_ft, row.mean_low_ft, row.mean_high_ft)
@@ -100,19 +101,19 @@ def of_part(row: Row) -> str:
     one_round = "one round: no interval" if row.rounds == 1 else ""
     if not row.split:
         return one_round
-    known = row.known
-    few = known < row.shots
+    known, aimed = row.known, row.shots - row.from_fringe
+    few = known < aimed
     apart = row.missed_known == row.missed_known
     return joined(
         one_round,
-        f"direction known for {known} of {row.shots} shots" if few else "",
+        f"{count(row.from_fringe, 'shot')} from the fringe, not split" if row.from_fringe else "",
+        f"direction known for {known} of {aimed} shots" if few else "",
         f"{MIN_SPLIT} with direction needed for a split" if known < MIN_SPLIT else "",
         f"{MIN_RANK} with direction needed to rank the causes"
         if MIN_SPLIT <= known < MIN_RANK
         else "",
-        "careful: direction missing for more than half"
-        if MIN_SPLIT <= known < row.shots / 2
-        else "",
+        NOT_LOST if known >= MIN_RANK and not row.lost else "",
+        "careful: direction missing for more than half" if MIN_SPLIT <= known < aimed / 2 else "",
         f"careful: shots with direction missed the green {row.missed_known:.0%} of the time, those "
         f"without {row.missed_unknown:.0%}"
         if known >= MIN_SPLIT and apart
@@ -209,18 +210,27 @@ def noted(frame: pd.DataFrame, answer: str, say: Say | None = None) -> pd.DataFr
     return plain
 
 
+def met(table: pd.DataFrame) -> pd.DataFrame:
+    """Return the rows of ``why`` without the causes that no stroke of their part met."""
+    none = table[["loss_per_shot", "low", "high"]].fillna(0).eq(0).all(axis=1)
+    nothing = none.groupby([table["part"], table["factor"]]).transform("all")
+    return table[~nothing | table["factor"].isin((*costs.DIRECTIONS, costs.TOTAL))]
+
+
 def causes(table: pd.DataFrame, say: Say) -> pd.DataFrame:
     """Return one row per part and cause of ``why``, with its two columns beside their sum.
 
-    What holds for a whole part is said once, on its total.
+    What holds for a whole part is said once, on its total. A cause that nothing was lost or won by,
+    such as the fringe of a part without it, is left out.
     """
+    table = met(table)
     keys = ["part", "factor"]
-    wide = table[table["column"] == split.TOTAL]
+    wide = table[table["column"] == costs.TOTAL]
     for column in split.COLUMNS[:2]:
         rows = table[table["column"] == column].set_index(keys)["loss_per_shot"]
         wide = wide.join(rows.rename(column), on=keys)
     said = [
-        of_part(row) if row.factor == split.TOTAL else of_factor(row, say)
+        of_part(row) if row.factor == costs.TOTAL else of_factor(row, say)
         for row in wide.itertuples()
     ]
     return wide.drop(columns=list(split.FACTS)).assign(note=said)

@@ -11,7 +11,7 @@ from sgzone.practice.settings import Settings
 from sgzone.practice.shares import NO_BETTER
 from sgzone.practice.test_blocks import GAIN
 from sgzone.practice.whatif import WhatIf
-from sgzone.review.why.split import largest_causes
+from sgzone.review.why.split import sure_causes
 from sgzone.stats.verdict import LEVEL, LOSS, side_of
 from sgzone.terms import CAUSE_WORDS, MIN_ROUNDS, MIN_SHOTS
 from sgzone.words.cautions import ASSUMPTIONS, SCHEDULE
@@ -87,7 +87,7 @@ SPLITS = f"What each split may win back. {ASSUMPTIONS}"
 
 def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: Say) -> Words:
     """Return what the strokes suggest to talk about, at most three proposals."""
-    causes = largest_causes(why) if len(why) else {}
+    causes = sure_causes(why) if len(why) else {}
     proposals = []
     if plan is not None and not plan.no_loss:
         verdicts = dict(zip(parts["part"], parts["verdict"], strict=True))

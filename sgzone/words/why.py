@@ -6,9 +6,10 @@ import pandas as pd
 
 from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
 from sgzone.review.why.putting import FIT_FROM_FT, FIT_TO_FT
-from sgzone.review.why.split import largest_causes
+from sgzone.review.why.split import largest_causes, sure_causes
 from sgzone.terms import CAUSE_WORDS
 from sgzone.words.digits import count, number, rows
+from sgzone.words.notes import UNSURE
 from sgzone.words.say import Say, Words
 
 CAUSES_TITLE = "Why strokes go: what each cause costs a shot"
@@ -63,15 +64,17 @@ def title(detail: str | None, against: str, say: Say) -> str:
 
 def why_lead(why: pd.DataFrame, say: Say) -> Words:
     """Return the largest cause of each part that has the shots to name one."""
-    causes = largest_causes(why)
+    causes, sure = largest_causes(why), sure_causes(why)
     if not causes:
         return (
-            f"No part has the {MIN_RANK} shots with direction that naming a largest cause needs.",
+            f"No largest cause is named: that takes a part with {MIN_RANK} shots with direction "
+            "whose verdict is a loss.",
         )
     totals = why[why["column"] == "total"].set_index(["part", "factor"])["loss_per_round"]
     said = [
         f"{say.parts[part]}: {CAUSE_WORDS[factor]}, "
         f"{number(totals[part, factor], 2)} of {number(totals[part, 'total'], 2)} strokes a round"
+        f"{'' if part in sure else f' ({UNSURE})'}"
         for part, factor in causes.items()
     ]
     first = "; ".join(said)

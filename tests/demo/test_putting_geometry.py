@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 from scipy.stats import norm
 
+from sgzone.benchmarks.hole import hole_and_ball_ft
 from sgzone.demo.player import Putting
-from sgzone.demo.putting import MAX_PAST_FT, hole_and_ball_ft, putt
+from sgzone.demo.putting import MAX_PAST_FT, putt
 
 
 def test_hole_and_ball_are_the_published_ones():

@@ -15,7 +15,7 @@ import pandas as pd
 from numpy.typing import NDArray
 from scipy.optimize import brentq
 from scipy.special import expit
-from scipy.stats import chi2, norm, qmc
+from scipy.stats import chi2, gamma, norm, qmc
 
 from sgzone.benchmarks import Benchmark
 from sgzone.terms import PARTS
@@ -44,10 +44,18 @@ class Shape:
     mishit_depth_sd: float = 0.12
     mishit_side: float = 2.0  # times the usual
     df: float = np.inf  # of Student's t, which usual strokes follow
+    skew: float = 0.0  # how far the depth of usual strokes leans to short ones, skewness
     off_ft: float = 36.0  # half of the finishes this far away have missed the green
     off_width: float = 0.277
     off_lies: tuple[tuple[str, float], ...] = (("fairway", 0.32), ("rough", 0.53), ("sand", 0.15))
 
+    def ratio_at(self, distance_ft: Floats | float) -> Floats:
+        """Return side sd : depth sd, straight lines in ln(distance) between the places given."""
+        return np.interp(np.log(distance_ft), np.log(RATIO_AT_FT), self.ratio)
+
+
+HOLE_FT = 2.125 / 12
+PAST_FT = 3.0
 
 SAME = Shape()
 FAT = {"mishits": 0.06, "mishit_depth": -0.25, "mishit_depth_sd": 0.20, "mishit_side": 3.0}
@@ -113,7 +121,7 @@ class Drawn:
     def strokes(self, shape: Shape, share: Floats, distance_ft: Floats) -> tuple[Floats, Floats]:
         """Return depth and side as shares of the distance, of a usual depth sd of ``share``."""
         bad = shape.mishit_depth + shape.mishit_depth_sd * self.depth
-        wide = share * np.interp(distance_ft, RATIO_AT_FT, shape.ratio)
+        wide = share * shape.ratio_at(distance_ft)
         depth = np.where(self.mishit, bad, share * self.depth)
         return depth, np.where(self.mishit, shape.mishit_side, 1.0) * wide * self.side
 
@@ -123,7 +131,16 @@ def drawn(shape: Shape, n: int, rng: np.random.Generator) -> Drawn:
     mishit = rng.random(n) < shape.mishits
     bad, depth, side = rng.standard_normal((3, n))
     tails = _tails(shape.df, rng.random(n)) if np.isfinite(shape.df) else 1.0
-    return Drawn(mishit, np.where(mishit, bad, depth * tails), np.where(mishit, 1.0, tails) * side)
+    usual = _leaning(shape.skew, depth) * tails
+    return Drawn(mishit, np.where(mishit, bad, usual), np.where(mishit, 1.0, tails) * side)
+
+
+def _leaning(skew: float, z: Floats) -> Floats:
+    """Return what makes of normal values ones with more far short: a gamma's, mean 0 and sd 1."""
+    if not skew:
+        return z
+    shape = 4 / skew**2
+    return np.asarray((shape - gamma.ppf(norm.cdf(-z), shape)) / np.sqrt(shape))
 
 
 def _tails(df: float, u: Floats) -> Floats:
@@ -135,7 +152,7 @@ def _tails(df: float, u: Floats) -> Floats:
 def usual_share(shape: Shape, benchmark: Benchmark, lie: str) -> Floats:
     """Return the depth sd of a usual stroke, a share of the distance, at ``GRID_FT``.
 
-    The one whose strokes, mishits and all, take what the benchmark expects after the stroke.
+    The one whose strokes, mishits, holed balls and all, take what the benchmark expects after it.
     """
     wanted = benchmark.expected(lie, GRID_FT) - 1
     rows = zip(wanted, _mean_worth(shape, benchmark), strict=True)
@@ -145,17 +162,29 @@ def usual_share(shape: Shape, benchmark: Benchmark, lie: str) -> Floats:
 @lru_cache
 def _mean_worth(shape: Shape, benchmark: Benchmark) -> Floats:
     """Return what strokes leave on average, by ``GRID_FT`` and ``SHARES``."""
-    u = qmc.Sobol(3, rng=4).random(2048)
+    u = qmc.Sobol(3, rng=4).random(4096)
     depth, side = norm.ppf(u[:, :2]).T
-    tails = _tails(shape.df, u[:, 2]) if np.isfinite(shape.df) else 1.0
-    usual = Drawn(np.zeros(len(u), bool), depth * tails, side * tails)
+    tails = _tails(shape.df, u[:, 2]) if np.isfinite(shape.df) else np.ones(len(u))
+    usual = Drawn(np.zeros(len(u), bool), _leaning(shape.skew, depth) * tails, side * tails)
     mishit = Drawn(np.ones(len(u), bool), depth, side)
     found = np.zeros((len(GRID_FT), len(SHARES)))
-    for kind, weight in ((usual, 1 - shape.mishits), (mishit, shape.mishits)):
+    for kind, wide, weight in (
+        (usual, tails, 1 - shape.mishits),
+        (mishit, shape.mishit_side, shape.mishits),
+    ):
         for row, feet in enumerate(GRID_FT):
-            end = feet * np.hypot(*kind.strokes(shape, SHARES[:, None], feet))
-            found[row] += weight * worth(shape, benchmark, end).mean(axis=1)
+            along, across = kind.strokes(shape, SHARES[:, None], feet)
+            left = worth(shape, benchmark, feet * np.hypot(along, across))
+            # of the balls that reach the hole and would not pass it, those on line drop
+            sd = feet * SHARES[:, None] * shape.ratio_at(feet) * wide
+            drop = (along >= 0) & (along * feet <= PAST_FT)
+            found[row] += weight * (left - drop * (2 * norm.cdf(HOLE_FT / sd) - 1)).mean(axis=1)
     return np.maximum.accumulate(found, axis=1)
+
+
+def in_the_hole(depth: Floats, side: Floats) -> NDArray[np.bool_]:
+    """Return which balls drop: on line with the hole, there and not running too far past it."""
+    return (np.abs(side) < HOLE_FT) & (depth >= 0) & (depth <= PAST_FT)
 
 
 @dataclass(frozen=True)
@@ -178,7 +207,7 @@ def level_of(
         share[at] = np.interp(distance[at], GRID_FT, usual_share(shape, benchmark, word))
     q = shape.mishits
     depth = (1 - q) * share**2 + q * (shape.mishit_depth_sd**2 + (1 - q) * shape.mishit_depth**2)
-    side = share * np.interp(distance, RATIO_AT_FT, shape.ratio)
+    side = share * shape.ratio_at(distance)
     return Level(
         share,
         q * shape.mishit_depth * distance,
@@ -202,10 +231,26 @@ def play(
     truth: Truth, benchmark: Benchmark, n: int, rounds: int, rng: np.random.Generator
 ) -> pd.DataFrame:
     """Return n scored strokes in rounds, with the columns of ``scoring.gained.scored``."""
-    shape = truth.shape
     lie, distance = _places(truth, n, rng)
     round_key = np.sort(np.concatenate([np.arange(rounds), rng.integers(rounds, size=n)])[:n])
     day = _days(truth, rounds, rng)[round_key]
+    seen = rng.random(n) >= truth.unseen
+    start = pd.DataFrame({"round_key": round_key, "lie": lie, "distance_ft": distance})
+    rows = struck(truth, benchmark, start, day, rng)
+    rows["penalty"] = (rng.random(n) < truth.penalty).astype(int)
+    directions = {axis: rows[axis].where(seen) for axis in ("depth_ft", "side_ft")}
+    return finished(benchmark, rows.assign(player="Ann Example", **directions))
+
+
+def struck(
+    truth: Truth, benchmark: Benchmark, start: pd.DataFrame, day: Floats, rng: np.random.Generator
+) -> pd.DataFrame:
+    """Return where balls of the player end that start at ``lie`` and ``distance_ft``.
+
+    ``day``: times the spreads, of each stroke's round.
+    """
+    shape, n = truth.shape, len(start)
+    lie, distance = start["lie"].to_numpy(object), start["distance_ft"].to_numpy(float)
     level = level_of(shape, benchmark, lie, distance)
     u, v = _standard(shape, level, distance, rng)
     depth = truth.depth_bias + truth.depth_spread * day * u
@@ -215,22 +260,13 @@ def play(
     off = rng.random(n) < expit(np.log(end / shape.off_ft) / shape.off_width)
     names, shares = zip(*shape.off_lies, strict=True)
     end_lie = np.where(off, rng.choice(np.array(names, object), n, p=shares), "green")
-    seen = rng.random(n) >= truth.unseen
-    return finished(
-        benchmark,
-        pd.DataFrame(
-            {
-                "player": "Ann Example",
-                "round_key": round_key,
-                "lie": lie,
-                "distance_ft": distance,
-                "end_lie": end_lie,
-                "end_distance_ft": end,
-                "penalty": (rng.random(n) < truth.penalty).astype(int),
-                "depth_ft": np.where(seen, depth, np.nan),
-                "side_ft": np.where(seen, side, np.nan),
-            }
-        ),
+    holed = in_the_hole(depth, side)
+    return start.assign(
+        end_lie=np.where(holed, "holed", end_lie),
+        end_distance_ft=np.where(holed, 0.0, end),
+        penalty=0,
+        depth_ft=depth,
+        side_ft=side,
     )
 
 

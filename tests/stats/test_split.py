@@ -18,6 +18,7 @@ from sgzone.stats.split import (
     RadialTable,
     Reference,
     debias,
+    reference_scale,
     set_means,
     shapley_matrix,
     split,
@@ -157,3 +158,64 @@ def test_blocks_of_draws_change_nothing(monkeypatch: pytest.MonkeyPatch) -> None
 def test_radial_table_is_straight_between_its_points_and_level_beyond() -> None:
     table = RadialTable(2.0, np.array([[0.0, 1.0, 5.0]]))
     assert table(np.array([[0.0, 1.0], [3.0, 99.0]]))[0].tolist() == [[0.0, 0.5], [3.0, 5.0]]
+
+
+def _rounds(n: int, seed: int, df: float = np.inf) -> Misses:
+    """Return misses of 20 rounds, with tails of Student's t where ``df`` says so."""
+    rng = np.random.default_rng(seed)
+    tails = np.sqrt(df / rng.chisquare(df, n)) if np.isfinite(df) else 1.0
+    first, second = np.array([[10.0], [8.0]]) * rng.standard_normal((2, n)) * tails
+    return Misses(first, second, np.sort(rng.integers(20, size=n)))
+
+
+@given(st.integers(0, 10**6), st.sampled_from([np.inf, 3.0]), st.sampled_from([0.7, 1.0, 1.4]))
+def test_the_scaled_reference_is_worth_what_was_asked_in_every_draw(
+    seed: int, df: float, times: float
+) -> None:
+    misses, reference = _rounds(60, seed, df), _reference(60)
+    weights = np.random.default_rng(seed).multinomial(20, np.full(20, 0.05), size=30).astype(float)
+    own = reference_scale(misses, reference, VALUE, weights, np.full(30, 3.0))
+    means = set_means(misses, reference, VALUE, weights, own)
+    worth = means[:, 0].sum(axis=1)
+    reached = own < 2.6 - 1e-9
+    assert worth[reached] == pytest.approx(3.0, abs=1e-4)
+    assert (worth[~reached] < 3.0).all()  # out of reach: a draw of very few long misses
+    wanted = set_means(misses, reference, VALUE, weights, times * own)[:, 0].sum(axis=1)
+    found = reference_scale(misses, reference, VALUE, weights, wanted)
+    inside = (times * own > 0.3) & (times * own < 2.6) & reached
+    assert found[inside] == pytest.approx((times * own)[inside], rel=1e-3)
+
+
+def test_one_scale_for_all_draws_does_not_do() -> None:
+    """The tempting shortcut: solved once for the season, drawn seasons are not worth the same."""
+    misses, reference = _rounds(60, 1), _reference(60)
+    weights = np.random.default_rng(1).multinomial(20, np.full(20, 0.05), size=30).astype(float)
+    once = reference_scale(misses, reference, VALUE, np.ones((1, 20)), np.full(1, 3.0))
+    means = set_means(misses, reference, VALUE, weights, np.repeat(once, 30))
+    assert np.abs(means[:, 0].sum(axis=1) - 3.0).max() > 0.02
+
+
+def test_a_player_of_the_references_own_worth_loses_nothing_whatever_the_tails() -> None:
+    """With the normal reference heavy tails would be a spread that costs."""
+    misses = _rounds(4000, 5, df=3.0)
+    reference = _reference(4000)
+    weights = np.ones((1, 20))
+    worth = set_means(misses, reference, VALUE, weights)[0, 15].sum(keepdims=True)
+    scale = reference_scale(misses, reference, VALUE, weights, worth)
+    parts = split(misses, reference, VALUE, weights, scale)[0].sum(axis=1)
+    assert parts.sum() == pytest.approx(0, abs=1e-3)
+    assert split(misses, reference, VALUE, weights)[0].sum() > 0.05  # the reference as it is
+
+
+def test_what_is_out_of_reach_gets_the_end_of_the_search_and_no_misses_get_one() -> None:
+    misses, reference = _rounds(60, 2), _reference(60)
+    ones = np.ones((3, 20))
+    assert (reference_scale(misses, reference, VALUE, ones, np.full(3, 0.01)) == 0.3).all()
+    assert (reference_scale(misses, reference, VALUE, ones, np.full(3, 99.0)) == 2.6).all()
+    some = np.stack([np.ones(20), np.zeros(20)])
+    found = reference_scale(misses, reference, VALUE, some, np.array([3.0, np.nan]))
+    assert found[1] == 1.0
+    assert found[0] == pytest.approx(
+        reference_scale(misses, reference, VALUE, some[:1], np.full(1, 3.0))[0]
+    )
+    assert (reference_scale(misses, reference, VALUE, 0 * ones, np.full(3, np.nan)) == 1.0).all()

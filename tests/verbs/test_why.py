@@ -11,21 +11,23 @@ import pandas as pd
 import pytest
 
 from sgzone.errors import CallError
-from sgzone.review.why.split import COLUMNS, FACTORS, FACTS, WHY_COLUMNS
+from sgzone.review.why.costs import FACTORS
+from sgzone.review.why.split import COLUMNS, FACTS, WHY_COLUMNS
 from sgzone.season.store import open_store
+from sgzone.verbs.summary import summary
 from sgzone.verbs.why import DETAILS, why
 from tests.verbs.runner import asked, csv_of
 
 SHOWN = [*(name for name in WHY_COLUMNS if name not in FACTS), "note"]
 
 
-def _card(player: str, rounds: int, seed: int) -> pd.DataFrame:
+def _card(player: str, rounds: int, seed: int, spread: float = 1.0) -> pd.DataFrame:
     """Return 4 holes a round: a shot from 60 to 90 yd that stays on the green, two putts."""
     rng = np.random.default_rng(seed)
     rows = []
     for day in range(rounds):
         for hole in range(1, 5):
-            depth, side = rng.normal(-12, 12), rng.normal(0, 10)
+            depth, side = rng.normal(-12, 12 * spread), rng.normal(0, 10)
             key = {"player": player, "date": f"2026-05-{day + 1:02d}", "hole": hole}
             first = {
                 **key,
@@ -45,9 +47,10 @@ def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = Path(tmp_path_factory.mktemp("why"))
     _card("Ann", 25, 1).to_csv(folder / "ann.csv", index=False)
     _card("Ben", 2, 2).to_csv(folder / "ben.csv", index=False)
+    _card("Cat", 25, 3, spread=3.0).to_csv(folder / "cat.csv", index=False)
     with open_store(folder / "s.duckdb") as store:
-        store.load(folder / "ann.csv")
-        store.load(folder / "ben.csv")
+        for name in ("ann", "ben", "cat"):
+            store.load(folder / f"{name}.csv")
     return folder / "s.duckdb"
 
 
@@ -60,9 +63,21 @@ def test_csv_is_the_long_form_and_adds_up(season: Path) -> None:
     for column in COLUMNS:
         cells = wedge[wedge["column"] == column].set_index("factor")["loss_per_shot"]
         assert cells.drop("total").sum() == pytest.approx(cells["total"], abs=1e-9)
-    assert wedge["note"].str.startswith("largest cause").sum() == 1
     total = wedge[(wedge["factor"] == "total") & (wedge["column"] == "total")].iloc[0]
     assert total["loss_per_round"] == pytest.approx(total["loss_per_shot"] * 100 / (100 / 18))
+
+
+def test_a_cause_is_named_only_where_the_summary_has_a_loss(season: Path) -> None:
+    """Ann's wedges are about as good as the benchmark's; Cat's finish far short and far past."""
+    for player, verdict, named in (("Ann", "not settled", 0), ("Cat", "clear loss", 1)):
+        parts = csv_of(summary, season, "--player", player).set_index("part")
+        assert parts.loc["wedge_50_100", "verdict"] == verdict
+        table = csv_of(why, season, "--player", player)
+        wedge = table[(table["part"] == "wedge_50_100") & (table["column"] == "total")]
+        notes = wedge.set_index("factor")["note"]
+        assert notes.str.startswith("largest cause").sum() == named
+        assert notes.str.contains("no loss is shown").all() == (not named)
+    assert notes["long_short_spread"].startswith("largest cause; sd")
 
 
 def test_json_has_nulls_not_nan(season: Path) -> None:

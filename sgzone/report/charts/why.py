@@ -16,6 +16,7 @@ from sgzone.report.charts.theme import LIGHT, WIDE, told_apart
 from sgzone.report.charts.tips import tips
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
 from sgzone.words.digits import count
+from sgzone.words.notes import met
 from sgzone.words.say import Say
 
 BLUE, ORANGE, INK, PALE = LIGHT.gain, LIGHT.loss, LIGHT.ink, LIGHT.soft
@@ -84,6 +85,7 @@ def cause_bars(
 
 
 def _rows(table: pd.DataFrame, units: str = "yards") -> pd.DataFrame:
+    table = met(table)
     rows = table.assign(
         part=table["part"].map(Say(units).parts),
         cause=table["factor"].map(CAUSE_WORDS),

@@ -15,7 +15,7 @@ from sgzone.errors import CallError
 from sgzone.review.where.summary import TOTAL, summarise
 from sgzone.scoring.gained import round_sizes
 from sgzone.season.selection import Selection
-from sgzone.stats.welch import welch
+from sgzone.stats.cluster import welch
 from sgzone.terms import DEFAULT_LEVEL, PART_NAMES
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ import numpy as np
 from statsmodels.stats.proportion import proportions_ztest
 
 from sgzone.review.why.reference import Scatter
-from sgzone.review.why.shots import Floats, Shots
+from sgzone.review.why.shots import Bools, Floats, Shots
 from sgzone.stats.cluster import per_unit, sums
 
 MIN_SPLIT = 30
@@ -15,17 +15,19 @@ MIXED = 0.05
 """P below which the shots with and without direction miss the green at different rates."""
 
 MISS_FACTS = ("mean_ft", "mean_low_ft", "mean_high_ft", "sd_ft", "reference_sd_ft")
-PART_FACTS = ("rounds", "split", "known", "missed_known", "missed_unknown")
+PART_FACTS = ("rounds", "split", "known", "from_fringe", "missed_known", "missed_unknown")
 
 
 def part_facts(shots: Shots) -> dict[str, float]:
-    """Return ``PART_FACTS``: rounds, whether the part can be split, shots with direction.
+    """Return ``PART_FACTS``: rounds, whether the part can be split, shots with direction, and from
+    the fringe.
 
     ``missed_known`` and ``missed_unknown``: how often shots with and without direction missed the
     green, where the two differ by more than chance; else NaN.
     """
     shares = _off_shares(shots) if shots.has_columns and _differ(shots) else (np.nan, np.nan)
-    facts = (shots.rounds, shots.has_columns, int(shots.known.sum()), *shares)
+    counts = (int(shots.known.sum()), int(shots.fringe.sum()))
+    facts = (shots.rounds, shots.has_columns, *counts, *shares)
     return dict(zip(PART_FACTS, facts, strict=True))
 
 
@@ -44,17 +46,24 @@ def miss_facts(shots: Shots, scatter: Scatter, level: float) -> tuple[dict[str, 
     )
 
 
+def _apart(shots: Shots) -> tuple[Bools, Bools]:
+    """Return which shots have a direction and which lack one; those from the fringe need none."""
+    return shots.known, ~shots.known & ~shots.fringe
+
+
 def _off_shares(shots: Shots) -> tuple[float, float]:
-    shares = [shots.off[at].mean() if at.any() else np.nan for at in (shots.known, ~shots.known)]
+    shares = [shots.off[at].mean() if at.any() else np.nan for at in _apart(shots)]
     return float(shares[0]), float(shares[1])
 
 
 def _differ(shots: Shots) -> bool:
     """Two-proportion test: do shots with and without direction miss the green at one rate?"""
-    if shots.known.all() or not shots.known.any() or shots.off.all() or not shots.off.any():
+    known, unknown = _apart(shots)
+    off = shots.off[known | unknown]
+    if not unknown.any() or not known.any() or off.all() or not off.any():
         return False
-    counts = [int(shots.off[at].sum()) for at in (shots.known, ~shots.known)]
-    sizes = [int(at.sum()) for at in (shots.known, ~shots.known)]
+    counts = [int(shots.off[at].sum()) for at in (known, unknown)]
+    sizes = [int(at.sum()) for at in (known, unknown)]
     return bool(proportions_ztest(counts, sizes)[1] < MIXED)
 
 

@@ -2,7 +2,8 @@
 
 A finish r feet from the hole is worth h(r) = p(r) + pen(r): the benchmark's putts from there, plus
 what missing the green adds. The benchmark's scatter from a lie and distance is the one whose mean
-h is what the benchmark expects after the stroke, E(before) - 1.
+h is what the benchmark expects after the stroke, E(before) - 1, and the share of its strokes that
+are holed: h counts a putt for each of those, and the benchmark none.
 """
 
 from __future__ import annotations
@@ -13,14 +14,15 @@ from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import expit
+from scipy.special import expit, ndtr
 
 from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks.hole import hole_and_ball_ft
 from sgzone.stats.logistic import logistic_fit
 from sgzone.stats.quadrature import Kind, Points, normal_points, points_of
 from sgzone.stats.resample import SEED
 from sgzone.stats.split import RadialTable
-from sgzone.terms import BLOCKED_LIES, GREEN, LIES, ZONE_FT
+from sgzone.terms import BLOCKED_LIES, FRINGE, GREEN, LIES, ZONE_FT
 
 Floats = NDArray[np.float64]
 
@@ -44,13 +46,15 @@ class Assumptions:
     )
     refit_shots: int = 150
     ratio_at_ft: tuple[float, ...] = (30.0, 225.0, 480.0)
-    ratio: tuple[float, ...] = (0.55, 0.80, 0.85)  # assumption: side sd / depth sd at ratio_at_ft
+    # assumption: side sd / depth sd at ratio_at_ft, straight lines in ln(distance) between
+    ratio: tuple[float, ...] = (0.55, 0.80, 0.85)
     ratio_times: float = 1.0  # the user's setting, multiplies ``ratio``
     mishit_share: float = 0.03  # assumption
     mishit_depth: float = -0.12  # assumption: mean depth of a mishit, share of the distance
     mishit_depth_sd: float = 0.12  # assumption: its sd, share of the distance
     mishit_side: float = 2.0  # assumption: its side sd, times the usual one
     held_below_ft: float = 30.0  # assumption: nearer than this the share of distance stays
+    past_ft: float = 3.0  # assumption: a ball that would have run this far past may drop
 
 
 ASSUMPTIONS = Assumptions()
@@ -80,6 +84,10 @@ class Scatter(NamedTuple):
     mean_depth: Floats
     sd_depth: Floats
     sd_side: Floats
+
+    def times(self, scale: Floats) -> Scatter:
+        """Return the same pattern so many times as large."""
+        return Scatter(*(scale * axis for axis in self))
 
 
 def value_table(benchmark: Benchmark, assumptions: Assumptions = ASSUMPTIONS) -> RadialTable:
@@ -115,21 +123,34 @@ def putts_from(
     return np.asarray(np.minimum.reduce([benchmark.expected("green", distance_ft), *others]))
 
 
-def refitted(assumptions: Assumptions, finish_ft: ArrayLike, off_green: ArrayLike) -> Assumptions:
-    """Return the assumptions with the chance of missing the green fitted to the player's shots.
+def refitted(
+    assumptions: Assumptions, finish_ft: ArrayLike, off_green: ArrayLike, on_fringe: ArrayLike
+) -> Assumptions:
+    """Return the assumptions with what missing the green is like taken from the player's shots.
 
-    ``finish_ft``: feet to the hole after the stroke, above 0; ``off_green``: whether it missed.
-    As they were under ``refit_shots`` or where the fit does not rise with distance.
+    ``finish_ft``: feet to the hole after the stroke, above 0; ``off_green``: whether it missed;
+    ``on_fringe``: whether it ended there. The chance of missing is fitted, and the fringe's share
+    of the misses is the player's own; other lies keep their proportions. As they were under
+    ``refit_shots``, and the chance also where the fit does not rise with distance.
     """
     feet, off = np.asarray(finish_ft, float), np.asarray(off_green, bool)
     if len(feet) < assumptions.refit_shots:
         return assumptions
+    if off.any():
+        assumptions = _with_fringe(assumptions, float(np.asarray(on_fringe, bool)[off].mean()))
     fit = logistic_fit(np.log(feet), off)
     if fit is None or fit.slope <= 0:
         return assumptions
     return replace(
         assumptions, off_ft=float(np.exp(-fit.intercept / fit.slope)), off_width=1 / fit.slope
     )
+
+
+def _with_fringe(assumptions: Assumptions, share: float) -> Assumptions:
+    others = [(lie, part) for lie, part in assumptions.off_lies if lie != FRINGE]
+    whole = sum(part for _, part in others)
+    kept = tuple((lie, part / whole * (1 - share)) for lie, part in others)
+    return replace(assumptions, off_lies=(*kept, *([(FRINGE, share)] if share else [])))
 
 
 @dataclass(frozen=True, eq=False)
@@ -149,15 +170,11 @@ class ReferenceModel:
     def scatter(self, lie: ArrayLike, distance_ft: ArrayLike) -> Scatter:
         """Return how shots of a lie from ``distance_ft`` scatter; NaN for a lie without split."""
         share, distance = self._share(lie, distance_ft)
-        a = self.assumptions
-        q = a.mishit_share
-        depth = (1 - q) * share**2 + q * (a.mishit_depth_sd**2 + (1 - q) * a.mishit_depth**2)
-        side = share * _ratio(a, distance) * np.sqrt(1 + q * (a.mishit_side**2 - 1))
-        return Scatter(
-            mean_depth=q * a.mishit_depth * distance,
-            sd_depth=np.sqrt(depth) * distance,
-            sd_side=side * distance,
-        )
+        return _scatter(self.assumptions, share, distance)
+
+    def holed(self, lie: ArrayLike, distance_ft: ArrayLike) -> Floats:
+        """Return the share of the benchmark's shots that go in; NaN for a lie without split."""
+        return _holed(self.assumptions, self.scatter(lie, distance_ft))
 
     def median_ft(self, lie: ArrayLike, distance_ft: ArrayLike) -> Floats:
         """Return the median distance to the hole after shots of a lie from ``distance_ft``."""
@@ -172,8 +189,7 @@ class ReferenceModel:
     def columns(self, lie: ArrayLike, distance_ft: ArrayLike) -> tuple[Floats, Floats]:
         """Return the reference's mean of the two columns; together E(before) - 1.
 
-        Proximity is the remainder, so that it also holds what the model leaves out: shots holed
-        from off the green.
+        Proximity is the remainder, so that shots holed from off the green are in it.
         """
         lies, distance = _pair(lie, distance_ft)
         missed = _by_lie(self.missed, lies, distance)
@@ -196,18 +212,19 @@ class ReferenceModel:
 def reference_model(benchmark: Benchmark, assumptions: Assumptions = ASSUMPTIONS) -> ReferenceModel:
     """Solve the scatter a benchmark implies, once per benchmark and set of assumptions.
 
-    Where mean h cannot reach E(before) - 1 the end of the searched range stands.
+    Where E(before) - 1 cannot be reached the end of the searched range stands.
     """
     table = value_table(benchmark, assumptions)
     radius = _radii(assumptions, _SHARES[None, :, None], _GRID_FT[:, None, None])
     proximity, missed = table(radius) @ _nodes(assumptions).weight
-    mean_h = np.maximum.accumulate(proximity + missed, axis=1)
+    scatter = _scatter(assumptions, _SHARES, _GRID_FT[:, None])
+    left = np.maximum.accumulate(proximity + missed - _holed(assumptions, scatter), axis=1)
     shares, missed_by_lie = {}, {}
     for lie in benchmark.lies:
         if lie in UNSPLIT_LIES:
             continue
         target = benchmark.expected(lie, _GRID_FT) - 1
-        rows = list(zip(target, mean_h, missed, strict=True))
+        rows = list(zip(target, left, missed, strict=True))
         shares[lie] = np.array([np.interp(t, h, _SHARES) for t, h, _ in rows])
         missed_by_lie[lie] = np.array([np.interp(t, h, m) for t, h, m in rows])
     return ReferenceModel(benchmark, assumptions, table, shares, missed_by_lie)
@@ -242,8 +259,27 @@ def _by_lie(values: dict[str, Floats], lies: NDArray[np.object_], distance: Floa
     return found
 
 
+def _scatter(a: Assumptions, share: Floats, distance: Floats) -> Scatter:
+    q = a.mishit_share
+    depth = (1 - q) * share**2 + q * (a.mishit_depth_sd**2 + (1 - q) * a.mishit_depth**2)
+    side = share * _ratio(a, distance) * np.sqrt(1 + q * (a.mishit_side**2 - 1))
+    return Scatter(
+        mean_depth=q * a.mishit_depth * distance,
+        sd_depth=np.sqrt(depth) * distance,
+        sd_side=side * distance,
+    )
+
+
+def _holed(a: Assumptions, scatter: Scatter) -> Floats:
+    """Return the share that goes in: on line with the hole, and there or not too far past it."""
+    hole, _ = hole_and_ball_ft()
+    on_line = 2 * ndtr(hole / scatter.sd_side) - 1
+    return np.asarray(on_line * (ndtr(a.past_ft / scatter.sd_depth) - 0.5))
+
+
 def _ratio(assumptions: Assumptions, distance: Floats) -> Floats:
-    ratio = np.interp(distance, assumptions.ratio_at_ft, assumptions.ratio)
+    at = np.log(np.maximum(distance, _NEAREST_FT))
+    ratio = np.interp(at, np.log(assumptions.ratio_at_ft), assumptions.ratio)
     return np.asarray(ratio * assumptions.ratio_times, float)
 
 

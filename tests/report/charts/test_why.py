@@ -11,7 +11,8 @@ from sgzone.benchmarks import benchmark
 from sgzone.report.charts.why import PIECES, cause_bars, miss_map, why_chart
 from sgzone.review.why.misses import miss_contours, miss_points
 from sgzone.review.why.split import why_table
-from sgzone.terms import CAUSE_WORDS
+from sgzone.terms import CAUSE_WORDS, FRINGE
+from sgzone.words.notes import met
 from tests.review.shots import Truth, play
 
 TOUR = benchmark("tour")
@@ -34,8 +35,11 @@ def test_causes_are_drawn_as_they_stand_with_their_intervals(strokes: pd.DataFra
     table = why_table(strokes, TOUR, 180)
     spec = why_chart(table, against="tour").to_dict()
     rows = _plotted(spec)
+    shown = met(table)
     for column in ("loss_per_shot", "low", "high"):
-        assert rows[column].to_numpy() == pytest.approx(table[column].to_numpy())
+        assert rows[column].to_numpy() == pytest.approx(shown[column].to_numpy())
+    left_out = table.drop(index=shown.index)
+    assert set(left_out["factor"]) == {FRINGE, "direction_unknown", "penalty"}  # there are none
     assert (rows["loss_per_shot"] < 0).any()  # negative parts are drawn, not clipped
     zero, bars, whiskers, dots = spec["spec"]["layer"]
     assert bars["transform"][0]["filter"] == "datum.column != 'total'"

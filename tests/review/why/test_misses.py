@@ -72,7 +72,8 @@ def test_shares_add_up_and_turning_round_swaps_left_and_right() -> None:
     table = misses(strokes).set_index("miss")
     turned = misses(strokes.assign(side_ft=-strokes["side_ft"])).set_index("miss")
     assert table["share"].sum() == pytest.approx(1)
-    assert table["shots"].sum() == strokes["side_ft"].notna().sum()
+    missed = strokes["side_ft"].notna() & (strokes["end_lie"] != "holed")
+    assert table["shots"].sum() == missed.sum()
     swapped = turned.rename(
         index=lambda miss: miss.replace("left", "x").replace("right", "left").replace("x", "right")
     )

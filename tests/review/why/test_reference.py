@@ -33,7 +33,7 @@ def _drawn(name: str, lie: str, distance: float, n: int = 200_000) -> np.ndarray
     depth = np.where(
         mishit, rng.normal(a.mishit_depth, a.mishit_depth_sd, n), rng.normal(0, share, n)
     )
-    ratio = np.interp(distance, a.ratio_at_ft, a.ratio)
+    ratio = np.interp(np.log(distance), np.log(a.ratio_at_ft), a.ratio)
     side = share * ratio * rng.standard_normal(n) * np.where(mishit, a.mishit_side, 1)
     return distance * np.hypot(depth, side)
 
@@ -140,9 +140,36 @@ def _greens(n: int, off_ft: float, width: float) -> tuple[np.ndarray, np.ndarray
 
 def test_the_chance_of_missing_the_green_is_refitted_from_150_shots() -> None:
     feet, off = _greens(4000, 22.0, 0.4)
-    fitted = refitted(ASSUMPTIONS, feet, off)
+    never = np.zeros(4000, bool)
+    fitted = refitted(ASSUMPTIONS, feet, off, never)
     assert fitted.off_ft == pytest.approx(22, rel=0.05)
     assert fitted.off_width == pytest.approx(0.4, rel=0.15)
-    assert refitted(ASSUMPTIONS, feet[:149], off[:149]) is ASSUMPTIONS
-    assert refitted(ASSUMPTIONS, feet, ~off) is ASSUMPTIONS  # falls with distance: nonsense
-    assert refitted(ASSUMPTIONS, feet, feet > 30) is ASSUMPTIONS  # separated: no fit
+    assert refitted(ASSUMPTIONS, feet[:149], off[:149], never[:149]) is ASSUMPTIONS
+    falls = refitted(ASSUMPTIONS, feet, ~off, never)  # with distance: nonsense
+    apart = refitted(ASSUMPTIONS, feet, feet > 30, never)  # separated: no fit
+    assert falls.off_ft == apart.off_ft == ASSUMPTIONS.off_ft
+
+
+def test_the_fringe_has_the_players_own_share_of_the_misses() -> None:
+    feet, off = _greens(4000, 22.0, 0.4)
+    on_fringe = off & (np.cumsum(off) % 4 == 0)  # every fourth miss
+    lies = dict(refitted(ASSUMPTIONS, feet, off, on_fringe).off_lies)
+    assert lies["fringe"] == pytest.approx(0.25, abs=0.001)
+    assert lies["rough"] == pytest.approx(0.75 * 0.53, abs=0.001)
+    assert sum(lies.values()) == pytest.approx(1)
+    curve = value_table(TOUR, refitted(ASSUMPTIONS, feet, off, on_fringe)).columns[1]
+    # a ball on the fringe is worth more than one in the rough or sand
+    assert curve[300] < value_table(TOUR, refitted(ASSUMPTIONS, feet, off, ~off)).columns[1][300]
+
+
+@pytest.mark.parametrize(("lie", "yards"), [("fairway", 12), ("sand", 12), ("fairway", 120)])
+def test_the_share_holed_is_that_of_the_draws(lie: str, yards: float) -> None:
+    """Drawn with the total sds: a ball is in where the hole is in its way and it would not pass."""
+    scatter = reference_model(TOUR).scatter(lie, 3 * yards)
+    rng, n = np.random.default_rng(6), 2_000_000
+    depth = scatter.sd_depth * rng.standard_normal(n)
+    side = scatter.sd_side * rng.standard_normal(n)
+    drawn = np.mean((np.abs(side) < 2.125 / 12) & (depth > 0) & (depth < 3))
+    found = float(reference_model(TOUR).holed(lie, 3 * yards))
+    assert found == pytest.approx(drawn, abs=4 * np.sqrt(drawn / n))
+    assert np.isnan(reference_model(TOUR).holed("green", 36.0))

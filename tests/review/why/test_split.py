@@ -11,11 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sgzone.benchmarks import Benchmark, benchmark
+from sgzone.review.why.costs import CAUSES, DIRECTIONS, FACTORS
 from sgzone.review.why.split import (
-    CAUSES,
     COLUMNS,
-    DIRECTIONS,
-    FACTORS,
     MISS_FACTS,
     WHY_COLUMNS,
     largest_causes,
@@ -165,8 +163,8 @@ def test_turning_sides_round_swaps_left_and_right_and_nothing_else() -> None:
     facts = list(MISS_FACTS)
     pd.testing.assert_frame_equal(turned.drop(columns=facts), table.drop(columns=facts))
     tends = table["factor"].eq("left_right_bias") & table["column"].eq("total")
-    assert notes(table[tends]).item().startswith("on average 6.8 ft right (80%: 6.0 ft right to")
-    assert notes(turned[tends]).item().startswith("on average 6.8 ft left (80%: 7.6 ft left to")
+    assert "on average 10.7 ft right (80%: 9.6 ft right to" in notes(table[tends]).item()
+    assert "on average 10.7 ft left (80%: 11.9 ft left to" in notes(turned[tends]).item()
     assert (notes(turned)[~tends] == notes(table)[~tends]).all()
 
 

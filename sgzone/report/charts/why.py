@@ -26,7 +26,7 @@ COLUMN_WORDS = {"proximity": "proximity", "missed_green": "missed green"}
 END_WORDS = {"green": "on the green", "missed": "missed the green"}
 
 _LEGEND = alt.Legend(orient="top")
-_ROW = 22
+_ROW = 19
 _MAP_SIZE = 240
 _MAPS_A_ROW = 3
 _MOST_TICKS = 5  # labels of a narrow panel that leave room between them

@@ -14,3 +14,27 @@ COLOPHON = (
     "Charts are drawn by Vega and Vega-Lite (BSD 3-Clause licence), the pages are set by Typst "
     "(Apache licence 2.0) in Libertinus Serif (SIL Open Font License).",
 )
+
+PLACES = "t tee; f fairway; r rough; s sand; v recovery; e fringe; g green"
+"""The letters of a card written by hand: before each distance, where the ball lay."""
+ENDS = (("c", "conceded"), ("x", "picked up"), ("!", "holed"))
+"""The signs of how a hole ended, after the distance; a ball holed from near needs none."""
+SIGNS = (
+    ("/50", "club"),
+    ("/h /q /f", "half, three-quarter, full swing"),
+    ("(-8,4)", "miss in feet: 8 short, 4 right"),
+    ("*", "each penalty stroke"),
+)
+DISTANCES = (
+    "Distances to the hole: yards, on the green feet. There g may be left out: 18 is g18. On the "
+    "fringe write the unit: e12ft, e4yd."
+)
+WORKED = ("f112/50(-8,4) g9 g1", "fairway, 112 yd, with the 50, 8 ft short and 4 ft right; 9 ft; 1 ft.")
+FRONT_LABELS = (("Player", 4), ("Date", 2), ("Course", 3))
+BACK_LABELS = (("Event", 3), ("Round", 1), ("Wind", 2), ("Yards or metres", 1))
+"""What is written above the holes, and the share of the line that it has."""
+HOLE_HEAD = "hole"
+TO_PRINT = (
+    "Print at full size on one side. Cut at the solid marks, fold at the dashed ones with the print "
+    "outside."
+)

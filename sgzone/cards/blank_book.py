@@ -24,7 +24,7 @@ _ROOM = {"date": 12, "text": 16}
 _LAST_ROW = 1_048_576  # of any sheet: the lists are there however long the season
 _LINE = Border(bottom=Side(style="thin"))
 _ABOUT = (
-    "Write one row per stroke on the sheet before this one, from the first stroke inside 150 yards.",
+    "One row per stroke on the sheet before this one, from the first stroke inside 150 yards.",
     "The hole in grey is an example: it loads as nothing while its player is (example).",
     "Bold columns are needed. Any other may stay blank, or be deleted with its header. To have "
     "one more of these, write its name in the first row.",

@@ -1,4 +1,4 @@
-"""An empty card to type into: the usual columns or all, and an example hole that loads as nothing."""
+"""An empty card to type into: the usual columns or all, and an example that loads as nothing."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ def write_template(path: str | Path, *, every: bool = False) -> Path:
     target = Path(path)
     if target.suffix.lower() not in ENDINGS:
         raise CallError(
-            f'An empty card ends in {" or ".join(ENDINGS)}, one to print in .pdf, not '
+            f"An empty card ends in {' or '.join(ENDINGS)}, one to print in .pdf, not "
             f'"{target.suffix}": name it card.xlsx, for one.'
         )
     output = Output(target, None).check()

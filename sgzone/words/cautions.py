@@ -1,13 +1,14 @@
 """What stands beside every plan and on every practice sheet."""
 
 RULES_LIMIT = (
-    "In a round the Rules of Golf limit devices and advice: check the current Rules and local rules."
+    "In a round the Rules of Golf limit devices and advice: check the current Rules and local "
+    "rules."
 )
 RULES = f"Prepare before play. {RULES_LIMIT}"
 """What stands on whatever may be taken to the course."""
 
 NOT_THE_SCORE_CARD = "Not the score card that you sign."
-NO_HOLD_UP = "Write off the green, on the way to the next tee: hold up nobody."
+NO_HOLD_UP = "Write on the way to the next tee, not on the green; never hold up play."
 """What stands on a card to write on during a round, beside ``RULES_LIMIT``."""
 
 ASSUMPTIONS = "Assumptions, not promises."

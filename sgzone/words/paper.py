@@ -22,19 +22,22 @@ ENDS = (("c", "conceded"), ("x", "picked up"), ("!", "holed"))
 SIGNS = (
     ("/50", "club"),
     ("/h /q /f", "half, three-quarter, full swing"),
-    ("(-8,4)", "miss in feet: 8 short, 4 right"),
+    ("(-8,4)", "below: miss in feet, 8 short, 4 right"),
     ("*", "each penalty stroke"),
 )
 DISTANCES = (
-    "Distances to the hole: yards, on the green feet. There g may be left out: 18 is g18. On the "
-    "fringe write the unit: e12ft, e4yd."
+    "Yards to the hole, but feet on the green, where 18 alone means g18. On the fringe write the "
+    "unit: e12ft, e4yd. With metres, putts are in metres too."
 )
-WORKED = ("f112/50(-8,4) g9 g1", "fairway, 112 yd, with the 50, 8 ft short and 4 ft right; 9 ft; 1 ft.")
+WORKED = (
+    "f112/50(-8,4) g9 g1",
+    "fairway, 112 yd, with the 50, 8 ft short and 4 ft right; 9 ft; 1 ft.",
+)
 FRONT_LABELS = (("Player", 4), ("Date", 2), ("Course", 3))
-BACK_LABELS = (("Event", 3), ("Round", 1), ("Wind", 2), ("Yards or metres", 1))
+BACK_LABELS = (("Event", 5), ("Round", 3), ("Wind", 4), ("Yards or metres", 4))
 """What is written above the holes, and the share of the line that it has."""
-HOLE_HEAD = "hole"
+HOLE_HEAD = "Hole"
 TO_PRINT = (
-    "Print at full size on one side. Cut at the solid marks, fold at the dashed ones with the print "
-    "outside."
+    "Print at full size on one side. Cut at the solid marks, fold at the dashed ones with the "
+    "print outside."
 )

@@ -12,7 +12,7 @@ NAME = "Example Player"
 
 
 def give_example_a_player(path: Path) -> Path:
-    """Write a player's name over ``(example)`` in a template (.csv or .xlsx) and return its path."""
+    """Write a player's name over ``(example)`` in a template; return its path."""
     if path.suffix.lower() == ".csv":
         path.write_text(path.read_text(encoding="utf-8").replace(PLAYER, NAME), encoding="utf-8")
         return path

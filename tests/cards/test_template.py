@@ -1,4 +1,4 @@
-"""An empty card: its columns, what a spreadsheet makes of it, and an example that loads as nothing."""
+"""An empty card: its columns, what a spreadsheet makes of it, an example that loads as nothing."""
 
 from __future__ import annotations
 

@@ -233,9 +233,7 @@ def a_damaged_season_file(desk: Desk, data: st.DataObject) -> None:
 
 words = st.one_of(
     st.sampled_from(("--player", "--since", "--by", "--level", "--format", "--benchmark", "-1")),
-    st.sampled_from(
-        ("csv", "2026-05-14", "0.9", NAME, "part,total", "'; DROP", "\x1b[")
-    ),
+    st.sampled_from(("csv", "2026-05-14", "0.9", NAME, "part,total", "'; DROP", "\x1b[")),
     st.text(st.characters(exclude_characters="\x00"), max_size=8),
 )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -19,7 +20,7 @@ SHEETS = {"a4": (297.0, 210.0), "letter": (279.4, 215.9)}
 CARD = (130.0, 90.0)
 """Width and height in mm of a folded card: for a back pocket."""
 BOXES = 6
-_NINES = (range(1, 10), range(10, 19))
+FRONT_NINE, BACK_NINE = range(1, 10), range(10, 19)
 
 
 def write_stroke_cards(path: Path, paper: str = "a4") -> Path:
@@ -44,25 +45,24 @@ def stroke_cards(paper: str = "a4") -> bytes:
 
 
 def _content(paper: str) -> dict[str, Any]:
-    front, back = _NINES
+    places = (entry.split(" ", 1) for entry in words.PLACES.split("; "))
+    cautions = (f"{RULES_LIMIT} {NO_HOLD_UP}", NOT_THE_SCORE_CARD)
     return {
         "sheet": SHEETS[paper],
         "card": CARD,
         "boxes": BOXES,
         "hole": words.HOLE_HEAD,
-        "legend": [[*(entry.split(" ", 1) for entry in words.PLACES.split("; ")), *words.ENDS]]
-        + [words.SIGNS],
+        "legend": [[*places, *words.ENDS], words.SIGNS],
         "to_print": words.TO_PRINT,
         "faces": [
-            {
-                "labels": words.FRONT_LABELS,
-                "holes": [*front],
-                "edge": [["", f"{RULES_LIMIT} {NO_HOLD_UP} {NOT_THE_SCORE_CARD}"]],
-            },
-            {
-                "labels": words.BACK_LABELS,
-                "holes": [*back],
-                "edge": [["", words.DISTANCES], words.WORKED],
-            },
+            _face(words.FRONT_LABELS, FRONT_NINE, [("", said) for said in cautions]),
+            _face(words.BACK_LABELS, BACK_NINE, [("", words.DISTANCES), words.WORKED]),
         ],
     }
+
+
+def _face(
+    labels: Sequence[tuple[str, int]], holes: range, edge: Sequence[tuple[str, str]]
+) -> dict[str, Any]:
+    """Return a face; ``edge``: what stands along it, each a sign in bold or none, and words."""
+    return {"labels": labels, "holes": [*holes], "edge": edge}

@@ -34,13 +34,13 @@ FILES = click.argument(
 @click.command()
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option(
-    "--all", "every", is_flag=True, help="Every column, not the usual ones alone; of .csv, .xlsx."
+    "--all", "every", is_flag=True, help="All columns, not only the usual ones (.csv, .xlsx)."
 )
 @click.option(
-    "--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True, help="Of .pdf."
+    "--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True, help="What a .pdf is for."
 )
 def template(file: Path, every: bool, paper: str) -> None:
-    """Write an empty card: a table (.csv, .xlsx) or pocket cards (.pdf)."""
+    """Write an empty card: .csv or .xlsx to type into, .pdf to print."""
     if file.suffix.lower() == ".pdf":
         from sgzone.report.paper.stroke_card import write_stroke_cards
 

@@ -37,7 +37,11 @@ FILES = click.argument(
     "--all", "every", is_flag=True, help="All columns, not only the usual ones (.csv, .xlsx)."
 )
 @click.option(
-    "--paper", type=click.Choice(("a4", "letter")), default="a4", show_default=True, help="What a .pdf is for."
+    "--paper",
+    type=click.Choice(("a4", "letter")),
+    default="a4",
+    show_default=True,
+    help="Of a .pdf.",
 )
 def template(file: Path, every: bool, paper: str) -> None:
     """Write an empty card: .csv or .xlsx to type into, .pdf to print."""

@@ -154,7 +154,7 @@ _OURS = ("read_text", "read_bytes")  # called by their names alone: those of inp
 _OWN_DATA = {
     *("answers.py", "resources.py", "cards/columns.py", "benchmarks/sources.py"),
     *("demo/putting.py", "report/screen/html.py", "report/paper/pdf.py"),
-    *("report/paper/pocket_card.py", "verbs/report.py"),
+    *("report/paper/pocket_card.py", "report/paper/stroke_card.py", "verbs/report.py"),
 }
 """They read what comes with the package."""
 _OPENED_BEFORE = {

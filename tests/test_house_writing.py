@@ -32,7 +32,7 @@ MAY_WRITE = {
     ("report/paper/pdf.py", "write_bytes"): "what a PDF is made of, in a folder of our own",
     ("verbs/parquet.py", "parquet"): "Spark makes its new folder itself",
     ("distributed.py", "parquet"): "reads",
-    ("cards/template.py", "save"): "into memory",
+    ("cards/blank_book.py", "save"): "into memory",
     ("cards/unpacking.py", "ZipFile"): "reads",
     ("verbs/fit.py", "save"): "into the season file",
     ("demo/simulate.py", "to_parquet"): "into the file of an output",

@@ -29,7 +29,7 @@ from tests.test_house import MODULES, PACKAGE, ROOT
 
 MAY_LIST = {
     "terms.py": "the records",
-    "cards/template.py": "the strokes of an example hole",
+    "cards/example.py": "the strokes of an example hole",
     "review/where/cells.py": "the model of a summary has a number for each of these",
     "review/why/reference.py": "the share of missed greens that each of these has",
 }

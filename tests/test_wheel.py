@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.cards.examples import give_example_a_player
+
 pytestmark = pytest.mark.long
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -84,7 +86,9 @@ def test_installed_wheel_answers_from_another_folder(installed: Path) -> None:
 
 
 def test_installed_wheel_goes_from_template_to_summary(installed: Path) -> None:
-    for call in (["template", "card.csv"], ["load", "card.csv"], ["summary", "--format", "csv"]):
+    assert _run(installed, "template", "card.csv").returncode == 0
+    give_example_a_player(installed / "card.csv")
+    for call in (["template", "card.pdf"], ["load", "card.csv"], ["summary", "--format", "csv"]):
         done = _run(installed, *call)
         assert done.returncode == 0, done.stderr
     assert "not enough shots" in done.stdout

@@ -10,6 +10,7 @@ import pyarrow as pa
 
 from sgzone.cards.columns import columns_of, names_of, nearest
 from sgzone.cards.delimited import read_delimited
+from sgzone.cards.example import without_example
 from sgzone.cards.grid import Cells, fatal
 from sgzone.cards.limits import MAX_BYTES, refuse_wide
 from sgzone.cards.parquet import read_parquet
@@ -98,7 +99,11 @@ def _arrange(file: str, cells: Cells) -> TextTable:
         elif header:
             arrays[f"{EXTRA_PREFIX}{len(extra)}"] = column
             extra.append(written.strip())
-    return TextTable(file, kind, pa.table(arrays), tuple(extra), tuple(problems))
+    table = pa.table(arrays)
+    if kind == "shot":
+        table, of_example = without_example(file, table)
+        problems += of_example
+    return TextTable(file, kind, table, tuple(extra), tuple(problems))
 
 
 def _not_recognised(file: str, cells: Cells) -> DataError:

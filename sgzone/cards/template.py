@@ -1,53 +1,27 @@
-"""An empty card with every header and one example hole."""
+"""An empty card to type into: the usual columns or all, and an example that loads as nothing."""
 
 from __future__ import annotations
 
 import csv
-from io import BytesIO, StringIO
+from io import StringIO
 from pathlib import Path
 
-from openpyxl import Workbook
-from openpyxl.styles import Font
-from openpyxl.utils import get_column_letter
-
-from sgzone.cards.columns import names_of
+from sgzone.cards.blank_book import blank_book
+from sgzone.cards.columns import ColumnSpec, columns_of
+from sgzone.cards.example import HOLE
 from sgzone.errors import CallError
 from sgzone.writing import Output
 
 ENDINGS = (".csv", ".xlsx")
-
-_EXAMPLE = (
-    {
-        "shot": "1",
-        "lie": "tee",
-        "distance": "142",
-        "club": "8 iron",
-        "swing": "full",
-        "measured": "laser",
-        "effective_yd": "147",
-        "wind": "into",
-        "wind_mph": "8",
-        "note": "delete this example hole",
-    },
-    {"shot": "2", "lie": "sand", "distance": "14 yd", "club": "56", "measured": "paced"},
-    {"shot": "3", "lie": "green", "distance": "7'10\"", "club": "putter", "measured": "paced"},
-    {"shot": "4", "lie": "green", "distance": "1", "result": "holed", "club": "putter"},
+USUAL = (
+    *("player", "date", "hole", "shot", "lie", "distance", "penalty", "result", "club", "swing"),
+    *("measured", "depth_ft", "side_ft", "wind", "note"),
 )
-_EVERY_ROW = {
-    "player": "Example Player",
-    "date": "2026-05-14",
-    "round": "1",
-    "hole": "3",
-    "format": "stroke",
-    "course": "Example Course",
-    "event": "practice",
-    "par": "3",
-}
-_WHOLE_NUMBERS = ("round", "hole", "shot", "par")
+"""What is worth most to write down; the others cost nothing where they are left out."""
 
 
-def write_template(path: str | Path) -> Path:
-    """Write a card (.csv or .xlsx) that loads as it stands; return its path.
+def write_template(path: str | Path, *, every: bool = False) -> Path:
+    """Write an empty card (.csv or .xlsx) of the usual columns, or of all; return its path.
 
     Raises ``CallError`` for another ending, ``DataError`` where the file exists or cannot be
     written.
@@ -55,40 +29,17 @@ def write_template(path: str | Path) -> Path:
     target = Path(path)
     if target.suffix.lower() not in ENDINGS:
         raise CallError(
-            f'A template ends in {" or ".join(ENDINGS)}, not "{target.suffix}": name it card.csv '
-            "or card.xlsx."
+            f"An empty card ends in {' or '.join(ENDINGS)}, one to print in .pdf, not "
+            f'"{target.suffix}": name it card.xlsx, for one.'
         )
     output = Output(target, None).check()
-    names = names_of("shot")
-    rows = [[{**_EVERY_ROW, **row}.get(name, "") for name in names] for row in _EXAMPLE]
-    made = _csv if target.suffix.lower() == ".csv" else _workbook
-    output.write(made(names, rows))
+    columns = [column for column in columns_of("shot") if every or column.name in USUAL]
+    output.write(_csv(columns) if target.suffix.lower() == ".csv" else blank_book(columns))
     return target
 
 
-def _csv(names: tuple[str, ...], rows: list[list[str]]) -> bytes:
+def _csv(columns: list[ColumnSpec]) -> str:
     text = StringIO()
-    csv.writer(text, lineterminator="\n").writerows([list(names), *rows])
-    return text.getvalue().encode()
-
-
-def _workbook(names: tuple[str, ...], rows: list[list[str]]) -> bytes:
-    book = Workbook()
-    sheet = book.active
-    assert sheet is not None
-    sheet.title = "card"
-    sheet.append(list(names))
-    for row in rows:
-        sheet.append(
-            [
-                int(cell) if name in _WHOLE_NUMBERS else cell or None
-                for name, cell in zip(names, row, strict=True)
-            ]
-        )
-    for place, name in enumerate(names, 1):
-        sheet.cell(1, place).font = Font(bold=True)
-        sheet.column_dimensions[get_column_letter(place)].width = max(10, len(name) + 2)
-    sheet.freeze_panes = "A2"
-    packed = BytesIO()
-    book.save(packed)
-    return packed.getvalue()
+    rows = [[row.get(column.name, "") for column in columns] for row in HOLE]
+    csv.writer(text, lineterminator="\n").writerows([[c.name for c in columns], *rows])
+    return text.getvalue()

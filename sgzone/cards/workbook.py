@@ -12,6 +12,8 @@ from sgzone.cards.unpacking import UNREADABLE, Package
 from sgzone.errors import DataError, Problem
 
 NAMED = 10  # sheets named in a note; the rest is counted
+EXPLAINED = "what the columns mean"
+"""The sheet of an empty card that says so: words of ours, so never read and never missed."""
 
 
 def read_workbook(path: Path) -> Cells:
@@ -23,7 +25,8 @@ def read_workbook(path: Path) -> Cells:
     try:
         with Package(path) as package:
             book = read_book(package)
-            filled = [sheet for sheet in book.sheets if is_filled(package, book, sheet)]
+            sheets = [sheet for sheet in book.sheets if sheet.name != EXPLAINED]
+            filled = [sheet for sheet in sheets if is_filled(package, book, sheet)]
             seen = [sheet for sheet in filled if not sheet.hidden]
             if not seen:
                 raise _nothing_seen(path.name, filled)

@@ -12,6 +12,7 @@ import click
 from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError, DataError, Problem, number_of
 from sgzone.harmless import named
+from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import (
     check_selection,
     chosen,
@@ -32,12 +33,30 @@ FILES = click.argument(
 
 @click.command()
 @click.argument("file", type=click.Path(path_type=Path))
-def template(file: Path) -> None:
-    """Write a card (.csv or .xlsx) with every header and one example hole."""
+@click.option(
+    "--all", "every", is_flag=True, help="All columns, not only the usual ones (.csv, .xlsx)."
+)
+@click.option(
+    "--paper",
+    type=click.Choice(("a4", "letter")),
+    default="a4",
+    show_default=True,
+    help="Of a .pdf.",
+)
+def template(file: Path, every: bool, paper: str) -> None:
+    """Write an empty card: .csv or .xlsx to type into, .pdf to print."""
+    if file.suffix.lower() == ".pdf":
+        from sgzone.report.paper.stroke_card import write_stroke_cards
+
+        refuse_idle("a card to print", ("every",))
+        write_stroke_cards(file, paper)
+        say(f"Wrote {named(file)}: print it at full size, cut it out, fold it print side out.")
+        return
     from sgzone.cards.template import write_template
 
-    write_template(file)
-    say(f"Wrote {named(file)}: delete the example hole, write one row per stroke.")
+    refuse_idle("a card to type into", ("paper",))
+    write_template(file, every=every)
+    say(f"Wrote {named(file)}: write one row per stroke below the example hole.")
 
 
 @click.command()

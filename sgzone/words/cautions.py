@@ -1,10 +1,15 @@
 """What stands beside every plan and on every practice sheet."""
 
-RULES = (
-    "Prepare before play. In a round the Rules of Golf limit devices and advice: check the current "
-    "Rules and local rules."
+RULES_LIMIT = (
+    "In a round the Rules of Golf limit devices and advice: check the current Rules and local "
+    "rules."
 )
+RULES = f"Prepare before play. {RULES_LIMIT}"
 """What stands on whatever may be taken to the course."""
+
+NOT_THE_SCORE_CARD = "Not the score card that you sign."
+NO_HOLD_UP = "Write on the way to the next tee, not on the green; never hold up play."
+"""What stands on a card to write on during a round, beside ``RULES_LIMIT``."""
 
 ASSUMPTIONS = "Assumptions, not promises."
 

@@ -40,7 +40,12 @@ SETTINGS = f'parts = ["putt_0_10"]\n["{FORGED}"]\n"a\\n{FORGED}" = 3\n'
 
 CALLS: dict[str, list[tuple[str, ...]]] = {
     "demo": [("demo", "--out", f"{EVIL}.csv")],  # a file: no folder to write into
-    "template": [("template", f"{EVIL}.xlsx"), ("template", f"{EVIL}.csv"), ("template", EVIL)],
+    "template": [
+        ("template", f"{EVIL}.xlsx"),
+        ("template", f"{EVIL}.csv"),
+        ("template", f"{EVIL}.pdf"),
+        ("template", EVIL),
+    ],
     "check": [
         *(("check", f"{EVIL}.csv", "--format", fmt) for fmt in ("table", "csv", "json")),
         *(("check", f"{EVIL} bad.csv", "--format", fmt) for fmt in ("table", "csv", "json")),

@@ -15,6 +15,7 @@ import pytest
 
 from sgzone.cards import limits, unpacking
 from sgzone.season.reading import find_problems
+from tests.cards.examples import give_example_a_player
 from tests.hard import books
 from tests.hard.calls import call, inside
 
@@ -29,6 +30,7 @@ SOON = 20  # seconds; what is not refused early takes minutes or all memory
 def home(tmp_path: Path) -> Path:
     with inside(tmp_path):
         assert call("template", "card.xlsx").code == 0
+        give_example_a_player(Path("card.xlsx"))
     return tmp_path
 
 

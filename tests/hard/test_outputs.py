@@ -169,11 +169,12 @@ def test_an_export_over_files_that_are_nobodys_or_the_season(home: Path) -> None
 
 
 def test_new_files_are_new_and_no_link_is_followed(home: Path) -> None:
-    for name in ("a.csv", "a.xlsx", "a.parquet", "out"):
+    for name in ("a.csv", "a.xlsx", "a.pdf", "a.parquet", "out"):
         (home / name).symlink_to("nowhere")
     for words in (
         ("template", "a.csv"),
         ("template", "a.xlsx"),
+        ("template", "a.pdf"),
         ("backup", "a.parquet", "--strokes", "--db", "s.duckdb"),
     ):
         refused(home, DATA_AT_FAULT, "exists already", *words)

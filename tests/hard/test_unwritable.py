@@ -24,6 +24,7 @@ WRITERS = {
     "strokes": ("backup", "strokes.parquet", "--strokes", *DB),
     "template-csv": ("template", "new.csv"),
     "template-xlsx": ("template", "new.xlsx"),
+    "template-pdf": ("template", "new.pdf"),
     "gained-in": ("gained", "--in", "all.parquet", "--out", "out"),
     "report-html": ("report", "new.html", *DB),
     "report-pdf": ("report", "new.pdf", *DB),

@@ -22,6 +22,7 @@ from openpyxl import Workbook
 from sgzone.scoring import check_totals
 from sgzone.season.reading import read_card
 from sgzone.season.store import open_store
+from tests.cards.examples import NAME, give_example_a_player
 from tests.hard import books
 from tests.hard.calls import CALL_AT_FAULT, DATA_AT_FAULT, FINE, Outcome
 from tests.hard.drawn_books import hostile_books, sound_books
@@ -51,11 +52,12 @@ class Desk:
         self.done: Counter[str] = Counter()
         self.ends: Counter[int] = Counter()
         open_store("empty.duckdb").close()
-        self.call("template", "card.csv")
-        self.call("template", "card.xlsx")
+        for name in ("card.csv", "card.xlsx"):
+            self.call("template", name)
+            give_example_a_player(Path(name))
         self.call("load", "card.csv", "--db", "full.duckdb")
         pd.read_csv("card.csv", dtype=str).to_parquet("card.parquet")
-        more = Path("card.csv").read_text().replace("Example Player", "Another")
+        more = Path("card.csv").read_text().replace(NAME, "Another")
         Path("more.csv").write_text(more)
         self.answers = {q: call(*q, "--db", "full.duckdb").out for q in QUESTIONS}
         assert all(len(answer.splitlines()) > 1 for answer in self.answers.values())
@@ -231,9 +233,7 @@ def a_damaged_season_file(desk: Desk, data: st.DataObject) -> None:
 
 words = st.one_of(
     st.sampled_from(("--player", "--since", "--by", "--level", "--format", "--benchmark", "-1")),
-    st.sampled_from(
-        ("csv", "2026-05-14", "0.9", "Example Player", "part,total", "'; DROP", "\x1b[")
-    ),
+    st.sampled_from(("csv", "2026-05-14", "0.9", NAME, "part,total", "'; DROP", "\x1b[")),
     st.text(st.characters(exclude_characters="\x00"), max_size=8),
 )
 

@@ -12,6 +12,7 @@ import pytest
 
 from sgzone import cli
 from sgzone.season.store import open_store
+from tests.cards.examples import give_example_a_player
 
 GOOD = (
     "player,date,hole,shot,lie,distance\nAda,2026-05-14,1,1,rough,40\nAda,2026-05-14,1,2,green,9\n"
@@ -52,6 +53,10 @@ def test_template_check_load_rounds(run: Run) -> None:
         code, out, err = run("template", name)
         assert (code, out) == (0, "")
         assert name in err
+        code, out, err = run("load", name)
+        assert (code, out) == (1, "")
+        assert "no strokes yet" in err
+        give_example_a_player(Path(name))
     assert run("check", "card.csv", "card.xlsx")[:2] == (0, "")
     code, out, err = run("load", "card.xlsx")
     assert (code, out) == (0, "")
@@ -61,6 +66,23 @@ def test_template_check_load_rounds(run: Run) -> None:
     (row,) = csv.DictReader(io.StringIO(out))
     assert row["date"] == "2026-05-14"
     assert (row["holes"], row["strokes"], row["file"]) == ("1", "4", "card.xlsx")
+
+
+def test_template_of_every_kind(run: Run) -> None:
+    said = "player,date,hole,shot,lie,distance,penalty,result,club,swing,"
+    assert run("template", "few.csv")[0] == 0
+    assert Path("few.csv").read_text().startswith(said)
+    assert run("template", "all.csv", "--all")[0] == 0
+    assert "green_speed_ft" in Path("all.csv").read_text()
+    code, out, err = run("template", "cards.PDF")
+    assert (code, out) == (0, "")
+    assert "full size" in err
+    assert run("template", "letter.pdf", "--paper", "letter")[0] == 0
+    assert b"/MediaBox[0 0 841.8" in Path("cards.PDF").read_bytes()
+    assert b"/MediaBox[0 0 792 612" in Path("letter.pdf").read_bytes()
+    code, _, err = run("template", "more.pdf", "--all")
+    assert "--all does nothing with a card to print" in err
+    assert not Path("more.pdf").exists()
 
 
 @pytest.mark.parametrize("card", ["bad.csv", "missing.csv"])
@@ -175,7 +197,11 @@ def test_corrections(run: Run) -> None:
         ("rounds", "--delete", "Ada", "14 May", "1"),
         ("rounds", "--delete", "Ada", "2026-05-14", "one"),
         ("rounds", "--rename", "Ada", "Bea", "--delete", "Ada", "2026-05-14", "1"),
-        ("template", "card.pdf"),
+        ("template", "card.docx"),
+        ("template", "card.pdf", "--all"),
+        ("template", "card.pdf", "--paper", "a5"),
+        ("template", "card.csv", "--paper", "a4"),
+        ("template", "card.xlsx", "--paper", "letter"),
         ("load",),
         ("check", "good.csv", "--format", "xml"),
     ],

@@ -19,6 +19,7 @@ from sgzone.report.export import write_export
 from sgzone.report.player import Report
 from sgzone.report.write import write_report
 from sgzone.season.store import open_store
+from sgzone.words.notes import met
 from tests.report.seasons import demo_report
 
 NAME = re.compile(r"[a-z]+(_\d+)?(-[a-z]+)*(-\d+)?\.(csv|parquet|svg|png|vl\.json)")
@@ -65,7 +66,8 @@ PAGE = {
     "grid": {"grid": len},
     "proximity": {"proximity": len},
     "why": {
-        "why": lambda t: _rows(t, t["column"] == "total"),  # its two columns stand beside
+        # its two columns stand beside; what no stroke met is left out on the page
+        "why": lambda t: _rows(met(t), met(t)["column"] == "total"),
         "why-putts": len,
     },
     "misses": {"misses": lambda t: _rows(t, t["shots"] > 0)},

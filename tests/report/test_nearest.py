@@ -27,7 +27,7 @@ def _page(folder: Path, **asked: object) -> str:
 def test_where_every_part_loses_the_nearest_stands_with_where_strokes_go() -> None:
     [where] = [section for section in demo_report("plain").page.sections if section.id == "where"]
     assert where.notes[0].startswith("Every part loses to tour. The standard nearest to your whole")
-    assert where.notes[1].startswith("Worse than scratch: sand 0-50 yd by 0.14 (0.08 to 0.21)")
+    assert where.notes[1].startswith("Worse than scratch: sand 0-50 yd by 0.15 (0.08 to 0.21)")
     assert where.notes[2] == "To see every answer against scratch: --benchmark auto."
 
 

@@ -21,6 +21,7 @@ from sgzone.report.charts.file import write_chart
 from sgzone.report.charts.rows import MOST_ROWS
 from sgzone.season.store import open_store
 from sgzone.terms import PART_WORDS
+from sgzone.words.notes import met
 from tests.demo_season import demo_file
 from tests.hard.calls import CALL_AT_FAULT, DATA_AT_FAULT, FINE, Outcome, call, inside
 
@@ -113,6 +114,11 @@ def numbers(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
     _same(marks["expected_strokes"], answer["expected_strokes"])
 
 
+def causes(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
+    """All causes but those that no stroke of their part met."""
+    columns("loss_per_shot", "low", "high")(tables, met(answer))
+
+
 def returns(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
     points = _of(tables, "hours", "point")
     _same(points[points["point"] == "plan"]["hours"], answer["hours_per_week"] * 6)
@@ -125,7 +131,7 @@ def blocks(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
 
 CALLS: dict[str, Check] = {
     "counts": proximity,
-    "why": columns("loss_per_shot", "low", "high"),
+    "why": causes,
     "why --detail misses": misses,
     "why --detail putting": putting,
     "summary --no-measuring": columns("gained_per_round", "low_per_round", rows="part != 'total'"),

@@ -13,6 +13,7 @@ from sgzone.review.why import costs, reference, split
 from sgzone.review.why.costs import DIRECTIONS
 from sgzone.review.why.notes import MIN_SPLIT
 from sgzone.review.why.split import why_table
+from sgzone.terms import PART_NAMES
 from tests.study.level_seasons import FAULTS, HOLES, LEVEL_SHAPES, TOUR, losing, seasons
 from tests.study.sizes import SMALL, Size, by_size
 
@@ -67,8 +68,8 @@ def _sure(all_seasons: list[pd.DataFrame], *, worded: bool = True) -> float:
     lost = losing(all_seasons)
     found = []
     for strokes, parts in zip(all_seasons, lost, strict=True):
-        table = why_table(strokes, TOUR, HOLES, losing=parts) if worded else None
-        table = why_table(strokes, TOUR, HOLES) if table is None else table
+        losing_ones = parts if worded else PART_NAMES
+        table = why_table(strokes, TOUR, HOLES, losing=losing_ones)
         found.append((table["largest"] & table["sure"]).any())
     return float(np.mean(found))
 

@@ -11,6 +11,7 @@ import pyarrow as pa
 from sgzone.cards.columns import columns_of, names_of, nearest
 from sgzone.cards.delimited import read_delimited
 from sgzone.cards.example import without_example
+from sgzone.cards.given import NOTHING, Given
 from sgzone.cards.grid import Cells, fatal
 from sgzone.cards.limits import MAX_BYTES, refuse_wide
 from sgzone.cards.parquet import read_parquet
@@ -44,6 +45,11 @@ class TextTable:
     table: pa.Table
     extra: tuple[str, ...]
     problems: tuple[Problem, ...]
+
+
+def read_tables(path: str | Path, given: Given = NOTHING) -> list[TextTable]:
+    """Read every table of one file of any kind. Errors as ``read_table``."""
+    return [read_table(path)]
 
 
 def read_table(path: str | Path) -> TextTable:

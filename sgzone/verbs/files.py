@@ -1,27 +1,24 @@
-"""The verbs that handle files: template, check, load, rounds, backup."""
+"""The verbs that bring files in: template, check, load."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace as changed
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
-from sgzone.bounds import BOUNDS
-from sgzone.errors import CallError, DataError, Problem, number_of
+from sgzone.errors import DataError, Problem, number_of
 from sgzone.harmless import named
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import (
-    check_selection,
-    chosen,
     db_option,
     format_option,
-    selection_options,
 )
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import emit, problem_table, say
+from sgzone.words.digits import count
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -76,10 +73,10 @@ def check(files: Sequence[Path], fmt: str) -> None:
         problem_table(problems)
     errors = [problem for problem in problems if problem.severity == "error"]
     if errors:
-        number = _count(number_of(errors), "error")
+        number = count(number_of(errors), "error")
         faulty = ", ".join(sorted({named(problem.file) for problem in errors}))
         raise DataError(f"{number} in {faulty}; such a file is not loaded")
-    say(f"{_count(len(files), 'file')} checked, no errors.")
+    say(f"{count(len(files), 'file')} checked, no errors.")
 
 
 def _share_name(file: Path, files: Sequence[Path]) -> bool:
@@ -91,10 +88,6 @@ def _as_given(problems: Sequence[Problem], file: Path, files: Sequence[Path]) ->
     if not _share_name(file, files):
         return problems
     return [changed(problem, file=str(file)) for problem in problems]
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}{'' if number == 1 else 's'}"
 
 
 @click.command()
@@ -118,7 +111,7 @@ def load(files: Sequence[Path], replace: bool, db: Path) -> None:
             if not loaded:  # nobody asked for an empty season file
                 store.discard()
     if failed := len(files) - loaded:
-        raise DataError(f"{failed} of {_count(len(files), 'file')} not loaded")
+        raise DataError(f"{failed} of {count(len(files), 'file')} not loaded")
 
 
 def _load_one(store: Store, file: Path, files: Sequence[Path], *, replace: bool) -> bool:
@@ -140,75 +133,3 @@ def _load_one(store: Store, file: Path, files: Sequence[Path], *, replace: bool)
 def _tell(problems: Sequence[Problem]) -> None:
     if problems:
         problem_table(problems, err=True)
-
-
-@click.command()
-@click.option("--rename", nargs=2, metavar="OLD NEW", help="Give a player another name.")
-@click.option("--delete", nargs=3, metavar="PLAYER DATE ROUND", help="Delete one round.")
-@selection_options
-@db_option
-@format_option
-def rounds(
-    rename: tuple[str, str] | None,
-    delete: tuple[str, str, str] | None,
-    db: Path,
-    fmt: str,
-    **choice: Any,
-) -> None:
-    """List the rounds in the season file; rename a player or delete a round."""
-    from sgzone.season.store import open_store
-
-    if rename and delete:
-        raise CallError("--rename and --delete are two corrections: give one at a time.")
-    selection = chosen(**choice)
-    with open_store(db, read_only=not (rename or delete), create=False) as store:
-        if rename:
-            count = store.rename(*rename)
-            say(f'"{rename[0]}" is "{rename[1]}" now: {_count(count, "round")} in all.')
-        if delete:
-            strokes = store.delete(delete[0], delete[1], int(BOUNDS["round"].read(delete[2])))
-            say(f"Deleted the round: {_count(strokes, 'stroke')}.")
-        if not (rename or delete):  # a correction may have taken the very name that is asked for
-            check_selection(store, selection)
-        _warn_apart(store, db)
-        frame = store.rounds(selection)
-    emit(frame, fmt, "rounds", title=f"{_count(len(frame), 'round')} in {named(db)}")
-
-
-def _warn_apart(store: Store, db: Path) -> None:
-    """Say where another program changed lies or distances, for the strokes gained are then wrong.
-
-    Asked where the file itself is looked at, not for every answer: it reads every stroke.
-    """
-    apart = store.strokes_apart()
-    if apart:
-        say(
-            f"{_count(apart, 'stroke')} in {named(db)} would be scored from another place than "
-            "their lie and distance say: another program changed the file. Go back to a backup, or "
-            "load the cards into a new file."
-        )
-
-
-@click.command()
-@click.argument("file", type=click.Path(path_type=Path))
-@click.option(
-    "--strokes",
-    is_flag=True,
-    help="Write the strokes alone, as a Parquet file for `gained --in`; no copy to go back to.",
-)
-@db_option
-def backup(file: Path, strokes: bool, db: Path) -> None:
-    """Write a consistent copy of the season file, or its strokes as Parquet."""
-    from sgzone.season.store import open_store
-
-    if strokes and file.suffix != ".parquet":
-        raise CallError(f"{named(file)}: name a file ending in .parquet for the strokes.")
-    with open_store(db, read_only=True, create=False) as store:
-        _warn_apart(store, db)
-        if strokes:
-            written = _count(store.write_strokes(file), "row")
-            say(f"Wrote {written} of {named(db)} to {named(file)}: strokes alone, no backup.")
-            return
-        with working(f"Copying {db.name}"):
-            store.backup(file)
-    say(f"Copied {named(db)} to {named(file)}.")

@@ -42,13 +42,12 @@ def rows_in_place(
 
     Under whatever name: a player may have been renamed. A row that is there under two names is one.
     """
-    row = connection.execute(
+    [(rows,)] = connection.execute(
         f"SELECT count(DISTINCT source_row) FROM {TABLE[kind].stored_in} JOIN loads USING (load_id)"
         " WHERE sha256 = $digest AND read_as IS NOT DISTINCT FROM $read_as",
         {"digest": digest, "read_as": read_as},
-    ).fetchone()
-    assert row is not None
-    return int(row[0])
+    ).fetchall()
+    return int(rows)
 
 
 def remember_table(connection: duckdb.DuckDBPyConnection, kind: str, file: str) -> None:
@@ -193,7 +192,8 @@ def remove_orphaned_holes(connection: duckdb.DuckDBPyConnection) -> None:
 
 
 def _any(connection: duckdb.DuckDBPyConnection, table: str) -> bool:
-    return connection.execute(f"SELECT 1 FROM {table} LIMIT 1").fetchone() is not None
+    # to the end: an unread result forbids what the next step may do
+    return bool(connection.execute(f"SELECT 1 FROM {table} LIMIT 1").fetchall())
 
 
 def _one(columns: Sequence[str], of: str = "") -> str:

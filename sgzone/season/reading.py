@@ -62,16 +62,19 @@ def check_card(
     dates: str | None = None,
     sheet: str | None = None,
     mapping: str | Path | None = None,
+    new_player: bool = False,
 ) -> pd.DataFrame:
     """Return every problem of one file as a frame, empty where there is none; writes nothing.
 
     Columns: file, row (as a spreadsheet numbers it), column, value, wrong, fix, severity
     (``error`` refuses the file, ``note`` does not), times. Of each kind of problem the first
     ``errors.MOST_OF_A_KIND`` stand alone (times 1); the next stands for all the rest (times: how
-    many), so the sum of ``times`` is the number of problems. ``player``, ``dates``, ``sheet`` and
-    ``mapping`` are the answers of ``Store.load``. Raises ``CallError`` for an answer that is none.
+    many), so the sum of ``times`` is the number of problems. The answers are those of
+    ``Store.load``. Raises ``CallError`` for an answer that is none.
     """
-    return problem_frame(find_problems(path, answers(player, dates, sheet, mapping)))
+    return problem_frame(
+        find_problems(path, answers(player, dates, sheet, mapping, new_player=new_player))
+    )
 
 
 def problem_frame(problems: Sequence[Problem]) -> pd.DataFrame:
@@ -87,6 +90,7 @@ def read_card(
     dates: str | None = None,
     sheet: str | None = None,
     mapping: str | Path | None = None,
+    new_player: bool = False,
 ) -> pd.DataFrame:
     """Return a valid card (or log, test blocks, bag) as a frame in canonical columns.
 
@@ -100,7 +104,9 @@ def read_card(
     frames: dict[str, list[pd.DataFrame]] = {}
     problems: list[Problem] = []
     try:
-        for table in take(connection, path, answers(player, dates, sheet, mapping)):
+        for table in take(
+            connection, path, answers(player, dates, sheet, mapping, new_player=new_player)
+        ):
             problems += table.problems
             if table.rows:
                 frames.setdefault(table.text.kind, []).append(_frame(connection, table.text.kind))

@@ -163,7 +163,7 @@ ENDS = {1: "", 2: "holed"}
 
 
 def test_a_shuffled_file_is_stored_in_the_order_of_play(tmp_path: Path) -> None:
-    places = product((2, 1), (11, 2), (9, 10), enumerate(("Zoë", "Ada", "ada")))
+    places = product((2, 1), (11, 2), (9, 10), enumerate(("Zoë", "Ada", "ben")))
     rows = [
         {
             **{"player": player, "date": f"2026-05-{day:02}", "hole": f"{hole}", "shot": f"{shot}"},

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -77,14 +78,16 @@ def name_problems(
     new = [name for name in written if name not in set(known)]
     if not new:
         return []
-    if len(new) * (len(new) + len(known)) > MOST_PAIRS:
+    names = [*known, *new]
+    marks = [mark(name) for name in names]
+    alike = Counter(marks)
+    if sum(alike[one] for one in marks[len(known) :]) > MOST_PAIRS:
         wrong = f"{len(new)} new names are too many to hold against each other letter by letter"
         fix = "Look for one player under two names; sgzone rounds --rename OLD NEW makes them one."
         return [Problem(text.file, None, "player", "", wrong, fix, "note")]
-    names = [*known, *new]
     frame = pd.DataFrame({"place": range(-len(known), len(new)), "name": names})
     frame["plain"] = [plain(name) for name in names]
-    frame["mark"] = [mark(name) for name in names]
+    frame["mark"] = marks
     frame["slips"] = [slips(name) for name in names]
     temp_table(connection, "names", frame)
     run_step(connection, "near_names")

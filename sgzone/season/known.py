@@ -24,7 +24,7 @@ from sgzone.season.coding import BLANKS
 from sgzone.season.steps import run_step, step_text, temp_table
 
 SHORT, LONG = 5, 10  # letters: from which one slip is a likeness, from which two are
-MOST_PAIRS = 4_000_000  # a second's work; beyond it no file is one team's
+MOST_PAIRS = 400_000  # two seconds of work; beyond it no file is one squad's
 _BLANKS = re.compile(r"\s+")
 _DIGITS = re.compile(r"\d+")
 

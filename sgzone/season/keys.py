@@ -14,15 +14,15 @@ from datetime import datetime
 import duckdb
 
 from sgzone.cards.columns import names_of
-from sgzone.cards.tables import TABLE
+from sgzone.cards.tables import READ_INTO_OTHERS, TABLE
 from sgzone.errors import Problem, first_of_a_kind
 
 _NUMBERED = (("loads", "load_id"), ("rounds", "round_key"), ("holes", "hole_key"))
 _ROUND = TABLE["shot"].key
 _HOLE = (*_ROUND, "hole")
 _SAID_ONCE = {"course": _ROUND, "event": _ROUND, "format": _ROUND, "par": _HOLE}
-_NO_VALUES = ("distance", "unit", "shot")
-"""Of a card: they are stored as ``distance_ft``, and as the order of the strokes."""
+_NO_VALUES = (*READ_INTO_OTHERS, "shot")
+"""Of a card: the number of a stroke is that of its place in the hole."""
 
 
 def next_keys(connection: duckdb.DuckDBPyConnection) -> dict[str, int]:

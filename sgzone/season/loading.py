@@ -16,7 +16,7 @@ from sgzone.cards.columns import names_of
 from sgzone.cards.given import NOTHING, Given
 from sgzone.cards.grid import fatal
 from sgzone.cards.reader import TextTable, read_tables
-from sgzone.cards.tables import TABLE
+from sgzone.cards.tables import READ_INTO_OTHERS, TABLE
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
 from sgzone.harmless import named, one_line
 from sgzone.inputs import opened, refuse_no_name
@@ -262,7 +262,7 @@ def _insert(
 def _stored_columns(kind: str) -> tuple[str, ...]:
     if kind != "shot":
         return (*names_of(kind), "source_row", "extra")
-    read = (name for name in names_of("shot") if name not in ("distance", "unit"))
+    read = (name for name in names_of("shot") if name not in READ_INTO_OTHERS)
     return (*read, *_MADE, *_BESIDE)
 
 

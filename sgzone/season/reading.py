@@ -95,10 +95,10 @@ def read_card(
     """Return a valid card (or log, test blocks, bag) as a frame in canonical columns.
 
     The dictionary's columns in its order, words and dates as they are stored; for a shot card
-    ``distance`` and ``unit`` make way for ``distance_ft``, and ``played`` is false on rows that
-    only mark where the ball lay. Sheets of one kind follow each other. The answers are those of
-    ``Store.load``. Raises ``DataError`` with every problem, ``CallError`` for an answer that is
-    none and for a file with tables of more than one kind.
+    ``distance``, ``unit`` and ``to_distance`` make way for ``distance_ft`` and ``to_distance_ft``,
+    and ``played`` is false on rows that only mark where the ball lay. Sheets of one kind follow
+    each other. The answers are those of ``Store.load``. Raises ``DataError`` with every problem,
+    ``CallError`` for an answer that is none and for a file with tables of more than one kind.
     """
     connection = connect(None, read_only=False, create=True)
     frames: dict[str, list[pd.DataFrame]] = {}
@@ -128,5 +128,6 @@ def _frame(connection: duckdb.DuckDBPyConnection, kind: str) -> pd.DataFrame:
     if kind == "shot":
         names[names.index("distance")] = "distance_ft"
         names[names.index("unit")] = "played"
+        names[names.index("to_distance")] = "to_ft AS to_distance_ft"
         order = "player, date, round, hole, shot"
     return connection.execute(f"SELECT {', '.join(names)}, extra FROM staged ORDER BY {order}").df()

@@ -20,6 +20,7 @@ import pandas as pd
 from hypothesis import strategies as st
 
 from sgzone.cards.columns import names_of
+from sgzone.cards.tables import READ_INTO_OTHERS
 
 Row = dict[str, Any]
 
@@ -112,7 +113,7 @@ def sheet_of(plan: Plan) -> Sheet:
     for number, row in enumerate(rows, start=2):
         row["source_row"] = number
         row["extra"] = f'{{"{EXTRA}":"calm"}}' if plan.dress == 1 else None
-    columns = tuple(name for name in names_of(plan.kind) if name not in ("distance", "unit"))
+    columns = tuple(name for name in names_of(plan.kind) if name not in READ_INTO_OTHERS)
     made = ("played", "distance_ft", "end_lie", "end_distance_ft") if plan.kind == "shot" else ()
     table = _cells(plan, rows)
     if plan.fault:
@@ -146,8 +147,8 @@ def _round(share: Share) -> list[Row]:
     draw = random.Random(f"{share.of or share.player} {share.day} {share.number}")
     about = {"player": share.player, "date": share.day, "round": share.number}
     of_round = {
-        "course": draw.choice(("Home", "Away", None)),
-        "event": draw.choice(("competition", "practice", None)),
+        "course": draw.choice(("Home", "Away")),
+        "event": draw.choice(("competition", "practice")),
         "format": draw.choice(("stroke", "match", None)),
     }
     rows: list[Row] = []
@@ -155,7 +156,7 @@ def _round(share: Share) -> list[Row]:
         par = {"par": draw.choice((3, 4, None))}
         rows += [about | {"hole": hole} | of_round | par | row for row in _hole(draw)]
     for row in rows[:1] if draw.random() < 0.3 else []:
-        row |= {"course": None, "event": None, "par": None}  # said later in the round only
+        row |= {"format": None, "par": None}  # said later in the round only
     if share.variant:
         _vary(rows, share.variant)
     return rows

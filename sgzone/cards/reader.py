@@ -11,6 +11,8 @@ from sgzone.cards.grid import Cells, fatal
 from sgzone.cards.grid import TextTable as TextTable
 from sgzone.cards.limits import MAX_BYTES
 from sgzone.cards.parquet import read_parquet
+from sgzone.cards.sheets.ods import read_ods
+from sgzone.cards.sheets.xls import read_xls
 from sgzone.cards.tolerant.arranging import EXTRA_PREFIX as EXTRA_PREFIX
 from sgzone.cards.tolerant.arranging import arrange
 from sgzone.cards.workbook import read_workbook
@@ -24,6 +26,8 @@ READERS: dict[str, Callable[[Path], Cells]] = {
 }
 BOOKS: dict[str, Callable[[Path, Given], list[tuple[str, Cells]]]] = {
     ".xlsx": read_workbook,
+    ".ods": read_ods,
+    ".xls": read_xls,
 }
 """Files that may hold several tables: each with what it is called."""
 

@@ -15,6 +15,13 @@ from tests.cards.typed.reading import as_read, given_of
 
 CARDS = Path(__file__).parent / "cards"
 TYPED = sorted(path for path in CARDS.iterdir() if path.suffix != ".read")
+BOOKS = (".xlsx", ".ods")
+"""A ``.book`` is written as a workbook of each kind, and is read the same from each."""
+EACH = [
+    (card, ending)
+    for card in TYPED
+    for ending in (BOOKS if card.suffix == ".book" else (card.suffix,))
+]
 TODAY = "2026-07-01"
 OPTIONS = "given: "
 
@@ -33,9 +40,10 @@ def expected(card: Path) -> tuple[str, str]:
     return (first.removeprefix(OPTIONS), rest) if first.startswith(OPTIONS) else ("", text)
 
 
-@pytest.mark.parametrize("card", TYPED, ids=lambda path: path.name)
+@pytest.mark.parametrize(("card", "ending"), EACH, ids=lambda it: getattr(it, "name", it))
 def test_read_as_meant(
     card: Path,
+    ending: str,
     tmp_path: Path,
     connection: duckdb.DuckDBPyConnection,
     monkeypatch: pytest.MonkeyPatch,
@@ -43,7 +51,7 @@ def test_read_as_meant(
     monkeypatch.setenv(VARIABLE, TODAY)
     options, read = expected(card)
     if card.suffix == ".book":
-        path = write_book(card.read_text(encoding="utf-8"), tmp_path / f"{card.stem}.xlsx")
+        path = write_book(card.read_text(encoding="utf-8"), tmp_path / (card.stem + ending))
     else:
         path = tmp_path / card.name
         path.write_bytes(card.read_bytes())

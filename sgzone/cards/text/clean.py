@@ -14,6 +14,7 @@ MAX_LINE = 2000
 _QUOTED = re.compile(r"(?:\s*[>|])+\s*")
 _BULLET = re.compile(r"\s*(?:[•·◦▪‣●○■□☐☑☒✓✔✅*+-]\s+|[•·◦▪‣●○■□☐☑☒✓✔✅])")
 _BOX = re.compile(r"\s*\[[ xX]?\]\s+")
+_BLANKS = re.compile(r"[\s\x00-\x1f\x7f]+")
 _KEYCAP = re.compile("([0-9#*])\ufe0f?\u20e3")
 _FRACTIONS = {"½": ("5", "1/2"), "¼": ("25", "1/4"), "¾": ("75", "3/4")}
 _SIGNS = {
@@ -96,12 +97,12 @@ def _without_mark(line: str) -> str:
 
 def _plain(text: str) -> str:
     if text.isascii():
-        return text.replace("\t", " ")
+        return _BLANKS.sub(" ", text)
     text = _KEYCAP.sub(r"\1", unicodedata.normalize("NFC", text))
     done: list[str] = []
     for sign in text:
         done.append(sign if sign.isascii() else _sign(sign, done))
-    return "".join(done)
+    return _BLANKS.sub(" ", "".join(done))
 
 
 def _sign(sign: str, before: list[str]) -> str:

@@ -20,8 +20,10 @@ from sgzone.verbs.options import (
     format_option,
 )
 from sgzone.verbs.progress import working
-from sgzone.verbs.show import emit, problem_table, say
+from sgzone.verbs.show import emit, problem_table, say, tell
+from sgzone.words.cards.echo import card_in_words
 from sgzone.words.digits import count
+from sgzone.words.say import METRIC, YARDS, Say
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -82,7 +84,26 @@ def check(files: Sequence[Path], given: Given, fmt: str) -> None:
         number = count(number_of(errors), "error")
         faulty = ", ".join(sorted({named(problem.file) for problem in errors}))
         raise DataError(f"{number} in {faulty}; such a file is not loaded")
+    if fmt == "table":
+        for file in files:
+            _read_back(file, given)
     say(f"{count(len(files), 'file')} checked, no errors.")
+
+
+def _read_back(file: Path, given: Given) -> None:
+    """Print every hole of a valid text card in words, in metres where it is written in metres."""
+    from sgzone.cards.reader import read_tables
+    from sgzone.cards.text.file import TEXT_ENDINGS
+    from sgzone.season.reading import read_card
+
+    if file.suffix.lower() not in TEXT_ENDINGS:
+        return
+    [text] = read_tables(file, given)
+    lengths = [cell for cell in text.table["distance"].to_pylist() if cell]
+    metres = bool(lengths) and all(cell.endswith(" m") for cell in lengths)
+    card = read_card(file, player=given.player, dates=given.dates)
+    rows = [{str(name): v for name, v in row.items()} for row in card.to_dict("records")]
+    tell(*card_in_words(rows, Say(METRIC if metres else YARDS)))
 
 
 def _share_name(file: Path, files: Sequence[Path]) -> bool:

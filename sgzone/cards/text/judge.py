@@ -41,7 +41,7 @@ def _alone(reading: Reading, place: Place, metres: bool) -> None:
     if place.number is None or any(place.text in q.token for q in reading.questions):
         return
     if place.lie in _NO_BARE_UNIT and place.unit is None and not metres:
-        reading.ask("fringe", place.text, token=place.text)
+        reading.ask("fringe unit", place.text, token=place.text)
     if place.lie == GREEN and not place.text[:1].isalpha():
         off = place.unit in ("yd", "paces") or (place.club and not _is_putter(place.club))
         far = place.feet(metres) > (_METRES_FAR_FT if metres else FAR_PUTT_FT)

@@ -10,7 +10,7 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
         "one number with a decimal comma, or two strokes?",
         "Write {one}, or a blank after the comma: {two}.",
     ),
-    "fringe": ("on the fringe: feet or yards?", "Write {token}ft or {token}yd."),
+    "fringe unit": ("on the fringe: feet or yards?", "Write {token}ft or {token}yd."),
     "from what lie": (
         "{token} from what lie?",
         "Write f{number}, r{number}, s{number} or t{number}; g{number} for a putt.",

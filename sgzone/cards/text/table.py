@@ -24,7 +24,7 @@ _NEEDED = tuple(column.name for column in columns_of("shot") if column.needed)
 
 def table_of_card(
     file: str, text: str, given: Given
-) -> tuple[pa.Table, tuple[str, ...], list[Problem]]:
+) -> tuple[pa.Table, tuple[str, ...], tuple[Problem, ...]]:
     """Return the rows of a text card, its columns that no card has, and all problems.
 
     The table is that of ``reader.TextTable``: ``source_row`` is the number of the line, so all
@@ -42,7 +42,8 @@ def table_of_card(
     extra = tuple(dict.fromkeys(name for row in rows for name in row if name not in known))
     problems = [*_questions(file, card), *_notes(file, card)]
     problems += [_unknown(file, name, rows, lines) for name in extra]
-    return _table(rows, lines, extra), extra, sorted(problems, key=lambda p: p.row or 0)
+    problems.sort(key=lambda problem: problem.row or 0)
+    return _table(rows, lines, extra), extra, tuple(problems)
 
 
 def _table(rows: Sequence[Row], lines: Sequence[int], extra: Sequence[str]) -> pa.Table:

@@ -1,5 +1,5 @@
 -- How far the ball lay from the hole, in feet, and whether the keys of a row could be read.
--- From `rows_read`, in file order.
+-- From `rows_read`, in file order: strokes of one line of a text card share its number.
 SELECT
     distance_unit,
     round(CASE distance_unit
@@ -20,4 +20,4 @@ FROM (
         END AS distance_unit
     FROM rows_read
 )
-ORDER BY source_row
+ORDER BY position

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import groupby
 from typing import Any
 
 from sgzone.cards.columns import columns_of
 from sgzone.terms import GREEN, HOLED, NEAR_LIES
 from sgzone.units import FT_PER_YD, from_ft
-from sgzone.words.digits import count
+from sgzone.words.digits import count, day
 from sgzone.words.say import Say
 
 Row = Mapping[str, Any]
@@ -19,6 +20,7 @@ _TOLD = {
     *("club", "swing", "depth_ft", "side_ft", "course", "event", "format", "par"),
 }
 """Columns that have their own place in the sentence, or belong to the round."""
+_ROUND = ("player", "date", "round")
 
 
 def hole_in_words(rows: Sequence[Row], say: Say | None = None) -> str:
@@ -143,3 +145,23 @@ def _of(row: Row, name: str) -> Any:
     """Return a value of a row, None where it is missing in any of the ways a frame has."""
     value = row.get(name)
     return None if value is None or value != value or str(value) == "<NA>" else value
+
+
+def card_in_words(rows: Sequence[Row], say: Say | None = None) -> list[str]:
+    """Return every hole of a card read back, each round under who played it and when.
+
+    ``rows``: those of ``read_card``, in order of play; what ``hole_in_words`` reads, and
+    ``player``, ``date`` and ``round``.
+    """
+    told: list[str] = []
+    for (player, date, number), holes in groupby(rows, key=lambda row: _keys(row, *_ROUND)):
+        several = f", round {number:g}" if number and number > 1 else ""
+        told.append(f"{player}, {day(date)}{several}")
+        told += [
+            hole_in_words(list(hole), say) for _, hole in groupby(holes, lambda r: _of(r, "hole"))
+        ]
+    return told
+
+
+def _keys(row: Row, *names: str) -> tuple[Any, ...]:
+    return tuple(_of(row, name) for name in names)

@@ -34,14 +34,14 @@ class Hole:
 
 @dataclass(slots=True)
 class Card:
-    """All of a file. ``asked``: questions with their line and hole (0: no hole's).
+    """All of a file. ``asked``: questions with their line and hole (None: no hole's).
 
     ``passed``, ``mail``: numbers of lines in which no stroke was looked for.
     """
 
     holes: list[Hole] = field(default_factory=list)
     headings: list[Heading] = field(default_factory=list)
-    asked: list[tuple[int, int, Question, Reading | None]] = field(default_factory=list)
+    asked: list[tuple[int, int | None, Question, Reading | None]] = field(default_factory=list)
     passed: list[int] = field(default_factory=list)
     mail: list[int] = field(default_factory=list)
 
@@ -49,7 +49,7 @@ class Card:
         self,
         line: int,
         question: Question,
-        hole: int = 0,
+        hole: int | None = None,
         reading: Reading | None = None,
     ) -> None:
         """Keep a question; of some kinds the first of a file stands for all."""
@@ -148,7 +148,8 @@ def _questions(
         reading.questions.insert(0, Question("no such hole", str(at.number)))
     elif reading.places or reading.questions:
         player = above.player.lower() if above and above.player else ""
-        key = (player, above and above.day, above and above.round, at.number)
+        when = above and (above.day or above.line)
+        key = (player, when, above and above.round, at.number)
         if key in first:
             fields = {"line": str(first[key])}
             reading.questions.insert(0, Question("hole twice", str(at.number), fields))

@@ -150,13 +150,9 @@ class _Found:
 
 
 def _day(items: Sequence[Item], today: date, *, at_start: bool) -> _Found | None:
-    """Return the day of a line: within one item, across a comma, or one that cannot be read."""
-    best: _Found | None = None
-    for found in _candidates(items, today, at_start=at_start):
-        if found.days.days:
-            return found
-        best = best or found
-    return best
+    """Return the day of a line, the longest text that is one: it may go on behind a comma."""
+    found = list(_candidates(items, today, at_start=at_start))
+    return max(found, key=lambda one: (len(one.text.split()), bool(one.days.days)), default=None)
 
 
 def _candidates(items: Sequence[Item], today: date, *, at_start: bool) -> Iterator[_Found]:
@@ -168,7 +164,9 @@ def _candidates(items: Sequence[Item], today: date, *, at_start: bool) -> Iterat
             words = " , ".join(item.text for item in several).split()
             for found in _windows(words, today, at_start=at_start):
                 text, days, start, end = found
-                if reach == 2 and "," not in text:
+                comma = words.index(",") if reach == 2 else -1
+                year = end == comma + 2 == len(words) and len(words[-1]) == 4
+                if reach == 2 and not (start < comma < end and (start == 0 or year)):
                     continue
                 before, after = _loose(words[:start]), _loose(words[end:])
                 yield _Found(
@@ -189,7 +187,7 @@ def _windows(
     for length in range(min(_LONGEST_DAY, len(words)), 0, -1):
         for start in range(1 if at_start else len(words) - length + 1):
             several = words[start : start + length]
-            if several[0] == "," or several[-1] == ",":
+            if not (several[0][0].isalnum() and any(map(str.isalnum, several[-1]))):
                 continue
             text = " ".join(several).replace(" ,", ",")
             if any(sign.isdecimal() for sign in text):

@@ -104,7 +104,7 @@ def _problem(
     file: str,
     card: Card,
     line: int,
-    hole: int,
+    hole: int | None,
     question: Question,
     reading: Reading | None,
 ) -> Problem:
@@ -115,7 +115,7 @@ def _problem(
         metres = bool(above) and above[-1].metres
         so_far = ", ".join(place.said(metres) for place in reading.places[: question.after])
         wrong = SO_FAR.format(wrong=wrong, so_far=so_far)
-    column = f"hole {hole}" if hole else ""
+    column = "" if hole is None else f"hole {hole}"
     return Problem(file, line, column, question.token, wrong, fix)
 
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 import re
 import unicodedata
 
-MAX_LINE = 2000
-"""Characters; a longer line is no hole, and would take long to read in every way."""
+MAX_LINE = 50_000
+"""Characters; a hole of thirty strokes with a note on each has fewer."""
 
 _QUOTED = re.compile(r"(?:\s*[>|])+\s*")
 _BULLET = re.compile(r"\s*(?:[•·◦▪‣●○■□☐☑☒✓✔✅*+-]\s+|[•·◦▪‣●○■□☐☑☒✓✔✅])")

@@ -136,6 +136,10 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
         "a stroke after the hole ended: which is right?",
         "Take out the {mark}, or what stands behind it.",
     ),
+    "many strokes": (
+        "more strokes than a hole can have.",
+        "Write a line a hole, its number first.",
+    ),
     "penalty first": (
         "a penalty before any stroke: for which one?",
         "Write * behind the stroke that it was for.",

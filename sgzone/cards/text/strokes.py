@@ -16,6 +16,8 @@ _SEPARATORS = {",", ";", ".", ":", "-", "|", "~", "&"}
 _OF_A_STROKE = ("shot", "lie", "distance", "penalty", "result", "club", "swing")
 _OWN_PLACE = ("player", "date", "round", "hole", "unit")
 _NEAR_TAP_IN = 3.0
+_MOST_QUESTIONS, _MOST_PLACES = 20, 60
+"""Of a line: beyond it is no hole, and what is left of it is not looked at."""
 
 
 class StrokeReader(Walk):
@@ -23,7 +25,10 @@ class StrokeReader(Walk):
 
     def read(self) -> Reading:
         """Return what the line says."""
-        while self.at < len(self.atoms):
+        while self.at < len(self.atoms) and len(self.reading.questions) < _MOST_QUESTIONS:
+            if len(self.reading.places) > _MOST_PLACES:
+                self._ask("many strokes", self.atoms[self.at].text)
+                break
             atom = self.atoms[self.at]
             before, fresh = self.at, self._fresh
             self._fresh = False

@@ -168,9 +168,15 @@ def test_holes_may_miss_and_jump() -> None:
 
 
 def test_a_long_line_is_no_hole() -> None:
-    (found,) = errors_of(f"{HEAD}\n1 f90!\n2 f112 {'18 ' * 700}")
+    (found,) = errors_of(f"{HEAD}\n1 f90!\n2 f112 {'18 ' * 20_000}")
     assert found.row == 3
-    assert "more than 2000 characters" in found.wrong
+    assert "more than 50000 characters" in found.wrong
+
+
+def test_strokes_without_end_are_no_hole() -> None:
+    found = errors_of(f"{HEAD}\n1 f90!\n2 f112 {'18 ' * 700}")
+    assert "more strokes than a hole can have" in found[0].wrong
+    assert len(errors_of(f"{HEAD}\n2 {'zz ' * 700}")) == 20
 
 
 def test_nothing_that_is_asked_is_loaded() -> None:

@@ -139,12 +139,12 @@ def _inches_behind(found: Measure, atoms: Sequence[Atom], at: int, *, sign: bool
         _is(mark, SIGN, "'", glued=True) and _is(_at(atoms, place + 2), SIGN, "'", glued=True)
     )
     clear = said and (mark is not None and mark.glued)
-    if more.glued or clear:
+    if clear or (more.glued and sign):
         found.used += 1 + _length_of_mark(atoms, place + 1)
         found.number, found.unit = f"{found.number}'{more.text}\"", FEET_AND_INCHES
         return
     another = _is(mark, SIGN, "'", glued=True) or _is(mark, WORD, *DISTANCE_UNITS)
-    if int(more.text[:4]) < _INCHES_PER_FT and not another and (sign or said):
+    if int(more.text[:4]) < _INCHES_PER_FT and not another and (sign or said or more.glued):
         fields = {"feet": found.number, "inches": more.text}
         found.used += 1
         found.question = ("feet and inches", f"{found.number}' {more.text}", fields)

@@ -86,6 +86,10 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
         "a column that no card has, or strokes before {value}?",
         "Write a blank before the name of the column.",
     ),
+    "glued value": (
+        "one value of {name}, or is a blank missing in it?",
+        "Write the blank, or the value in brackets: {name}=[{value}].",
+    ),
     "own column": (
         "this column has its own place on a text card.",
         "Write player and date in the first line; a stroke as f112.",

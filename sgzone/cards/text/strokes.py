@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sgzone.cards.columns import names_of
+from sgzone.cards.columns import columns_of, names_of
 from sgzone.cards.text import vocabulary as say
 from sgzone.cards.text.atoms import GROUP, NOTE, NUMBER, PAIR, SIGN, WORD, Atom
 from sgzone.cards.text.miss import read_miss
@@ -260,10 +260,12 @@ class StrokeReader(Walk):
             plain in _OWN_PLACE or (plain in _OF_A_STROKE and not self._may_say(plain))
         ):
             self._ask("own column", atom.text)
-        elif not named and not known and any(sign.isdecimal() for sign in key):
+        elif not named and not known and (atom.glued or any(map(str.isdecimal, key))):
             self._ask("glued column", atom.text, value=atom.text)
         elif not key or not atom.value:
             self._ask("other word", atom.text)
+        elif not atom.text.endswith("]") and _runs_on(plain, atom.value):
+            self._ask("glued value", atom.text, name=plain, value=atom.value)
         else:
             cells = self._last.cells if self._last else self.reading.cells
             name = plain if known else key
@@ -282,6 +284,14 @@ class StrokeReader(Walk):
 
     def _strange(self, atom: Atom, fresh: bool) -> None:
         self._ask("other word", atom.text)
+
+
+def _runs_on(column: str, value: str) -> bool:
+    """Return whether a value without brackets seems to have swallowed what stood behind it."""
+    number = next(
+        (c.kind in ("integer", "number") for c in columns_of("shot") if c.name == column), False
+    )
+    return bool(set(value) & set("=/(*!")) or (not number and any(map(str.isdecimal, value)))
 
 
 _BY_KIND = {

@@ -10,7 +10,7 @@ from itertools import groupby
 from typing import Any
 
 from sgzone.cards.clock import today
-from sgzone.cards.columns import names_of
+from sgzone.cards.columns import columns_of, names_of
 from sgzone.cards.days import said
 from sgzone.cards.given import NOTHING
 from sgzone.cards.text.atoms import bracketed
@@ -42,7 +42,8 @@ _OWN_FORM = {
     *("player", "date", "round", "hole", "shot", "lie", "distance", "unit", "penalty", "result"),
     *("club", "swing", "depth_ft", "side_ft", "par", "note"),
 }
-_PLAIN_VALUE = re.compile(r"[A-Za-z0-9_+-][A-Za-z0-9._+-]*")
+_PLAIN_VALUE = re.compile(r"[A-Za-z][A-Za-z-]*|-?[0-9.]+")
+_NUMBERS = {c.name for c in columns_of("shot") if c.kind in ("integer", "number")}
 _PLAIN_KEY = re.compile(r"[A-Za-z_]+")
 _PLAIN_NAME = re.compile(r"[A-Za-z][A-Za-z'.]*( [A-Za-z][A-Za-z'.]*)*")
 _ORDINAL = {1: "st", 2: "nd", 3: "rd"}
@@ -282,7 +283,7 @@ def _miss(row: Row, more: dict[str, Any]) -> str:
 def _pairs(cells: Row) -> Iterator[str]:
     for name, value in cells.items():
         text = _value(value)
-        plain = _PLAIN_VALUE.fullmatch(text) and text.isascii()
+        plain = _PLAIN_VALUE.fullmatch(text) and (text[0].isalpha() or name in _NUMBERS)
         yield f"{_key(name)}={text if plain else bracketed(text)}"
 
 

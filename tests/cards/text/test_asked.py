@@ -61,6 +61,10 @@ ASKED = [
     ("1 x", "x", "where was it picked up", "r140 x, or ?x"),
     ("1 f112 [18 2", "[", "never closed", "Close it"),
     ("1 g18wind=into 2", "g18wind=into", "or strokes before", "a blank before"),
+    ("1 3rdwind=into 18", "rdwind=into", "or strokes before", "a blank before"),
+    ("1 wind=downf112 18", "wind=downf112", "is a blank missing", "wind=[downf112]"),
+    ("1 f112 measured=laserwind=into 18", "measured=laserwind=into", "blank missing", "laserwind"),
+    ("1 f112 7ft10 2", "7' 10", "7 ft 10 in, or two putts", "7'10\" or 7 10"),
     ("1 f112 hole=3 18", "hole=3", "its own place", "first line"),
     ("1 f112 lie=rough 18", "lie=rough", "its own place", "a stroke as f112"),
     ("1 f112 18 2nd", "2nd", "before the strokes", "1 2nd f112"),
@@ -84,6 +88,7 @@ def test_every_question_of_a_line_is_tried() -> None:
     quoted = {kind for kind, (wrong, _) in QUESTIONS.items() for _, _, told, _ in ASKED
               if _bare(told) in _bare(wrong) or told in wrong}  # fmt: skip
     of_lines = {"which hole", "hole twice", "no header", "long line", "example", "two ways"}
+    of_lines |= {"many strokes"}
     of_headings = {"day", "bad day", "two days", "player or course", "who", "other player"}
     left = set(QUESTIONS) - quoted - of_lines - of_headings - {"header word"}
     assert {kind for kind in left if "{" not in QUESTIONS[kind][0]} == set()

@@ -166,10 +166,13 @@ def slips(line: str, draw: random.Random) -> str:
     return line[:place] + line[place + 1 :]
 
 
-def test_a_lost_blank_is_asked_about_or_does_no_harm(tmp_path: Path) -> None:
+@pytest.mark.parametrize("columns", [SMALLEST, None])
+def test_a_lost_blank_is_asked_about_or_does_no_harm(
+    columns: tuple[str, ...] | None, tmp_path: Path
+) -> None:
     """A slip that is read as something else without a word is what may not happen often."""
     card, draw = demo(), random.Random(20260101)
-    plain = card_text(card.to_dict("records"), SMALLEST).splitlines()
+    plain = card_text(card.to_dict("records"), columns).splitlines()
     lines = [line for line in plain if line[:1].isdigit() and line.count(" ") > 1]
     true = [f"Ada, 2026-05-14, -\n{line}" for line in lines]
     slipped = [f"Ada, 2026-05-14, -\n{slips(line, draw)}" for line in lines]

@@ -88,7 +88,7 @@ def _first(reading: Reading) -> None:
 def _last(reading: Reading, last: Place, metres: bool) -> None:
     if last.lie is not None and not last.mark:
         far = last.lie != GREEN or last.feet(metres) > SURE_PUTT_FT
-        if far and not reading.questions:
+        if far and not reading.questions and not set(last.cells) & {"to_lie", "to_distance"}:
             fields = {"place": last.said(metres), "token": last.text}
             reading.ask("how did it end", last.text, **fields)
     given = last.mark == CONCEDED and last.in_words and last.lie == GREEN

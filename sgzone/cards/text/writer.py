@@ -42,6 +42,11 @@ _OWN_FORM = {
     *("player", "date", "round", "hole", "shot", "lie", "distance", "unit", "penalty", "result"),
     *("club", "swing", "depth_ft", "side_ft", "par", "note"),
 }
+_OF_A_STROKE = ("distance_ft", "to_lie", "to_distance")
+_NEEDED = {
+    *("player", "date", "round", "hole", "lie", "distance_ft", "penalty", "result"),
+    *("to_lie", "to_distance_ft"),
+}
 _PLAIN_VALUE = re.compile(r"[A-Za-z][A-Za-z-]*|-?[0-9.]+")
 _NUMBERS = {c.name for c in columns_of("shot") if c.kind in ("integer", "number")}
 _PLAIN_KEY = re.compile(r"[A-Za-z_]+")
@@ -66,10 +71,12 @@ def _kept(row: Row, columns: Sequence[str] | None) -> dict[str, Any]:
     filled.pop("played", None)
     more = json.loads(filled.pop("extra", "{}") or "{}")
     own = {f"[{name}": str(value) for name, value in more.items()}  # no column begins so
-    needed = ("player", "date", "round", "hole", "lie", "distance_ft", "penalty", "result")
     if columns is not None:
-        filled = {n: v for n, v in filled.items() if n in needed or n in columns}
+        filled = {n: v for n, v in filled.items() if n in _NEEDED or n in columns}
         own = {}
+    if "to_distance_ft" in filled:
+        feet = float(filled.pop("to_distance_ft"))
+        filled["to_distance"] = length(feet, None)[0] if feet else "0"
     return filled | own
 
 
@@ -91,7 +98,7 @@ def _shared(rows: Sequence[Row]) -> dict[str, Any]:
     return {
         name: value
         for name, value in first.items()
-        if name not in _OWN_FORM and name != "distance_ft"
+        if name not in _OWN_FORM and name not in _OF_A_STROKE
         if all(name in row and row[name] == value for row in rows)
     }
 
@@ -212,7 +219,8 @@ def _fits_behind(note: str) -> bool:
 
 def _stroke(row: dict[str, Any], *, sure: bool, last: bool) -> Iterator[str]:
     """Yield the words of one place: the stroke, then its columns by name."""
-    more = {name: v for name, v in row.items() if name not in _OWN_FORM and name != "distance_ft"}
+    more = {name: v for name, v in row.items() if name not in _OWN_FORM}
+    more.pop("distance_ft", None)
     more |= {name: row[name] for name in ("shot", "par", "note") if name in row}
     result = _SIGN_OF.get(str(row.get("result", "")), "") if last else ""
     lie, feet = row.get("lie"), row.get("distance_ft")

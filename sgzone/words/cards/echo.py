@@ -20,6 +20,7 @@ _TOLD = {
     *("club", "swing", "depth_ft", "side_ft", "course", "event", "format", "par"),
 }
 """Columns that have their own place in the sentence, or belong to the round."""
+_UNPLAYED = ("conceded", "picked_up")
 _ROUND = ("player", "date", "round")
 
 
@@ -28,7 +29,8 @@ def hole_in_words(rows: Sequence[Row], say: Say | None = None) -> str:
 
     ``rows``: the rows of one hole in order of play, in canonical values; any mapping will do, and
     what is missing, None or NaN is not said. Read are ``hole``, ``shot``, ``lie``,
-    ``distance_ft`` (feet), ``penalty``, ``result`` (on the last row; missing there: holed),
+    ``distance_ft`` (feet), ``penalty``, ``result`` (on the last row; missing there: holed, or
+    where ``to_lie`` and ``to_distance_ft`` put the ball),
     ``par``, ``club``, ``swing``, ``depth_ft``, ``side_ft``, and every other column of a card.
     ``say``: in which units; yards without it.
     """
@@ -51,7 +53,7 @@ def _stroke(rows: Sequence[Row], place: int, say: Say) -> str:
     row = rows[place]
     last = place == len(rows) - 1
     start = f"{place_in_words(row, say)} " if place == 0 else ""
-    if last and _result(row) != HOLED:
+    if last and _result(row) in _UNPLAYED:
         return f"{start}{_ended(row)}"
     how = _with(row)
     if not how and not start:
@@ -59,15 +61,22 @@ def _stroke(rows: Sequence[Row], place: int, say: Say) -> str:
     miss, penalty = _finish(row, say), _of(row, "penalty") or 0
     if penalty:
         how = f"{how}, {_penalties(int(penalty))}," if how else f"and {_penalties(int(penalty))},"
-    if last:
+    if last and _result(row) == HOLED:
         done = f"{start}{how} in" if start or _of(row, "lie") != GREEN or how != "putt" else "in"
     else:
-        done = f"{start}{how} to {place_in_words(rows[place + 1], say)}"
+        there = _finish_of_its_own(row) if last else rows[place + 1]
+        done = f"{start}{how} to {place_in_words(there, say)}"
     return " ".join(done.split()) + miss
 
 
 def _result(row: Row) -> str:
-    return str(_of(row, "result") or HOLED)
+    """Return how a last row ended: open where it says itself that the ball came to rest."""
+    finish = _of(row, "to_lie")
+    return str(_of(row, "result") or (HOLED if finish is None else finish))
+
+
+def _finish_of_its_own(row: Row) -> Row:
+    return {"lie": _of(row, "to_lie"), "distance_ft": _of(row, "to_distance_ft")}
 
 
 def _ended(row: Row) -> str:
@@ -117,7 +126,7 @@ def _penalties(number: int) -> str:
 
 
 def _counts(rows: Sequence[Row]) -> str:
-    played = [*rows[:-1], *(row for row in rows[-1:] if _result(row) == HOLED)]
+    played = [*rows[:-1], *(row for row in rows[-1:] if _result(row) not in _UNPLAYED)]
     putts = sum(_of(row, "lie") == GREEN for row in played)
     penalties = sum(int(_of(row, "penalty") or 0) for row in rows)
     told = [count(len(played), "stroke"), count(putts, "putt")]

@@ -61,7 +61,7 @@ ASKED = [
     ("1 x", "x", "where was it picked up", "r140 x, or ?x"),
     ("1 f112 [18 2", "[", "never closed", "Close it"),
     ("1 g18wind=into 2", "g18wind=into", "or strokes before", "a blank before"),
-    ("1 3rdwind=into 18", "rdwind=into", "or strokes before", "a blank before"),
+    ("1 f112 18 2xwind=into", "xwind=into", "or strokes before", "a blank before"),
     ("1 wind=downf112 18", "wind=downf112", "is a blank missing", "wind=[downf112]"),
     ("1 f112 measured=laserwind=into 18", "measured=laserwind=into", "blank missing", "laserwind"),
     ("1 f112 7ft10 2", "7' 10", "7 ft 10 in, or two putts", "7'10\" or 7 10"),

@@ -124,6 +124,16 @@ HARD = {
 }
 
 
+def test_finishes_in_the_row_of_their_stroke_come_back(tmp_path: Path) -> None:
+    path = tmp_path / "card.csv"
+    head = "player,date,hole,shot,lie,distance,to_lie,to_distance"
+    ends = ("1,1,fairway,112,green,18", "2,1,rough,90,holed,0", "3,1,green,8,green,2 m")
+    path.write_text("\nAda,2026-05-14,".join([head, *ends]))
+    card = read_card(path)
+    assert card["to_lie"].tolist() == ["green", "holed", "green"]
+    pd.testing.assert_frame_equal(back(card, tmp_path), card)
+
+
 @pytest.mark.parametrize("strokes", HARD.values(), ids=HARD)
 def test_holes_that_could_be_asked_about_come_back(strokes: list[str], tmp_path: Path) -> None:
     table = [

@@ -62,6 +62,13 @@ def test_holes_that_were_not_finished(rows: list[dict[str, Any]], told: str) -> 
     assert hole_in_words(rows) == f"Hole 1: {told}"
 
 
+def test_a_finish_in_the_row_of_its_stroke() -> None:
+    rows = [place(1, "fairway", 336, to_lie="green", to_distance_ft=18.0)]
+    assert hole_in_words(rows) == "Hole 1: fairway 112 yd to 18 ft. 1 stroke, 0 putts."
+    holed = [place(1, "fairway", 336, to_lie="holed", to_distance_ft=0.0)]
+    assert hole_in_words(holed) == "Hole 1: fairway 112 yd in. 1 stroke, 0 putts."
+
+
 def test_every_other_column_is_heard_too() -> None:
     rows = [
         place(1, "fairway", 330, wind="into", wind_mph=8.0, note="pin back", course="Home"),

@@ -46,7 +46,7 @@ FILES = click.argument(
     help="Of a .pdf.",
 )
 def template(file: Path, every: bool, paper: str) -> None:
-    """Write an empty card: .csv or .xlsx to type into, .pdf to print."""
+    """Write an empty card: .txt, .csv or .xlsx to type into, .pdf to print."""
     if file.suffix.lower() == ".pdf":
         from sgzone.report.paper.stroke_card import write_stroke_cards
 
@@ -56,9 +56,15 @@ def template(file: Path, every: bool, paper: str) -> None:
         return
     from sgzone.cards.template import write_template
 
-    refuse_idle("a card to type into", ("paper",))
+    text = file.suffix.lower() == ".txt"
+    refuse_idle("a card to type into", ("paper", "every") if text else ("paper",))
     write_template(file, every=every)
-    say(f"Wrote {named(file)}: write one row per stroke below the example hole.")
+    how = (
+        "put your name over (example) and your strokes over its holes, a line a hole"
+        if text
+        else "write one row per stroke below the example hole"
+    )
+    say(f"Wrote {named(file)}: {how}.")
 
 
 @click.command()

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sgzone.cards.text.clean import bracket_end
+from sgzone.harmless import one_line
 
 NUMBER, WORD, SIGN, PAIR, QUOTED, GROUP, NOTE = (
     *("number", "word", "sign", "pair", "quoted"),
@@ -17,8 +18,7 @@ _DIGITS = re.compile(r"\d+(?:\.\d+)?|\.\d+")
 _LETTERS = re.compile(r"[^\W\d_]+")
 _KEY = re.compile(r"[A-Za-z_][\w-]*=(?!=)")
 _VALUE = re.compile(r"[^\s\[\]#;]*")
-_ESCAPED = re.compile(r"\\(.)|\]\]", re.DOTALL)
-_LETTER_OF = {"n": "\n", "r": "\r", "\\": "\\"}
+_ESCAPED = re.compile(r"\\(n|\\|x[\da-f]{2}|u[\da-f]{4})|\]\]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,10 @@ def atoms_of(line: str) -> list[Atom]:
 
 
 def unbracketed(text: str) -> str:
-    """Return what stands between square brackets: ``]]`` is one, ``\\n`` a new line."""
+    """Return what stands between square brackets: ``]]`` is one, ``\\n`` a new line.
+
+    Signs that command a terminal are spelt out, as ``harmless.one_line`` does.
+    """
     return _ESCAPED.sub(_plain, text)
 
 
@@ -60,14 +63,18 @@ def bracketed(text: str) -> str:
     >>> unbracketed(bracketed("a]b")[1:-1])
     'a]b'
     """
-    plain = text.replace("\\", "\\\\").replace("\n", "\\n").replace("\r", "\\r")
+    plain = one_line(text.replace("\\", "\\\\"))
     return f"[{plain.replace(']', ']]')}]"
 
 
 def _plain(match: re.Match[str]) -> str:
-    if match[0] == "]]":
+    escaped = match[1]
+    if escaped is None:
         return "]"
-    return _LETTER_OF.get(match[1], match[0])
+    if escaped in ("n", "\\"):
+        return "\n" if escaped == "n" else escaped
+    code = int(escaped[1:], 16)
+    return match[0] if 0xD800 <= code < 0xE000 else chr(code)
 
 
 def _cut(line: str) -> Iterator[Atom]:

@@ -8,15 +8,16 @@ import pyarrow as pa
 
 from sgzone.cards.columns import columns_of, names_of, nearest
 from sgzone.cards.days import said
+from sgzone.cards.example import PLAYER
 from sgzone.cards.given import Given
-from sgzone.cards.text.card import Card, Hole, card_of
+from sgzone.cards.text.card import Card, card_of
+from sgzone.cards.text.example import as_written, is_example, nothing_else
 from sgzone.cards.text.passed import lines_in_words
-from sgzone.cards.text.places import Place, Question, Reading
+from sgzone.cards.text.places import Question, Reading
 from sgzone.cards.text.questions import NOTES, QUESTIONS, SO_FAR
-from sgzone.cards.text.vocabulary import RESULT_OF
+from sgzone.cards.text.rows import Row, rows_of
 from sgzone.errors import MOST_OF_A_KIND, Problem, first_of_a_kind
 
-Row = dict[str, str]
 EXTRA_PREFIX = "x"
 _MOST_SHOWN = 6
 _NEEDED = tuple(column.name for column in columns_of("shot") if column.needed)
@@ -38,12 +39,31 @@ def table_of_card(
             for row in rows_of(hole):
                 rows.append(row)
                 lines.append(hole.at.line)
+    problems = [*_questions(file, card), *_notes(file, card)]
+    rows, lines, of_example = _without_example(file, rows, lines)
+    if of_example and not rows and not any(p.severity == "error" for p in (*problems, *of_example)):
+        raise nothing_else(file, [problem.row or 1 for problem in of_example])
     known = names_of("shot")
     extra = tuple(dict.fromkeys(name for row in rows for name in row if name not in known))
-    problems = [*_questions(file, card), *_notes(file, card)]
+    problems += of_example
     problems += [_unknown(file, name, rows, lines) for name in extra]
     problems.sort(key=lambda problem: problem.row or 0)
     return _table(rows, lines, extra), extra, tuple(problems)
+
+
+def _without_example(
+    file: str, rows: Sequence[Row], lines: Sequence[int]
+) -> tuple[list[Row], list[int], list[Problem]]:
+    """Return rows and their lines without those of the example, a note, and what was changed."""
+    kept = [(row, line) for row, line in zip(rows, lines, strict=True) if not is_example(row)]
+    marked = [(row, line) for row, line in zip(rows, lines, strict=True) if is_example(row)]
+    changed = sorted({line for row, line in marked if not as_written(row)})
+    same = sorted({line for _, line in marked} - set(changed))
+    found = [_note(file, "example", same, value=PLAYER)] if same else []
+    wrong, fix = QUESTIONS["example"]
+    asked = (Problem(file, line, "player", PLAYER, wrong, fix) for line in changed)
+    found += first_of_a_kind(asked, len(changed))
+    return [row for row, _ in kept], [line for _, line in kept], found
 
 
 def _table(rows: Sequence[Row], lines: Sequence[int], extra: Sequence[str]) -> pa.Table:
@@ -58,34 +78,6 @@ def _table(rows: Sequence[Row], lines: Sequence[int], extra: Sequence[str]) -> p
     for place, name in enumerate(extra):
         arrays[f"{EXTRA_PREFIX}{place}"] = pa.array([row.get(name) for row in rows], pa.string())
     return pa.table(arrays)
-
-
-def rows_of(hole: Hole) -> Iterator[Row]:
-    """Yield one row of cells per place of a hole, as a table would hold them."""
-    above, reading = hole.heading, hole.reading
-    whole: Row = dict(above.cells) if above else {}
-    if above and above.player and above.day:
-        whole |= {"player": above.player, "date": above.day.isoformat(), "round": above.round}
-    whole |= {"hole": str(hole.at.number), **({"par": reading.par} if reading.par else {})}
-    whole |= reading.cells
-    metres = above is not None and above.metres
-    for number, place in enumerate(reading.places):
-        row = {**whole, "shot": str(reading.first + number), **_cells(place, metres)}
-        if number == 0 and reading.notes:
-            row["note"] = "; ".join([*reading.notes, *filter(None, [row.get("note")])])
-        yield row
-
-
-def _cells(place: Place, metres: bool) -> Row:
-    row = {
-        "lie": place.lie,
-        "distance": place.distance(metres) if place.number is not None else None,
-        "penalty": str(place.penalty) if place.penalty else None,
-        "result": RESULT_OF.get(place.mark),
-        "club": place.club,
-        "swing": place.swing,
-    }
-    return {**{name: cell for name, cell in row.items() if cell is not None}, **place.cells}
 
 
 def _questions(file: str, card: Card) -> Iterator[Problem]:

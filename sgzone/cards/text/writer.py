@@ -29,6 +29,7 @@ from sgzone.cards.text.vocabulary import (
     as_club,
     as_swing,
 )
+from sgzone.harmless import one_line
 from sgzone.terms import GREEN
 
 Row = Mapping[str, Any]
@@ -214,7 +215,7 @@ def _ordinal(number: int) -> str:
 
 
 def _fits_behind(note: str) -> bool:
-    return note == note.strip() and not set(note) & set("\r\n")
+    return note == note.strip() and one_line(note) == note
 
 
 def _stroke(row: dict[str, Any], *, sure: bool, last: bool) -> Iterator[str]:

@@ -140,10 +140,7 @@ def plain_utf8(path: Path, data: bytes) -> bytes:
 
     Raises ``UnreadError`` for another encoding and for what is no text.
     """
-    for signature, what in _SIGNATURES.items():
-        if data.startswith(signature):
-            fix = "Give the file its own ending (.xlsx, .parquet), or save it as text in UTF-8."
-            raise UnreadError(path, f"this is {what}, not text", fix)
+    refuse_signature(path, data)
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or _looks_like_utf16(data):
         raise UnreadError(path, "the file is encoded in UTF-16", _UTF8_FIX, value="UTF-16")
     if b"\x00" in data:
@@ -160,6 +157,14 @@ def plain_utf8(path: Path, data: bytes) -> bytes:
             value=f"byte {data[wrong.start]:#04x}",
         ) from wrong
     return data.removeprefix(codecs.BOM_UTF8)
+
+
+def refuse_signature(path: Path, data: bytes) -> None:
+    """Raise ``UnreadError`` for the bytes of a file that begins as no text does."""
+    for signature, what in _SIGNATURES.items():
+        if data.startswith(signature):
+            fix = "Give the file its own ending (.xlsx, .parquet), or save it as text in UTF-8."
+            raise UnreadError(path, f"this is {what}, not text", fix)
 
 
 def _looks_like_utf16(data: bytes) -> bool:

@@ -31,7 +31,7 @@ def read_delimited(path: Path) -> Cells:
         headers, columns = tidy
         rows = len(columns[0])
         return Cells(headers, 1, columns, range(2, rows + 2), [False] * rows)
-    return from_grid(path.name, *_grid(path.name, data.decode(), delimiter))
+    return from_grid(path.name, *csv_grid(path.name, data.decode(), delimiter))
 
 
 def _delimiter(data: bytes, usual: str) -> tuple[str, int]:
@@ -48,7 +48,7 @@ def _delimiter(data: bytes, usual: str) -> tuple[str, int]:
     return found, head.count(found) + 1
 
 
-def _grid(file: str, text: str, delimiter: str) -> tuple[Grid, list[Problem]]:
+def csv_grid(file: str, text: str, delimiter: str) -> tuple[Grid, list[Problem]]:
     """Return the records; one record is one row of a spreadsheet, whatever lines it spans."""
     grid: Grid = []
     problems: list[Problem] = []

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pyarrow as pa
@@ -12,8 +12,9 @@ from sgzone.cards.columns import columns_of, names_of, nearest
 from sgzone.cards.delimited import read_delimited
 from sgzone.cards.example import without_example
 from sgzone.cards.given import NOTHING, Given
-from sgzone.cards.grid import Cells, fatal
+from sgzone.cards.grid import Cells, fatal, from_grid
 from sgzone.cards.limits import MAX_BYTES, refuse_wide
+from sgzone.cards.mapping.use import mapping_for, read_mapped
 from sgzone.cards.parquet import read_parquet
 from sgzone.cards.tables import TABLE, TABLES, kind_of
 from sgzone.cards.workbook import read_workbook
@@ -38,6 +39,7 @@ class TextTable:
     ``table`` has ``source_row`` (the header is row 1), ``broken`` (the row's cells cannot be told
     apart), every known column of the kind that the file has, and unknown columns as ``x0``,
     ``x1``, ...; ``extra`` holds the headers of those. ``problems`` are those seen while reading.
+    ``mapping``: the SHA-256 of the mapping it was read with.
     """
 
     file: str
@@ -45,15 +47,16 @@ class TextTable:
     table: pa.Table
     extra: tuple[str, ...]
     problems: tuple[Problem, ...]
+    mapping: str | None = None
 
 
 def read_tables(path: str | Path, given: Given = NOTHING) -> list[TextTable]:
     """Read every table of one file of any kind. Errors as ``read_table``."""
-    return [read_table(path)]
+    return [read_table(path, given)]
 
 
-def read_table(path: str | Path) -> TextTable:
-    """Read one file of any kind.
+def read_table(path: str | Path, given: Given = NOTHING) -> TextTable:
+    """Read one file of any kind, with the mapping given or lying beside it.
 
     Raises ``DataError`` where the file cannot be read as a table at all; lesser problems are
     handed back with the table.
@@ -61,6 +64,9 @@ def read_table(path: str | Path) -> TextTable:
     source = Path(path)
     try:
         _refuse_wrong_file(source)
+        if mapping := mapping_for(source, given):
+            cells = from_grid(_name(source), *read_mapped(source, mapping, given))
+            return replace(_arrange(_name(source), cells), mapping=mapping.sha256)
         cells = READERS[source.suffix.lower()](source)
     except UnreadError as wrong:
         raise fatal(

@@ -5,6 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from sgzone.errors import CallError
+from sgzone.harmless import one_line
+from sgzone.inputs import refuse_no_name
+
+ORDERS = ("dmy", "mdy")
+LONGEST_NAME = 80  # letters, as of the player's column
+
 
 @dataclass(frozen=True, slots=True)
 class Given:
@@ -24,3 +31,32 @@ class Given:
 
 
 NOTHING = Given()
+READ_BY = ("player", "dates", "sheet", "mapping")
+"""Those that can change what is read of a file; ``new_player`` is asked where it is loaded."""
+
+
+def answers(
+    player: str | None = None,
+    dates: str | None = None,
+    sheet: str | None = None,
+    mapping: str | Path | None = None,
+    *,
+    new_player: bool = False,
+) -> Given:
+    """Return what a caller answers, checked. Raises ``CallError`` for an answer that is none."""
+    if player is not None:
+        if not isinstance(player, str):
+            raise CallError(f"player={player!r} is no name; write it as text.")
+        player = player.strip()
+        if not player or len(player) > LONGEST_NAME:
+            raise CallError(f"A player's name has 1 to {LONGEST_NAME} characters.")
+        if one_line(player) != player:
+            raise CallError("A player's name is plain text on one line.")
+    if dates not in (None, *ORDERS):
+        raise CallError(f'dates "{dates}" is none of {", ".join(ORDERS)} (day or month first).')
+    if sheet is not None and not isinstance(sheet, str):
+        raise CallError(f"sheet={sheet!r} is no name; write it as text.")
+    if mapping is not None:
+        refuse_no_name(mapping)
+        mapping = Path(mapping)
+    return Given(player, dates, sheet, mapping, new_player)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Sequence
+import json
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -11,24 +13,26 @@ from pathlib import Path
 import duckdb
 
 from sgzone.cards.columns import names_of
+from sgzone.cards.given import NOTHING, Given
 from sgzone.cards.grid import fatal
-from sgzone.cards.reader import TextTable, read_table
+from sgzone.cards.reader import TextTable, read_tables
 from sgzone.cards.tables import TABLE
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
-from sgzone.harmless import named
+from sgzone.harmless import named, one_line
 from sgzone.inputs import opened, refuse_no_name
 from sgzone.season.keys import (
     find_present,
     keep_fresh,
     next_keys,
     present_problems,
+    remember_table,
     remove_replaced,
     rows_in_place,
 )
 from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.sound import refuse_unsound
 from sgzone.season.staging import rule_problems, stage, unstage
-from sgzone.season.steps import run_step
+from sgzone.season.steps import bindable, run_step
 
 LEAST_COPIED = 3  # strokes; one or two equal ones under two names can be chance
 
@@ -40,41 +44,137 @@ _BESIDE = ("round_no", "hole_no", "prev_row", "next_row")  # what makes rounds a
 class LoadReport:
     """What a load did. ``rows`` were written, ``in_place`` rows of the file were there already.
 
-    ``notes`` are the problems that do not refuse a file.
+    ``kinds``: of its tables, in their order: a workbook may have a card on every sheet. ``notes``
+    are the problems that do not refuse a file.
     """
 
     file: str
-    kind: str
+    kinds: tuple[str, ...]
     rows: int
     in_place: int
     notes: tuple[Problem, ...]
 
     @property
+    def kind(self) -> str:
+        """The kind of its first table."""
+        return self.kinds[0]
+
+    @property
     def sentence(self) -> str:
         """What happened, for the reader of the command line."""
-        file, table = named(self.file), TABLE[self.kind].name
+        file, tables = named(self.file), _tables_in_words(self.kinds)
         if not self.rows:
-            return f"{file}: {table}, all {self.in_place} rows are in the season file already"
+            return f"{file}: {tables}, all {self.in_place} rows are in the season file already"
         there = f"; {self.in_place} rows were there already" if self.in_place else ""
-        return f"{file}: {table}, {self.rows} rows loaded{there}"
+        return f"{file}: {tables}, {self.rows} rows loaded{there}"
 
 
-def checked(
-    connection: duckdb.DuckDBPyConnection, path: str | Path
-) -> tuple[TextTable, list[Problem], int]:
-    """Stage one file and return it, every problem in file order, and how many rows it has.
+def _tables_in_words(kinds: Sequence[str]) -> str:
+    counts = Counter(kinds).items()
+    return ", ".join(
+        TABLE[kind].name + (f" ({number} sheets)" if number > 1 else "") for kind, number in counts
+    )
 
-    Raises ``DataError`` where it cannot be read as a table at all.
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """One table of a file, checked.
+
+    ``rows``: how many it has; ``fresh``: how many of them are to be written. ``read_as``: what
+    beside the bytes of the file made these rows of it, None for nothing.
+    """
+
+    text: TextTable
+    problems: tuple[Problem, ...]
+    rows: int
+    fresh: int
+    read_as: str | None
+
+    @property
+    def faulty(self) -> bool:
+        """Whether a problem refuses the file."""
+        return bool(_errors(self.problems))
+
+
+def take(
+    connection: duckdb.DuckDBPyConnection,
+    path: str | Path,
+    given: Given = NOTHING,
+    *,
+    replace: bool = False,
+    keep: bool = False,
+) -> Iterator[Taken]:
+    """Yield every table of one file, checked; its rows stay staged until the next is asked for.
+
+    ``keep``: all are loaded. Otherwise all but the last are, so that the next one is held to what
+    the file said before: whoever calls does not keep that. Nothing is loaded from the first faulty
+    one on. Problems stand in file order. Raises ``DataError`` where the file cannot be read as
+    tables at all, or holds no rows.
     """
     refuse_no_name(path)
-    text = read_table(path)
+    tables = read_tables(path, given)
+    digest = _digest(Path(path))
+    run_step(connection, "earlier")
+    empty, faulty = True, False
+    for place, text in enumerate(tables):
+        keys = next_keys(connection)
+        one = _taken(connection, text, digest, _read_as(given, place), replace=replace)
+        empty, faulty = empty and not one.rows, faulty or one.faulty
+        yield one
+        last = place == len(tables) - 1
+        if one.fresh and not faulty and (keep or not last):
+            _insert(connection, one, digest, keys)
+        if not last:
+            remember_table(connection, text.kind, text.file)
+        unstage(connection)
+    if empty and not faulty:
+        name = file_name(path)
+        raise fatal(name, "there are no rows with anything in them", "Write one per stroke.")
+
+
+def file_name(path: str | Path) -> str:
+    """Return what a file is called in a report."""
+    return one_line(Path(path).name or str(path))
+
+
+def _digest(path: Path) -> str:
+    with opened(path) as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()
+
+
+def _read_as(given: Given, place: int) -> str | None:
+    said = {"player": given.player, "dates": given.dates, "sheet": given.sheet}
+    found = {name: value for name, value in said.items() if value is not None}
+    if place:
+        found["table"] = f"{place + 1}"
+    return json.dumps(found) if found else None
+
+
+def _taken(
+    connection: duckdb.DuckDBPyConnection,
+    text: TextTable,
+    digest: str,
+    read_as: str | None,
+    *,
+    replace: bool,
+) -> Taken:
     staged = stage(connection, text)
-    if not _errors(text.problems) and not staged.rows:
-        raise fatal(text.file, "there are no rows with anything in them", "Write one per stroke.")
     problems = [*text.problems, *rule_problems(connection, text, staged.suspects)]
-    if text.kind == "shot" and len(staged.players | _players(connection)) > 1:
-        problems += _copies(connection, text.file)
-    return text, in_file_order(problems, text.kind), staged.rows
+    fresh = 0
+    if rows_in_place(connection, text.kind, digest, read_as) == staged.rows > 0:
+        # it was loaded; who played may have been corrected since, and would look like a copy now
+        problems = [problem for problem in problems if problem.severity != "error"]
+    else:
+        if text.kind == "shot" and len(staged.players | _players(connection)) > 1:
+            problems += _copies(connection, text.file)
+        if replace and not _errors(problems):
+            remove_replaced(connection, text.kind)
+        find_present(connection, text.kind)
+        problems += present_problems(connection, text.file, text.kind)
+        keep_fresh(connection, text.kind, _stored_columns(text.kind))
+        # to the end: the next step may register a table, which an unread result forbids
+        [(fresh,)] = connection.execute("SELECT count(*) FROM fresh").fetchall()
+    return Taken(text, tuple(in_file_order(problems, text.kind)), staged.rows, fresh, read_as)
 
 
 def in_file_order(problems: Sequence[Problem], kind: str) -> list[Problem]:
@@ -104,49 +204,34 @@ def _errors(problems: Sequence[Problem]) -> list[Problem]:
 
 
 def load_file(
-    connection: duckdb.DuckDBPyConnection, path: str | Path, *, replace: bool
+    connection: duckdb.DuckDBPyConnection,
+    path: str | Path,
+    given: Given = NOTHING,
+    *,
+    replace: bool = False,
 ) -> LoadReport:
     """Check and load one file of any kind, within a transaction that is open.
 
     Raises ``DataError`` with every problem; the transaction is then not to be kept.
     """
-    report = _load(connection, Path(path), replace=replace)
-    unstage(connection)
-    return report
-
-
-def _load(connection: duckdb.DuckDBPyConnection, path: Path, *, replace: bool) -> LoadReport:
-    text, problems, rows = checked(connection, path)
-    with opened(path) as file:
-        digest = hashlib.file_digest(file, "sha256").hexdigest()
-    notes = tuple(problem for problem in problems if problem.severity != "error")
-    if rows_in_place(connection, text.kind, digest) == rows > 0:
-        return LoadReport(text.file, text.kind, 0, rows, notes)
-    keys = next_keys(connection)
-    if replace:
-        remove_replaced(connection, text.kind)
-    find_present(connection, text.kind)
-    problems += present_problems(connection, text.file, text.kind, digest)
-    refuse(text.file, in_file_order(problems, text.kind))
-    keep_fresh(connection, text.kind, _stored_columns(text.kind))
-    # to the end: the next step may register a table, which an unread result forbids
-    [(fresh,)] = connection.execute("SELECT count(*) FROM fresh").fetchall()
-    _insert(connection, text, digest, fresh, keys)
-    return LoadReport(text.file, text.kind, fresh, rows - fresh, notes)
+    tables = [*take(connection, path, given, replace=replace, keep=True)]
+    problems = [problem for table in tables for problem in table.problems]
+    refuse(file_name(path), problems)
+    rows, fresh = sum(table.rows for table in tables), sum(table.fresh for table in tables)
+    kinds = tuple(table.text.kind for table in tables if table.rows)
+    return LoadReport(file_name(path), kinds, fresh, rows - fresh, tuple(problems))
 
 
 def _insert(
-    connection: duckdb.DuckDBPyConnection,
-    text: TextTable,
-    digest: str,
-    rows: int,
-    keys: dict[str, int],
+    connection: duckdb.DuckDBPyConnection, table: Taken, digest: str, keys: dict[str, int]
 ) -> None:
+    text = table.text
     now = datetime.now(UTC).replace(tzinfo=None, microsecond=0)
     load = {"load_id": keys["load_id"]}
+    about = {"kind": text.kind, "file": text.file, "digest": digest, "now": now}
     connection.execute(
-        "INSERT INTO loads VALUES ($load_id, $kind, $file, $digest, $now, $rows)",
-        {**load, "kind": text.kind, "file": text.file, "digest": digest, "now": now, "rows": rows},
+        "INSERT INTO loads VALUES ($load_id, $kind, $file, $digest, $now, $rows, $how)",
+        bindable({**load, **about, "rows": table.fresh, "how": table.read_as}),
     )
     if text.kind == "shot":
         run_step(connection, "insert_card", {**keys, **CELL_VALUES})

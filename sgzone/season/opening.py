@@ -27,8 +27,8 @@ from sgzone.season.steps import run_step
 from sgzone.writing import unwritten
 
 FIRST_VERSION = 1  # what sql/schema.sql makes; a new file is taken on from there
-SCHEMA_VERSION = 4
-UPGRADES = {1: "fitted_curves", 2: "stroke_cells", 3: "unique_keys"}
+SCHEMA_VERSION = 5
+UPGRADES = {1: "fitted_curves", 2: "stroke_cells", 3: "unique_keys", 4: "read_as"}
 """Version -> the step in ``sql/`` that takes a season file from it to the next one."""
 
 MEMORY = ":memory:"

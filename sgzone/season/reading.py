@@ -3,24 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict, fields
+from dataclasses import asdict, fields, replace
 from pathlib import Path
+from typing import Any
 
+import duckdb
 import pandas as pd
 
 from sgzone.cards.columns import names_of
-from sgzone.errors import DataError, Problem
-from sgzone.season.loading import checked, refuse
+from sgzone.cards.given import NOTHING, READ_BY, Given, answers
+from sgzone.cards.reader import TextTable, read_tables
+from sgzone.cards.tables import TABLE
+from sgzone.errors import CallError, DataError, Problem
+from sgzone.season.loading import file_name, refuse, take
 from sgzone.season.opening import connect
 
 PROBLEM_COLUMNS = tuple(field.name for field in fields(Problem))
 
 
-def find_problems(path: str | Path) -> list[Problem]:
+def find_problems(path: str | Path, given: Given = NOTHING) -> list[Problem]:
     """Return every problem and note of one file of any kind, in file order; writes nothing."""
     connection = connect(None, read_only=False, create=True)
     try:
-        return checked(connection, path)[1]
+        return [problem for table in take(connection, path, given) for problem in table.problems]
     except DataError as wrong:
         if not wrong.problems:
             raise
@@ -29,15 +34,44 @@ def find_problems(path: str | Path) -> list[Problem]:
         connection.close()
 
 
-def check_card(path: str | Path) -> pd.DataFrame:
+def acting(path: str | Path, given: Given) -> frozenset[str]:
+    """Return which answers change what is read of a file: fields of ``Given``.
+
+    All of them where it cannot be read: that is said first. ``new_player`` is no matter of reading.
+    """
+    asked = [name for name in READ_BY if getattr(given, name) is not None]
+    try:
+        told = read_tables(path, given) if asked else []
+    except DataError:
+        return frozenset(asked)
+    return frozenset(name for name in asked if _read_without(path, given, name) != told)
+
+
+def _read_without(path: str | Path, given: Given, name: str) -> list[TextTable] | None:
+    without: dict[str, Any] = {name: None}
+    try:
+        return read_tables(path, replace(given, **without))
+    except DataError:
+        return None
+
+
+def check_card(
+    path: str | Path,
+    *,
+    player: str | None = None,
+    dates: str | None = None,
+    sheet: str | None = None,
+    mapping: str | Path | None = None,
+) -> pd.DataFrame:
     """Return every problem of one file as a frame, empty where there is none; writes nothing.
 
     Columns: file, row (as a spreadsheet numbers it), column, value, wrong, fix, severity
     (``error`` refuses the file, ``note`` does not), times. Of each kind of problem the first
     ``errors.MOST_OF_A_KIND`` stand alone (times 1); the next stands for all the rest (times: how
-    many), so the sum of ``times`` is the number of problems.
+    many), so the sum of ``times`` is the number of problems. ``player``, ``dates``, ``sheet`` and
+    ``mapping`` are the answers of ``Store.load``. Raises ``CallError`` for an answer that is none.
     """
-    return problem_frame(find_problems(path))
+    return problem_frame(find_problems(path, answers(player, dates, sheet, mapping)))
 
 
 def problem_frame(problems: Sequence[Problem]) -> pd.DataFrame:
@@ -46,25 +80,47 @@ def problem_frame(problems: Sequence[Problem]) -> pd.DataFrame:
     return pd.DataFrame(rows, columns=list(PROBLEM_COLUMNS)).astype({"row": "Int64"})
 
 
-def read_card(path: str | Path) -> pd.DataFrame:
+def read_card(
+    path: str | Path,
+    *,
+    player: str | None = None,
+    dates: str | None = None,
+    sheet: str | None = None,
+    mapping: str | Path | None = None,
+) -> pd.DataFrame:
     """Return a valid card (or log, test blocks, bag) as a frame in canonical columns.
 
     The dictionary's columns in its order, words and dates as they are stored; for a shot card
     ``distance`` and ``unit`` make way for ``distance_ft``, and ``played`` is false on rows that
-    only mark where the ball lay. Raises ``DataError`` with every problem.
+    only mark where the ball lay. Sheets of one kind follow each other. The answers are those of
+    ``Store.load``. Raises ``DataError`` with every problem, ``CallError`` for an answer that is
+    none and for a file with tables of more than one kind.
     """
     connection = connect(None, read_only=False, create=True)
+    frames: dict[str, list[pd.DataFrame]] = {}
+    problems: list[Problem] = []
     try:
-        text, problems, _ = checked(connection, path)
-        refuse(text.file, problems)
-        names = list(names_of(text.kind))
-        order = "source_row"
-        if text.kind == "shot":
-            names[names.index("distance")] = "distance_ft"
-            names[names.index("unit")] = "played"
-            order = "player, date, round, hole, shot"
-        return connection.execute(
-            f"SELECT {', '.join(names)}, extra FROM staged ORDER BY {order}"
-        ).df()
+        for table in take(connection, path, answers(player, dates, sheet, mapping)):
+            problems += table.problems
+            if table.rows:
+                frames.setdefault(table.text.kind, []).append(_frame(connection, table.text.kind))
     finally:
         connection.close()
+    refuse(file_name(path), problems)
+    if len(frames) > 1:
+        kinds = " and ".join(TABLE[kind].name for kind in frames)
+        raise CallError(
+            f"{file_name(path)} holds {kinds}, which make no one frame; name one with sheet=."
+        )
+    [found] = frames.values()
+    return found[0] if len(found) == 1 else pd.concat(found, ignore_index=True)
+
+
+def _frame(connection: duckdb.DuckDBPyConnection, kind: str) -> pd.DataFrame:
+    names = list(names_of(kind))
+    order = "source_row"
+    if kind == "shot":
+        names[names.index("distance")] = "distance_ft"
+        names[names.index("unit")] = "played"
+        order = "player, date, round, hole, shot"
+    return connection.execute(f"SELECT {', '.join(names)}, extra FROM staged ORDER BY {order}").df()

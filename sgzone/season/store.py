@@ -17,6 +17,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from sgzone.cards.given import answers
 from sgzone.errors import CallError, DataError, SgzoneError, is_interruption
 from sgzone.inputs import refuse_no_name
 from sgzone.season import corrections
@@ -109,7 +110,7 @@ class Store:
 
     def is_of(self, path: Path, thread: int) -> bool:
         """Return whether this store is of that file and thread."""
-        with suppress(OSError):
+        with suppress(OSError, ValueError):  # NUL in a name: said when it is opened
             same = self.path is not None and identity(self.path) == identity(path)
             return same and self._thread == thread
         return False
@@ -143,16 +144,31 @@ class Store:
                 private_log(self.path)
             connection.commit()
 
-    def load(self, path: str | Path, *, replace: bool = False) -> LoadReport:
-        """Check and load one file: shot card, practice log, test blocks or bag.
+    def load(
+        self,
+        path: str | Path,
+        *,
+        replace: bool = False,
+        player: str | None = None,
+        dates: str | None = None,
+        sheet: str | None = None,
+        mapping: str | Path | None = None,
+        new_player: bool = False,
+    ) -> LoadReport:
+        """Check and load one file: shot cards, practice logs, test blocks, bags; all its sheets.
 
-        What is there already is refused unless ``replace``, which replaces those whole rounds,
-        days, blocks or bag entries. The same file again does nothing as long as all of it is in
-        place; where some of it was deleted since, that part is loaded again. Raises ``DataError``
-        with every problem of the file; the season file is then as it was.
+        A round, day, block or bag entry that is there already with equal values is passed over;
+        with other values it is refused unless ``replace``, which replaces it whole. So the same
+        file again does nothing; where some of it was deleted since, that part is loaded again.
+        ``player``: who played, in a file that does not say; ``dates``: ``dmy`` or ``mdy`` for days
+        that can be read both ways; ``sheet``: the only one to read; ``mapping``: the file that says
+        what other headers and words mean; ``new_player``: a name like a known one is another
+        person's. Raises ``DataError`` with every problem of the file; the season file is then as it
+        was. Raises ``CallError`` for an answer that is none.
         """
+        given = answers(player, dates, sheet, mapping, new_player=new_player)
         with self.transaction():
-            return load_file(self._connection, path, replace=replace)
+            return load_file(self._connection, path, given, replace=replace)
 
     def frame(self, sql: str, params: Mapping[str, Any] | None = None) -> pd.DataFrame:
         """Return the rows of a query as a pandas frame; values are bound as ``$name``."""

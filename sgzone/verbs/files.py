@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import asdict
 from dataclasses import replace as changed
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
+from sgzone.cards.given import Given
 from sgzone.errors import DataError, Problem, number_of
 from sgzone.harmless import named
+from sgzone.verbs.given import given_options, refuse_unread
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import (
     db_option,
@@ -58,15 +61,18 @@ def template(file: Path, every: bool, paper: str) -> None:
 
 @click.command()
 @FILES
+@given_options
 @format_option
-def check(files: Sequence[Path], fmt: str) -> None:
+def check(files: Sequence[Path], given: Given, fmt: str) -> None:
     """List every problem of the files, with the row of a spreadsheet; write nothing."""
     from sgzone.season.reading import find_problems, problem_frame
 
+    refuse_idle("check, which looks into no season file", ("new_player",))
+    refuse_unread(files, given)
     problems: list[Problem] = []
     for file in files:
         with working(f"Checking {file.name}"):
-            problems += _as_given(find_problems(file), file, files)
+            problems += _with_path(find_problems(file, given), file, files)
     if fmt != "table":
         emit(problem_frame(problems), fmt, "problems")
     elif problems:
@@ -83,7 +89,7 @@ def _share_name(file: Path, files: Sequence[Path]) -> bool:
     return sum(other.name == file.name for other in files) > 1
 
 
-def _as_given(problems: Sequence[Problem], file: Path, files: Sequence[Path]) -> Sequence[Problem]:
+def _with_path(problems: Sequence[Problem], file: Path, files: Sequence[Path]) -> Sequence[Problem]:
     """Return problems with the path as it was given where the name alone is that of two files."""
     if not _share_name(file, files):
         return problems
@@ -97,16 +103,18 @@ def _as_given(problems: Sequence[Problem], file: Path, files: Sequence[Path]) ->
     is_flag=True,
     help="Replace the rounds, days, blocks and bag entries that are in the season file already.",
 )
+@given_options
 @db_option
-def load(files: Sequence[Path], replace: bool, db: Path) -> None:
+def load(files: Sequence[Path], replace: bool, given: Given, db: Path) -> None:
     """Check files and load them into the season file, each whole or not at all."""
     from sgzone.season.store import open_store
 
+    refuse_unread(files, given)
     loaded = 0
     with open_store(db) as store:
         try:
             for file in files:
-                loaded += _load_one(store, file, files, replace=replace)
+                loaded += _load_one(store, file, files, given, replace=replace)
         finally:
             if not loaded:  # nobody asked for an empty season file
                 store.discard()
@@ -114,18 +122,20 @@ def load(files: Sequence[Path], replace: bool, db: Path) -> None:
         raise DataError(f"{failed} of {count(len(files), 'file')} not loaded")
 
 
-def _load_one(store: Store, file: Path, files: Sequence[Path], *, replace: bool) -> bool:
+def _load_one(
+    store: Store, file: Path, files: Sequence[Path], given: Given, *, replace: bool
+) -> bool:
     if _share_name(file, files):
         say(f"{named(file)}:")
     try:
         with working(f"Loading {file.name}"):
-            report = store.load(file, replace=replace)
+            report = store.load(file, replace=replace, **asdict(given))
     except DataError as wrong:
-        _tell(_as_given(wrong.problems, file, files))
+        _tell(_with_path(wrong.problems, file, files))
         say(str(wrong))
         return False
     if report.rows:
-        _tell(_as_given(report.notes, file, files))
+        _tell(_with_path(report.notes, file, files))
     say(report.sentence)
     return True
 

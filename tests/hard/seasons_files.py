@@ -146,8 +146,8 @@ def _round(share: Share) -> list[Row]:
     draw = random.Random(f"{share.of or share.player} {share.day} {share.number}")
     about = {"player": share.player, "date": share.day, "round": share.number}
     of_round = {
-        "course": draw.choice(("Home", "Away", None)),
-        "event": draw.choice(("competition", "practice", None)),
+        "course": draw.choice(("Home", "Away")),
+        "event": draw.choice(("competition", "practice")),
         "format": draw.choice(("stroke", "match", None)),
     }
     rows: list[Row] = []
@@ -155,7 +155,7 @@ def _round(share: Share) -> list[Row]:
         par = {"par": draw.choice((3, 4, None))}
         rows += [about | {"hole": hole} | of_round | par | row for row in _hole(draw)]
     for row in rows[:1] if draw.random() < 0.3 else []:
-        row |= {"course": None, "event": None, "par": None}  # said later in the round only
+        row |= {"format": None, "par": None}  # said later in the round only
     if share.variant:
         _vary(rows, share.variant)
     return rows

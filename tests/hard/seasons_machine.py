@@ -39,7 +39,7 @@ from tests.hard.server import Server
 STEPS = 10
 CALLS_ELSEWHERE = 2  # in a sequence: each costs as much as three steps here
 OLD = range(FIRST_VERSION, SCHEMA_VERSION)
-THERE = "is in the season file already (from "
+THERE = "is in the season file already, with other values"
 COPIED = "strokes of this round are those of"
 
 CARDS = plans(("shot",))

@@ -6,6 +6,7 @@ no code of the season file; where a promise changes, `Model.load` is the one pla
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
@@ -22,10 +23,12 @@ KEYS = {
     "test": ["player", "date", "block"],
     "bag": ["player", "club", "in_play_from"],
 }
-"""What a row belongs to: where a season file has it, no other file may bring it again."""
+"""What a row belongs to: where a season file has it, no file may bring it with other values."""
 REPLACED = KEYS | {"log": ["player", "date"]}
 HOLE = ["player", "date", "round", "hole"]
 STROKE = [*HOLE, "shot"]
+SAID_ONCE = {"course": HOLE[:3], "event": HOLE[:3], "format": HOLE[:3], "par": HOLE}
+NO_VALUES = ("source_row", "extra", "sha256", "file_name")
 PRINT = ["shot", "lie", "distance_ft", "penalty"]
 LEAST_COPIED = 3
 ZONE_FT = 450.0
@@ -64,6 +67,31 @@ def among(frame: pd.DataFrame, columns: Sequence[str], wanted: set[tuple[Any, ..
     return np.array([key in wanted for key in keys_of(frame, columns)], dtype=bool)
 
 
+def unlike(
+    there: pd.DataFrame, here: pd.DataFrame, kind: str, by: list[str]
+) -> set[tuple[Any, ...]]:
+    """Return the keys that both have, with other values."""
+    one, other = (_values_by(frame, kind, by) for frame in (there, here))
+    return {at for at in one.keys() & other.keys() if one[at] != other[at]}
+
+
+def _values_by(
+    frame: pd.DataFrame, kind: str, by: list[str]
+) -> dict[tuple[Any, ...], Counter[tuple[Any, ...]]]:
+    """Return key -> its rows' values, in any order; strokes by their place in the hole."""
+    names = [name for name in frame if name not in NO_VALUES]
+    if kind == "shot":
+        names = [*(name for name in names if name != "shot"), "place"]
+        frame = frame.sort_values(STROKE, ignore_index=True)
+        frame = frame.assign(place=frame.groupby(HOLE).cumcount())
+        for name, of in SAID_ONCE.items():
+            firsts = {at: _first(rows[name]) for at, rows in groups(frame, of)}
+            pairs = zip(frame[name], keys_of(frame, of), strict=True)
+            filled = [firsts[at] if value is None else value for value, at in pairs]
+            frame = frame.assign(**{name: pd.Series(filled, frame.index, object)})
+    return {at: Counter(keys_of(rows, names)) for at, rows in groups(frame, by)}
+
+
 def groups(
     frame: pd.DataFrame, columns: list[str]
 ) -> Iterator[tuple[tuple[Any, ...], pd.DataFrame]]:
@@ -90,30 +118,32 @@ class Model:
     def load(self, sheet: Sheet, *, replace: bool = False) -> Loaded:
         """Load a file whole, or raise ``RefusedError``.
 
-        The very same file again does nothing as long as all of it is in place. A key that another
-        file brought is refused, whatever its values; one of the very same file is passed over.
+        The very same file again does nothing as long as all of it is in place. What is there with
+        equal values is passed over, whichever file brought it; with other values it is refused, or
+        replaced whole. A file that adds nothing leaves no trace.
         """
         if sheet.faulty:
             raise RefusedError
-        copies = [*self._copies(sheet)]
         own = self._of(sheet.kind)
         if own is not None and (own["sha256"] == sheet.sha256).sum() == len(sheet.rows):
             return Loaded(0, len(sheet.rows))
+        copies = [*self._copies(sheet)]
+        if own is not None and replace and not copies:
+            by = REPLACED[sheet.kind]
+            own = own[~among(own, by, unlike(own, sheet.rows, sheet.kind, by))]
         key = KEYS[sheet.kind]
-        if own is not None and replace:
-            gone = set(keys_of(sheet.rows, REPLACED[sheet.kind]))
-            own = own[~among(own, REPLACED[sheet.kind], gone)]
-        there = {} if own is None else dict(zip(keys_of(own, key), own["sha256"], strict=True))
-        clashes: dict[tuple[Any, ...], int] = {}
-        for at, row in zip(keys_of(sheet.rows, key), sheet.rows["source_row"], strict=True):
-            if there.get(at, sheet.sha256) != sheet.sha256:
-                clashes.setdefault(at, row)
+        clashes = set() if own is None else unlike(own, sheet.rows, sheet.kind, key)
         if clashes or copies:
-            raise RefusedError(there=sorted(clashes.values()), copies=sorted(copies))
-        fresh = sheet.rows[~among(sheet.rows, key, set(there))]
-        fresh = fresh.assign(sha256=sheet.sha256, file_name=sheet.name)
-        self._put(sheet.kind, fresh if own is None else pd.concat([own, fresh]))
-        self.loads.append((sheet.kind, sheet.name, sheet.sha256, len(fresh)))
+            rows = dict(
+                zip(keys_of(sheet.rows[::-1], key), sheet.rows["source_row"][::-1], strict=True)
+            )
+            raise RefusedError(there=sorted(rows[at] for at in clashes), copies=sorted(copies))
+        there = set() if own is None else set(keys_of(own, key))
+        fresh = sheet.rows[~among(sheet.rows, key, there)]
+        if len(fresh):
+            fresh = fresh.assign(sha256=sheet.sha256, file_name=sheet.name)
+            self._put(sheet.kind, fresh if own is None else pd.concat([own, fresh]))
+            self.loads.append((sheet.kind, sheet.name, sheet.sha256, len(fresh)))
         return Loaded(len(fresh), len(sheet.rows) - len(fresh))
 
     def rename(self, old: str, new: str) -> int:

@@ -8,8 +8,9 @@ ADDED = {
     2: ("fitted_curves", "fitted_knots", "fitted_players"),
     3: ("start_cell", "end_cell"),
     4: {"rounds": "round_key", "loads": "load_id"},
+    5: "read_as",
 }
-"""Schema -> what it added to the one before: tables, columns of the strokes, keys by constraint."""
+"""Schema -> what it added: tables, columns of the strokes, keys by constraint, one of the loads."""
 SEQUENCES = ("load_ids", "round_keys", "hole_keys")
 
 
@@ -18,6 +19,8 @@ def taken_back(file: duckdb.DuckDBPyConnection, version: int) -> None:
 
     Its sequences stand where those of a fresh file do, as in a backup of a backup.
     """
+    if version < 5:
+        file.execute(f"ALTER TABLE loads DROP COLUMN {ADDED[5]}")
     if version < 4:
         for table in ADDED[4]:  # a key by constraint cannot be dropped
             columns = file.execute(

@@ -10,7 +10,7 @@ import pytest
 import sgzone
 from sgzone.cards.shot_rules import SHOT_RULES
 from sgzone.errors import DataError, Problem
-from sgzone.season.loading import checked
+from sgzone.season.loading import take
 from sgzone.season.opening import connect
 from sgzone.season.reading import check_card, find_problems, read_card
 from tests.season.cardfiles import HEADER, card_text, write
@@ -178,7 +178,10 @@ def seen(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Problem]]:
     texts = {case: told[0] for case, told in {**ERRORS, **NOTES}.items()} | FINE
     connection = connect(None, read_only=False, create=True)
     try:
-        return {case: checked(connection, write(folder, text))[1] for case, text in texts.items()}
+        return {
+            case: [p for table in take(connection, write(folder, text)) for p in table.problems]
+            for case, text in texts.items()
+        }
     finally:
         connection.close()
 

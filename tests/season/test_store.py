@@ -126,7 +126,7 @@ def test_the_same_file_again_does_nothing(text: str, store: Store, tmp_path: Pat
         (card_text("1,1,green,2"), card_text("1,1,green,3"), 2),
         (LOG, LOG.replace("20,chip", "25,chip").replace("\nAda,2026-05-14,30,putt_0_10,", ""), 2),
         (TEST, TEST.replace("83", "84"), 2),
-        (BAG, BAG.replace("2026-04-01", "2026-04-02"), 2),
+        (BAG, BAG.replace("2026-04-01", "2026-04-02"), 3),
     ],
 )
 def test_what_is_there_is_refused_then_replaced(
@@ -138,10 +138,13 @@ def test_what_is_there_is_refused_then_replaced(
     with pytest.raises(DataError) as caught:
         store.load(other)
     assert caught.value.problems[0].row == row
-    assert "in the season file already (from card.csv" in caught.value.problems[0].wrong
+    assert "in the season file already, with other values" in caught.value.problems[0].wrong
+    assert "(from card.csv" in caught.value.problems[0].wrong
     assert "--replace" in caught.value.problems[0].fix
     assert everything(store) == before
-    assert store.load(other, replace=True).rows == changed.count("\n") - 1
+    report = store.load(other, replace=True)
+    assert report.rows + report.in_place == changed.count("\n") - 1
+    assert report.in_place == (1 if text is BAG else 0)  # a log's whole day is replaced
     rows = everything(store)
     loaded = {key: len(value) for key, value in rows.items()}
     table = max(("strokes", "practice_log", "test_balls", "bag"), key=lambda name: loaded[name])
@@ -171,7 +174,8 @@ def test_a_round_replaced_from_elsewhere_is_not_in_place(store: Store, tmp_path:
     with pytest.raises(DataError) as caught:
         store.load(path)
     assert [problem.row for problem in caught.value.problems if problem.severity == "error"] == [2]
-    assert store.load(path, replace=True).rows == 7
+    report = store.load(path, replace=True)
+    assert (report.rows, report.in_place) == (3, 4)
     assert store.rounds()["strokes"].tolist() == [3, 3]
 
 

@@ -103,6 +103,7 @@ VALUES = {
     "by": "--by club",
     "ceiling": "--ceiling approach_100_150=3",
     "chart": "--chart drawn.svg",
+    "dates": "--dates dmy",
     "db": "--db none.duckdb",
     "deep": "--deep 15",
     "delete": f"--delete {ADA} 2026-04-04 1",
@@ -125,8 +126,10 @@ VALUES = {
     "lie": "--lie rough",
     "log": "--no-log",
     "long_": "--long water",
+    "mapping": "--map own.map.toml",
     "measuring": "--no-measuring",
     "name": "--name other",
+    "new_player": "--new-player",
     "on": "--on 4",
     "plays_like": f"--plays-like {PLAYER}",
     "out": "--out other.csv",
@@ -144,6 +147,7 @@ VALUES = {
     "replace": "--replace",
     "right_side": "--right-side water",
     "settings": "--settings own.toml",
+    "sheet": "--sheet May",
     "short": "--short water",
     "since": "--since 2026-06-01",
     "source": "--source test",
@@ -161,6 +165,8 @@ VALUES = {
     "wide": "--wide 14",
 }
 OTHERS = {
+    "check player": "--as Cid",
+    "load player": "--as Cid",
     "clubs detail": "--detail cover",
     "practice detail": "--detail",
     "summary source": f"--in {STROKES}",
@@ -183,7 +189,10 @@ SPARED: dict[str, dict[str, str]] = {
     f"practice {PLAYER} --hours 5 --week": {"recoverable": _ALIKE},
     f"practice {PLAYER} --hours 5 --week --format csv": {"recoverable": _ALIKE},
     f"summary {PLAYER} --plays-like --format csv": {"level": "too few rounds for a range"},
-    "load more.csv": {"replace": "what is not there yet cannot be replaced"},
+    "load more.csv": {
+        "replace": "what is not there yet cannot be replaced",
+        "new_player": "no name there is like another",
+    },
     "fit --name new": {"replace": "what is not there yet cannot be replaced"},
 }
 """Way -> options that may change nothing there, and why."""

@@ -1,0 +1,70 @@
+"""The options that say what a file does not say itself: answers to what it could be asked."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+import click
+
+from sgzone.cards.given import ORDERS, READ_BY, Given, answers
+from sgzone.harmless import named
+from sgzone.verbs.idle import refuse_idle
+
+Verb = Callable[..., Any]
+
+_OPTIONS = (
+    click.option("--as", "player", metavar="NAME", help='Who played, such as --as "Ned Farrow".'),
+    click.option(
+        "--dates",
+        type=click.Choice(ORDERS),
+        help="How to read 5/6/2026: --dates dmy is 5 June, mdy 6 May.",
+    ),
+    click.option("--sheet", metavar="NAME", help="The only sheet to read, such as --sheet May."),
+    click.option(
+        "--map",
+        "mapping",
+        type=click.Path(path_type=Path, dir_okay=False),
+        metavar="FILE",
+        help="What its headers and words mean, such as --map phone.map.toml.",
+    ),
+    click.option(
+        "--new-player",
+        is_flag=True,
+        help="A name like a known one is another person's (Ned Farow beside Ned Farrow).",
+    ),
+)
+
+
+def given_options(verb: Verb) -> Verb:
+    """Give a verb the answers of the caller; it receives them as its argument ``given``."""
+
+    @functools.wraps(verb)
+    def wrapper(
+        *words: Any,
+        player: str | None,
+        dates: str | None,
+        sheet: str | None,
+        mapping: Path | None,
+        new_player: bool,
+        **rest: Any,
+    ) -> Any:
+        given: Given = answers(player, dates, sheet, mapping, new_player=new_player)
+        return verb(*words, given=given, **rest)
+
+    offered: Verb = wrapper
+    for option in reversed(_OPTIONS):
+        offered = option(offered)
+    return offered
+
+
+def refuse_unread(files: Sequence[Path], given: Given) -> None:
+    """Refuse an answer that none of the files asks for: silence would look like an answer."""
+    if all(getattr(given, name) is None for name in READ_BY):
+        return
+    from sgzone.season.reading import acting
+
+    read = frozenset[str]().union(*(acting(file, given) for file in files))
+    refuse_idle("these files" if len(files) > 1 else named(files[0]), {*READ_BY} - read)

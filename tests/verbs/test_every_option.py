@@ -90,6 +90,7 @@ WAYS: dict[str, tuple[str, ...]] = {
     "fit": ("--name new",),
     "sources": ("",),
     "template": ("new.csv", "new.pdf"),
+    "map": ("season.csv",),
 }
 """Verb -> ways of asking it. Reports and the demo are tried apart: they take seconds each."""
 APART = {"demo", "report"}

@@ -20,7 +20,7 @@ _GROUPED = {
 }
 _COMMA = re.compile(r"(\d*),(\d)")
 _FRACTION = 6  # decimals of a converted length: a millionth of a foot
-_CENTURY = 2000  # of years of two digits; rounds of the century before have four
+_TURN = 70  # of years of two digits: 69 is 2069, 70 is 1970
 
 
 class NoDayError(ValueError):
@@ -91,7 +91,7 @@ def iso_day(cell: str, order: str) -> str:
         order = "ymd"
     year, month, day = (int(parts[order.index(part)]) for part in "ymd")
     if len(parts[order.index("y")]) < 3:
-        year += _CENTURY
+        year += 2000 if year < _TURN else 1900
     try:
         return date(year, month, day).isoformat()
     except ValueError as wrong:

@@ -64,7 +64,7 @@ def read_raw(
         raise fatal(
             path.name,
             f'a mapping is for tables ({", ".join(MAPPED)}), not for files ending in "{ending}"',
-            "Take the mapping away: other files are read as they are.",
+            "Other files are read as they are, without one.",
             value=ending,
         )
     data = read_bytes(path, MAX_BYTES[ending], f"a {ending} file")

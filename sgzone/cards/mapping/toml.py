@@ -46,10 +46,15 @@ def read_document(path: Path) -> Document:
     """Read a file of TOML; ``DataError`` where it is none, with the line at fault."""
     file = one_line(path.name)
     try:
-        held = read_bytes(path, MAX_MAPPING_BYTES, "a mapping")
-        text = plain_utf8(path, held).decode()
+        return document_of(path, read_bytes(path, MAX_MAPPING_BYTES, "a mapping"))
     except UnreadError as wrong:
         raise fatal(file, wrong.wrong, wrong.fix, row=wrong.row, value=wrong.value) from wrong
+
+
+def document_of(path: Path, held: bytes) -> Document:
+    """Return what bytes say as TOML. Errors as ``read_document``, ``UnreadError`` for no text."""
+    file = one_line(path.name)
+    text = plain_utf8(path, held).decode()
     _refuse_long_line(file, text)
     try:
         data = tomllib.loads(text)

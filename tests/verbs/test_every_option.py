@@ -195,6 +195,7 @@ SPARED: dict[str, dict[str, str]] = {
         "new_player": "no name there is like another",
     },
     "fit --name new": {"replace": "what is not there yet cannot be replaced"},
+    "map season.csv": {"replace": "what is not there yet cannot be replaced"},
 }
 """Way -> options that may change nothing there, and why."""
 

@@ -6,13 +6,14 @@ import re
 from collections.abc import Sequence
 
 from sgzone.cards.mapping.fits import filled, number
+from sgzone.terms import GREEN
 
 _SPOT = re.compile(r"(?<![a-z])(lat|latitude|lon|long|lng|longitude)(?![a-z])")
 _CASES = re.compile(r"(?<=[a-z])(?=[A-Z])")
 _OF = {
-    "ball": frozenset("ball start from shot position before".split()),
-    "pin": frozenset("pin hole flag target cup green".split()),
-    "finish": frozenset("finish end to landing after stop".split()),
+    "ball": {"ball", "start", "from", "shot", "position", "before"},
+    "pin": {"pin", "hole", "flag", "target", "cup", GREEN},
+    "finish": {"finish", "end", "to", "landing", "after", "stop"},
 }
 _MOST = (90, 180)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from sgzone.cards.grid import Grid
 from sgzone.cards.mapping.cells import NoDayError, reader, with_unit
 from sgzone.cards.mapping.content import spec_of
-from sgzone.cards.mapping.headers import Places, find_places
+from sgzone.cards.mapping.headers import Places, find_places, refuse_rows
 from sgzone.cards.mapping.positions import add_measures
 from sgzone.cards.mapping.schema import Mapping, plain
 from sgzone.cards.mapping.sheet import Sheet
@@ -27,6 +27,7 @@ def applied(mapping: Mapping, file: str, grid: Grid, *, stored: bool) -> tuple[G
     ``grid``: every row of the file, the first is row 1. ``stored``: it is a workbook's. Raises
     ``DataError`` where the mapping names what the file does not have.
     """
+    refuse_rows(mapping, file, len(grid))
     skipped = frozenset(mapping.skipped)
     grid = [
         [] if number <= mapping.above or number in skipped else row
@@ -36,7 +37,7 @@ def applied(mapping: Mapping, file: str, grid: Grid, *, stored: bool) -> tuple[G
     if not filled:
         return grid, []
     first, *rows = filled
-    places = find_places(mapping, file, grid[first], len(grid))
+    places = find_places(mapping, file, grid[first])
     headers = {at for at in rows if _same_row(grid[at], grid[first])}
     sheet = Sheet(file, mapping, grid, [at for at in rows if at not in headers], stored)
     for name, place in places.ours.items():

@@ -8,7 +8,7 @@ from collections.abc import Mapping as Table
 from typing import Any
 
 from sgzone.cards.columns import ColumnSpec, columns_of, nearest
-from sgzone.cards.mapping.schema import plain
+from sgzone.cards.mapping.schema import MOST_TOLD, plain
 from sgzone.cards.mapping.toml import Document, quoted
 from sgzone.cards.rules import ISO_DATE, NUMBER, WHOLE_NUMBER
 from sgzone.cards.tables import TABLES, all_names
@@ -106,7 +106,7 @@ def _add_word(
     problems: list[Problem],
 ) -> None:
     name, theirs = of
-    wrong = wrong_value(spec_of(name), ours)
+    wrong = wrong_value(spec_of(name), ours) if len(problems) <= MOST_TOLD else None
     if found.get(plain(theirs), ours) != ours:
         wrong = ("this word stands here twice, with two meanings", "Keep one of the two lines.")
     if wrong:
@@ -203,7 +203,7 @@ def _ours(
         if name in all_names():
             found.append((name, value))
             continue
-        guess = nearest(name, all_names())
+        guess = nearest(name, all_names()) if len(problems) < MOST_TOLD else None
         fix = f"Did you mean {guess}?" if guess else "docs/data-dictionary.md lists our columns."
         turned = isinstance(value, str) and value in all_names()
         if turned and table == "columns":

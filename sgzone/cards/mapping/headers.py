@@ -43,8 +43,8 @@ def own_name(header: str) -> str | None:
     return name if name in all_names() else None
 
 
-def find_places(mapping: Mapping, file: str, headers: list[str], height: int) -> Places:
-    """Find every header of a mapping in a table of ``height`` rows.
+def find_places(mapping: Mapping, file: str, headers: list[str]) -> Places:
+    """Find every header of a mapping in a table.
 
     Raises ``DataError`` with everything that the mapping says and the table does not have.
     """
@@ -67,7 +67,7 @@ def find_places(mapping: Mapping, file: str, headers: list[str], height: int) ->
         name = own_name(header)
         if name and name not in given and place not in taken and name not in ours:
             ours[name] = place
-    problems += _impossible(mapping, file, ours, height)
+    problems += _impossible(mapping, file, ours)
     if problems:
         raise refused(mapping.file, sorted(problems, key=lambda p: p.row or 0))
     return Places(headers, ours, units, positions, frozenset(left - taken))
@@ -107,10 +107,8 @@ def _instead(header: str, headers: list[str]) -> str:
     return f"Its headers are {there}{', ...' if len(by_form) > _MOST_NAMED else ''}."
 
 
-def _impossible(
-    mapping: Mapping, file: str, ours: dict[str, int], height: int
-) -> Iterator[Problem]:
-    """Yield what a mapping says of columns or rows that are not there."""
+def _impossible(mapping: Mapping, file: str, ours: dict[str, int]) -> Iterator[Problem]:
+    """Yield what a mapping says of columns that are not there."""
     there = {*ours, *mapping.fixed, *(MEASURES if mapping.positions else ())}
     kind = kind_of(there)
     if kind is not None:
@@ -129,7 +127,12 @@ def _impossible(
     if "distance" in mapping.lengths and ("unit" in ours or "unit" in mapping.fixed):
         wrong = "the column unit says the unit of a distance too"
         yield mapping.problem(("units", "distance"), wrong, "Keep one of the two.")
-    if (mapping.skipped and mapping.skipped[-1] > height) or mapping.above >= height > 0:
-        last = mapping.skipped[-1] if mapping.skipped else mapping.above
-        wrong = f"{named(file)} has no row {last} to pass over; it has {height}"
-        yield mapping.problem(("skip",), wrong, "Name rows that are there.", str(last))
+
+
+def refuse_rows(mapping: Mapping, file: str, height: int) -> None:
+    """Raise ``DataError`` where a mapping passes over rows that a table of ``height`` has not."""
+    last = mapping.skipped[-1] if mapping.skipped else mapping.above
+    if height and (last > height or mapping.above == height):
+        wrong = f"{named(file)} has no row {last + (mapping.above == height)}; it has {height}"
+        fix = "Name rows that are there; under them come the header and the strokes."
+        raise refused(mapping.file, [mapping.problem(("skip",), wrong, fix, str(last))])

@@ -16,7 +16,7 @@ from sgzone.cards.mapping.content import (
     checked_words,
 )
 from sgzone.cards.mapping.raw import ENCODINGS, SEPARATORS
-from sgzone.cards.mapping.schema import Mapping, refused
+from sgzone.cards.mapping.schema import MOST_TOLD, Mapping, refused
 from sgzone.cards.mapping.toml import Document, read_document, shown
 from sgzone.errors import Problem
 
@@ -59,10 +59,10 @@ def read_mapping(path: Path) -> Mapping:
 
 
 def _unknown(document: Document) -> list[Problem]:
-    found = []
+    found: list[Problem] = []
     for name in document.data:
         if name not in KEYS:
-            guess = nearest(name, KEYS)
+            guess = nearest(name, KEYS) if len(found) < MOST_TOLD else None
             fix = f"Write {guess}." if guess else f"What may stand here: {', '.join(KEYS)}."
             found.append(document.problem((name,), "a mapping has no such key", fix))
     return found

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping as Table
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sgzone.errors import DataError, Problem, number_of
 from sgzone.harmless import named
 
+MOST_TOLD = 100  # mistakes one by one; whoever makes more has another file in mind
 Lines = Table[tuple[str, ...], int | None]
 """Key, its tables before it -> the line of the mapping in which it stands."""
 
@@ -54,7 +55,10 @@ def plain(text: str) -> str:
 
 
 def refused(file: str, problems: list[Problem]) -> DataError:
-    """Return the error of a mapping with mistakes."""
+    """Return the error of a mapping with mistakes; of many the last one told counts the rest."""
+    if len(problems) > MOST_TOLD:
+        last = replace(problems[MOST_TOLD], times=len(problems) - MOST_TOLD)
+        problems = [*problems[:MOST_TOLD], last]
     total, first = number_of(problems), problems[0]
     count = f"{total} mistake{'s' if total > 1 else ''}"
     where = f"line {first.row}: " if first.row else ""

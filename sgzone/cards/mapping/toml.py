@@ -123,8 +123,8 @@ def _unread(file: str, text: str, wrong: str) -> Exception:
     match = _PLACE.match(wrong)
     why, row = (match[1], int(match[2]) if match[2] else None) if match else (wrong, None)
     lines = text.splitlines()
-    value = lines[row - 1].strip() if row and row <= len(lines) else ""
-    row = row or len(lines) or None
+    row = min(row or len(lines), len(lines)) or None
+    value = lines[row - 1].strip() if row else ""
     return fatal(
         file,
         f"this is not TOML ({shown(why)})",

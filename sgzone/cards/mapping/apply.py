@@ -6,13 +6,21 @@ becomes a blank row. Whatever is read after this reads a card.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from sgzone.cards.grid import Grid
 from sgzone.cards.mapping.cells import NoDayError, reader, with_unit
 from sgzone.cards.mapping.content import spec_of
-from sgzone.cards.mapping.headers import Places, find_places, refuse_rows
+from sgzone.cards.mapping.headers import (
+    HEADER_SEARCH,
+    Places,
+    find_places,
+    refuse_late_header,
+    refuse_rows,
+)
 from sgzone.cards.mapping.positions import add_measures
 from sgzone.cards.mapping.schema import Mapping, plain
-from sgzone.cards.mapping.sheet import Sheet
+from sgzone.cards.mapping.sheet import Sheet, turned
 from sgzone.errors import Problem
 from sgzone.harmless import named
 from sgzone.units import UNIT_WORDS
@@ -37,9 +45,13 @@ def applied(mapping: Mapping, file: str, grid: Grid, *, stored: bool) -> tuple[G
     if not filled:
         return grid, []
     first, *rows = filled
+    refuse_late_header(mapping, file, [(at + 1, grid[at]) for at in filled[:HEADER_SEARCH]])
     places = find_places(mapping, file, grid[first])
-    headers = {at for at in rows if _same_row(grid[at], grid[first])}
-    sheet = Sheet(file, mapping, grid, [at for at in rows if at not in headers], stored)
+    start = plain(grid[first][0])
+    headers = {at for at in rows if _same_row(grid[at], grid[first], start)}
+    rows = [at for at in rows if at not in headers]
+    theirs = turned([grid[at] for at in rows], len(grid[first]))
+    sheet = Sheet(file, mapping, grid, rows, theirs, stored)
     for name, place in places.ours.items():
         sheet.columns[name] = _read(sheet, name, place)
     for name, place in places.unit_of.items():
@@ -57,13 +69,17 @@ def note(mapping: Mapping, file: str) -> Problem:
     return Problem(file, None, "", "", wrong, fix, "note")
 
 
-def _same_row(row: list[str], head: list[str]) -> bool:
-    return row == head or list(map(plain, row)) == list(map(plain, head))
+def _same_row(row: list[str], head: list[str], start: str) -> bool:
+    """Return whether a row is the header once more; ``start``: the header's first cell, plain."""
+    same = len(row) == len(head) and plain(row[0]) == start
+    return same and list(map(plain, row)) == list(map(plain, head))
 
 
-def _read(sheet: Sheet, name: str, place: int) -> list[str]:
+def _read(sheet: Sheet, name: str, place: int) -> Sequence[str]:
     read = reader(sheet.mapping, name, stored=sheet.stored)
-    cells = sheet.cells(place)
+    cells = sheet.theirs[place]
+    if read is None:
+        return cells
     known: dict[str, str] = {}
     no_days: set[str] = set()
     for cell in dict.fromkeys(cells):
@@ -84,7 +100,7 @@ def _read(sheet: Sheet, name: str, place: int) -> list[str]:
 def _with_units(sheet: Sheet, name: str, place: int) -> list[str]:
     """Return lengths, each with the unit that another column says in its row."""
     words, spec = sheet.mapping.words.get("unit", {}), spec_of(name)
-    written = sheet.cells(place)
+    written = sheet.theirs[place]
     units = [words.get(plain(cell), cell).strip().lower() for cell in written]
     faulty = [at for at, unit in enumerate(units) if unit and unit not in UNIT_WORDS]
     fix = "Write yd, m or ft there, or their word under [words.unit] of the mapping."
@@ -102,18 +118,18 @@ def _written(sheet: Sheet, places: Places, headers: set[int]) -> Grid:
     """
     home = {place: name for name, place in reversed(places.ours.items())}
     front = [name for name in sheet.columns if name not in home.values()]
-    head = [_header(places, place, home.get(place)) for place in range(len(places.headers))]
+    width = len(places.headers)
+    head = [_header(places, place, home.get(place)) for place in range(width)]
+    body = [sheet.columns[home[at]] if at in home else sheet.theirs[at] for at in range(width)]
     grid: Grid = [[] for _ in sheet.grid]
     for at in headers:
         grid[at] = [*front, *head]
-    in_front = [sheet.columns[name] for name in front]
-    moved = [(place, sheet.columns[name]) for place, name in home.items()]
-    for number, at in enumerate(sheet.rows):
-        row = list(sheet.grid[at])
-        for place, cells in moved:
-            if place < len(row):
-                row[place] = cells[number]
-        grid[at] = [*(cells[number] for cells in in_front), *row]
+    new_rows = zip(*(sheet.columns[name] for name in front), *body, strict=True)
+    for at, cells in zip(sheet.rows, new_rows, strict=True):
+        there = len(sheet.grid[at])
+        grid[at] = list(cells)
+        if there != width:  # as uneven as it was
+            grid[at] = [*cells[: len(front) + there], *sheet.grid[at][width:]]
     return grid
 
 

@@ -27,8 +27,8 @@ class NoDayError(ValueError):
     """A day that is none in the order that the mapping names."""
 
 
-def reader(mapping: Mapping, name: str, *, stored: bool) -> Callable[[str], str]:
-    """Return what makes a cell of theirs one of our column ``name``.
+def reader(mapping: Mapping, name: str, *, stored: bool) -> Callable[[str], str] | None:
+    """Return what makes a cell of theirs one of our column ``name``; None for cells as they are.
 
     ``stored``: the cells of a workbook, whose numbers have a point and no separator of thousands.
     What it cannot read it leaves as it is: the rules of the card say what is wrong. It raises
@@ -36,6 +36,8 @@ def reader(mapping: Mapping, name: str, *, stored: bool) -> Callable[[str], str]
     """
     spec, words = spec_of(name), mapping.words.get(name, {})
     steps = [step for step in _steps(mapping, spec, stored=stored) if step]
+    if not words and not steps:
+        return None
 
     def read(cell: str) -> str:
         word = words.get(plain(cell)) if words else None

@@ -9,7 +9,7 @@ from sgzone.cards.mapping import details
 from sgzone.cards.mapping.content import spec_of
 from sgzone.cards.mapping.guess import Guess, Match, guessed
 from sgzone.cards.mapping.headers import MEASURES
-from sgzone.cards.mapping.raw import Raw
+from sgzone.cards.mapping.raw import FALLBACK, Raw
 from sgzone.cards.mapping.toml import key, quoted, shown
 
 SIGNATURE = "# A mapping of sgzone"
@@ -78,7 +78,9 @@ def _sureness(sure: bool, why: str) -> str:
 
 def _add_file(made: Draft, guess: Guess, raw: Raw) -> None:
     if raw.encoding and raw.separator:
-        made.say(f"encoding = {quoted(raw.encoding)}", _sureness(True, "the file can be read so"))
+        whole = raw.encoding != FALLBACK
+        why = "the file is that throughout" if whole else "it is not UTF-8"
+        made.say(f"encoding = {quoted(raw.encoding)}", _sureness(whole, why))
         why = f"it makes {len(guess.headers)} columns"
         made.say(f"separator = {quoted(raw.separator)}", _sureness(True, why))
     for name, said in (("decimal", details.decimal(guess)), ("dates", details.days(guess))):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from sgzone.cards.columns import names_of, nearest
@@ -15,6 +15,8 @@ from sgzone.harmless import named
 from sgzone.units import UNIT_WORDS
 
 _NUMBERED = re.compile(r"\[(\d{1,5})\]")
+HEADER_SEARCH = 20
+"""Filled rows that are looked through for a header that stands below other text."""
 _MOST_NAMED = 12  # headers that a message names
 MEASURES = ("distance", "depth_ft", "side_ft")
 """What positions say of a stroke, where no column says it."""
@@ -127,6 +129,22 @@ def _impossible(mapping: Mapping, file: str, ours: dict[str, int]) -> Iterator[P
     if "distance" in mapping.lengths and ("unit" in ours or "unit" in mapping.fixed):
         wrong = "the column unit says the unit of a distance too"
         yield mapping.problem(("units", "distance"), wrong, "Keep one of the two.")
+
+
+def refuse_late_header(mapping: Mapping, file: str, rows: Sequence[tuple[int, list[str]]]) -> None:
+    """Raise ``DataError`` where a row below the first filled one holds the headers of a mapping.
+
+    ``rows``: the first filled ones that are not passed over, each with its number.
+    """
+    wanted = {plain(header) for header in mapping.columns.values()}
+    found = {number: len(wanted & set(map(plain, row))) for number, row in rows}
+    first, best = rows[0][0], max(found, key=lambda number: found[number])
+    if not found[first] and found[best] > 1:
+        wrong = f"row {first} of {named(file)} holds none of the headers, row {best} does"
+        fix = f"Write skip = {best - 1} above [columns]."
+        if mapping.skipped:
+            fix = "Name all rows above it under skip."
+        raise refused(mapping.file, [mapping.problem(("skip",), wrong, fix)])
 
 
 def refuse_rows(mapping: Mapping, file: str, height: int) -> None:

@@ -54,7 +54,7 @@ def add_measures(sheet: Sheet, places: Places) -> None:
 
 def _positions(sheet: Sheet, of: str, pair: tuple[int, int]) -> Degrees:
     """Return positions, shape (rows, 2); NaN where there is none. What is no position is told."""
-    texts = [sheet.cells(place) for place in pair]
+    texts = [sheet.theirs[place] for place in pair]
     read = [_degrees(sheet, of, spot, cells) for spot, cells in zip(_LIMITS, texts, strict=True)]
     blank = np.array([[not cell.strip() for cell in cells] for cells in texts])
     found = np.column_stack(read)

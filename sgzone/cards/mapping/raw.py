@@ -22,6 +22,8 @@ ENCODINGS = {
     "mac-roman": "mac-roman",
 }
 """How a mapping names an encoding -> Python's name; a mark at the start is none of the text."""
+FALLBACK = "cp1252"
+"""What text is taken for that is nothing else."""
 SEPARATORS = (",", ";", "\t", "|")
 DELIMITED = (".csv", ".tsv")
 BOOKS = (".xlsx",)
@@ -83,7 +85,7 @@ def encoding_of(data: bytes) -> str:
     try:
         data.decode("utf-8-sig")
     except UnicodeDecodeError:
-        return "cp1252"
+        return FALLBACK
     return "utf-8"
 
 

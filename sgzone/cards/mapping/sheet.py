@@ -15,21 +15,19 @@ from sgzone.errors import Problem, first_of_a_kind
 class Sheet:
     """A table: its rows, and our columns as far as they are read.
 
-    ``rows``: the places in ``grid`` of the rows under the header that are not blank; each of
-    ``columns`` has one cell for each of them. ``stored``: they are the cells of a workbook.
+    ``rows``: the places in ``grid`` of the rows under the header that are not blank. ``theirs``:
+    the cells under each header, ``columns``: those of each column of ours, one for each of
+    ``rows``. ``stored``: they are the cells of a workbook.
     """
 
     file: str
     mapping: Mapping
     grid: Grid
     rows: list[int]
+    theirs: list[Sequence[str]]
     stored: bool
-    columns: dict[str, list[str]] = field(default_factory=dict)
+    columns: dict[str, Sequence[str]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
-
-    def cells(self, place: int) -> list[str]:
-        """Return what stands in one column of the file, from 0, in each row."""
-        return [self.grid[at][place] if place < len(self.grid[at]) else "" for at in self.rows]
 
     def faults(
         self, column: str, faulty: Sequence[int], values: Sequence[str], wrong: str, fix: str
@@ -40,3 +38,13 @@ class Sheet:
             for at in faulty
         )
         self.problems += first_of_a_kind(found, len(faulty))
+
+
+def turned(rows: Sequence[list[str]], width: int) -> list[Sequence[str]]:
+    """Return the cells of rows by column; of a row of another width as many as there are.
+
+    >>> turned([["a", "b"], ["c"], ["d", "e", "f"]], 2)
+    [('a', 'c', 'd'), ('b', '', 'e')]
+    """
+    even = [row if len(row) == width else (row + [""] * width)[:width] for row in rows]
+    return [*zip(*even, strict=True)] if even else [() for _ in range(width)]

@@ -244,3 +244,19 @@ def test_files_that_no_mapping_can_be_for(tmp_path: Path) -> None:
 def test_tables_without_rows_stay_what_they_are(tmp_path: Path, table: str) -> None:
     with pytest.raises(DataError, match=r"empty|no row"):
         read(tmp_path, MAPPING, table)
+
+
+@pytest.mark.parametrize(
+    ("skip", "fix"),
+    [
+        ("", "Write skip = 3 above [columns]."),
+        ("skip = [1]\n", "Name all rows above it under skip."),
+    ],
+)
+def test_a_header_below_other_text(tmp_path: Path, skip: str, fix: str) -> None:
+    with pytest.raises(DataError) as caught:
+        read(tmp_path, skip + MAPPING, "My round\n\nof May\n" + TABLE)
+    (problem,) = caught.value.problems
+    assert problem.wrong.endswith("of round.csv holds none of the headers, row 4 does")
+    assert problem.fix == fix
+    assert cells(read(tmp_path, "skip = 3\n" + MAPPING, "My\n\nof May\n" + TABLE), "hole")[0] == "1"

@@ -16,7 +16,9 @@ MAX_UNPACKED = 1 * GIGA  # bytes of what is read of a workbook, or of the text o
 SMALL_BOOK = 32 * MEGA  # bytes any workbook may unpack to
 MAX_BOOK_RATIO = 50  # to one, of larger ones: cells are packed 10 to 20 to one
 MAX_PARTS = 10_000  # of a workbook: files in its archive
+MAX_TABLES = 200  # of one workbook: sheets with the header of one
 MAX_STYLES = 100_000  # of a workbook; Excel's limit is 65,490
+MAX_MERGES = 100_000  # merged cells of a sheet that are looked at
 SHEET_ROWS, SHEET_COLUMNS = 1_048_576, 16_384  # of any sheet, by the format's own rules
 MOST_PACKED = 50  # to one: a Parquet file over MAX_UNPACKED of text; seasons are packed 20 to one
 

@@ -7,12 +7,12 @@ becomes a blank row. Whatever is read after this reads a card.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from sgzone.cards.grid import Grid
 from sgzone.cards.mapping.cells import NoDayError, reader, with_unit
 from sgzone.cards.mapping.content import spec_of
 from sgzone.cards.mapping.headers import (
-    HEADER_SEARCH,
     Places,
     find_places,
     refuse_late_header,
@@ -21,16 +21,25 @@ from sgzone.cards.mapping.headers import (
 from sgzone.cards.mapping.positions import add_measures
 from sgzone.cards.mapping.schema import Mapping, plain
 from sgzone.cards.mapping.sheet import Sheet, turned
+from sgzone.cards.tolerant.header import SEARCHED
 from sgzone.errors import Problem
 from sgzone.harmless import named
 from sgzone.units import UNIT_WORDS
 
 _ORDERS = {"dmy": "day.month.year", "mdy": "month/day/year", "ymd": "year-month-day"}
-_LEFT = "(not mapped)"
+_LEFT = "not mapped: "
 
 
-def applied(mapping: Mapping, file: str, grid: Grid, *, stored: bool) -> tuple[Grid, list[Problem]]:
-    """Return a table as a card, and what was found wrong with its cells.
+class Made(NamedTuple):
+    """A table as a card: its rows, what was wrong with its cells, and the headers used up."""
+
+    grid: Grid
+    problems: list[Problem]
+    used: list[str]
+
+
+def applied(mapping: Mapping, file: str, grid: Grid, *, stored: bool) -> Made:
+    """Return a table as a card.
 
     ``grid``: every row of the file, the first is row 1. ``stored``: it is a workbook's. Raises
     ``DataError`` where the mapping names what the file does not have.
@@ -43,9 +52,9 @@ def applied(mapping: Mapping, file: str, grid: Grid, *, stored: bool) -> tuple[G
     ]
     filled = [at for at, row in enumerate(grid) if any(cell.strip() for cell in row)]
     if not filled:
-        return grid, []
+        return Made(grid, [], [])
     first, *rows = filled
-    refuse_late_header(mapping, file, [(at + 1, grid[at]) for at in filled[:HEADER_SEARCH]])
+    refuse_late_header(mapping, file, [(at + 1, grid[at]) for at in filled[:SEARCHED]])
     places = find_places(mapping, file, grid[first])
     start = plain(grid[first][0])
     headers = {at for at in rows if _same_row(grid[at], grid[first], start)}
@@ -59,7 +68,9 @@ def applied(mapping: Mapping, file: str, grid: Grid, *, stored: bool) -> tuple[G
     for name, value in mapping.fixed.items():
         sheet.columns[name] = [value] * len(sheet.rows)
     add_measures(sheet, places)
-    return _written(sheet, places, {first, *headers}), sheet.problems
+    used = {*places.unit_of.values()}.union(*places.positions.values())
+    grid = _written(sheet, places, {first, *headers})
+    return Made(grid, sheet.problems, [places.headers[place] for place in used])
 
 
 def note(mapping: Mapping, file: str) -> Problem:
@@ -135,4 +146,4 @@ def _written(sheet: Sheet, places: Places, headers: set[int]) -> Grid:
 
 def _header(places: Places, place: int, ours: str | None) -> str:
     written = places.headers[place]
-    return ours or (f"{written.strip()} {_LEFT}" if place in places.left else written)
+    return ours or (f"{_LEFT}{written.strip()}" if place in places.left else written)

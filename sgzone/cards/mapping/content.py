@@ -33,6 +33,11 @@ def spec_of(name: str) -> ColumnSpec:
     return next(s for table in TABLES for s in columns_of(table.kind) if s.name == name)
 
 
+def table_of(name: str) -> str:
+    """Return the first kind of table that has a column."""
+    return next(t.kind for t in TABLES if any(s.name == name for s in columns_of(t.kind)))
+
+
 def is_length(spec: ColumnSpec) -> bool:
     """Return whether a column holds lengths, so that a unit can be said of it."""
     return spec.kind == "distance" or (spec.kind == "number" and spec.unit in LENGTHS)

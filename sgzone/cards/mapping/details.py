@@ -12,7 +12,8 @@ from sgzone.cards.days import DMY, MDY, YMD, readings
 from sgzone.cards.mapping.content import is_length, spec_of
 from sgzone.cards.mapping.fits import filled, number
 from sgzone.cards.mapping.guess import Guess, Match
-from sgzone.cards.mapping.known import folded, words_read
+from sgzone.cards.mapping.known import folded, meaning
+from sgzone.terms import GREEN
 from sgzone.units import UNIT_WORDS
 
 _ORDERS = (DMY, MDY, YMD)
@@ -109,10 +110,8 @@ def _has_both(guess: Guess) -> bool:
     lie = guess.of.get("lie")
     if lie is None:
         return True
-    known = words_read("lie")
-    lies = {known.get(folded(cell)) for cell in filled(guess.cells(lie.place))}
-    putts = known.get("putt")
-    return putts in lies and len(lies) > 1
+    lies = {meaning(lie.name, cell) for cell in filled(guess.cells(lie.place))}
+    return GREEN in lies and len(lies) > 1
 
 
 def words(guess: Guess, match: Match) -> list[Word]:
@@ -123,9 +122,8 @@ def words(guess: Guess, match: Match) -> list[Word]:
     counts = Counter(filled(guess.cells(match.place)))
     if len(counts) > MOST_WORDS:
         return []
-    known = words_read(spec.name)
     return [
-        Word(theirs, known.get(folded(theirs)) or "", rows)
+        Word(theirs, meaning(spec.name, theirs), rows)
         for theirs, rows in counts.most_common()
         if not _is_ours(spec, theirs)
     ]

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from sgzone.cards.columns import ColumnSpec
 from sgzone.cards.days import readings
-from sgzone.cards.mapping.known import folded, words_read
+from sgzone.cards.mapping.known import meaning
 
 _NUMBER = re.compile(r"[+-]?(\d{1,9}([.,]\d{0,9})?|[.,]\d{1,9})")
 _LENGTH = re.compile(
@@ -55,26 +55,23 @@ def speaks(spec: ColumnSpec, cells: Sequence[str], today: date) -> str | None:
     if spec.kind == "date" and spec.needed:
         return "all values are days" if _share(there, _forms(spec, today)["date"]) == 1 else None
     if spec.kind == "word":
-        known = words_read(spec.name)
-        enough = _share(there, lambda cell: folded(cell) in known) >= _MOST
+        enough = _share(there, lambda cell: bool(meaning(spec.name, cell))) >= _MOST
         return "its values are words of ours" if enough else None
     return "all values are 1 to 18 and rise" if spec.name == "hole" and _rise(there) else None
 
 
 def _forms(spec: ColumnSpec, today: date) -> dict[str, Callable[[str], bool]]:
-    known = words_read(spec.name)
-
     def whole(cell: str) -> bool:
         value = number(cell)
         if value is None:
-            return folded(cell) in known
+            return bool(meaning(spec.name, cell))
         return value.is_integer() and (spec.low or 0) <= value <= (spec.high or value)
 
     return {
         "integer": whole,
         "number": lambda cell: number(cell) is not None,
         "distance": lambda cell: bool(_LENGTH.fullmatch(cell.lower())),
-        "date": lambda cell: bool(readings(cell, today).days),
+        "date": lambda cell: bool(readings(cell, today).possible),
         "word": lambda cell: number(cell) is None,
         "words": lambda cell: number(cell) is None,
     }

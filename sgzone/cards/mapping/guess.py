@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from sgzone.cards.clock import today as today_is
 from sgzone.cards.columns import ColumnSpec, columns_of, names_of, nearest
-from sgzone.cards.grid import HEADER_SEARCH, Grid
+from sgzone.cards.grid import Grid
 from sgzone.cards.mapping.fits import fits, number, speaks
-from sgzone.cards.mapping.known import folded, header_names
+from sgzone.cards.mapping.known import bare, folded, header_names
 from sgzone.cards.mapping.schema import plain
 from sgzone.cards.mapping.where import pairs
 from sgzone.cards.tables import TABLES, Table
+from sgzone.cards.tolerant.header import SEARCHED
 
 _OWN, _SAID, _OF_TWO, _LIKE, _SPOKEN = range(5)  # how a header was known, the surest first
 Columns = Sequence[Sequence[str]]
 """The cells under each header."""
 _FINISH = {"lie": "to_lie", "distance": "to_distance"}
-_IN_BRACKETS = re.compile(r"[(\[{].*?[)\]}]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,15 +101,10 @@ def _head(grid: Grid) -> int | None:
         words = [cell for cell in grid[at] if cell.strip()]
         if any(number(word) is not None for word in words):
             return 0, 0
-        return sum(_bare(word) in known for word in words), len({*words})
+        return sum(bare(word) in known for word in words), len({*words})
 
-    candidates = [at for at in filled[:HEADER_SEARCH] if at != filled[-1] and names(at)[1] > 1]
+    candidates = [at for at in filled[:SEARCHED] if at != filled[-1] and names(at)[1] > 1]
     return max(candidates, key=names, default=None)
-
-
-def _bare(header: str) -> str:
-    """Return a header as it is looked up: what stands in brackets is its unit."""
-    return folded(_IN_BRACKETS.sub(" ", header)) or folded(header)
 
 
 def _likeness(table: Table, matches: Sequence[Match]) -> tuple[int, int, int]:
@@ -154,7 +148,7 @@ def _candidates(
     specs = {spec.name: spec for spec in columns_of(table.kind)}
     for place, header in enumerate(headers):
         cells = columns[place]
-        named = meanings.get(folded(header)) or meanings.get(_bare(header), ())
+        named = meanings.get(folded(header)) or meanings.get(bare(header), ())
         fit = [name for name in named if fits(specs[name], cells, today)]
         for name in fit:
             own = folded(header) == folded(name)
@@ -162,7 +156,7 @@ def _candidates(
             yield (rank, place), Match(name, place, rank != _OF_TWO, _why(header, name, rank))
         if named:
             continue
-        like = _like(_bare(header), meanings)
+        like = _like(bare(header), meanings)
         for name in meanings[like] if like else ():
             if fits(specs[name], cells, today):
                 why = f"its header looks like {like}"

@@ -9,14 +9,13 @@ from dataclasses import dataclass
 from sgzone.cards.columns import names_of, nearest
 from sgzone.cards.mapping.schema import Mapping, plain, refused
 from sgzone.cards.mapping.toml import shown
-from sgzone.cards.tables import TABLE, all_names, kind_of
+from sgzone.cards.tables import TABLE, TABLES, kind_of
+from sgzone.cards.tolerant.header import find_header, heading
 from sgzone.errors import Problem
 from sgzone.harmless import named
 from sgzone.units import UNIT_WORDS
 
 _NUMBERED = re.compile(r"\[(\d{1,5})\]")
-HEADER_SEARCH = 20
-"""Filled rows that are looked through for a header that stands below other text."""
 _MOST_NAMED = 12  # headers that a message names
 MEASURES = ("distance", "depth_ft", "side_ft")
 """What positions say of a stroke, where no column says it."""
@@ -26,10 +25,9 @@ MEASURES = ("distance", "depth_ft", "side_ft")
 class Places:
     """Where the cells of a table stand, counted from 0.
 
-    ``headers``: as they are written in the file. ``ours``: our column -> its place; those that
-    the mapping leaves alone and that have our name are among them. ``unit_of``: our column -> the
-    place of its units. ``positions``: of what -> the places of latitude and longitude. ``left``:
-    the headers that the mapping gives another meaning, or none.
+    ``headers``: as they are written in the file. ``ours``: our column -> its place. ``unit_of``:
+    our column -> the place of its units. ``positions``: of what -> the places of latitude and
+    longitude. ``left``: the places whose header would be read as one of ours and is not to be.
     """
 
     headers: list[str]
@@ -39,15 +37,10 @@ class Places:
     left: frozenset[int]
 
 
-def own_name(header: str) -> str | None:
-    """Return the column of ours that a header names without any mapping."""
-    name = header.strip().lower()
-    return name if name in all_names() else None
-
-
 def find_places(mapping: Mapping, file: str, headers: list[str]) -> Places:
     """Find every header of a mapping in a table.
 
+    With ``columns`` it is read as they say, and no other header is; without, as on any card.
     Raises ``DataError`` with everything that the mapping says and the table does not have.
     """
     problems: list[Problem] = []
@@ -57,22 +50,34 @@ def find_places(mapping: Mapping, file: str, headers: list[str]) -> Places:
         of: (find(("positions", of), pair[0]), find(("positions", of), pair[1]))
         for of, pair in mapping.positions.items()
     }
-    units = {
+    unit_of = {
         name: find(("units", name), header)
         for name, header in mapping.lengths.items()
         if header not in UNIT_WORDS.values()
     }
-    given = {*mapping.columns, *mapping.fixed}
-    left = {place for place, header in enumerate(headers) if own_name(header) in given}
+    kind = _kind(mapping, headers)
+    names = [heading(kind, header).names for header in headers]
+    if not mapping.columns:
+        for place, meant in enumerate(names):
+            if len(meant) == 1 and not {*meant} & {*mapping.fixed, *ours}:
+                ours[meant[0]] = place
     taken = {*ours.values()}
-    for place, header in enumerate(headers):
-        name = own_name(header)
-        if name and name not in given and place not in taken and name not in ours:
-            ours[name] = place
+    unwanted = {*mapping.fixed, *ours}
+    left = {
+        place
+        for place, meant in enumerate(names)
+        if place not in taken and ({*meant} & unwanted or (meant and mapping.columns))
+    }
     problems += _impossible(mapping, file, ours)
     if problems:
         raise refused(mapping.file, sorted(problems, key=lambda p: p.row or 0))
-    return Places(headers, ours, units, positions, frozenset(left - taken))
+    return Places(headers, ours, unit_of, positions, frozenset(left))
+
+
+def _kind(mapping: Mapping, headers: list[str]) -> str:
+    """Return the kind of table that a mapping makes, or whose headers stand there."""
+    there = find_header([headers])
+    return kind_of({*mapping.columns, *mapping.fixed}) or (there.kind if there else TABLES[0].kind)
 
 
 def _finder(

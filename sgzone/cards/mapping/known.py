@@ -5,32 +5,34 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 
-from sgzone.cards.columns import columns_of
-from sgzone.cards.mapping.content import spec_of
-from sgzone.cards.mapping.schema import plain
-from sgzone.terms import LIE_ALIASES, PART_WORDS
-from sgzone.units import UNIT_WORDS
+from sgzone.cards.mapping.content import table_of
+from sgzone.cards.tolerant import wording
+from sgzone.cards.tolerant.units import without_unit
+from sgzone.cards.tolerant.wording import folded as folded
+from sgzone.cards.tolerant.wording import header_names as header_names
+from sgzone.cards.tolerant.wording import lie_read
 
 
-def folded(text: str) -> str:
-    """Return a text as it is compared with others."""
-    return plain(text).replace("_", " ")
+def bare(header: str) -> str:
+    """Return a header as it is looked up, without its unit.
 
-
-@cache
-def header_names(kind: str) -> Mapping[str, tuple[str, ...]]:
-    """Return what each header may stand for in a table of one kind, by its folded text."""
-    return {folded(column.name): (column.name,) for column in columns_of(kind)}
+    >>> bare("Dist (yds)")
+    'dist'
+    """
+    return folded(without_unit(header)[0]) or folded(header)
 
 
 @cache
 def words_read(name: str) -> Mapping[str, str]:
     """Return what each word may be read as in a column, by its folded text."""
-    found = {folded(word): word for word in spec_of(name).words}
-    if name.endswith("lie"):
-        found |= {folded(said): lie for said, lie in LIE_ALIASES.items()}
-    if name == "unit":
-        found |= UNIT_WORDS
-    if name == "part":
-        found |= {folded(said): part for part, said in PART_WORDS.items()}
-    return found
+    return wording.words_read(table_of(name), name)
+
+
+def meaning(name: str, word: str) -> str:
+    """Return the word of ours that a cell is read as, blank where that is none or not sure.
+
+    >>> meaning("lie", "in the bunker"), meaning("lie", "trees")
+    ('sand', '')
+    """
+    found = lie_read(word) if name.endswith("lie") else None
+    return found or words_read(name).get(folded(word)) or ""

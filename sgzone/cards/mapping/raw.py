@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import codecs
 from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
 
-from sgzone.cards.delimited import csv_grid
+from sgzone.cards.delimited import csv_grid, encoded
 from sgzone.cards.grid import Grid, fatal
 from sgzone.cards.limits import MAX_BYTES
 from sgzone.cards.workbook import read_rows
 from sgzone.errors import Problem
-from sgzone.inputs import read_bytes, refuse_signature
+from sgzone.inputs import any_text, read_bytes, refuse_no_text
 
 ENCODINGS = {
     "utf-8": "utf-8-sig",
@@ -24,6 +23,7 @@ ENCODINGS = {
 """How a mapping names an encoding -> Python's name; a mark at the start is none of the text."""
 FALLBACK = "cp1252"
 """What text is taken for that is nothing else."""
+_NAMED = {"": "utf-8", "UTF-16": "utf-16", "Windows-1252": FALLBACK}
 SEPARATORS = (",", ";", "\t", "|")
 DELIMITED = (".csv", ".tsv")
 BOOKS = (".xlsx",)
@@ -61,7 +61,7 @@ def read_raw(
     """
     ending = path.suffix.lower()
     if ending in BOOKS:
-        return Raw(*read_rows(path, sheet), stored=True)
+        return Raw(read_rows(path, sheet), [], stored=True)
     if ending not in DELIMITED:
         raise fatal(
             path.name,
@@ -69,24 +69,18 @@ def read_raw(
             "Other files are read as they are, without one.",
             value=ending,
         )
-    data = read_bytes(path, MAX_BYTES[ending], f"a {ending} file")
-    refuse_signature(path, data)
-    encoding = encoding or encoding_of(data)
-    text = _text(path, data, encoding)
+    held = read_bytes(path, MAX_BYTES[ending], f"a {ending} file")
+    problems: list[Problem] = []
+    if encoding is None:
+        data, other = any_text(path, held)
+        text, encoding = data.decode(), _NAMED[other]
+        problems += [encoded(path.name, other)] if other else []
+    else:
+        refuse_no_text(path, held)
+        text = _text(path, held, encoding)
     separator = separator or separator_of(text)
-    grid, problems = csv_grid(path.name, text, separator)
-    return Raw(grid, problems, stored=False, encoding=encoding, separator=separator)
-
-
-def encoding_of(data: bytes) -> str:
-    """Return the first encoding that fits, as a mapping names it."""
-    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-        return "utf-16"
-    try:
-        data.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        return FALLBACK
-    return "utf-8"
+    grid, faults = csv_grid(path.name, text, separator)
+    return Raw(grid, [*problems, *faults], False, encoding, separator)
 
 
 def separator_of(text: str) -> str:

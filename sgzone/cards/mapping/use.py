@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
 from sgzone.cards.given import Given
-from sgzone.cards.grid import Grid
+from sgzone.cards.grid import Cells, TextTable, from_grid
 from sgzone.cards.mapping.apply import applied, note
 from sgzone.cards.mapping.raw import BOOKS, MAPPED, beside, read_raw
 from sgzone.cards.mapping.reading import read_mapping
@@ -30,21 +31,37 @@ def mapping_for(path: Path, given: Given) -> Mapping | None:
     return read_mapping(beside(path))
 
 
-def read_mapped(path: Path, mapping: Mapping, given: Given) -> tuple[Grid, list[Problem]]:
-    """Return the rows of a file as those of a card, and the problems found on the way.
+def read_mapped(path: Path, mapping: Mapping, given: Given) -> tuple[Cells, list[str]]:
+    """Return a file as the cells of a card, and the headers that the mapping made something of.
 
-    The first is a note that names the mapping. Raises ``DataError`` where file and mapping do not
-    fit together.
+    Raises ``DataError`` where file and mapping do not fit together.
     """
-    book = path.suffix.lower() in BOOKS
-    problems = _contrary(mapping, given, book=book)
+    problems = _contrary(mapping, given, book=path.suffix.lower() in BOOKS)
     if problems:
         raise refused(mapping.file, problems)
     if given.dates:
         mapping = replace(mapping, dates=given.dates)
     raw = read_raw(path, encoding=mapping.encoding, separator=mapping.separator, sheet=given.sheet)
-    grid, faults = applied(mapping, path.name, raw.grid, stored=raw.stored)
-    return grid, [note(mapping, path.name), *raw.problems, *faults]
+    made = applied(mapping, path.name, raw.grid, stored=raw.stored)
+    # numbers whose decimal sign is said have a point by now
+    open_ = mapping.decimal is None and not raw.stored
+    commas = open_ and raw.separator != ","
+    cells = from_grid(
+        path.name, made.grid, [*raw.problems, *made.problems], commas=commas, typed=open_
+    )
+    return cells, made.used
+
+
+def told(table: TextTable, mapping: Mapping, used: Sequence[str]) -> TextTable:
+    """Return a table with the mapping it was read with: named in the first note, its hash kept.
+
+    ``used``: headers of which the mapping made something else; that they are no columns of ours
+    is then no news.
+    """
+    plain = {header.strip().lower() for header in used}
+    problems = [p for p in table.problems if p.severity == "error" or p.column not in plain]
+    named_first = (note(mapping, table.file), *problems)
+    return replace(table, problems=named_first, mapping=mapping.sha256)
 
 
 def _contrary(mapping: Mapping, given: Given, *, book: bool) -> list[Problem]:

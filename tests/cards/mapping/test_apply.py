@@ -135,16 +135,23 @@ def test_two_columns_of_ours_from_one_header_by_their_words(tmp_path: Path) -> N
     assert cells(text, "penalty") == ["1", "0"]
 
 
-def test_a_column_with_our_name_that_means_something_else_is_left_alone(tmp_path: Path) -> None:
-    table = TABLE.replace("Left\n", "Left,Lie\n").replace("112\n", "112,good\n")
-    text = read(tmp_path, MAPPING, table.replace(",9\n", ",9,bad\n"))
+def test_with_columns_only_the_columns_named_are_read(tmp_path: Path) -> None:
+    table = TABLE.replace("Left\n", "Left,Lie,Wind Speed (mph),Weather\n")
+    table = table.replace("112\n", "112,good,9,dry\n").replace(",9\n", ",9,bad,8,wet\n")
+    text = read(tmp_path, MAPPING, table)
     assert cells(text, "lie") == ["short grass", "green"]
-    assert "Lie (not mapped)" in text.extra
+    assert "wind_mph" not in text.table.column_names
+    assert text.extra == ("not mapped: Lie", "not mapped: Wind Speed (mph)", "Weather")
 
 
-def test_a_column_with_our_name_needs_no_line(tmp_path: Path) -> None:
-    mapping = MAPPING.replace('player = "Player"\n', "")
-    assert cells(read(tmp_path, mapping), "player") == ["Ned Farrow"] * 2
+def test_without_columns_headers_are_read_as_on_any_card(tmp_path: Path) -> None:
+    table = TABLE.replace("From,Left", "From Lie,Distance")
+    mapping = 'dates = "dmy"\n[units]\ndistance = "m"\n[words.lie]\ngreen = "fringe"\n'
+    table = table.replace("When,No,Stroke", "Date,Hole,Shot")
+    text = read(tmp_path, mapping, table)
+    assert cells(text, "lie") == ["short grass", "fringe"]
+    assert cells(text, "distance") == ["112 m", "9 m"]
+    assert cells(text, "player") == ["Ned Farrow"] * 2
 
 
 def test_a_fixed_value_moves_no_cell_of_a_short_row(tmp_path: Path) -> None:
@@ -218,7 +225,7 @@ def test_a_workbook(tmp_path: Path) -> None:
     with pytest.raises(DataError, match="a workbook has no separator"):
         read_table(path)
     beside(path).write_text(MAPPING, encoding="utf-8")
-    with pytest.raises(DataError, match="no sheet nix"):
+    with pytest.raises(DataError, match='no sheet "nix"'):
         read_table(path, Given(sheet="nix"))
 
 

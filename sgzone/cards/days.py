@@ -16,7 +16,7 @@ ORDER_WORDS = {
     DMY: "day.month.year",
     MDY: "month/day/year",
     YMD: "year-month-day",
-    NAMED: "a day with its month's name",
+    NAMED: "day and month's name",
     SERIAL: "a spreadsheet's day number",
 }
 """How a date may be written, in words."""

@@ -19,6 +19,7 @@ from sgzone.inputs import any_text, read_bytes
 
 DELIMITERS = (",", "\t", ";")
 _BY_ENDING = {".csv": ",", ".tsv": "\t"}
+_OTHER_LETTERS = re.compile(r"[^\W\x00-\x7f]?\w{0,20}[^\x00-\x7f]\w{0,20}")
 _LOOKED_AT = 4 * MEGA  # bytes in which the header must begin and end
 _SAYS_SEPARATOR = re.compile(r'"?sep=([,;\t|])"?')
 
@@ -35,7 +36,7 @@ def read_delimited(path: Path) -> Cells:
     delimiter, columns_there = _delimiter(data, _BY_ENDING[ending])
     refuse_wide(path.name, columns_there)
     commas = delimiter != ","
-    notes = [encoded(path.name, encoding)] if encoding else []
+    notes = [encoded(path.name, encoding, data)] if encoding else []
     if tidy := read_tidy(data, delimiter):
         headers, columns = tidy
         rows = len(columns[0])
@@ -45,10 +46,12 @@ def read_delimited(path: Path) -> Cells:
     return from_grid(path.name, grid, [*notes, *problems], commas=commas, typed=True)
 
 
-def encoded(file: str, encoding: str) -> Problem:
-    """Return the note that a file is in another encoding than UTF-8."""
-    fix = "Nothing, if names and signs look right; else save the file as UTF-8."
-    return Problem(file, None, "", "", f"read as {encoding}", fix, "note")
+def encoded(file: str, encoding: str, data: bytes) -> Problem:
+    """Return the note of another encoding, with a word to see whether it is the right one."""
+    word = _OTHER_LETTERS.search(data[:_LOOKED_AT].decode(errors="ignore"))
+    shown = word[0] if word else ""
+    fix = "Nothing, if this looks right; else save the file as UTF-8."
+    return Problem(file, None, "", shown, f"read as {encoding}", fix, "note")
 
 
 def _delimiter(data: bytes, usual: str) -> tuple[str, int]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import pyarrow as pa
 
@@ -41,7 +41,8 @@ class Cells:
     @property
     def header(self) -> Header | None:
         """What the header stands for; None where it is that of no table."""
-        return find_header([self.headers])
+        found = find_header([self.headers])
+        return None if found is None else replace(found, row=self.header_row)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from sgzone.cards.columns import ColumnSpec, columns_of
-from sgzone.terms import LIE_ALIASES, LIES
+from sgzone.terms import HOLED, LIE_ALIASES, LIES
 from sgzone.units import UNIT_WORDS
 
 WHOLE_NUMBER = r"[+-]?\d+(\.0*)?"
@@ -95,8 +95,9 @@ def _value(column: ColumnSpec, cell: str) -> str:
     if column.name == "unit":
         cases = (f"WHEN {quoted(word)} THEN {quoted(unit)}" for word, unit in UNIT_WORDS.items())
         return f"CASE lower({cell}) {' '.join(cases)} END"
-    if column.name == "lie":
+    if column.name in ("lie", "to_lie"):
         lies = {lie: lie for lie in LIES} | LIE_ALIASES
+        lies |= {HOLED: HOLED} if HOLED in column.words else {}
         cases = (f"WHEN {quoted(word)} THEN {quoted(lie)}" for word, lie in lies.items())
         return rf"CASE regexp_replace(lower({cell}), '[\s_]+', ' ', 'g') {' '.join(cases)} END"
     if column.kind == "word":

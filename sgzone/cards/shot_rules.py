@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sgzone.cards.columns import columns_of
+from sgzone.cards.finish import FINISH_RULES, NONE_WRITTEN
 from sgzone.cards.rules import DECIMAL_COMMA, Rule, matches, plain_rules, quoted
 from sgzone.terms import EVERY_LIE, LIES, MAX_OFF_GREEN_FT, MAX_PUTT_FT, SURE_PUTT_FT
 from sgzone.units import FT_PER_YD
@@ -217,10 +218,11 @@ _HOLE_RULES = (
     Rule(
         "how did it end",
         "result",
-        f"{_LAST} AND cell_result IS NULL AND (lie <> 'green' OR distance_ft > {SURE_PUTT_FT})",
+        f"{_LAST} AND cell_result IS NULL AND {NONE_WRITTEN} "
+        f"AND (lie <> 'green' OR distance_ft > {SURE_PUTT_FT})",
         "the last row of hole {hole}: did this go in, or is the hole unfinished?",
-        "Write holed here; or add the strokes that follow; or add a row where the ball then lay, "
-        "with result conceded or picked_up.",
+        "Write holed here; or add the strokes that follow, or where it lay then (to_lie, "
+        "to_distance); or add a row there with result conceded or picked_up.",
         scope="hole",
     ),
     Rule(
@@ -291,4 +293,5 @@ SHOT_RULES = (
     *map(_own_words, plain_rules("shot", except_for=frozenset({"lie", "distance"}))),
     *_PLACE_RULES,
     *_HOLE_RULES,
+    *FINISH_RULES,
 )

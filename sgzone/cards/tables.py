@@ -97,6 +97,9 @@ TABLES = (
 
 TABLE = {table.kind: table for table in TABLES}
 
+READ_INTO_OTHERS = ("distance", "unit", "to_lie", "to_distance")
+"""Columns of a card that are not kept as written: they make where a stroke starts and ends."""
+
 
 @cache
 def all_names() -> frozenset[str]:

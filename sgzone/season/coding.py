@@ -17,7 +17,12 @@ from sgzone.cards.rules import Rule, typed
 from sgzone.units import split_distance
 
 BLANKS = " \t\r\n\u00a0\ufeff"
-DISTANCE_VALUES = ("distance_value", "written_unit")
+DISTANCES = {
+    "distance": ("distance_value", "written_unit"),
+    "to_distance": ("to_value", "to_written_unit"),
+}
+"""Column of distances -> what is read from its cells: the number, and the unit in the cell."""
+DISTANCE_VALUES = {value: name for name, values in DISTANCES.items() for value in values}
 _FEW = 8192  # distinct texts; columns of no more are read by one query together
 _CODES = ((pa.int8(), 1 << 7), (pa.int16(), 1 << 15))
 _TYPES = {"integer": pa.int32(), "number": pa.float64(), "date": pa.date32()}
@@ -76,8 +81,8 @@ def read_cells(
 ) -> tuple[dict[str, pa.Array], set[Rule]]:
     """Return what is read from the texts of each column, and which of ``rules`` some text breaks.
 
-    Read is one value per text under the column's name; from a distance come ``distance_value``
-    and ``written_unit``. ``rules`` look at nothing but the cell of their column.
+    Read is one value per text under the column's name; from a distance come the two of
+    ``DISTANCES``. ``rules`` look at nothing but the cell of their column.
     """
     connection.execute(f"SET VARIABLE today = DATE '{today()}'")  # the rules on dates ask for it
     values: dict[str, pa.Array] = {}
@@ -94,7 +99,7 @@ def read_cells(
         judging = [rule for rule in rules if rule.column in group]
         found = _ask(connection, kind, group, judging)
         for name in set(found.column_names) - {f"rule_{i}" for i in range(len(judging))}:
-            source = "distance" if name in DISTANCE_VALUES else name
+            source = DISTANCE_VALUES.get(name, name)
             values[name] = found[name].combine_chunks()[: len(columns[source].cells)]
         broken |= {rule for i, rule in enumerate(judging) if pc.any(found[f"rule_{i}"]).as_py()}
     return values, broken
@@ -111,7 +116,7 @@ def _textless(column: Coded) -> bool:
 def _nothing(column: ColumnSpec) -> dict[str, pa.Array]:
     """Return what is read from a column without any text."""
     if column.kind == "distance":
-        value, unit = DISTANCE_VALUES
+        value, unit = DISTANCES[column.name]
         return {value: pa.nulls(1, pa.float64()), unit: pa.nulls(1, pa.string())}
     return {column.name: pa.nulls(1, _TYPES.get(column.kind, pa.string()))}
 
@@ -136,9 +141,9 @@ def _ask(
         texts[f"cell_{name}"] = column.cells.take(pa.array(np.minimum(rows, len(column.cells) - 1)))
     read = [column for column in columns_of(kind) if column.name in group]
     values = {column.name: typed(column) for column in read if column.kind != "distance"}
-    if len(values) < len(read):
-        texts |= _distances(texts["cell_distance"])
-        values |= {name: f"texts.{name}" for name in DISTANCE_VALUES}
+    for name in DISTANCES.keys() & group.keys():
+        texts |= _distances(name, texts[f"cell_{name}"])
+        values |= {value: f"texts.{value}" for value in DISTANCES[name]}
     asked = [f"{value} AS {name}" for name, value in values.items()]
     named = [*values, *(f"{rule.where} AS rule_{i}" for i, rule in enumerate(rules))]
     cells = ", ".join(name for name in texts if name not in values)
@@ -151,7 +156,7 @@ def _ask(
     return found
 
 
-def _distances(cells: pa.Array) -> dict[str, pa.Array]:
+def _distances(name: str, cells: pa.Array) -> dict[str, pa.Array]:
     """Return the number and the unit of each distance cell, null where it is none."""
     read: list[tuple[float | None, str | None]] = []
     for cell in cells.to_pylist():
@@ -159,7 +164,6 @@ def _distances(cells: pa.Array) -> dict[str, pa.Array]:
         with suppress(ValueError):  # the rules say what is wrong with it
             number = split_distance(cell) if cell is not None else number
         read.append(number)
-    return {
-        "distance_value": pa.array([value for value, _ in read], pa.float64()),
-        "written_unit": pa.array([unit for _, unit in read], pa.string()),
-    }
+    numbers = pa.array([value for value, _ in read], pa.float64())
+    units = pa.array([unit for _, unit in read], pa.string())
+    return dict(zip(DISTANCES[name], (numbers, units), strict=True))

@@ -11,6 +11,7 @@ from sgzone.cards.tables import TABLES
 from sgzone.errors import CallError, DataError
 from sgzone.harmless import one_line
 from sgzone.season.keys import remove_orphaned_holes
+from sgzone.season.known import known_players
 from sgzone.season.steps import bindable
 
 
@@ -37,8 +38,7 @@ def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
 
 def refuse_unknown(connection: duckdb.DuckDBPyConnection, player: str) -> None:
     """Raise ``CallError`` for a player of whom the file has no round, log, test or bag."""
-    everyone = " UNION ".join(f"SELECT player FROM {table}" for table in _tables())
-    names = [name for (name,) in connection.execute(f"{everyone} ORDER BY 1").fetchall()]
+    names = known_players(connection)
     if player not in names:
         there = ", ".join(names) or "none yet"
         raise CallError(f'No player "{player}" in the season file (there: {there}).')

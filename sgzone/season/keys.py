@@ -14,15 +14,15 @@ from datetime import datetime
 import duckdb
 
 from sgzone.cards.columns import names_of
-from sgzone.cards.tables import TABLE
+from sgzone.cards.tables import READ_INTO_OTHERS, TABLE
 from sgzone.errors import Problem, first_of_a_kind
 
 _NUMBERED = (("loads", "load_id"), ("rounds", "round_key"), ("holes", "hole_key"))
 _ROUND = TABLE["shot"].key
 _HOLE = (*_ROUND, "hole")
 _SAID_ONCE = {"course": _ROUND, "event": _ROUND, "format": _ROUND, "par": _HOLE}
-_NO_VALUES = ("distance", "unit", "shot")
-"""Of a card: they are stored as ``distance_ft``, and as the order of the strokes."""
+_NO_VALUES = (*READ_INTO_OTHERS, "shot")
+"""Of a card: the number of a stroke is that of its place in the hole."""
 
 
 def next_keys(connection: duckdb.DuckDBPyConnection) -> dict[str, int]:
@@ -42,13 +42,12 @@ def rows_in_place(
 
     Under whatever name: a player may have been renamed. A row that is there under two names is one.
     """
-    row = connection.execute(
+    [(rows,)] = connection.execute(
         f"SELECT count(DISTINCT source_row) FROM {TABLE[kind].stored_in} JOIN loads USING (load_id)"
         " WHERE sha256 = $digest AND read_as IS NOT DISTINCT FROM $read_as",
         {"digest": digest, "read_as": read_as},
-    ).fetchone()
-    assert row is not None
-    return int(row[0])
+    ).fetchall()
+    return int(rows)
 
 
 def remember_table(connection: duckdb.DuckDBPyConnection, kind: str, file: str) -> None:
@@ -193,7 +192,8 @@ def remove_orphaned_holes(connection: duckdb.DuckDBPyConnection) -> None:
 
 
 def _any(connection: duckdb.DuckDBPyConnection, table: str) -> bool:
-    return connection.execute(f"SELECT 1 FROM {table} LIMIT 1").fetchone() is not None
+    # to the end: an unread result forbids what the next step may do
+    return bool(connection.execute(f"SELECT 1 FROM {table} LIMIT 1").fetchall())
 
 
 def _one(columns: Sequence[str], of: str = "") -> str:

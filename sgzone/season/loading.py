@@ -16,7 +16,7 @@ from sgzone.cards.columns import names_of
 from sgzone.cards.given import NOTHING, Given
 from sgzone.cards.grid import fatal
 from sgzone.cards.reader import TextTable, read_tables
-from sgzone.cards.tables import TABLE
+from sgzone.cards.tables import READ_INTO_OTHERS, TABLE
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
 from sgzone.harmless import named, one_line
 from sgzone.inputs import opened, refuse_no_name
@@ -29,6 +29,7 @@ from sgzone.season.keys import (
     remove_replaced,
     rows_in_place,
 )
+from sgzone.season.known import known_players, name_problems, with_known_names
 from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.sound import refuse_unsound
 from sgzone.season.staging import rule_problems, stage, unstage
@@ -80,20 +81,30 @@ def _tables_in_words(kinds: Sequence[str]) -> str:
 class Taken:
     """One table of a file, checked.
 
-    ``rows``: how many it has; ``fresh``: how many of them are to be written. ``read_as``: what
-    beside the bytes of the file made these rows of it, None for nothing.
+    ``rows``: how many it has; ``fresh``: how many of them are to be written.
     """
 
     text: TextTable
     problems: tuple[Problem, ...]
     rows: int
     fresh: int
-    read_as: str | None
 
     @property
     def faulty(self) -> bool:
         """Whether a problem refuses the file."""
         return bool(_errors(self.problems))
+
+
+@dataclass(frozen=True, slots=True)
+class _Source:
+    """Where rows come from: the bytes of a file, and what beside them made these rows of it.
+
+    ``read_as``: None for nothing. ``new_player``: a name close to another one is not asked about.
+    """
+
+    digest: str
+    read_as: str | None
+    new_player: bool
 
 
 def take(
@@ -118,12 +129,13 @@ def take(
     empty, faulty = True, False
     for place, text in enumerate(tables):
         keys = next_keys(connection)
-        one = _taken(connection, text, digest, _read_as(given, text, place), replace=replace)
+        source = _Source(digest, _read_as(given, text, place), given.new_player)
+        one = _taken(connection, text, source, replace=replace)
         empty, faulty = empty and not one.rows, faulty or one.faulty
         yield one
         last = place == len(tables) - 1
         if one.fresh and not faulty and (keep or not last):
-            _insert(connection, one, digest, keys)
+            _insert(connection, one, source, keys)
         if not last:
             remember_table(connection, text.kind, text.file)
         unstage(connection)
@@ -154,19 +166,22 @@ def _read_as(given: Given, text: TextTable, place: int) -> str | None:
 def _taken(
     connection: duckdb.DuckDBPyConnection,
     text: TextTable,
-    digest: str,
-    read_as: str | None,
+    source: _Source,
     *,
     replace: bool,
 ) -> Taken:
+    known = known_players(connection)
+    text = with_known_names(text, known)
     staged = stage(connection, text)
     problems = [*text.problems, *rule_problems(connection, text, staged.suspects)]
     fresh = 0
-    if rows_in_place(connection, text.kind, digest, read_as) == staged.rows > 0:
+    if rows_in_place(connection, text.kind, source.digest, source.read_as) == staged.rows > 0:
         # it was loaded; who played may have been corrected since, and would look like a copy now
         problems = [problem for problem in problems if problem.severity != "error"]
     else:
-        if text.kind == "shot" and len(staged.players | _players(connection)) > 1:
+        if not source.new_player:
+            problems += name_problems(connection, text, known)
+        if text.kind == "shot" and len(staged.players.union(known)) > 1:
             problems += _copies(connection, text.file)
         if replace and not _errors(problems):
             remove_replaced(connection, text.kind)
@@ -175,7 +190,7 @@ def _taken(
         keep_fresh(connection, text.kind, _stored_columns(text.kind))
         # to the end: the next step may register a table, which an unread result forbids
         [(fresh,)] = connection.execute("SELECT count(*) FROM fresh").fetchall()
-    return Taken(text, tuple(in_file_order(problems, text.kind)), staged.rows, fresh, read_as)
+    return Taken(text, tuple(in_file_order(problems, text.kind)), staged.rows, fresh)
 
 
 def in_file_order(problems: Sequence[Problem], kind: str) -> list[Problem]:
@@ -224,15 +239,15 @@ def load_file(
 
 
 def _insert(
-    connection: duckdb.DuckDBPyConnection, table: Taken, digest: str, keys: dict[str, int]
+    connection: duckdb.DuckDBPyConnection, table: Taken, source: _Source, keys: dict[str, int]
 ) -> None:
     text = table.text
     now = datetime.now(UTC).replace(tzinfo=None, microsecond=0)
     load = {"load_id": keys["load_id"]}
-    about = {"kind": text.kind, "file": text.file, "digest": digest, "now": now}
+    about = {"kind": text.kind, "file": text.file, "digest": source.digest, "now": now}
     connection.execute(
         "INSERT INTO loads VALUES ($load_id, $kind, $file, $digest, $now, $rows, $how)",
-        bindable({**load, **about, "rows": table.fresh, "how": table.read_as}),
+        bindable({**load, **about, "rows": table.fresh, "how": source.read_as}),
     )
     if text.kind == "shot":
         run_step(connection, "insert_card", {**keys, **CELL_VALUES})
@@ -248,14 +263,8 @@ def _insert(
 def _stored_columns(kind: str) -> tuple[str, ...]:
     if kind != "shot":
         return (*names_of(kind), "source_row", "extra")
-    read = (name for name in names_of("shot") if name not in ("distance", "unit"))
+    read = (name for name in names_of("shot") if name not in READ_INTO_OTHERS)
     return (*read, *_MADE, *_BESIDE)
-
-
-def _players(connection: duckdb.DuckDBPyConnection) -> set[str]:
-    """Return the players of the season file."""
-    rows = connection.execute("SELECT DISTINCT player FROM rounds").fetchall()
-    return {player for (player,) in rows}
 
 
 def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:

@@ -65,16 +65,19 @@ def check_card(
     dates: str | None = None,
     sheet: str | None = None,
     mapping: str | Path | None = None,
+    new_player: bool = False,
 ) -> pd.DataFrame:
     """Return every problem of one file as a frame, empty where there is none; writes nothing.
 
     Columns: file, row (as a spreadsheet numbers it), column, value, wrong, fix, severity
     (``error`` refuses the file, ``note`` does not), times. Of each kind of problem the first
     ``errors.MOST_OF_A_KIND`` stand alone (times 1); the next stands for all the rest (times: how
-    many), so the sum of ``times`` is the number of problems. ``player``, ``dates``, ``sheet`` and
-    ``mapping`` are the answers of ``Store.load``. Raises ``CallError`` for an answer that is none.
+    many), so the sum of ``times`` is the number of problems. The answers are those of
+    ``Store.load``. Raises ``CallError`` for an answer that is none.
     """
-    return problem_frame(find_problems(path, answers(player, dates, sheet, mapping)))
+    return problem_frame(
+        find_problems(path, answers(player, dates, sheet, mapping, new_player=new_player))
+    )
 
 
 def problem_frame(problems: Sequence[Problem]) -> pd.DataFrame:
@@ -90,20 +93,23 @@ def read_card(
     dates: str | None = None,
     sheet: str | None = None,
     mapping: str | Path | None = None,
+    new_player: bool = False,
 ) -> pd.DataFrame:
     """Return a valid card (or log, test blocks, bag) as a frame in canonical columns.
 
     The dictionary's columns in its order, words and dates as they are stored; for a shot card
-    ``distance`` and ``unit`` make way for ``distance_ft``, and ``played`` is false on rows that
-    only mark where the ball lay. Sheets of one kind follow each other. The answers are those of
-    ``Store.load``. Raises ``DataError`` with every problem, ``CallError`` for an answer that is
-    none and for a file with tables of more than one kind.
+    ``distance``, ``unit`` and ``to_distance`` make way for ``distance_ft`` and ``to_distance_ft``,
+    and ``played`` is false on rows that only mark where the ball lay. Sheets of one kind follow
+    each other. The answers are those of ``Store.load``. Raises ``DataError`` with every problem,
+    ``CallError`` for an answer that is none and for a file with tables of more than one kind.
     """
     connection = connect(None, read_only=False, create=True)
     frames: dict[str, list[pd.DataFrame]] = {}
     problems: list[Problem] = []
     try:
-        for table in take(connection, path, answers(player, dates, sheet, mapping)):
+        for table in take(
+            connection, path, answers(player, dates, sheet, mapping, new_player=new_player)
+        ):
             problems += table.problems
             if table.rows:
                 frames.setdefault(table.text.kind, []).append(_frame(connection, table.text.kind))
@@ -125,5 +131,6 @@ def _frame(connection: duckdb.DuckDBPyConnection, kind: str) -> pd.DataFrame:
     if kind == "shot":
         names[names.index("distance")] = "distance_ft"
         names[names.index("unit")] = "played"
+        names[names.index("to_distance")] = "to_ft AS to_distance_ft"
         order = "player, date, round, hole, shot"
     return connection.execute(f"SELECT {', '.join(names)}, extra FROM staged ORDER BY {order}").df()

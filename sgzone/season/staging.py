@@ -37,6 +37,7 @@ _PLACED_FROM = (
     "hole",
     "shot",
     "lie",
+    "to_lie",
     "cell_unit",
     "unit",
 )
@@ -105,7 +106,7 @@ def _rows_read(
     arrays = {name: text.table[name].combine_chunks() for name in ("source_row", "broken")}
     arrays |= {f"cell_{name}": column.spread(column.cells) for name, column in columns.items()}
     for name, value in values.items():
-        arrays[name] = columns["distance" if name in DISTANCE_VALUES else name].spread(value)
+        arrays[name] = columns[DISTANCE_VALUES.get(name, name)].spread(value)
     arrays["extra"] = extra = _extra(connection, text)
     batch = pa.RecordBatch.from_pydict(arrays)
     if (mask := filled(list(columns.values()), rows)) is not None:

@@ -62,6 +62,7 @@ def of_count(row: Row, _: Say) -> str:
         f"{row.gifts} by a conceded putt" if row.gifts else "",
         f"{row.given_up} picked up, counted as missed" if row.given_up else "",
         f"{row.open} conceded off the green, left out" if row.open else "",
+        f"{row.untold} without the strokes that followed, left out" if row.untold else "",
         f"{count(row.conceded, 'hole')} conceded, left out" if row.conceded else "",
         f"{count(row.picked_up, 'hole')} picked up, left out" if row.picked_up else "",
     )

@@ -8,7 +8,7 @@ from sgzone.cards.columns import columns_of, names_of, nearest
 from sgzone.cards.rules import quoted
 from sgzone.cards.tables import TABLE, kind_of
 from sgzone.season.store import open_store
-from sgzone.terms import LIES, PART_NAMES
+from sgzone.terms import HOLED, LIES, PART_NAMES
 
 
 @pytest.mark.parametrize("kind", TABLE)
@@ -17,7 +17,8 @@ def test_every_column_is_stored(kind: str) -> None:
         stored = set(store.frame(f"SELECT * FROM {TABLE[kind].stored_in}").columns)
     names = set(names_of(kind))
     if kind == "shot":
-        names = names - {"distance", "unit"} | {"distance_ft"}
+        ends = {"distance_ft", "end_lie", "end_distance_ft"}
+        names = names - {"distance", "unit", "to_lie", "to_distance"} | ends
     assert names <= stored
     assert set(TABLE[kind].key) <= names
 
@@ -36,6 +37,7 @@ def test_the_dictionary_is_whole() -> None:
 def test_a_card_knows_every_lie_and_part() -> None:
     words = {(table, c.name): c.words for table in ("shot", "log") for c in columns_of(table)}
     assert words["shot", "lie"] == LIES
+    assert words["shot", "to_lie"] == (*LIES, HOLED)
     assert words["log", "part"] == PART_NAMES
 
 

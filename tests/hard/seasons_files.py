@@ -20,6 +20,7 @@ import pandas as pd
 from hypothesis import strategies as st
 
 from sgzone.cards.columns import names_of
+from sgzone.cards.tables import READ_INTO_OTHERS
 
 Row = dict[str, Any]
 
@@ -112,7 +113,7 @@ def sheet_of(plan: Plan) -> Sheet:
     for number, row in enumerate(rows, start=2):
         row["source_row"] = number
         row["extra"] = f'{{"{EXTRA}":"calm"}}' if plan.dress == 1 else None
-    columns = tuple(name for name in names_of(plan.kind) if name not in ("distance", "unit"))
+    columns = tuple(name for name in names_of(plan.kind) if name not in READ_INTO_OTHERS)
     made = ("played", "distance_ft", "end_lie", "end_distance_ft") if plan.kind == "shot" else ()
     table = _cells(plan, rows)
     if plan.fault:

@@ -24,7 +24,7 @@ from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT, split_distance
 NEIGHBOURS = (
     *("prev_row", "prev_shot", "prev_lie", "prev_penalty", "prev_bad_before"),
     *("next_row", "next_shot", "next_lie", "next_distance_ft"),
-    *("prev_par", "prev_event", "prev_course"),
+    *("prev_par", "prev_event", "prev_course", "to_end", "to_ft"),
     *("result", "played", "end_lie", "end_ft", "finish_ft", "finish_gap_ft", "finish_slack_ft"),
 )
 """What no one asks of a row whose keys could not be read."""
@@ -37,9 +37,24 @@ WITH placed AS (
             WHEN 'ft' THEN distance_value
             WHEN 'yd' THEN distance_value * $ft_per_yd
             WHEN 'm' THEN distance_value / $m_per_ft
-        END, $ft_decimals) AS distance_ft
+        END, $ft_decimals) AS distance_ft,
+        CASE WHEN to_value = 0 THEN 'holed' ELSE to_lie END AS to_end,
+        CASE WHEN to_value = 0 OR (to_value IS NULL AND to_lie = 'holed') THEN 0
+            WHEN to_unit = 'ft' THEN round(to_value, $ft_decimals)
+            WHEN to_unit = 'yd' THEN round(to_value * $ft_per_yd, $ft_decimals)
+            WHEN to_unit = 'm' THEN round(to_value / $m_per_ft, $ft_decimals)
+        END AS to_ft
     FROM (
-        SELECT typed.* EXCLUDE (lie, distance), aliases.lie, distances.value AS distance_value,
+        SELECT typed.* EXCLUDE (lie, distance, to_lie, to_distance), aliases.lie,
+            distances.value AS distance_value,
+            coalesce(of_end.lie, CASE WHEN lower(cell_to_lie) = 'holed' THEN 'holed' END) AS to_lie,
+            tos.value AS to_value, tos.unit AS to_written_unit,
+            CASE
+                WHEN tos.unit IS NOT NULL THEN tos.unit
+                WHEN of_end.lie = 'green' THEN 'ft'
+                WHEN of_end.lie <> 'fringe' THEN 'yd'
+                WHEN cell_unit IS NOT NULL THEN typed.unit
+            END AS to_unit,
             CASE
                 WHEN distances.unit IS NOT NULL THEN distances.unit
                 WHEN cell_unit IS NOT NULL THEN typed.unit
@@ -49,6 +64,9 @@ WITH placed AS (
         FROM typed
         LEFT JOIN aliases ON aliases.word = regexp_replace(lower(cell_lie), '[\s_]+', ' ', 'g')
         LEFT JOIN distances ON distances.cell = cell_distance
+        LEFT JOIN distances AS tos ON tos.cell = cell_to_distance
+        LEFT JOIN aliases AS of_end
+            ON of_end.word = regexp_replace(lower(cell_to_lie), '[\s_]+', ' ', 'g')
     )
 ),
 in_file AS (
@@ -79,7 +97,11 @@ ordered AS (
 ),
 ended AS (
     SELECT * EXCLUDE (result),
-        CASE WHEN next_row IS NULL AND cell_result IS NULL THEN 'holed' ELSE result END AS result
+        CASE
+            WHEN next_row IS NULL AND cell_result IS NULL AND (to_end = 'holed'
+                OR (cell_to_lie IS NULL AND cell_to_distance IS NULL)) THEN 'holed'
+            ELSE result
+        END AS result
     FROM ordered
 ),
 finished AS (
@@ -87,10 +109,12 @@ finished AS (
         result IS NULL OR result = 'holed' AS played,
         CASE
             WHEN next_row IS NULL AND result = 'holed' THEN 'holed'
+            WHEN next_row IS NULL AND result IS NULL THEN to_end
             WHEN next_distance_ft IS NOT NULL THEN next_lie
         END AS end_lie,
         CASE
             WHEN next_row IS NULL AND result = 'holed' THEN 0
+            WHEN next_row IS NULL AND result IS NULL THEN to_ft
             WHEN next_lie IS NOT NULL THEN next_distance_ft
         END AS end_ft,
         CASE
@@ -162,7 +186,8 @@ def _cells(connection: duckdb.DuckDBPyConnection, text: TextTable) -> pa.Table:
 
 def _distances(cells: pa.Table) -> pa.Table:
     read: dict[str, tuple[float, str | None]] = {}
-    for cell in pc.unique(cells["cell_distance"]).drop_null().to_pylist():
+    texts = pa.chunked_array([*cells["cell_distance"].chunks, *cells["cell_to_distance"].chunks])
+    for cell in pc.unique(texts).drop_null().to_pylist():
         with suppress(ValueError):
             read[cell] = split_distance(cell)
     return pa.table(

@@ -14,9 +14,10 @@ from sgzone.season.loading import take
 from sgzone.season.opening import connect
 from sgzone.season.reading import check_card, find_problems, read_card
 from tests.season.cardfiles import HEADER, card_text, write
+from tests.season.finishes import FINISH_ERRORS, FINISH_FINE
 
 OK = ("1,1,fairway,100", "1,2,green,20", "1,3,green,2")
-PLACE = ("lie", "distance")
+PLACE = ("lie", "distance", "to_distance")
 LONG = "x" * 81
 
 
@@ -32,7 +33,7 @@ def whole(*lines: str) -> str:
 
 OTHER = "Ada,2026-05-14,2,1,green,2,,"
 
-ERRORS = {
+ERRORS = FINISH_ERRORS | {
     "blank player": (whole(",2026-05-14,1,1,green,2,,", OTHER), 2, "player", "blank"),
     "long player": (whole(f"{LONG},2026-05-14,1,1,green,2,,"), 2, "player", "80 characters"),
     "swappable date": (whole("Ada,03/04/2026,1,1,green,2,,"), 2, "date", "is this 3 April 2026 or"),
@@ -156,7 +157,7 @@ NOTES = {
     "unknown column": (with_column("mood", "calm"), 1, "mood", "no such column"),
 }
 
-FINE = {
+FINE = FINISH_FINE | {
     "valid hole": card_text(*OK),
     "starts at shot 3": card_text("1,3,fairway,100", "1,4,green,2"),
     "rows in any order": card_text(OK[2], OK[0], OK[1]),

@@ -22,7 +22,7 @@ from sgzone.cards.reader import TextTable, read_table
 from sgzone.cards.tables import TABLE
 from sgzone.errors import DataError, Problem
 from sgzone.season import coding
-from sgzone.season.coding import coded, filled
+from sgzone.season.coding import DISTANCES, coded, filled
 from sgzone.season.opening import connect
 from sgzone.season.staging import rule_problems, stage
 from sgzone.season.store import open_store
@@ -32,11 +32,11 @@ from tests.season.plain_staging import NEIGHBOURS, plain_problems
 
 CARDS = int(os.environ.get("SGZONE_FUZZ", "12"))
 
-_read = (name for name in names_of("shot") if name not in ("distance", "result"))
+_read = (name for name in names_of("shot") if name not in ("distance", "to_distance", "result"))
 _cells = (f"cell_{name}" for name in names_of("shot"))
 ALWAYS = (
     *("source_row", "broken", "bad_key", "bad_before", "beside_bad", "extra"),
-    *("distance_value", "distance_unit", "distance_ft"),
+    *("distance_value", "distance_unit", "distance_ft", "to_value", "to_written_unit", "to_unit"),
     *_read,
     *_cells,
 )
@@ -154,8 +154,8 @@ def test_a_rule_that_stands_alone_looks_at_its_own_column_only(kind: str) -> Non
         for rule in alone:
             name = rule.column
             own = f"NULL::VARCHAR AS cell_{name}, NULL::{kinds[name]} AS {name}"
-            if name == "distance":
-                own += ", NULL::DOUBLE AS distance_value"
+            for value in DISTANCES.get(name, ()):
+                own += f", NULL::{'VARCHAR' if 'unit' in value else 'DOUBLE'} AS {value}"
             connection.execute(f"SELECT count(*) FROM (SELECT {own}) WHERE {rule.where}")
 
 
@@ -163,7 +163,7 @@ ENDS = {1: "", 2: "holed"}
 
 
 def test_a_shuffled_file_is_stored_in_the_order_of_play(tmp_path: Path) -> None:
-    places = product((2, 1), (11, 2), (9, 10), enumerate(("Zoë", "Ada", "ada")))
+    places = product((2, 1), (11, 2), (9, 10), enumerate(("Zoë", "Ada", "ben")))
     rows = [
         {
             **{"player": player, "date": f"2026-05-{day:02}", "hole": f"{hole}", "shot": f"{shot}"},

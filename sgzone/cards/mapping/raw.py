@@ -74,7 +74,7 @@ def read_raw(
     if encoding is None:
         data, other = any_text(path, held)
         text, encoding = data.decode(), _NAMED[other]
-        problems += [encoded(path.name, other)] if other else []
+        problems += [encoded(path.name, other, data)] if other else []
     else:
         refuse_no_text(path, held)
         text = _text(path, held, encoding)

@@ -34,7 +34,7 @@ def fill_down(draft: Draft) -> None:
         _fill_card(draft, filled)
     said = [f"{name} ({rows} row{'s' if rows > 1 else ''})" for name, rows in filled.items()]
     if said:
-        draft.note(f"blank below, so repeated: {', '.join(said)}")
+        draft.note(f"blank cells read as the one above: {', '.join(said)}")
 
 
 def _fill_card(draft: Draft, filled: dict[str, int]) -> None:

@@ -20,6 +20,7 @@ from sgzone.terms import HOLED
 from sgzone.units import split_distance
 
 _LIES = ("lie", "to_lie")
+_SIDE = "side_ft"
 _LOOKED_AT = 200  # distinct texts, to see whether they are lies or lengths
 _MOST_NAMED = 8
 _READ_FROM_OTHERS = {"shot": "hole"}
@@ -69,13 +70,19 @@ def _unsure(naming: Naming) -> None:
         one = naming.header.headings[place]
         fit = [name for name in one.names if name not in naming.names]
         fit = [name for name in fit if _fits(naming.columns[place], name)]
-        if {"to_lie", "to_distance"} <= {*naming.names, *fit} and "to_lie" in naming.names:
-            fit = [name for name in fit if name == "to_distance"] or fit
+        if "to_lie" in naming.names and "to_distance" in fit:
+            fit = ["to_distance"]
         if fit:
             naming.names[place] = fit[0]
-        if len(fit) > 1:
-            both = " or ".join(fit)
-            naming.tell(one.written, f'"{one.written}" could be {both}', f"Call the column {both}.")
+        if len(fit) > 1 or _SIDE in fit:
+            _ask_which(naming, one.written, fit)
+
+
+def _ask_which(naming: Naming, written: str, fit: Sequence[str]) -> None:
+    """Ask which of two columns a header is; how far left is no less likely than how much."""
+    both = list(fit) if len(fit) > 1 else [*fit, "what was left to the hole"]
+    fix = f"Call the column {' or '.join(fit)}, whichever it is."
+    naming.tell(written, f'"{written}" could be {" or ".join(both)}', fix)
 
 
 def _fits(column: pa.Array, name: str) -> bool:

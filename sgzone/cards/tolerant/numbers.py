@@ -76,13 +76,14 @@ def _thousands(draft: Draft, column: ColumnSpec) -> dict[str, str]:
     """Return the numbers that are thousands with a sign between, in a column that has such."""
     if column.high is None or column.high < _LARGE:
         return {}
-    texts = draft.texts(column.name)
-    grouped = [text for text in texts if _THOUSANDS.fullmatch(text)]
+    bare = {text: _without_unit(text, column.unit) for text in draft.texts(column.name)}
+    texts = list(bare.values())
+    grouped = [text for text, number in bare.items() if _THOUSANDS.fullmatch(number)]
     signs = {sign for text in grouped for sign in text if sign in ".,"}
     if not grouped or (signs == {"."} and not draft.typed):
         return {}
     if len(signs) == 1 and len(grouped) == sum("." in t or "," in t for t in texts):
-        return {text: re.sub(r"\D", "", text) for text in grouped}
+        return {text: re.sub(r"\D", "", bare[text]) for text in grouped}
     draft.ask(
         draft.first_row(column.name, grouped[:1]),
         column.name,
@@ -91,6 +92,11 @@ def _thousands(draft: Draft, column: ColumnSpec) -> dict[str, str]:
         "Write thousands without any sign between, decimals with a point.",
     )
     return {}
+
+
+def _without_unit(text: str, unit: str) -> str:
+    match = _WITH_UNIT.fullmatch(text.lower())
+    return match[1] if match and unit_of(match[2]) == unit else text
 
 
 def _signed(column: ColumnSpec, text: str) -> str | None:

@@ -45,8 +45,8 @@ def ask_lengths_of_putts(draft: Draft) -> None:
         row = int(np.flatnonzero(other[group])[0])
         hole, number = draft.columns["hole"][row].as_py(), int(counted[group[row]])
         draft.note(
-            f"hole {hole}: {number} putts counted and {int(there[group[row]])} written; the rows "
-            "are what is read",
+            f"hole {hole}: putts counted {number}, written {int(there[group[row]])}; what is "
+            "written is read",
             "Check the hole.",
             name,
         )

@@ -19,9 +19,10 @@ from sgzone.terms import BANDS, DEFAULT_LEVEL, ZONE_FT
 if TYPE_CHECKING:
     from sgzone.season.store import Store
 
-FACTS = ("gifts", "given_up", "open", "conceded", "picked_up")
+FACTS = ("gifts", "given_up", "open", "untold", "conceded", "picked_up")
 """What a note is made of: tries won by a conceded putt, picked up and counted as missed, conceded
-off the green and left out; holes conceded and holes picked up, both left out."""
+off the green and left out, left out since the strokes that followed are not on the card; holes
+conceded and holes picked up, both left out."""
 COUNT_COLUMNS = (
     *("measure", "band", "value", "unit", "low", "high", "n", "counted", "rounds"),
     *FACTS,
@@ -118,15 +119,17 @@ def _tries(tries: pd.DataFrame, level: float) -> list[dict[str, object]]:
     """Return up-and-downs and sand saves.
 
     A conceded putt counts as holed with the next stroke, as the rules of match play have it; a
-    hole picked up is no up-and-down. A ball conceded off the green leaves open what would have
-    been: such a try is left out unless two strokes had gone already.
+    hole picked up is no up-and-down. A ball conceded off the green, and a hole whose later strokes
+    are not written down, leave open what came of it: such a try is left out unless two strokes had
+    gone already.
     """
     conceded = tries["ending"] == "conceded"
     gift = conceded & tries["left_on_green"]
     strokes = tries["strokes"] + gift
     done = (tries["ending"] == "holed") | gift
     won = done & (strokes <= UP_AND_DOWN_STROKES)
-    open_ = conceded & ~gift & (tries["strokes"] < UP_AND_DOWN_STROKES)
+    untold = tries["ending"] == "open"
+    open_ = ((conceded & ~gift) | untold) & (tries["strokes"] < UP_AND_DOWN_STROKES)
     rows = []
     for measure in (UP_AND_DOWNS, SAND_SAVES):
         of = tries["measure"] == measure
@@ -134,7 +137,8 @@ def _tries(tries: pd.DataFrame, level: float) -> list[dict[str, object]]:
         facts = {
             "gifts": int((used & gift & won).sum()),
             "given_up": int((used & (tries["ending"] == "picked_up")).sum()),
-            "open": int((of & open_).sum()),
+            "open": int((of & open_ & conceded).sum()),
+            "untold": int((of & open_ & untold).sum()),
         }
         round_ = tries.loc[used, "round_key"].to_numpy()
         found = share_interval(round_, won[used], level)

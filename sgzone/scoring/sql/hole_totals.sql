@@ -15,13 +15,21 @@ chain AS (
 worth AS (
     SELECT c.*,
         b.c0 + (c.distance_ft - b.x0) * (b.c1 + (c.distance_ft - b.x0)
-            * (b.c2 + (c.distance_ft - b.x0) * b.c3)) AS expected
+            * (b.c2 + (c.distance_ft - b.x0) * b.c3)) AS expected,
+        e.c0 + (c.end_distance_ft - e.x0) * (e.c1 + (c.end_distance_ft - e.x0)
+            * (e.c2 + (c.end_distance_ft - e.x0) * e.c3)) AS expected_left
     FROM chain AS c
     LEFT JOIN {curve} AS b
         ON b.lie = c.lie
         AND b.cell = CAST(FLOOR(c.distance_ft) AS INTEGER)
         AND c.distance_ft >= b.x_lo
         AND c.distance_ft < b.x_hi
+    LEFT JOIN {curve} AS e  -- of a last stroke that says itself where it finished
+        ON c.from_last = 1 AND c.played AND c.end_lie <> 'holed'
+        AND e.lie = c.end_lie
+        AND e.cell = CAST(FLOOR(c.end_distance_ft) AS INTEGER)
+        AND c.end_distance_ft >= e.x_lo
+        AND c.end_distance_ft < e.x_hi
 ),
 ends AS (
     SELECT hole_key,
@@ -30,8 +38,12 @@ ends AS (
         -- a ball lost and picked up leaves its last stroke without an end: the place before it
         -- is the last known one, and that stroke is not counted
         BOOL_OR(from_last = 1 AND NOT played AND lie IS NULL) AS lost,
-        MAX(CASE WHEN from_last = 1 THEN (CASE WHEN played THEN 0 ELSE expected END) END)
-            AS expected_end,
+        MAX(CASE
+            WHEN from_last <> 1 THEN NULL
+            WHEN NOT played THEN expected
+            WHEN end_lie = 'holed' THEN 0
+            ELSE expected_left
+        END) AS expected_end,
         MAX(CASE WHEN from_last = 2 THEN expected END) AS expected_before_lost,
         SUM(CASE WHEN played THEN 1 ELSE 0 END) AS strokes,
         SUM(CASE WHEN played THEN penalty ELSE 0 END) AS penalties,

@@ -23,9 +23,11 @@ SELECT
     $next_round + first(round_no) AS round_key,
     first(hole) AS hole,
     arg_min(par, shot) AS par,
-    first(result) FILTER (WHERE next_row IS NULL) AS ending,
-    first(lie) FILTER (WHERE next_row IS NULL AND NOT played) AS last_lie,
-    first(distance_ft) FILTER (WHERE next_row IS NULL AND NOT played) AS last_distance_ft
+    coalesce(first(result) FILTER (WHERE next_row IS NULL), 'open') AS ending,
+    first(CASE WHEN NOT played THEN lie WHEN result IS NULL THEN end_lie END)
+        FILTER (WHERE next_row IS NULL) AS last_lie,
+    first(CASE WHEN NOT played THEN distance_ft WHEN result IS NULL THEN end_ft END)
+        FILTER (WHERE next_row IS NULL) AS last_distance_ft
 FROM fresh
 GROUP BY hole_no
 ORDER BY hole_no;

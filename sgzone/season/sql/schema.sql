@@ -33,7 +33,7 @@ CREATE TABLE holes (
     round_key BIGINT NOT NULL,
     hole INTEGER NOT NULL,
     par INTEGER,
-    ending VARCHAR NOT NULL,            -- holed, conceded or picked_up
+    ending VARCHAR NOT NULL,            -- holed, conceded, picked_up; open: no row after its last stroke
     last_lie VARCHAR,                   -- last known place; NULL when holed or when the ball was lost
     last_distance_ft DOUBLE
 );

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sgzone.cards.columns import ColumnSpec
@@ -19,13 +18,6 @@ from sgzone.units import UNIT_WORDS
 _ORDERS = (DMY, MDY, YMD)
 _COMMA, _POINT = re.compile(r"[+-]?\d*,\d+\D*"), re.compile(r"[+-]?\d*\.\d+\D*")
 _PIECES = re.compile(r"[^\W\d_]+")
-_TOTALS = frozenset(
-    {
-        *("total", "totals", "sum", "average", "mean", "out", "in", "front", "back"),
-        *("summe", "gesamt", "mittel", "durchschnitt", "somme", "moyenne", "suma", "media"),
-        *("summa", "medel", "snitt"),
-    }
-)
 _MOST_TOTALS = 40  # rows; a table with more of them is not one that a list can mend
 MOST_WORDS = 60
 """Of a column: one with more different words is no list of words."""
@@ -133,16 +125,15 @@ def _is_ours(spec: ColumnSpec, word: str) -> bool:
     return word.lower() in spec.words or (spec.kind == "integer" and number(word) is not None)
 
 
-def totals(guess: Guess, rows: Sequence[int]) -> list[int]:
-    """Return which of the rows (places in the file) are sums of others, none where too many are.
+def totals(guess: Guess) -> list[int]:
+    """Return the places in the file of rows that are sums of others, none where too many are.
 
     A sum has no lie and no distance, and says that it is one.
     """
     places = [guess.of[name].place for name in ("lie", "distance") if name in guess.of]
-    found = []
-    for at, row in zip(rows, guess.rows, strict=True):
-        blank = all(place >= len(row) or not row[place].strip() for place in places)
-        first = next((cell for cell in row if cell.strip()), "")
-        if places and blank and {*folded(first).split()} & _TOTALS:
-            found.append(at)
-    return found if len(found) <= _MOST_TOTALS else []
+    found = [
+        at
+        for at, row in guess.sums
+        if not any(place < len(row) and row[place].strip() for place in places)
+    ]
+    return found if places and len(found) <= _MOST_TOTALS else []

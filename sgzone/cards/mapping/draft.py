@@ -89,8 +89,7 @@ def _add_file(made: Draft, guess: Guess, raw: Raw) -> None:
         elif said:
             made.say(f'# {name} = ""', f"to be said: {shown(said.why)}")
             made.asked.append(name)
-    rows = [at for at in range(guess.head + 1, len(raw.grid)) if any(map(str.strip, raw.grid[at]))]
-    totals = details.totals(guess, rows)
+    totals = details.totals(guess)
     if totals:
         listed = [n + 1 for n in (*range(guess.head), *totals)]
         made.say(f"skip = {listed}", _sureness(False, "rows above the header, and sums"))

@@ -60,6 +60,21 @@ def speaks(spec: ColumnSpec, cells: Sequence[str], today: date) -> str | None:
     return "all values are 1 to 18 and rise" if spec.name == "hole" and _rise(there) else None
 
 
+def count_up(cells: Sequence[str], holes: Sequence[str]) -> bool:
+    """Return whether whole numbers rise from row to row of each hole and begin anew on the next.
+
+    ``holes``: the hole of each row; a blank one is that of the row above.
+    """
+    numbers = [int(cell) if cell.strip().isdecimal() and len(cell) < 3 else 0 for cell in cells]
+    numbers, holes = numbers[:MOST_CELLS], holes[:MOST_CELLS]
+    changes = [bool(hole.strip()) and hole != before for before, hole in pairwise(holes)]
+    rises = [after > before for before, after in pairwise(numbers)]
+    inside = [rise for rise, change in zip(rises, changes, strict=True) if not change]
+    at_change = [rise for rise, change in zip(rises, changes, strict=True) if change]
+    begins_anew = not at_change or not all(at_change)
+    return bool(inside) and min(numbers) > 0 and all(inside) and begins_anew
+
+
 def _forms(spec: ColumnSpec, today: date) -> dict[str, Callable[[str], bool]]:
     def whole(cell: str) -> bool:
         value = number(cell)

@@ -9,16 +9,19 @@ from datetime import date
 from sgzone.cards.clock import today as today_is
 from sgzone.cards.columns import ColumnSpec, columns_of, names_of, nearest
 from sgzone.cards.grid import Grid
-from sgzone.cards.mapping.fits import fits, number, speaks
+from sgzone.cards.mapping.fits import count_up, fits, number, speaks
 from sgzone.cards.mapping.known import bare, folded, header_names
 from sgzone.cards.mapping.schema import plain
 from sgzone.cards.mapping.where import pairs
 from sgzone.cards.tables import TABLES, Table
 from sgzone.cards.tolerant.header import SEARCHED
+from sgzone.cards.tolerant.passing import TOTALS
+from sgzone.cards.tolerant.wording import LONGEST
 
 _OWN, _SAID, _OF_TWO, _LIKE, _SPOKEN = range(5)  # how a header was known, the surest first
 Columns = Sequence[Sequence[str]]
 """The cells under each header."""
+_LIKE_LETTERS = 5  # of a header: a shorter one is like too many
 _FINISH = {"lie": "to_lie", "distance": "to_distance"}
 
 
@@ -37,13 +40,15 @@ class Guess:
     """What a table seems to be: its kind, its header, our columns in it.
 
     ``head``: the place of the header's row, from 0. ``rows``: the rows under it that are not
-    blank. ``positions``: of ball, pin and finish -> the places of latitude and longitude.
+    blank and not sums; ``sums``: rows that say they are, each with its place in the file.
+    ``positions``: of ball, pin and finish -> the places of latitude and longitude.
     """
 
     table: Table
     head: int
     headers: list[str]
     rows: Grid
+    sums: list[tuple[int, list[str]]]
     matches: tuple[Match, ...]
     positions: dict[str, tuple[int, int]]
     today: date
@@ -80,7 +85,10 @@ def guessed(grid: Grid) -> Guess | None:
     if head is None:
         return None
     headers = grid[head]
-    rows = [row for row in grid[head + 1 :] if any(cell.strip() for cell in row)]
+    below = [(at, row) for at, row in enumerate(grid) if at > head and any(map(str.strip, row))]
+    sums = [(at, row) for at, row in below if _is_sum(row)]
+    apart = {at for at, _ in sums}
+    rows = [row for at, row in below if at not in apart]
     today = today_is()
     columns = [column(rows, place) for place in range(len(headers))]
     positions = pairs(headers, columns)
@@ -89,7 +97,13 @@ def guessed(grid: Grid) -> Guess | None:
     columns = [[] if place in taken else cells for place, cells in enumerate(columns)]
     found = {table.kind: _matched(table, theirs, columns, today) for table in TABLES}
     table = max(TABLES, key=lambda one: _likeness(one, found[one.kind]))
-    return Guess(table, head, headers, rows, tuple(found[table.kind]), positions, today)
+    return Guess(table, head, headers, rows, sums, tuple(found[table.kind]), positions, today)
+
+
+def _is_sum(row: Sequence[str]) -> bool:
+    """Return whether a row begins with a word for a sum."""
+    first = next(cell for cell in row if cell.strip())
+    return folded(first[:LONGEST]) in TOTALS
 
 
 def _head(grid: Grid) -> int | None:
@@ -123,7 +137,8 @@ def _matched(table: Table, headers: Sequence[str], columns: Columns, today: date
             found.append(match)
             names.add(match.name)
             places.add(match.place)
-    return sorted([*found, *_finishes(table, headers, found)], key=lambda match: match.place)
+    found += [*_finishes(table, headers, found), *_strokes(table, columns, found)]
+    return sorted(found, key=lambda match: match.place)
 
 
 def _finishes(table: Table, headers: Sequence[str], found: Sequence[Match]) -> Iterator[Match]:
@@ -138,6 +153,18 @@ def _finishes(table: Table, headers: Sequence[str], found: Sequence[Match]) -> I
             if place not in taken and plain(headers[place]) == header:
                 yield Match(finish, place, False, f"a second {headers[place].strip()}: the finish")
                 break
+
+
+def _strokes(table: Table, columns: Columns, found: Sequence[Match]) -> Iterator[Match]:
+    """Yield the first column that counts within each hole, where no header is of strokes."""
+    there = {match.name: match.place for match in found}
+    if "hole" not in there or "shot" in there or "shot" not in names_of(table.kind):
+        return
+    taken = {*there.values()}
+    for place, cells in enumerate(columns):
+        if place not in taken and count_up(cells, columns[there["hole"]]):
+            yield Match("shot", place, False, "its values rise on every hole")
+            return
 
 
 def _candidates(
@@ -168,7 +195,7 @@ def _candidates(
 
 def _like(header: str, meanings: Iterable[str]) -> str | None:
     by_form = {name.replace(" ", "_"): name for name in meanings}
-    found = nearest(header, by_form) if header else None
+    found = nearest(header, by_form) if len(header) >= _LIKE_LETTERS else None
     return by_form.get(found) if found else None
 
 

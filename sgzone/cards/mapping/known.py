@@ -11,6 +11,7 @@ from sgzone.cards.tolerant.units import without_unit
 from sgzone.cards.tolerant.wording import folded as folded
 from sgzone.cards.tolerant.wording import header_names as header_names
 from sgzone.cards.tolerant.wording import lie_read
+from sgzone.terms import HOLED
 
 
 def bare(header: str) -> str:
@@ -35,4 +36,7 @@ def meaning(name: str, word: str) -> str:
     ('sand', '')
     """
     found = lie_read(word) if name.endswith("lie") else None
-    return found or words_read(name).get(folded(word)) or ""
+    found = found or words_read(name).get(folded(word))
+    if not found and name == "to_lie" and words_read("result").get(folded(word)) == HOLED:
+        return HOLED
+    return found or ""

@@ -25,11 +25,12 @@ MOST_WORDS = 60
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """One line of a mapping: a value, whether it is sure, and why. No value: it is to be asked."""
+    """One line of a mapping: a value, whether it is sure, and why; ``asked``: a person must say."""
 
     value: str
     sure: bool
     why: str
+    asked: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,11 +53,11 @@ def decimal(guess: Guess) -> Said | None:
     commas = sum(bool(_COMMA.fullmatch(cell)) for cell in cells)
     points = sum(bool(_POINT.fullmatch(cell)) for cell in cells)
     if commas and points:
-        return Said("", False, f"{commas} numbers have a comma, {points} a point")
+        return Said("", False, f"{commas} numbers have a comma, {points} a point", True)
     if not commas and not points:
         return None
     sign, times = (",", commas) if commas else (".", points)
-    return Said(sign, True, f"{times} numbers have one")
+    return Said(sign, True, f"{times} number{'s have' if times > 1 else ' has'} one")
 
 
 def days(guess: Guess) -> Said | None:
@@ -77,8 +78,8 @@ def days(guess: Guess) -> Said | None:
     if len(fit) == 1:
         return Said(fit[0], True, f"{example} is no day in another order")
     if not fit:
-        return Said("", False, "the days are written in more than one order")
-    return Said("", False, f"{example} can be read as {' or '.join(fit)}")
+        return Said("", False, "the days are written in more than one order", True)
+    return Said("", False, f"{example} can be read as {' or '.join(fit)}", True)
 
 
 def unit(guess: Guess, match: Match) -> Said | None:
@@ -94,7 +95,7 @@ def unit(guess: Guess, match: Match) -> Said | None:
     header = " ".join(guess.headers[match.place].split())
     if found == "m" or spec.kind != "distance" or not _has_both(guess):
         return Said(found, True, f"header is {header}")
-    return Said("", False, f"header is {header}: are putts too?")
+    return Said(found, False, f"header is {header}: are putts too?", True)
 
 
 def _has_both(guess: Guess) -> bool:

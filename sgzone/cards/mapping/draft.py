@@ -84,10 +84,10 @@ def _add_file(made: Draft, guess: Guess, raw: Raw) -> None:
         why = f"it makes {len(guess.headers)} columns"
         made.say(f"separator = {quoted(raw.separator)}", _sureness(True, why))
     for name, said in (("decimal", details.decimal(guess)), ("dates", details.days(guess))):
-        if said and said.value:
+        if said and not said.asked:
             made.say(f"{name} = {quoted(said.value)}", _sureness(said.sure, said.why))
         elif said:
-            made.say(f'# {name} = ""', f"to be said: {shown(said.why)}")
+            made.say(f"# {name} = {quoted(said.value)}", f"to be said: {shown(said.why)}")
             made.asked.append(name)
     totals = details.totals(guess)
     if totals:
@@ -120,11 +120,11 @@ def _add_units(made: Draft, guess: Guess) -> None:
     lines = []
     for match in guess.matches:
         said = details.unit(guess, match)
-        if said and said.value:
-            line = f"{match.name} = {quoted(said.value)}"
+        line = f"{match.name} = {quoted(said.value)}" if said else ""
+        if said and not said.asked:
             lines.append((line, _sureness(said.sure, said.why)))
         elif said:
-            lines.append((f'# {match.name} = "yd"', f"to be said: {shown(said.why)}"))
+            lines.append((f"# {line}", f"to be said: {shown(said.why)}"))
             made.asked.append(f"the unit of {match.name}")
     made.table("units", lines)
 

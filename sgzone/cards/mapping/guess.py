@@ -121,10 +121,12 @@ def _head(grid: Grid) -> int | None:
     return max(candidates, key=names, default=None)
 
 
-def _likeness(table: Table, matches: Sequence[Match]) -> tuple[int, int, int]:
+def _likeness(table: Table, matches: Sequence[Match]) -> tuple[bool, int, int]:
+    """Return how much a table is of a kind: known by its mark, with what it needs, in all."""
     names = {match.name for match in matches}
-    needed = {spec.name for spec in columns_of(table.kind) if spec.needed}
-    return len(names & {*table.marks}), len(names & needed) - len(needed), len(names)
+    marked = any(match.sure for match in matches if match.name in table.marks)
+    lacking = sum(spec.needed and spec.name not in names for spec in columns_of(table.kind))
+    return marked, -lacking, len(names)
 
 
 def _matched(table: Table, headers: Sequence[str], columns: Columns, today: date) -> list[Match]:

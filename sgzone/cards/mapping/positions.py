@@ -34,21 +34,29 @@ def add_measures(sheet: Sheet, places: Places) -> None:
     the hole if it was holed. After a penalty the next ball says nothing of the stroke.
     """
     wanted = [name for name in MEASURES if name not in sheet.columns]
+    if "finish" in places.positions and "to_lie" in sheet.columns:
+        wanted += ["to_distance"] if "to_distance" not in sheet.columns else []
     if not places.positions or not wanted:
         return
     read = {of: _positions(sheet, of, pair) for of, pair in places.positions.items()}
     ball, pin = read["ball"], read["pin"]
+    following = _next_balls(sheet, ball)
     finish = read.get("finish")
     if finish is None:
-        finish = _next_balls(sheet, ball)
+        finish = following.copy()
         finish[~_is_one_of(sheet, "penalty", _NO_PENALTY, missing=True)] = np.nan
     holed = _is_one_of(sheet, "result", (HOLED,), missing=False)
+    holed |= _is_one_of(sheet, "to_lie", (HOLED,), missing=False)
     finish[holed] = pin[holed]
     feet = measures(ball, pin, finish)
     _refuse_far(sheet, feet)
+    found = dict(zip(MEASURES, feet.T, strict=True))
+    away = np.hypot(found["depth_ft"], found["side_ft"])
+    # where a row follows it says so itself, and two positions of one ball never agree
+    found["to_distance"] = np.where(np.isnan(following[:, 0]), away, np.nan)
     for name in wanted:
-        unit = " ft" if name == "distance" else ""
-        column = feet[:, MEASURES.index(name)]
+        unit = " ft" if name.endswith("distance") else ""
+        column = found[name]
         sheet.columns[name] = [f"{v:.{_DECIMALS}f}{unit}" if v == v else "" for v in column]
 
 

@@ -80,6 +80,16 @@ def test_a_column_of_finishes_says_it_itself(tmp_path: Path) -> None:
     assert feet(text, "side_ft") == close(-0.0001 * METRES_NORTH)
 
 
+def test_finish_and_its_lie_say_where_the_next_stroke_would_be(tmp_path: Path) -> None:
+    header = HEADER.replace("\n", ",flat,flon,to_lie\n")
+    rows = stroke(1, 0, 0).replace("\n", ",0.0001,10.001,rough\n")
+    rows += stroke(1, 0, 0, hole=2).replace("\n", ",0.0001,10.0009,green\n")
+    rows += stroke(2, 0, 0.0009, hole=2, lie="green").replace("\n", ",,,holed\n")
+    text = read(tmp_path, MAPPING + 'finish = ["flat", "flon"]\n', header + rows)
+    assert feet(text, "to_distance") == close(0.0001 * METRES_NORTH, None, 0)
+    assert errors(text) == []
+
+
 def test_what_a_column_says_stands_before_positions(tmp_path: Path) -> None:
     header = HEADER.replace("\n", ",distance\n")
     table = (

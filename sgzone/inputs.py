@@ -168,7 +168,7 @@ def any_text(path: Path, data: bytes) -> tuple[bytes, str]:
     UTF-16 and Windows-1252 are read too. Raises ``UnreadError`` for what is no text, and where
     UTF-8 and another encoding are mixed.
     """
-    _refuse_no_text(path, data)
+    refuse_no_text(path, data)
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or _looks_like_utf16(data):
         return _from_utf16(path, data), "UTF-16"
     try:
@@ -195,7 +195,8 @@ def _from_utf16(path: Path, data: bytes) -> bytes:
     return text.encode("utf-8", "replace")
 
 
-def _refuse_no_text(path: Path, data: bytes) -> None:
+def refuse_no_text(path: Path, data: bytes) -> None:
+    """Raise ``UnreadError`` for the bytes of a file that begins as no text does."""
     for signature, what in _SIGNATURES.items():
         if data.startswith(signature):
             fix = "Give the file its own ending (.xlsx, .parquet), or save it as text in UTF-8."
@@ -207,7 +208,7 @@ def plain_utf8(path: Path, data: bytes) -> bytes:
 
     Raises ``UnreadError`` for another encoding and for what is no text.
     """
-    _refuse_no_text(path, data)
+    refuse_no_text(path, data)
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or _looks_like_utf16(data):
         raise UnreadError(path, "the file is encoded in UTF-16", _UTF8_FIX, value="UTF-16")
     if b"\x00" in data:

@@ -10,6 +10,7 @@ from sgzone.cards.given import NOTHING, Given
 from sgzone.cards.grid import Cells, fatal
 from sgzone.cards.grid import TextTable as TextTable
 from sgzone.cards.limits import MAX_BYTES
+from sgzone.cards.mapping.use import mapping_for, read_mapped, told
 from sgzone.cards.parquet import read_parquet
 from sgzone.cards.sheets.ods import read_ods
 from sgzone.cards.sheets.xls import read_xls
@@ -35,13 +36,17 @@ BOOKS: dict[str, Callable[[Path, Given], list[tuple[str, Cells]]]] = {
 def read_tables(path: str | Path, given: Given = NOTHING) -> list[TextTable]:
     """Read every table of one file of any kind, as a person would read it.
 
-    ``given``: what the caller says of it. Raises ``DataError`` where the file cannot be read as a
-    table at all; lesser problems are handed back with each table.
+    ``given``: what the caller says of it. With a mapping, given or beside it, it is one table.
+    Raises ``DataError`` where the file cannot be read as a table at all; lesser problems are
+    handed back with each table.
     """
     source = Path(path)
     name, ending = file_name(source), source.suffix.lower()
     try:
         _refuse_wrong_file(source)
+        if mapping := mapping_for(source, given):
+            cells, used = read_mapped(source, mapping, given)
+            return [told(arrange(name, cells, given), mapping, used)]
         if ending in TEXT_ENDINGS:
             return [TextTable(name, "shot", *read_text_card(source, name, given))]
         if ending in BOOKS:

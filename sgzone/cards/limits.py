@@ -7,7 +7,10 @@ from sgzone.inputs import GIGA as GIGA
 from sgzone.inputs import MEGA as MEGA
 from sgzone.inputs import size as size
 
-MAX_BYTES = {".csv": 8 * GIGA, ".tsv": 8 * GIGA, ".parquet": 8 * GIGA, ".xlsx": 64 * MEGA}
+MAX_BYTES = {
+    **{".csv": 8 * GIGA, ".tsv": 8 * GIGA, ".parquet": 8 * GIGA},
+    **{".xlsx": 64 * MEGA, ".ods": 64 * MEGA, ".xls": 16 * MEGA},
+}
 MAX_MAPPING_BYTES = 256_000  # some hundred headers and words; TOML takes its time
 MAX_COLUMNS = 1000
 MAX_ROWS = 100 * MEGA

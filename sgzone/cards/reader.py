@@ -12,6 +12,8 @@ from sgzone.cards.grid import TextTable as TextTable
 from sgzone.cards.limits import MAX_BYTES
 from sgzone.cards.mapping.use import mapping_for, read_mapped, told
 from sgzone.cards.parquet import read_parquet
+from sgzone.cards.sheets.ods import read_ods
+from sgzone.cards.sheets.xls import read_xls
 from sgzone.cards.tolerant.arranging import EXTRA_PREFIX as EXTRA_PREFIX
 from sgzone.cards.tolerant.arranging import arrange
 from sgzone.cards.workbook import read_workbook
@@ -25,6 +27,8 @@ READERS: dict[str, Callable[[Path], Cells]] = {
 }
 BOOKS: dict[str, Callable[[Path, Given], list[tuple[str, Cells]]]] = {
     ".xlsx": read_workbook,
+    ".ods": read_ods,
+    ".xls": read_xls,
 }
 """Files that may hold several tables: each with what it is called."""
 

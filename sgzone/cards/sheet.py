@@ -202,7 +202,7 @@ class _Cells(Runs):
         if kind == "b":
             return {"0": "false", "1": "true"}.get(value, value)
         if kind == "n":
-            return _number(value, self._shown(), self.book.epoch) if value else ""
+            return number_text(value, self._shown(), self.book.epoch) if value else ""
         return unescaped(value)
 
     def _shared(self, value: str) -> str:
@@ -217,7 +217,7 @@ class _Cells(Runs):
         return shown[int(style)] if known else ""
 
 
-def _number(written: str, shown: str, epoch: datetime) -> str:
+def number_text(written: str, shown: str, epoch: datetime) -> str:
     """Return a stored number as it is shown; as it is written where it is none.
 
     The rules of the columns then say what is wrong with it.

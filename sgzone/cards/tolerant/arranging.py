@@ -22,7 +22,7 @@ from sgzone.cards.tolerant.draft import Draft
 from sgzone.cards.tolerant.filling import fill_down
 from sgzone.cards.tolerant.holes import number_shots
 from sgzone.cards.tolerant.naming import Naming, name_columns, note_extra, tell_missing
-from sgzone.cards.tolerant.numbers import ask_mixed_signs, numeric, read_numbers
+from sgzone.cards.tolerant.numbers import ask_mixed_signs, note_decimals, numeric, read_numbers
 from sgzone.cards.tolerant.putts import ask_lengths_of_putts
 from sgzone.cards.tolerant.wording import folded
 from sgzone.cards.tolerant.words import read_words
@@ -64,7 +64,7 @@ def _ask_mixed_signs(draft: Draft) -> None:
 
 _STEPS: tuple[Callable[[Draft], None], ...] = (
     *(read_fractions, read_words, read_dates, _ask_mixed_signs, read_numbers, read_distances),
-    *(fill_down, number_shots, read_clubs, ask_lengths_of_putts),
+    *(note_decimals, fill_down, number_shots, read_clubs, ask_lengths_of_putts),
 )
 """In this order: words before what they decide, repeated cells after the cells they repeat."""
 

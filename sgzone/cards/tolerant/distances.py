@@ -15,7 +15,7 @@ from sgzone.cards.tolerant.draft import Draft
 from sgzone.cards.tolerant.numbers import unlike
 from sgzone.cards.tolerant.units import PACES, unit_of
 from sgzone.cards.tolerant.wording import folded, lie_read
-from sgzone.terms import LIE
+from sgzone.terms import GREEN, LIE
 from sgzone.units import split_distance
 
 _CLEAR = r"^(\d+\.?\d*|\.\d+)( ?(yd|m|ft))?$"
@@ -39,6 +39,8 @@ def read_distances(draft: Draft) -> None:
             _read(draft, name)
     if "distance" in draft.columns and "lie" in draft.columns:
         _bare_units(draft)
+    if "to_distance" in draft.columns:
+        _unit_of_finish(draft)
 
 
 def _read(draft: Draft, name: str) -> None:
@@ -60,8 +62,7 @@ def _read(draft: Draft, name: str) -> None:
     measured = rows_with(draft.columns[name], paces) if paces else None
     commas = [text for text in new if "," in text]
     draft.replace(name, new)
-    if commas:
-        draft.note(f"decimal commas: {commas[0]} read as {new[commas[0]]}", column=name)
+    draft.decimals += [(text, new[text] or "") for text in commas]
     if taps:
         draft.note(f"{name}: tap-in read as {_TAP_IN}", column=name)
     if measured is not None:
@@ -132,6 +133,29 @@ def _bare_units(draft: Draft) -> None:
         draft.note("distances in metres, on the green in feet, as their header says")
     elif units in ({"yd"}, {"ft"}):
         _one_of_ours(draft, rows, min(units))
+
+
+def _unit_of_finish(draft: Draft) -> None:
+    """Give bare finishes the unit of their header; ask where only the start has one."""
+    units = draft.lengths_in.get("to_distance", frozenset()) & {"yd", "ft", "m"}
+    of_start = draft.lengths_in.get("distance", frozenset()) & {"yd", "ft", "m"}
+    bare = [text for text in _bare_texts(draft.texts("to_distance")) if float(text) > 0]
+    written = draft.written.get("to_distance", "")
+    putts = any(lie_read(text) == GREEN for text in draft.texts("to_lie"))
+    if not bare or units == {"yd", "ft"} or not (units or "m" in of_start):
+        return
+    unit = min(units or {"m"})
+    if units in ({"ft"}, {"m"}) or (units == {"yd"} and not putts):
+        draft.note(f'"{written}" read in {unit}, as its header says', column="to_distance")
+    else:
+        draft.ask(
+            draft.first_row("to_distance", bare[:1]),
+            "to_distance",
+            bare[0],
+            f'in which unit is "{written}"?',
+            'Write it into the header, such as "Left (ft)" or "Left (m)".',
+        )
+    draft.replace("to_distance", {text: f"{text} {unit}" for text in bare})
 
 
 def _one_of_ours(draft: Draft, rows: _Bare, unit: str) -> None:

@@ -26,7 +26,8 @@ class Draft:
     ``commas``: a comma inside a number can only be a decimal comma. ``typed``: numbers stand as
     somebody typed them; a workbook's own numbers have a point however they are shown. ``ends``:
     columns to the rows just below merged cells, which say themselves where they end.
-    ``was_blank``: of columns whose cells were repeated, where there was none.
+    ``was_blank``: of columns whose cells were repeated, where there was none. ``decimals``: cells
+    with a decimal comma, and what was read.
     """
 
     file: str
@@ -44,6 +45,7 @@ class Draft:
     ends: Mapping[str, Sequence[int]] = field(default_factory=dict)
     extra: dict[str, pa.DictionaryArray] = field(default_factory=dict)
     was_blank: dict[str, NDArray[np.bool_]] = field(default_factory=dict)
+    decimals: list[tuple[str, str]] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
 
     def note(self, wrong: str, fix: str = "Nothing, if that is right.", column: str = "") -> None:

@@ -44,22 +44,20 @@ def unlike(texts: pa.Array, pattern: str) -> list[str]:
 
 def read_numbers(draft: Draft) -> None:
     """Read the numbers of every column; decimal commas are known by then."""
-    commas: list[str] = []
     for column in numeric(draft):
         odd = unlike(draft.columns[column.name].dictionary, PLAIN)
         plain = {text: _plain(text, draft.commas) for text in odd}
         thousands = _thousands(draft, column)
         plain |= thousands
         draft.say_read(column.name, thousands)
-        commas += [text for text in odd if _COMMA.fullmatch(text) and "." in plain[text]]
+        commas = [text for text in odd if _COMMA.fullmatch(text) and "." in plain[text]]
+        draft.decimals += [(text, plain[text]) for text in commas]
         said = {text: _signed(column, new) for text, new in plain.items()}
         clear = {t: new for t, new in said.items() if new is not None}
         draft.replace(column.name, plain | clear)
         noted = {t: new for t, new in clear.items() if new != plain[t]}
         draft.say_read(column.name, noted)
         _turn_units(draft, column)
-    if commas:
-        draft.note(f"decimal commas: {commas[0]} read as {commas[0].replace(',', '.')}")
 
 
 def _plain(text: str, commas: bool) -> str:
@@ -160,6 +158,13 @@ def _turn_units(draft: Draft, column: ColumnSpec) -> None:
     new = {text: turned(text, unit, column.unit) for text in texts if re.fullmatch(PLAIN, text)}
     if draft.replace(column.name, dict(new)):
         draft.note(f'"{written}" turned from {unit} into {column.unit}', column=column.name)
+
+
+def note_decimals(draft: Draft) -> None:
+    """Note once that decimal commas were read."""
+    if draft.decimals:
+        text, new = draft.decimals[0]
+        draft.note(f"decimal commas: {text} read as {new}")
 
 
 def ask_mixed_signs(draft: Draft, names: Iterable[str]) -> None:

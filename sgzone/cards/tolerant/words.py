@@ -10,7 +10,7 @@ from sgzone.cards.columns import ColumnSpec, columns_of
 from sgzone.cards.rules import SHEET_ERRORS
 from sgzone.cards.tolerant.draft import Draft
 from sgzone.cards.tolerant.wording import LONGEST, folded, header_names, lie_read, words_read
-from sgzone.terms import LIE_ALIASES, LIES
+from sgzone.terms import HOLED, LIE_ALIASES, LIES
 
 REPEATED = frozenset({"player", "date", "round", "course", "event", "hole", "par", "block"})
 """Columns where a blank cell means that of the row above; a dash there is no blank."""
@@ -68,9 +68,12 @@ def _read_lies(draft: Draft, name: str) -> None:
     new: dict[str, str | None] = {}
     noted: dict[str, str | None] = {}  # words of our own need no word
     known = LIE_ALIASES.keys() | set(LIES)
+    ended = words_read("shot", "result")
     for text in draft.texts(name):
         plain = re.sub(r"[\s_]+", " ", text.lower())
-        if plain not in known and len(text) <= LONGEST and (lie := lie_read(text)):
+        if name == "to_lie" and ended.get(folded(text)) == HOLED:
+            new[text] = HOLED
+        elif plain not in known and len(text) <= LONGEST and (lie := lie_read(text)):
             new[text] = lie
             if folded(text) not in known:
                 noted[text] = lie

@@ -1,4 +1,9 @@
-"""A typed card as it is read: every cell that was read, every note, every question."""
+"""A typed card as it is read: every cell, every note, every question.
+
+The form of a ``.read`` file: the options of the call, if any; then per table its kind, its cells
+as CSV (``row`` as a spreadsheet numbers it, ``+`` before columns that are none of the card's) and
+what is told. What is asked stands with what to do.
+"""
 
 from __future__ import annotations
 
@@ -7,11 +12,12 @@ import shlex
 from io import StringIO
 from pathlib import Path
 
+import duckdb
+
 from sgzone.cards.columns import names_of
 from sgzone.cards.given import NOTHING, Given
 from sgzone.cards.reader import EXTRA_PREFIX, TextTable, read_tables
 from sgzone.errors import DataError, Problem
-from sgzone.season.opening import connect
 from sgzone.season.staging import rule_problems, stage, unstage
 
 OPTIONS = {"--as": "player", "--dates": "dates", "--sheet": "sheet"}
@@ -24,24 +30,20 @@ def given_of(line: str) -> Given:
     return Given(**said)  # type: ignore[arg-type]
 
 
-def as_read(path: Path, given: Given = NOTHING) -> str:
+def as_read(connection: duckdb.DuckDBPyConnection, path: Path, given: Given = NOTHING) -> str:
     """Return all that is read of a file, in the form of the ``.read`` files beside the cards."""
     try:
         tables = read_tables(path, given)
     except DataError as wrong:
         return "".join(map(_told, wrong.problems))
-    return "\n".join(_table(table, path.name) for table in tables)
+    return "\n".join(_table(connection, table, path.name) for table in tables)
 
 
-def _table(text: TextTable, name: str) -> str:
+def _table(connection: duckdb.DuckDBPyConnection, text: TextTable, name: str) -> str:
     head = f"{text.kind}{text.file.removeprefix(name)}\n"
-    connection = connect(None, read_only=False, create=True)
-    try:
-        staged = stage(connection, text)
-        problems = [*text.problems, *rule_problems(connection, text, staged.suspects)]
-        unstage(connection)
-    finally:
-        connection.close()
+    staged = stage(connection, text)
+    problems = [*text.problems, *rule_problems(connection, text, staged.suspects)]
+    unstage(connection)
     return head + _cells(text) + "".join(map(_told, problems))
 
 

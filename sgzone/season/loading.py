@@ -20,6 +20,7 @@ from sgzone.cards.tables import READ_INTO_OTHERS, TABLE
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
 from sgzone.harmless import named
 from sgzone.inputs import file_name, opened, refuse_no_name
+from sgzone.season.belief import belief_problems
 from sgzone.season.keys import (
     find_present,
     keep_fresh,
@@ -176,8 +177,10 @@ def _taken(
     else:
         if not source.new_player:
             problems += name_problems(connection, text, known)
-        if text.kind == "shot" and len(staged.players.union(known)) > 1:
-            problems += _copies(connection, text.file)
+        if text.kind == "shot":
+            problems += belief_problems(connection, text.file)
+            if len(staged.players.union(known)) > 1:
+                problems += _copies(connection, text.file)
         if replace and not _errors(problems):
             remove_replaced(connection, text.kind)
         find_present(connection, text.kind)

@@ -38,25 +38,25 @@ Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
-class _Putts:
+class Putts:
     """Putts of the staged rounds. ``counted``: those that count as holed."""
 
     round_no: NDArray[np.int64]
     feet: Floats
     counted: NDArray[np.bool_]
 
-    def groups(self, number: NDArray[np.int64]) -> dict[int, _Putts]:
+    def groups(self, number: NDArray[np.int64]) -> dict[int, Putts]:
         """Return the putts by a number that each has, none of those below 0."""
         order = np.argsort(number, kind="stable")
         order = order[np.searchsorted(number[order], 0) :]
         numbers, starts = np.unique(number[order], return_index=True)
         parts = np.split(order, starts[1:]) if len(starts) else []
         return {
-            int(one): _Putts(self.round_no[rows], self.feet[rows], self.counted[rows])
+            int(one): Putts(self.round_no[rows], self.feet[rows], self.counted[rows])
             for one, rows in zip(numbers, parts, strict=True)
         }
 
-    def of(self, rounds: NDArray[np.int64]) -> dict[int, _Putts]:
+    def of(self, rounds: NDArray[np.int64]) -> dict[int, Putts]:
         """Return the putts of some rounds, round by round."""
         return self.groups(np.where(np.isin(self.round_no, rounds), self.round_no, -1))
 
@@ -88,7 +88,7 @@ def belief_problems(connection: duckdb.DuckDBPyConnection, file: str) -> list[Pr
     Asked of the staged rows of a card.
     """
     found: dict[str, Any] = connection.execute(step_text("open_putts")).fetchnumpy()
-    putts = _Putts(*(np.ma.getdata(found[name]) for name in ("round_no", "distance_ft", "counted")))
+    putts = Putts(*(np.ma.getdata(found[name]) for name in ("round_no", "distance_ft", "counted")))
     lucky = putts.lucky(1.0, _LUCKY)
     better = len(putts.lucky(FILE_ODDS, 0.0)) > 0  # else no file of them is above its own mean
     if not len(lucky) and not better:
@@ -105,7 +105,7 @@ def belief_problems(connection: duckdb.DuckDBPyConnection, file: str) -> list[Pr
 
 
 def _by_round(
-    file: str, rounds: pd.DataFrame, each: dict[int, _Putts], chances: pd.Series[float]
+    file: str, rounds: pd.DataFrame, each: dict[int, Putts], chances: pd.Series[float]
 ) -> dict[str, Problem]:
     """Return the refusal of each player with a round beyond belief, told of the least likely."""
     beyond = chances[chances < BEYOND].sort_values(kind="stable")
@@ -119,7 +119,7 @@ def _by_round(
 
 
 def _by_file(
-    file: str, rounds: pd.DataFrame, putts: _Putts, refused: dict[str, Problem]
+    file: str, rounds: pd.DataFrame, putts: Putts, refused: dict[str, Problem]
 ) -> dict[str, Problem]:
     """Return the refusal of each other player whose rounds together are beyond belief."""
     codes, players = pd.factorize(rounds["player"])
@@ -131,7 +131,7 @@ def _by_file(
     return found
 
 
-def _beyond(putts: _Putts) -> bool:
+def _beyond(putts: Putts) -> bool:
     share = _at_odds(_rough_share(putts.feet), FILE_ODDS)
     if putts.made() <= share.sum() + _LUCKY * np.sqrt((share * (1 - share)).sum()):
         return False
@@ -139,7 +139,7 @@ def _beyond(putts: _Putts) -> bool:
 
 
 def _refusal(
-    file: str, first: pd.Series[Any], putts: _Putts, more: int, *, whole: bool = False
+    file: str, first: pd.Series[Any], putts: Putts, more: int, *, whole: bool = False
 ) -> Problem:
     where = f" in {more + 1} rounds" if whole else ""
     also = f" (and {more} more round{'' if more == 1 else 's'})" if more and not whole else ""
@@ -154,7 +154,7 @@ def _refusal(
     )
 
 
-def _note(file: str, first: pd.Series[Any], putts: _Putts) -> Problem:
+def _note(file: str, first: pd.Series[Any], putts: Putts) -> Problem:
     return Problem(
         file,
         int(first["source_row"]),
@@ -166,7 +166,7 @@ def _note(file: str, first: pd.Series[Any], putts: _Putts) -> Problem:
     )
 
 
-def _how_many(putts: _Putts) -> str:
+def _how_many(putts: Putts) -> str:
     middle = float(np.median(putts.feet[putts.counted]))
     return (
         f"{putts.made()} of {len(putts.feet)} putts count as holed, half of them from "

@@ -143,7 +143,7 @@ def test_straight_lines_leave_no_strange_round_out(monkeypatch: pytest.MonkeyPat
         feet = np.exp(draw.uniform(0, np.log(80), draw.integers(1, 40)))
         share = tour_share(feet)
         made = draw.random(len(feet)) < np.clip(share * draw.uniform(1, 4), 0, 1)
-        putts = belief._Putts(np.zeros(len(feet), np.int64), feet, made)
+        putts = belief.Putts(np.zeros(len(feet), np.int64), feet, made)
         if not len(putts.lucky(1.0, belief._LUCKY)):
             least = min(least, putts.chance())
     assert belief.STRANGE * 3 < least < 0.1

@@ -10,6 +10,7 @@ from __future__ import annotations
 import codecs
 import os
 import stat
+import sys
 from io import BufferedReader
 from pathlib import Path
 
@@ -25,6 +26,8 @@ _SIGNATURES = {
     b"%PDF": "a PDF",
     b"\xd0\xcf\x11\xe0": "an old Excel workbook",
 }
+STANDARD_INPUT = "standard input"
+"""What it is called in messages, and the stem of the file that it is kept in meanwhile."""
 _UTF8_FIX = "Save the file again as UTF-8."
 
 
@@ -125,6 +128,28 @@ def read_bytes(path: Path, most: int | None = None, what: str = "such a file") -
         fix = "Wait until the other program has written it."
         raise UnreadError(path, "the file grew while it was read", fix)
     return held
+
+
+def read_standard_input(most: int) -> bytes:
+    """Return all that is piped or typed in, at most ``most`` bytes.
+
+    Raises ``UnreadError`` where there is more, or nothing that could be read.
+    """
+    path = Path(STANDARD_INPUT)
+    try:
+        held = sys.stdin.buffer.read(most + 1)
+    except (OSError, ValueError, AttributeError) as wrong:  # closed, or none at all
+        fix = "Pipe a card into it, or name a file."
+        raise UnreadError(path, "it cannot be read", fix) from wrong
+    if len(held) > most:
+        raise UnreadError(path, f"over {size(most)} came in", "Save it as a file, and load that.")
+    return held
+
+
+def file_name(path: str | Path) -> str:
+    """Return what a file is called in a message; the folder one stands in (``.``) has no name."""
+    where = Path(path)
+    return STANDARD_INPUT if where.stem == STANDARD_INPUT else one_line(where.name or str(path))
 
 
 def read_text(path: Path, most: int | None = None, what: str = "such a file") -> str:

@@ -16,10 +16,10 @@ from sgzone.cards.grid import Cells, fatal
 from sgzone.cards.limits import MAX_BYTES, refuse_wide
 from sgzone.cards.parquet import read_parquet
 from sgzone.cards.tables import TABLE, TABLES, kind_of
+from sgzone.cards.text.file import TEXT_ENDINGS, read_text_card
 from sgzone.cards.workbook import read_workbook
 from sgzone.errors import DataError, Problem
-from sgzone.harmless import one_line
-from sgzone.inputs import UnreadError, opened
+from sgzone.inputs import UnreadError, file_name, opened
 
 EXTRA_PREFIX = "x"
 
@@ -49,39 +49,35 @@ class TextTable:
 
 def read_tables(path: str | Path, given: Given = NOTHING) -> list[TextTable]:
     """Read every table of one file of any kind. Errors as ``read_table``."""
-    return [read_table(path)]
+    return [read_table(path, given)]
 
 
-def read_table(path: str | Path) -> TextTable:
+def read_table(path: str | Path, given: Given = NOTHING) -> TextTable:
     """Read one file of any kind.
 
     Raises ``DataError`` where the file cannot be read as a table at all; lesser problems are
     handed back with the table.
     """
     source = Path(path)
+    file, ending = file_name(source), source.suffix.lower()
     try:
         _refuse_wrong_file(source)
-        cells = READERS[source.suffix.lower()](source)
+        if ending in TEXT_ENDINGS:
+            return TextTable(file, "shot", *read_text_card(source, file, given))
+        cells = READERS[ending](source)
     except UnreadError as wrong:
-        raise fatal(
-            _name(source), wrong.wrong, wrong.fix, row=wrong.row, value=wrong.value
-        ) from wrong
-    return _arrange(_name(source), cells)
-
-
-def _name(source: Path) -> str:
-    """Return what a file is called; the folder one stands in (``.``) has no other name."""
-    return one_line(source.name or str(source))
+        raise fatal(file, wrong.wrong, wrong.fix, row=wrong.row, value=wrong.value) from wrong
+    return _arrange(file, cells)
 
 
 def _refuse_wrong_file(source: Path) -> None:
     ending = source.suffix.lower()
     with opened(source, MAX_BYTES.get(ending), f"a {ending} file"):
-        if ending not in READERS:
+        if ending not in (*READERS, *TEXT_ENDINGS):
             raise fatal(
-                _name(source),
+                file_name(source),
                 f'files ending in "{source.suffix}" are not read',
-                f"Save it as one of {', '.join(READERS)}.",
+                f"Save it as one of {', '.join((*READERS, *TEXT_ENDINGS))}.",
                 value=source.suffix,
             )
 

@@ -18,8 +18,8 @@ from sgzone.cards.grid import fatal
 from sgzone.cards.reader import TextTable, read_tables
 from sgzone.cards.tables import READ_INTO_OTHERS, TABLE
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
-from sgzone.harmless import named, one_line
-from sgzone.inputs import opened, refuse_no_name
+from sgzone.harmless import named
+from sgzone.inputs import file_name, opened, refuse_no_name
 from sgzone.season.belief import belief_problems
 from sgzone.season.keys import (
     find_present,
@@ -143,11 +143,6 @@ def take(
     if empty and not faulty:
         name = file_name(path)
         raise fatal(name, "there are no rows with anything in them", "Write one per stroke.")
-
-
-def file_name(path: str | Path) -> str:
-    """Return what a file is called in a report."""
-    return one_line(Path(path).name or str(path))
 
 
 def _digest(path: Path) -> str:

@@ -15,7 +15,8 @@ from sgzone.cards.given import NOTHING, READ_BY, Given, answers
 from sgzone.cards.reader import TextTable, read_tables
 from sgzone.cards.tables import TABLE
 from sgzone.errors import CallError, DataError, Problem
-from sgzone.season.loading import file_name, refuse, take
+from sgzone.inputs import file_name
+from sgzone.season.loading import refuse, take
 from sgzone.season.opening import connect
 
 PROBLEM_COLUMNS = tuple(field.name for field in fields(Problem))

@@ -30,7 +30,10 @@ STROKES = "strokes.parquet"
 WAYS: dict[str, tuple[str, ...]] = {
     "check": ("season.csv", "broken.csv"),
     "load": ("more.csv",),
-    "rounds": ("", f"--rename {BEN} Cid", f"--delete {BEN} 2026-04-04 1"),
+    "rounds": (
+        *("", f"--rename {BEN} Cid", f"--delete {BEN} 2026-04-04 1"),
+        *(f"--as-text {BEN} 2026-04-04", f"--as-text {BEN} 2026-04-04 1"),
+    ),
     "backup": ("copy.duckdb", "copy.parquet --strokes"),
     "gained": (
         f"--since 2026-07-05 --until 2026-08-01 {PLAYER}",
@@ -96,6 +99,7 @@ APART = {"demo", "report"}
 CHANGES_THE_FILE = {"load", "rounds", "fit"}
 
 VALUES = {
+    "as_text": f"--as-text {ADA} 2026-04-04",
     "at": "--at 90",
     "base": "--from scratch",
     "benchmark": "--benchmark scratch",

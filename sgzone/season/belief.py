@@ -184,14 +184,44 @@ def tour_share(feet: Floats) -> Floats:
     The published one-putt shares, smooth between them (PCHIP of their log odds over ln(1 + feet)),
     the last slope beyond the farthest.
     """
-    from scipy.interpolate import PchipInterpolator
-
     place, logit = _published()
-    curve = PchipInterpolator(place, logit)
+    slope = _slopes()
     at = np.log1p(np.maximum(feet, NEAREST_FT))
-    beyond = np.maximum(at - place[-1], 0.0)
-    found = curve(np.minimum(at, place[-1])) + beyond * float(curve(place[-1], 1))
+    left = np.clip(np.searchsorted(place, at, side="right") - 1, 0, len(place) - 2)
+    step = (place[1:] - place[:-1])[left]
+    t = np.minimum((at - place[left]) / step, 1.0)
+    found = (
+        logit[left] * (1 + 2 * t) * (1 - t) ** 2
+        + logit[left + 1] * t**2 * (3 - 2 * t)
+        + step * t * (1 - t) * (slope[left] * (1 - t) - slope[left + 1] * t)
+        + np.maximum(at - place[-1], 0.0) * slope[-1]
+    )
     return np.asarray(1 / (1 + np.exp(-found)), float)
+
+
+@cache
+def _slopes() -> Floats:
+    """Return the slopes at the published shares by the rule of Fritsch and Carlson.
+
+    By hand, as scipy's PchipInterpolator has them, which takes longer to import than to load a
+    card. All shares fall with the distance, so no slope has to be set to 0.
+    """
+    place, logit = _published()
+    step = np.diff(place)
+    rise = np.diff(logit) / step
+    ahead, behind = 2 * step[1:] + step[:-1], step[1:] + 2 * step[:-1]
+    within = (ahead + behind) / (ahead / rise[:-1] + behind / rise[1:])
+    ends = [
+        ((2 * a + b) * first - a * second) / (a + b)
+        for a, b, first, second in (
+            (step[0], step[1], rise[0], rise[1]),
+            (step[-1], step[-2], rise[-1], rise[-2]),
+        )
+    ]
+    ends = [
+        max(min(end, 0.0), 3 * near) for end, near in zip(ends, (rise[0], rise[-1]), strict=True)
+    ]
+    return np.concatenate([ends[:1], within, ends[1:]])
 
 
 def _rough_share(feet: Floats) -> Floats:

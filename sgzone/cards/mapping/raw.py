@@ -8,6 +8,7 @@ from pathlib import Path
 
 from sgzone.cards import workbook
 from sgzone.cards.delimited import csv_grid, encoded
+from sgzone.cards.given import MAPPING
 from sgzone.cards.grid import Grid, fatal
 from sgzone.cards.limits import MAX_BYTES
 from sgzone.cards.sheets import ods, xls
@@ -120,4 +121,4 @@ def beside(path: Path) -> Path:
     >>> beside(Path("rounds/may.csv")).name
     'may.csv.map.toml'
     """
-    return path.with_name(path.name + ".map.toml")
+    return path.with_name(path.name + MAPPING)

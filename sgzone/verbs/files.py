@@ -13,6 +13,7 @@ import click
 from sgzone.cards.given import Given
 from sgzone.errors import DataError, Problem, number_of
 from sgzone.harmless import named
+from sgzone.inputs import file_name
 from sgzone.verbs.given import given_options, refuse_unread
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import (
@@ -21,6 +22,7 @@ from sgzone.verbs.options import (
 )
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import emit, problem_table, say, tell
+from sgzone.verbs.streams import takes_standard_input
 from sgzone.words.cards.echo import card_in_words
 from sgzone.words.digits import count
 from sgzone.words.say import METRIC, YARDS, Say
@@ -69,6 +71,7 @@ def template(file: Path, every: bool, paper: str) -> None:
 
 @click.command()
 @FILES
+@takes_standard_input
 @given_options
 @format_option
 def check(files: Sequence[Path], given: Given, fmt: str) -> None:
@@ -78,7 +81,7 @@ def check(files: Sequence[Path], given: Given, fmt: str) -> None:
     refuse_unread(files, given)
     problems: list[Problem] = []
     for file in files:
-        with working(f"Checking {file.name}"):
+        with working(f"Checking {file_name(file)}"):
             problems += _with_path(find_problems(file, given), file, files)
     if fmt != "table":
         emit(problem_frame(problems), fmt, "problems")
@@ -129,6 +132,7 @@ def _with_path(problems: Sequence[Problem], file: Path, files: Sequence[Path]) -
     is_flag=True,
     help="Replace the rounds, days, blocks and bag entries that are in the season file already.",
 )
+@takes_standard_input
 @given_options
 @db_option
 def load(files: Sequence[Path], replace: bool, given: Given, db: Path) -> None:
@@ -154,7 +158,7 @@ def _load_one(
     if _share_name(file, files):
         say(f"{named(file)}:")
     try:
-        with working(f"Loading {file.name}"):
+        with working(f"Loading {file_name(file)}"):
             report = store.load(file, replace=replace, **asdict(given))
     except DataError as wrong:
         _tell(_with_path(wrong.problems, file, files))

@@ -23,6 +23,7 @@ from sgzone.terms import BANDS, BENCHMARK_NAMES, LIE_ALIASES, PARTS, WOMEN_NAMES
 from tests.docs.answers_page import answers_page
 from tests.docs.markdown import markdown
 from tests.docs.pages import ROOT
+from tests.docs.text_card_page import text_card_page
 
 HOLE = pd.DataFrame(
     {
@@ -172,6 +173,7 @@ def pages() -> dict[Path, str]:
         ROOT / "docs" / "reference.md": reference_page(),
         ROOT / "docs" / "data-dictionary.md": dictionary_page(),
         ROOT / "docs" / "answers.md": answers_page(),
+        ROOT / "docs" / "text-card.md": text_card_page(),
     }
 
 

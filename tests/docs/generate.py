@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import sys
 import tempfile
@@ -15,11 +16,13 @@ import click
 import pandas as pd
 
 from sgzone import cli
+from sgzone.cards import clock
 from sgzone.cards.tables import TABLES
 from sgzone.resources import data_path
 from sgzone.scoring import strokes_gained
 from sgzone.season.store import open_store
 from sgzone.terms import BANDS, BENCHMARK_NAMES, LIE_ALIASES, PARTS, WOMEN_NAMES
+from tests.conftest import TODAY
 from tests.docs.answers_page import answers_page
 from tests.docs.markdown import markdown
 from tests.docs.pages import ROOT
@@ -191,4 +194,5 @@ def main() -> None:
 
 
 if __name__ == "__main__":
+    os.environ[clock.VARIABLE] = TODAY  # a question about a day does not change with today
     main()

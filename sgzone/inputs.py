@@ -11,6 +11,7 @@ import codecs
 import os
 import re
 import stat
+import sys
 from io import BufferedReader
 from pathlib import Path
 
@@ -27,6 +28,8 @@ _SIGNATURES = {
     b"\xd0\xcf\x11\xe0": "an old Excel workbook",
 }
 _SOUND_UTF8 = re.compile(rb"[\xc3-\xf4][\x80-\xbf]")  # two or more bytes of one letter
+STANDARD_INPUT = "standard input"
+"""What it is called in messages, and the stem of the file that it is kept in meanwhile."""
 _UTF8_FIX = "Save the file again as UTF-8."
 
 
@@ -129,6 +132,28 @@ def read_bytes(path: Path, most: int | None = None, what: str = "such a file") -
     return held
 
 
+def read_standard_input(most: int) -> bytes:
+    """Return all that is piped or typed in, at most ``most`` bytes.
+
+    Raises ``UnreadError`` where there is more, or nothing that could be read.
+    """
+    path = Path(STANDARD_INPUT)
+    try:
+        held = sys.stdin.buffer.read(most + 1)
+    except (OSError, ValueError, AttributeError) as wrong:  # closed, or none at all
+        fix = "Pipe a card into it, or name a file."
+        raise UnreadError(path, "it cannot be read", fix) from wrong
+    if len(held) > most:
+        raise UnreadError(path, f"over {size(most)} came in", "Save it as a file, and load that.")
+    return held
+
+
+def file_name(path: str | Path) -> str:
+    """Return what a file is called in a message; the folder one stands in (``.``) has no name."""
+    where = Path(path)
+    return STANDARD_INPUT if where.stem == STANDARD_INPUT else one_line(where.name or str(path))
+
+
 def read_text(path: Path, most: int | None = None, what: str = "such a file") -> str:
     """Return all of a plain text file in UTF-8, with or without a byte order mark.
 
@@ -143,7 +168,7 @@ def any_text(path: Path, data: bytes) -> tuple[bytes, str]:
     UTF-16 and Windows-1252 are read too. Raises ``UnreadError`` for what is no text, and where
     UTF-8 and another encoding are mixed.
     """
-    _refuse_no_text(path, data)
+    refuse_no_text(path, data)
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or _looks_like_utf16(data):
         return _from_utf16(path, data), "UTF-16"
     try:
@@ -170,7 +195,8 @@ def _from_utf16(path: Path, data: bytes) -> bytes:
     return text.encode("utf-8", "replace")
 
 
-def _refuse_no_text(path: Path, data: bytes) -> None:
+def refuse_no_text(path: Path, data: bytes) -> None:
+    """Raise ``UnreadError`` for the bytes of a file that begins as no text does."""
     for signature, what in _SIGNATURES.items():
         if data.startswith(signature):
             fix = "Give the file its own ending (.xlsx, .parquet), or save it as text in UTF-8."
@@ -182,7 +208,7 @@ def plain_utf8(path: Path, data: bytes) -> bytes:
 
     Raises ``UnreadError`` for another encoding and for what is no text.
     """
-    _refuse_no_text(path, data)
+    refuse_no_text(path, data)
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or _looks_like_utf16(data):
         raise UnreadError(path, "the file is encoded in UTF-16", _UTF8_FIX, value="UTF-16")
     if b"\x00" in data:

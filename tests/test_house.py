@@ -25,7 +25,17 @@ ORDER = (
     *("stats", "cards", "season", "benchmarks", "scoring", "distributed", "review", "clubs"),
     *("practice", "words", "questions", "report", "demo", "verbs", "cli", "start"),
 )
-HEAVY = ("numpy", "pandas", "duckdb", "scipy", "statsmodels", "altair", "pyarrow", "jinja2")
+HEAVY = (
+    "numpy",
+    "pandas",
+    "duckdb",
+    "scipy",
+    "statsmodels",
+    "altair",
+    "pyarrow",
+    "jinja2",
+    "pyproj",
+)
 MODULES = sorted(PACKAGE.rglob("*.py"))
 MAKEFILE = (ROOT / "Makefile").read_text(encoding="utf-8")
 TESTS = sorted((ROOT / "tests").rglob("*.py"))
@@ -153,6 +163,7 @@ _READS += ("from_path", "fdopen", "load_workbook")
 _OURS = ("read_text", "read_bytes")  # called by their names alone: those of inputs
 _OWN_DATA = {
     *("answers.py", "resources.py", "cards/columns.py", "benchmarks/sources.py"),
+    "season/belief.py",
     *("demo/putting.py", "report/screen/html.py", "report/paper/pdf.py"),
     *("report/paper/pocket_card.py", "report/paper/stroke_card.py", "verbs/report.py"),
 }

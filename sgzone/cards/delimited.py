@@ -36,17 +36,17 @@ def read_delimited(path: Path) -> Cells:
     delimiter, columns_there = _delimiter(data, _BY_ENDING[ending])
     refuse_wide(path.name, columns_there)
     commas = delimiter != ","
-    notes = [_encoded(path.name, encoding, data)] if encoding else []
+    notes = [encoded(path.name, encoding, data)] if encoding else []
     if tidy := read_tidy(data, delimiter):
         headers, columns = tidy
         rows = len(columns[0])
         broken = [False] * rows
         return Cells(headers, 1, columns, range(2, rows + 2), broken, notes, commas, True)
-    grid, problems = _grid(path.name, data.decode(), delimiter)
+    grid, problems = csv_grid(path.name, data.decode(), delimiter)
     return from_grid(path.name, grid, [*notes, *problems], commas=commas, typed=True)
 
 
-def _encoded(file: str, encoding: str, data: bytes) -> Problem:
+def encoded(file: str, encoding: str, data: bytes) -> Problem:
     """Return the note of another encoding, with a word to see whether it is the right one."""
     word = _OTHER_LETTERS.search(data[:_LOOKED_AT].decode(errors="ignore"))
     shown = word[0] if word else ""
@@ -95,7 +95,7 @@ def _names_in(line: str, delimiter: str) -> int:
     return max(sum(bool(heading(kind, cell).names) for cell in cells) for kind in kinds)
 
 
-def _grid(file: str, text: str, delimiter: str) -> tuple[Grid, list[Problem]]:
+def csv_grid(file: str, text: str, delimiter: str) -> tuple[Grid, list[Problem]]:
     """Return the records; one record is one row of a spreadsheet, whatever lines it spans."""
     grid: Grid = []
     problems: list[Problem] = []

@@ -52,7 +52,8 @@ class TextTable:
     ``table`` has ``source_row`` (as a spreadsheet numbers them), ``broken`` (the row's cells
     cannot be told apart), every known column of the kind that the file has, and unknown columns as
     ``x0``, ``x1``, ...; ``extra`` holds the headers of those. ``problems`` are those seen while
-    reading: what was read as what, and what is asked.
+    reading: what was read as what, and what is asked. ``mapping``: the SHA-256 of the mapping it
+    was read with.
     """
 
     file: str
@@ -60,6 +61,7 @@ class TextTable:
     table: pa.Table
     extra: tuple[str, ...]
     problems: tuple[Problem, ...]
+    mapping: str | None = None
 
 
 def fatal(file: str, wrong: str, fix: str, *, row: int | None = None, value: str = "") -> DataError:

@@ -10,7 +10,9 @@ from sgzone.inputs import size as size
 MAX_BYTES = {
     **{".csv": 8 * GIGA, ".tsv": 8 * GIGA, ".parquet": 8 * GIGA},
     **{".xlsx": 64 * MEGA, ".ods": 64 * MEGA, ".xls": 16 * MEGA},
+    **{".txt": 8 * MEGA, ".eml": 8 * MEGA},  # a text card has 300 bytes a round
 }
+MAX_MAPPING_BYTES = 256_000  # some hundred headers and words; TOML takes its time
 MAX_COLUMNS = 1000
 MAX_ROWS = 100 * MEGA
 MAX_CELLS = 20 * MEGA  # of a sheet, blank ones between others included: all of them take memory

@@ -10,14 +10,15 @@ from sgzone.cards.given import NOTHING, Given
 from sgzone.cards.grid import Cells, fatal
 from sgzone.cards.grid import TextTable as TextTable
 from sgzone.cards.limits import MAX_BYTES
+from sgzone.cards.mapping.use import mapping_for, read_mapped, told
 from sgzone.cards.parquet import read_parquet
 from sgzone.cards.sheets.ods import read_ods
 from sgzone.cards.sheets.xls import read_xls
+from sgzone.cards.text.file import TEXT_ENDINGS, read_text_card
 from sgzone.cards.tolerant.arranging import EXTRA_PREFIX as EXTRA_PREFIX
 from sgzone.cards.tolerant.arranging import arrange
 from sgzone.cards.workbook import read_workbook
-from sgzone.harmless import one_line
-from sgzone.inputs import UnreadError, opened
+from sgzone.inputs import UnreadError, file_name, opened
 
 READERS: dict[str, Callable[[Path], Cells]] = {
     ".csv": read_delimited,
@@ -35,14 +36,19 @@ BOOKS: dict[str, Callable[[Path, Given], list[tuple[str, Cells]]]] = {
 def read_tables(path: str | Path, given: Given = NOTHING) -> list[TextTable]:
     """Read every table of one file of any kind, as a person would read it.
 
-    ``given``: what the caller says of it. Raises ``DataError`` where the file cannot be read as a
-    table at all; lesser problems are handed back with each table.
+    ``given``: what the caller says of it. With a mapping, given or beside it, it is one table.
+    Raises ``DataError`` where the file cannot be read as a table at all; lesser problems are
+    handed back with each table.
     """
     source = Path(path)
-    name = _name(source)
+    name, ending = file_name(source), source.suffix.lower()
     try:
         _refuse_wrong_file(source)
-        ending = source.suffix.lower()
+        if mapping := mapping_for(source, given):
+            cells, used = read_mapped(source, mapping, given)
+            return [told(arrange(name, cells, given), mapping, used)]
+        if ending in TEXT_ENDINGS:
+            return [TextTable(name, "shot", *read_text_card(source, name, given))]
         if ending in BOOKS:
             tables = BOOKS[ending](source, given)
         else:
@@ -57,17 +63,12 @@ def read_table(path: str | Path, given: Given = NOTHING) -> TextTable:
     return read_tables(path, given)[0]
 
 
-def _name(source: Path) -> str:
-    """Return what a file is called; the folder one stands in (``.``) has no other name."""
-    return one_line(source.name or str(source))
-
-
 def _refuse_wrong_file(source: Path) -> None:
     ending = source.suffix.lower()
     with opened(source, MAX_BYTES.get(ending), f"a {ending} file"):
         if ending not in MAX_BYTES:
             raise fatal(
-                _name(source),
+                file_name(source),
                 f'files ending in "{source.suffix}" are not read',
                 f"Save it as one of {', '.join(MAX_BYTES)}.",
                 value=source.suffix,

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from typing import TypeVar
 
 from sgzone.cards.book import read_book
 from sgzone.cards.given import Given
@@ -16,6 +17,7 @@ from sgzone.cards.tolerant.header import Header, find_header
 from sgzone.cards.unpacking import UNREADABLE, Package
 from sgzone.errors import DataError, Problem
 
+Taken = TypeVar("Taken")
 NAMED = 10  # sheets named in a note; the rest is counted
 EXPLAINED = "what the columns mean"
 """The sheet of an empty card that says so: words of ours, so never read and never missed."""
@@ -38,6 +40,26 @@ def read_workbook(path: Path, given: Given) -> list[tuple[str, Cells]]:
     Dates become ISO dates, whole numbers lose their ``.0``; errors of the spreadsheet are kept
     for the rules to find.
     """
+    return _of_pages(path, lambda pages: tables_of(path.name, pages, given))
+
+
+def read_rows(path: Path, name: str | None) -> Grid:
+    """Return the rows of the first visible sheet with anything in it, or of the sheet ``name``."""
+
+    def first(pages: Sequence[Page]) -> Grid:
+        if name is not None:
+            return _chosen(path.name, pages, name).read()[0]
+        there = [page for page in pages if page.name != EXPLAINED]
+        page = next((page for page in there if not page.hidden), None)
+        if page is None:
+            raise _nothing_seen(path.name, there)
+        return page.read()[0]
+
+    return _of_pages(path, first)
+
+
+def _of_pages(path: Path, use: Callable[[Sequence[Page]], Taken]) -> Taken:
+    """Return what is made of the filled sheets of a workbook while it is open."""
     try:
         with Package(path) as package:
             book = read_book(package)
@@ -46,7 +68,7 @@ def read_workbook(path: Path, given: Given) -> list[tuple[str, Cells]]:
                 for sheet in book.sheets
                 if is_filled(package, book, sheet)
             ]
-            return tables_of(path.name, pages, given)
+            return use(pages)
     except UNREADABLE as wrong:
         raise fatal(
             path.name,

@@ -66,21 +66,33 @@ def _refuse_clash(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> 
             )
 
 
-def delete(connection: duckdb.DuckDBPyConnection, player: str, date: day | str, number: int) -> int:
-    """Delete one round; return the number of its strokes."""
+_ONE_ROUND = "player = $player AND date = $date AND round = $round"
+
+
+def one_round(
+    connection: duckdb.DuckDBPyConnection, player: str, date: day | str, number: int
+) -> dict[str, object]:
+    """Return the key of a round that is there, to be bound. ``CallError`` where it is not."""
     number = int(BOUNDS["round"].check(number, "number"))
     values = bindable({"player": player, "date": _date(date), "round": number})
-    which = "player = $player AND date = $date AND round = $round"
-    row = connection.execute(f"SELECT strokes FROM rounds WHERE {which}", values).fetchone()
-    if row is None:
+    found = connection.execute(f"SELECT 1 FROM rounds WHERE {_ONE_ROUND}", values).fetchone()
+    if found is None:
         raise CallError(
             f'No round {number} of "{player}" on {values["date"]} in the season file; '
             "`sgzone rounds` lists what is there."
         )
-    connection.execute(f"DELETE FROM strokes WHERE {which}", values)
-    connection.execute(f"DELETE FROM rounds WHERE {which}", values)
+    return values
+
+
+def delete(connection: duckdb.DuckDBPyConnection, player: str, date: day | str, number: int) -> int:
+    """Delete one round; return the number of its strokes."""
+    values = one_round(connection, player, date, number)
+    query = f"SELECT strokes FROM rounds WHERE {_ONE_ROUND}"
+    [(strokes,)] = connection.execute(query, values).fetchall()
+    connection.execute(f"DELETE FROM strokes WHERE {_ONE_ROUND}", values)
+    connection.execute(f"DELETE FROM rounds WHERE {_ONE_ROUND}", values)
     remove_orphaned_holes(connection)
-    return int(row[0])
+    return int(strokes)
 
 
 def _date(date: day | str) -> day:

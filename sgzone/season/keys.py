@@ -42,8 +42,9 @@ def rows_in_place(
 
     Under whatever name: a player may have been renamed. A row that is there under two names is one.
     """
+    one = "(source_row, shot)" if kind == "shot" else "source_row"  # a line may hold a whole hole
     [(rows,)] = connection.execute(
-        f"SELECT count(DISTINCT source_row) FROM {TABLE[kind].stored_in} JOIN loads USING (load_id)"
+        f"SELECT count(DISTINCT {one}) FROM {TABLE[kind].stored_in} JOIN loads USING (load_id)"
         " WHERE sha256 = $digest AND read_as IS NOT DISTINCT FROM $read_as",
         {"digest": digest, "read_as": read_as},
     ).fetchall()

@@ -18,8 +18,9 @@ from sgzone.cards.grid import fatal
 from sgzone.cards.reader import TextTable, read_tables
 from sgzone.cards.tables import READ_INTO_OTHERS, TABLE
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
-from sgzone.harmless import named, one_line
-from sgzone.inputs import opened, refuse_no_name
+from sgzone.harmless import named
+from sgzone.inputs import file_name, opened, refuse_no_name
+from sgzone.season.belief import belief_problems
 from sgzone.season.keys import (
     find_present,
     keep_fresh,
@@ -129,7 +130,7 @@ def take(
     empty, faulty = True, False
     for place, text in enumerate(tables):
         keys = next_keys(connection)
-        source = _Source(digest, _read_as(given, place), given.new_player)
+        source = _Source(digest, _read_as(given, text, place), given.new_player)
         one = _taken(connection, text, source, replace=replace)
         empty, faulty = empty and not one.rows, faulty or one.faulty
         yield one
@@ -144,18 +145,14 @@ def take(
         raise fatal(name, "there are no rows with anything in them", "Write one per stroke.")
 
 
-def file_name(path: str | Path) -> str:
-    """Return what a file is called in a report."""
-    return one_line(Path(path).name or str(path))
-
-
 def _digest(path: Path) -> str:
     with opened(path) as file:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
-def _read_as(given: Given, place: int) -> str | None:
+def _read_as(given: Given, text: TextTable, place: int) -> str | None:
     said = {"player": given.player, "dates": given.dates, "sheet": given.sheet}
+    said["mapping"] = text.mapping
     found = {name: value for name, value in said.items() if value is not None}
     if place:
         found["table"] = f"{place + 1}"
@@ -180,8 +177,10 @@ def _taken(
     else:
         if not source.new_player:
             problems += name_problems(connection, text, known)
-        if text.kind == "shot" and len(staged.players.union(known)) > 1:
-            problems += _copies(connection, text.file)
+        if text.kind == "shot":
+            problems += belief_problems(connection, text.file)
+            if len(staged.players.union(known)) > 1:
+                problems += _copies(connection, text.file)
         if replace and not _errors(problems):
             remove_replaced(connection, text.kind)
         find_present(connection, text.kind)

@@ -15,7 +15,8 @@ from sgzone.cards.given import NOTHING, READ_BY, Given, answers
 from sgzone.cards.reader import TextTable, read_tables
 from sgzone.cards.tables import TABLE
 from sgzone.errors import CallError, DataError, Problem
-from sgzone.season.loading import file_name, refuse, take
+from sgzone.inputs import file_name
+from sgzone.season.loading import refuse, take
 from sgzone.season.opening import connect
 
 PROBLEM_COLUMNS = tuple(field.name for field in fields(Problem))
@@ -38,13 +39,16 @@ def acting(path: str | Path, given: Given) -> frozenset[str]:
     """Return which answers change what is read of a file: fields of ``Given``.
 
     All of them where it cannot be read: that is said first. ``new_player`` is no matter of reading.
+    A mapping acts even where the same one lies beside the file.
     """
     asked = [name for name in READ_BY if getattr(given, name) is not None]
     try:
         told = read_tables(path, given) if asked else []
     except DataError:
         return frozenset(asked)
-    return frozenset(name for name in asked if _read_without(path, given, name) != told)
+    mapped = {"mapping"} if any(table.mapping for table in told) else set()
+    unlike = {name for name in asked if _read_without(path, given, name) != told}
+    return frozenset({*asked} & (mapped | unlike))
 
 
 def _read_without(path: str | Path, given: Given, name: str) -> list[TextTable] | None:

@@ -31,6 +31,7 @@ _PLACE_VALUES = {
     "yard_lies": [lie.name for lie in EVERY_LIE if lie.bare_unit == "yd"],
 }
 _PLACED_FROM = (
+    "position",
     "source_row",
     "broken",
     *TABLE["shot"].key,
@@ -68,6 +69,7 @@ def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> Staged:
     batch, broken = _rows_read(connection, text)
     read = pa.table(batch)
     if text.kind == "shot":
+        read = read.append_column("position", pa.array(range(len(read)), pa.int32()))
         read = read.select([*_PLACED_FROM, *DISTANCE_VALUES])
     connection.register("rows_read", read)
     if text.kind == "shot":
@@ -122,11 +124,13 @@ def _extra(connection: duckdb.DuckDBPyConnection, text: TextTable) -> pa.Array:
     names = [f"{EXTRA_PREFIX}{i}" for i in range(len(text.extra))]
     cells = [coded(text.table[name].combine_chunks(), rows) for name in names]
     table = pa.table([cell.spread(cell.cells) for cell in cells], names=names)
-    connection.register("extras", table.append_column("source_row", text.table["source_row"]))
+    connection.register(
+        "extras", table.append_column("position", pa.array(range(rows), pa.int32()))
+    )
     pairs = ", ".join(f"$extra{i}, {name}" for i, name in enumerate(names))
     found = connection.sql(
         f"SELECT nullif(json_merge_patch('{{}}', json_object({pairs}))::VARCHAR, '{{}}') AS extra "
-        "FROM extras ORDER BY source_row",
+        "FROM extras ORDER BY position",
         params={f"extra{i}": header for i, header in enumerate(text.extra)},
     ).to_arrow_table()
     connection.unregister("extras")

@@ -222,6 +222,16 @@ class Store:
         """
         return self.frame(step_text("rounds"), selection.parameters())
 
+    def round(self, player: str, date: day | str, number: int = 1) -> pd.DataFrame:
+        """Return one round as a card has it, a row per stroke, as ``read_card`` returns a file.
+
+        ``to_lie`` and ``to_distance_ft`` stand where the next row does not say where the ball came
+        to rest. Raises ``CallError`` where there is no such round.
+        """
+        with self._using() as connection:
+            values = corrections.one_round(connection, player, date, number)
+            return connection.execute(step_text("one_round"), values).df()
+
     def players(self) -> list[str]:
         """Return the players who have rounds in the file, in alphabetical order."""
         with self._using() as connection:

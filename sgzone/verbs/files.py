@@ -1,4 +1,4 @@
-"""The verbs that bring files in: template, check, load."""
+"""The verbs that bring files in: template, map, check, load."""
 
 from __future__ import annotations
 
@@ -13,15 +13,17 @@ import click
 from sgzone.cards.given import Given
 from sgzone.errors import DataError, Problem, number_of
 from sgzone.harmless import named
-from sgzone.verbs.given import given_options, refuse_unread
+from sgzone.verbs.given import given_options, refuse_unread, sheet_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import (
     db_option,
     format_option,
 )
 from sgzone.verbs.progress import working
-from sgzone.verbs.show import emit, problem_table, say
+from sgzone.verbs.show import emit, problem_table, say, tell
+from sgzone.words.cards.echo import card_in_words
 from sgzone.words.digits import count
+from sgzone.words.say import METRIC, YARDS, Say
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -44,7 +46,7 @@ FILES = click.argument(
     help="Of a .pdf.",
 )
 def template(file: Path, every: bool, paper: str) -> None:
-    """Write an empty card: .csv or .xlsx to type into, .pdf to print."""
+    """Write an empty card: .txt, .csv or .xlsx to type into, .pdf to print."""
     if file.suffix.lower() == ".pdf":
         from sgzone.report.paper.stroke_card import write_stroke_cards
 
@@ -54,9 +56,35 @@ def template(file: Path, every: bool, paper: str) -> None:
         return
     from sgzone.cards.template import write_template
 
-    refuse_idle("a card to type into", ("paper",))
+    text = file.suffix.lower() == ".txt"
+    refuse_idle("a card to type into", ("paper", "every") if text else ("paper",))
     write_template(file, every=every)
-    say(f"Wrote {named(file)}: write one row per stroke below the example hole.")
+    how = (
+        "put your name over (example) and your strokes over its holes, a line a hole"
+        if text
+        else "write one row per stroke below the example hole"
+    )
+    say(f"Wrote {named(file)}: {how}.")
+
+
+@click.command("map")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--replace", is_flag=True, help="Write over the mapping that is there already.")
+@sheet_option
+def map_(file: Path, replace: bool, sheet: str | None) -> None:
+    """Guess what another table's headers mean; write it beside it."""
+    from sgzone.cards.mapping.raw import BOOKS
+    from sgzone.cards.mapping.write import write_mapping
+    from sgzone.words.cards.mapping import written
+
+    if file.suffix.lower() not in BOOKS:
+        refuse_idle("a file without sheets", ("sheet",))
+    with working(f"Reading {file.name}"):
+        target, draft = write_mapping(file, replace=replace, sheet=sheet)
+    say(*written(file, target, draft))
+
+
+map = map_  # noqa: A001 - the verb's name, by which the command line finds it
 
 
 @click.command()
@@ -81,7 +109,26 @@ def check(files: Sequence[Path], given: Given, fmt: str) -> None:
         number = count(number_of(errors), "error")
         faulty = ", ".join(sorted({named(problem.file) for problem in errors}))
         raise DataError(f"{number} in {faulty}; such a file is not loaded")
+    if fmt == "table":
+        for file in files:
+            _read_back(file, given)
     say(f"{count(len(files), 'file')} checked, no errors.")
+
+
+def _read_back(file: Path, given: Given) -> None:
+    """Print every hole of a valid text card in words, in metres where it is written in metres."""
+    from sgzone.cards.reader import read_tables
+    from sgzone.cards.text.file import TEXT_ENDINGS
+    from sgzone.season.reading import read_card
+
+    if file.suffix.lower() not in TEXT_ENDINGS:
+        return
+    [text] = read_tables(file, given)
+    lengths = [cell for cell in text.table["distance"].to_pylist() if cell]
+    metres = bool(lengths) and all(cell.endswith(" m") for cell in lengths)
+    card = read_card(file, player=given.player, dates=given.dates)
+    rows = [{str(name): v for name, v in row.items()} for row in card.to_dict("records")]
+    tell(*card_in_words(rows, Say(METRIC if metres else YARDS)))
 
 
 def _share_name(file: Path, files: Sequence[Path]) -> bool:

@@ -10,6 +10,7 @@ import click
 from sgzone.bounds import BOUNDS
 from sgzone.errors import CallError
 from sgzone.harmless import named
+from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import (
     check_selection,
     chosen,
@@ -18,7 +19,7 @@ from sgzone.verbs.options import (
     selection_options,
 )
 from sgzone.verbs.progress import working
-from sgzone.verbs.show import emit, say
+from sgzone.verbs.show import emit, say, tell
 from sgzone.words.digits import count
 
 if TYPE_CHECKING:
@@ -28,12 +29,21 @@ if TYPE_CHECKING:
 @click.command()
 @click.option("--rename", nargs=2, metavar="OLD NEW", help="Give a player another name.")
 @click.option("--delete", nargs=3, metavar="PLAYER DATE ROUND", help="Delete one round.")
+@click.option(
+    "--as-text",
+    nargs=2,
+    metavar="PLAYER DATE [ROUND]",
+    help='Print one round as a text card: --as-text "Ned Farrow" 2026-05-14.',
+)
+@click.argument("number", metavar="[ROUND]", required=False)
 @selection_options
 @db_option
 @format_option
 def rounds(
     rename: tuple[str, str] | None,
     delete: tuple[str, str, str] | None,
+    as_text: tuple[str, str] | None,
+    number: str | None,
     db: Path,
     fmt: str,
     **choice: Any,
@@ -41,6 +51,12 @@ def rounds(
     """List the rounds in the season file; rename a player or delete a round."""
     from sgzone.season.store import open_store
 
+    if as_text:
+        refuse_idle("--as-text", ("rename", "delete", "player", "since", "until", "event", "fmt"))
+        _print_as_text(db, *as_text, int(BOUNDS["round"].read(number or "1")))
+        return
+    if number is not None:
+        raise CallError(f'rounds takes no "{number}"; name a round behind --as-text or --delete.')
     if rename and delete:
         raise CallError("--rename and --delete are two corrections: give one at a time.")
     selection = chosen(**choice)
@@ -56,6 +72,16 @@ def rounds(
         _warn_apart(store, db)
         frame = store.rounds(selection)
     emit(frame, fmt, "rounds", title=f"{count(len(frame), 'round')} in {named(db)}")
+
+
+def _print_as_text(db: Path, player: str, date: str, number: int) -> None:
+    from sgzone.cards.text.writer import card_text
+    from sgzone.season.store import open_store
+
+    with open_store(db, read_only=True, create=False) as store:
+        card = store.round(player, date, number)
+    rows = [{str(name): v for name, v in row.items()} for row in card.to_dict("records")]
+    tell(*card_text(rows).rstrip("\n").split("\n"))
 
 
 def _warn_apart(store: Store, db: Path) -> None:

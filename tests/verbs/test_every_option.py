@@ -30,7 +30,10 @@ STROKES = "strokes.parquet"
 WAYS: dict[str, tuple[str, ...]] = {
     "check": ("season.csv", "broken.csv"),
     "load": ("more.csv",),
-    "rounds": ("", f"--rename {BEN} Cid", f"--delete {BEN} 2026-04-04 1"),
+    "rounds": (
+        *("", f"--rename {BEN} Cid", f"--delete {BEN} 2026-04-04 1"),
+        *(f"--as-text {BEN} 2026-04-04", f"--as-text {BEN} 2026-04-04 1"),
+    ),
     "backup": ("copy.duckdb", "copy.parquet --strokes"),
     "gained": (
         f"--since 2026-07-05 --until 2026-08-01 {PLAYER}",
@@ -90,12 +93,14 @@ WAYS: dict[str, tuple[str, ...]] = {
     "fit": ("--name new",),
     "sources": ("",),
     "template": ("new.csv", "new.pdf"),
+    "map": ("season.csv",),
 }
 """Verb -> ways of asking it. Reports and the demo are tried apart: they take seconds each."""
 APART = {"demo", "report"}
 CHANGES_THE_FILE = {"load", "rounds", "fit"}
 
 VALUES = {
+    "as_text": f"--as-text {ADA} 2026-04-04",
     "at": "--at 90",
     "base": "--from scratch",
     "benchmark": "--benchmark scratch",
@@ -195,6 +200,7 @@ SPARED: dict[str, dict[str, str]] = {
         "new_player": "no name there is like another",
     },
     "fit --name new": {"replace": "what is not there yet cannot be replaced"},
+    "map season.csv": {"replace": "what is not there yet cannot be replaced"},
 }
 """Way -> options that may change nothing there, and why."""
 

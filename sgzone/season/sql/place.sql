@@ -1,5 +1,6 @@
 -- How far the ball lay from the hole and where a finish of the row's own puts it, in feet, and
--- whether the keys of a row could be read. From `rows_read`, in file order.
+-- whether the keys of a row could be read. From `rows_read`, in file order: strokes of one line of
+-- a text card share its number.
 SELECT
     distance_unit,
     round(CASE distance_unit
@@ -36,4 +37,4 @@ FROM (
         END AS to_unit
     FROM rows_read
 )
-ORDER BY source_row
+ORDER BY position

@@ -1,0 +1,1 @@
+"""What a card says, in words."""

@@ -20,6 +20,7 @@ from sgzone.verbs.streams import drop, unheard_is_fine
 VERBS = {
     "demo": "report",
     "template": "files",
+    "map": "files",
     "check": "files",
     "load": "files",
     "rounds": "rounds",

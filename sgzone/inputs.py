@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import codecs
 import os
+import re
 import stat
 import sys
 from io import BufferedReader
@@ -26,6 +27,7 @@ _SIGNATURES = {
     b"%PDF": "a PDF",
     b"\xd0\xcf\x11\xe0": "an old Excel workbook",
 }
+_SOUND_UTF8 = re.compile(rb"[\xc3-\xf4][\x80-\xbf]")  # two or more bytes of one letter
 STANDARD_INPUT = "standard input"
 """What it is called in messages, and the stem of the file that it is kept in meanwhile."""
 _UTF8_FIX = "Save the file again as UTF-8."
@@ -160,15 +162,53 @@ def read_text(path: Path, most: int | None = None, what: str = "such a file") ->
     return plain_utf8(path, read_bytes(path, most, what)).decode()
 
 
+def any_text(path: Path, data: bytes) -> tuple[bytes, str]:
+    """Return a text file as UTF-8 without byte order mark, and its encoding where that is another.
+
+    UTF-16 and Windows-1252 are read too. Raises ``UnreadError`` for what is no text, and where
+    UTF-8 and another encoding are mixed.
+    """
+    refuse_no_text(path, data)
+    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or _looks_like_utf16(data):
+        return _from_utf16(path, data), "UTF-16"
+    try:
+        return plain_utf8(path, data), ""
+    except UnreadError as wrong:
+        if b"\x00" in data or _SOUND_UTF8.search(data):
+            raise
+        try:
+            return data.decode("cp1252").encode(), "Windows-1252"
+        except UnicodeDecodeError:
+            raise wrong from None
+
+
+def _from_utf16(path: Path, data: bytes) -> bytes:
+    order = "utf-16"
+    if not data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        order = "utf-16-le" if data[1:400:2].count(0) > data[0:400:2].count(0) else "utf-16-be"
+    try:
+        text = data.decode(order)
+    except UnicodeDecodeError as wrong:
+        raise UnreadError(path, "the file is UTF-16 and damaged", _UTF8_FIX) from wrong
+    if "\x00" in text:
+        raise UnreadError(path, "the file holds binary data, not text", _UTF8_FIX)
+    return text.encode("utf-8", "replace")
+
+
+def refuse_no_text(path: Path, data: bytes) -> None:
+    """Raise ``UnreadError`` for the bytes of a file that begins as no text does."""
+    for signature, what in _SIGNATURES.items():
+        if data.startswith(signature):
+            fix = "Give the file its own ending (.xlsx, .parquet), or save it as text in UTF-8."
+            raise UnreadError(path, f"this is {what}, not text", fix)
+
+
 def plain_utf8(path: Path, data: bytes) -> bytes:
     """Return the bytes of a text file without its byte order mark.
 
     Raises ``UnreadError`` for another encoding and for what is no text.
     """
-    for signature, what in _SIGNATURES.items():
-        if data.startswith(signature):
-            fix = "Give the file its own ending (.xlsx, .parquet), or save it as text in UTF-8."
-            raise UnreadError(path, f"this is {what}, not text", fix)
+    refuse_no_text(path, data)
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) or _looks_like_utf16(data):
         raise UnreadError(path, "the file is encoded in UTF-16", _UTF8_FIX, value="UTF-16")
     if b"\x00" in data:

@@ -30,18 +30,20 @@ class Lie:
     """Where a ball lay before a stroke, and all that follows from it.
 
     ``number``: what season files keep for it: never changed, never given to another lie.
-    ``aliases``: what a card may call it. ``swing``: the lie whose swings those from here count
-    with; none where the ball is not aimed with a swing. ``near``: on the green or beside it, so
-    lengths are said in feet and a club's shots leave it out. ``bare_unit``: of a bare number on a
-    card; none where it could be yards or feet. ``leans_on``: the lies whose curve of expected
-    strokes stands below its own first knot, the first that the benchmark has; none: the first
-    value holds down to 0 ft. ``mean_of``: the lies whose mean is its curve where nothing is
-    published for it.
+    ``aliases``: what a card may call it; ``letter``: in short; ``abroad``: in other languages, each
+    word behind its own. ``swing``: the lie whose swings those from here count with; none where the
+    ball is not aimed with a swing. ``near``: on the green or beside it, so lengths are said in feet
+    and a club's shots leave it out. ``bare_unit``: of a bare number on a card; none where it could
+    be yards or feet. ``leans_on``: the lies whose curve of expected strokes stands below its own
+    first knot, the first that the benchmark has; none: the first value holds down to 0 ft.
+    ``mean_of``: the lies whose mean is its curve where nothing is published for it.
     """
 
     name: str
     number: int
     aliases: tuple[str, ...]
+    letter: str = ""
+    abroad: tuple[str, ...] = ()
     swing: str | None = None
     near: bool = False
     bare_unit: str | None = "yd"
@@ -54,23 +56,46 @@ EVERY_LIE = (
     Lie(
         TEE,
         1,
-        ("tee box", "teeing ground", "teeing area"),
+        ("tee box", "teebox", "teeing ground", "teeing area", "tee shot"),
+        letter="t",
+        abroad=("de:abschlag", "fr:départ", "es:salida", "sv:utslag"),
         swing=FAIRWAY,
         leans_on=(FAIRWAY, GREEN),
     ),
-    Lie(FAIRWAY, 2, ("fw", "short grass"), swing=FAIRWAY),
+    Lie(
+        FAIRWAY,
+        2,
+        ("fw", "fwy", "fway", "fair way", "short grass"),
+        letter="f",
+        abroad=("es:calle",),
+        swing=FAIRWAY,
+    ),
     Lie(
         ROUGH,
         3,
-        ("first cut", "semi-rough", "semi rough", "light rough", "heavy rough", "deep rough"),
+        (
+            *("first cut", "1st cut", "second cut", "2nd cut", "semi", "semi-rough", "semi rough"),
+            *("light rough", "heavy rough", "deep rough", "thick rough", "long grass"),
+        ),
+        letter="r",
+        abroad=("de:semirough", "sv:ruff", "sv:semiruff"),
         swing=ROUGH,
     ),
-    Lie(SAND, 4, ("bunker", "greenside bunker", "fairway bunker", "trap"), swing=SAND),
-    Lie(RECOVERY, 5, ("blocked", "punch out")),
+    Lie(
+        SAND,
+        4,
+        ("bunker", "greenside bunker", "fairway bunker", "trap", "sand trap", "greenside sand"),
+        letter="s",
+        abroad=("de:sandbunker", "es:búnker", "es:arena", "fr:sable"),
+        swing=SAND,
+    ),
+    Lie(RECOVERY, 5, ("blocked", "punch out"), letter="v"),
     Lie(
         FRINGE,
         6,
-        ("apron", "collar", "frog hair"),
+        ("apron", "collar", "frog hair", "fringe of the green"),
+        letter="e",
+        abroad=("de:vorgrün", "fr:avant-green", "fr:avant green", "es:antegreen", "sv:foregreen"),
         swing=FAIRWAY,
         near=True,
         bare_unit=None,
@@ -79,7 +104,9 @@ EVERY_LIE = (
     Lie(
         GREEN,
         7,
-        ("putt", "putting green", "on green"),
+        ("putt", "putting green", "on green", "on the green"),
+        letter="g",
+        abroad=("de:grün", "sv:på green"),
         near=True,
         bare_unit="ft",
         farthest_ft=MAX_PUTT_FT,
@@ -92,6 +119,8 @@ LIE = {lie.name: lie for lie in EVERY_LIE}
 LIES = tuple(LIE)
 LIE_CODE = {lie: code for code, lie in enumerate(LIES)}
 LIE_ALIASES = {alias: lie.name for lie in EVERY_LIE for alias in lie.aliases}
+LIE_LETTERS = {lie.letter: lie.name for lie in EVERY_LIE if lie.letter}
+LIES_ABROAD = {word.partition(":")[2]: lie.name for lie in EVERY_LIE for word in lie.abroad}
 
 SWING_LIE = {lie.name: lie.swing for lie in EVERY_LIE if lie.swing}
 """Lie -> the lie whose swings its own count with."""

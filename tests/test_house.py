@@ -25,7 +25,17 @@ ORDER = (
     *("stats", "cards", "season", "benchmarks", "scoring", "distributed", "review", "clubs"),
     *("practice", "words", "questions", "report", "demo", "verbs", "cli", "start"),
 )
-HEAVY = ("numpy", "pandas", "duckdb", "scipy", "statsmodels", "altair", "pyarrow", "jinja2")
+HEAVY = (
+    "numpy",
+    "pandas",
+    "duckdb",
+    "scipy",
+    "statsmodels",
+    "altair",
+    "pyarrow",
+    "jinja2",
+    "pyproj",
+)
 MODULES = sorted(PACKAGE.rglob("*.py"))
 MAKEFILE = (ROOT / "Makefile").read_text(encoding="utf-8")
 TESTS = sorted((ROOT / "tests").rglob("*.py"))

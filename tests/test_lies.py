@@ -149,11 +149,14 @@ for call in (
 """
 
 
+SAND_RECORD = "    Lie(\n        SAND,"
+
+
 def test_another_lie_is_a_record_and_a_word_of_the_dictionary(tmp_path: Path) -> None:
     """Loaded from a card, scored, summed up and on the page after two lines were changed."""
     shutil.copytree(PACKAGE, tmp_path / "sgzone", ignore=shutil.ignore_patterns("__pycache__"))
     shutil.copytree(ROOT / "data", tmp_path / "data")
-    _replace(tmp_path / "sgzone" / "terms.py", "    Lie(SAND,", f"    {NEW_LIE}\n    Lie(SAND,")
+    _replace(tmp_path / "sgzone" / "terms.py", SAND_RECORD, f"    {NEW_LIE}\n{SAND_RECORD}")
     _replace(tmp_path / "data" / "columns.csv", "|rough|sand|", "|rough|pine straw|sand|")
     (tmp_path / "card.csv").write_text(CARD)
     done = subprocess.run(

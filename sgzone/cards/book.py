@@ -230,10 +230,11 @@ def _shown(package: Package, links: dict[str, tuple[str, str]]) -> list[str]:
         if name == "numFmt" and at.get("numFmtId", "").isdecimal():
             codes[int(at["numFmtId"][:9])] = at.get("formatCode", "")
     numbers = [at.get("numFmtId", "0") for name, at in found if name == "xf"]
-    return [_how(int(n[:9]) if n.isdecimal() else 0, codes) for n in numbers]
+    return [how_shown(int(n[:9]) if n.isdecimal() else 0, codes) for n in numbers]
 
 
-def _how(number: int, codes: Mapping[int, str]) -> str:
+def how_shown(number: int, codes: Mapping[int, str]) -> str:
+    """Return how a number of one format is shown: as a date, a time gone by, a percentage."""
     if number not in codes:
         return _BUILT_IN.get(number, "")
     plain = _LITERAL.sub("", codes[number][:_MAX_CODE]).partition(";")[0]

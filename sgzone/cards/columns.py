@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import cache
+from typing import NamedTuple
 
 from sgzone.resources import data_path
 
 _LIKENESS = 0.72  # difflib ratio from which an unknown word counts as a slip of a known one
+
+
+class Spoken(NamedTuple):
+    """Words of one language: ``en``, ``de``, ``fr``, ``es`` or ``sv``."""
+
+    language: str
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +27,9 @@ class ColumnSpec:
 
     ``kind`` is ``text``, ``date``, ``integer``, ``number``, ``distance``, ``word`` (one of
     ``words``) or ``words`` (the player's own words are kept). ``low`` and ``high`` are in the
-    column's ``unit``; for text ``high`` is the greatest number of characters.
+    column's ``unit``; for text ``high`` is the greatest number of characters. ``headers``: what
+    else the header may be, each with its language; ``synonyms``: what else a cell may hold, to the
+    word it is read as, each with its language.
     """
 
     name: str
@@ -31,6 +41,8 @@ class ColumnSpec:
     words: tuple[str, ...]
     default: str
     meaning: str
+    headers: tuple[Spoken, ...] = ()
+    synonyms: Mapping[Spoken, str] = field(default_factory=dict)
 
 
 @cache
@@ -46,9 +58,14 @@ def columns_of(table: str) -> tuple[ColumnSpec, ...]:
             unit=row["unit"],
             low=_number(row["low"]),
             high=_number(row["high"]),
-            words=tuple(word for word in row["words"].split("|") if word),
+            words=tuple(_listed(row["words"])),
             default=row["default"],
             meaning=row["meaning"],
+            headers=tuple(map(_spoken, _listed(row["headers"]))),
+            synonyms={
+                _spoken(said): word
+                for word, _, said in (pair.partition("=") for pair in _listed(row["synonyms"]))
+            },
         )
         for row in rows
     )
@@ -58,6 +75,12 @@ def columns_of(table: str) -> tuple[ColumnSpec, ...]:
 def names_of(table: str) -> tuple[str, ...]:
     """Return the column names of one table."""
     return tuple(column.name for column in columns_of(table))
+
+
+@cache
+def column_of(table: str, name: str) -> ColumnSpec:
+    """Return one column of one table; ``KeyError`` where it has none of that name."""
+    return {column.name: column for column in columns_of(table)}[name]
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
@@ -72,6 +95,15 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
         return plain
     close = get_close_matches(plain, candidates, n=1, cutoff=_LIKENESS)
     return close[0] if close else None
+
+
+def _listed(cell: str) -> list[str]:
+    return [word for word in cell.split("|") if word]
+
+
+def _spoken(written: str) -> Spoken:
+    language, _, words = written.partition(":")
+    return Spoken(language, words)
 
 
 def _number(cell: str) -> float | None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 DMY, MDY, YMD, NAMED, SERIAL = "dmy", "mdy", "ymd", "named", "serial"
@@ -16,7 +16,7 @@ ORDER_WORDS = {
     DMY: "day.month.year",
     MDY: "month/day/year",
     YMD: "year-month-day",
-    NAMED: "a day with its month's name",
+    NAMED: "day and month's name",
     SERIAL: "a spreadsheet's day number",
 }
 """How a date may be written, in words."""
@@ -48,8 +48,9 @@ _WEEKDAYS = (
 )
 _SMALL_WORDS = ("of the de del den der le la el il am on st nd rd th er e o z",)
 _TIME = re.compile(
-    r"[ ,t]+\d{1,2}:\d\d(:\d\d(\.\d{1,9})?)?( ?[ap]m)?( ?z| ?[+-]\d\d:?\d\d| utc| gmt)?$"
+    r"[ ,t]+(\d{1,2}:\d\d(:\d\d(\.\d{1,9})?)?( ?[ap]m)?|00:00(:00(\.0+)?)? ?(z|utc))$"
 )
+"""A time behind a day; one of another zone could be another day here."""
 _PACKED = re.compile(r"(19|20)\d{6}")
 _SERIAL = re.compile(r"(\d{5})(?:\.\d*)?")
 _NUMBERS = re.compile(r"(\d{1,4})\s*([./-])\s*(\d{1,2})\s*\2\s*(\d{4}|\d{1,2})\.?")
@@ -79,11 +80,13 @@ class Readings:
 
     ``days``: the way in which it is written (one of ``ORDER_WORDS``) to the day that makes; empty
     where it is none. ``wrong``: what is wrong with a day that is meant all the same
-    and cannot be read, such as one without a year.
+    and cannot be read, such as one without a year. ``possible``: ``days`` and those that are to
+    come or long ago, for whoever knows the order.
     """
 
     days: Mapping[str, date]
     wrong: str = ""
+    possible: Mapping[str, date] = field(default_factory=dict)
 
     @property
     def only(self) -> date | None:
@@ -123,7 +126,7 @@ def readings(text: str, today: date, *, serials: bool = False) -> Readings:
     """
     if len(text) > MAX_LETTERS:
         return NONE
-    plain = _TIME.sub("", _plain(text)).removesuffix("z")
+    plain = _TIME.sub("", _plain(text))
     if _PACKED.fullmatch(plain):
         return _of({YMD: _day(plain[:4], plain[4:6], plain[6:])}, today)
     if serials and (match := _SERIAL.fullmatch(plain)):
@@ -158,8 +161,8 @@ def _of(days: Mapping[str, date | None], today: date) -> Readings:
     there = {order: day for order, day in days.items() if day is not None}
     if len(set(there.values())) > 1:
         likely = {order: day for order, day in there.items() if _is_likely(day, today)}
-        there = likely or there
-    return Readings(there)
+        return Readings(likely or there, possible=there)
+    return Readings(there, possible=there)
 
 
 def _is_likely(day: date, today: date) -> bool:
@@ -172,7 +175,7 @@ def _of_numbers(first: str, second: str, third: str, sign: str, today: date) -> 
         return _of({YMD: ymd}, today)
     day_first = _day(third, second, first)
     if sign == "." and day_first and (len(third) == 4 or _is_likely(day_first, today)):
-        return Readings({DMY: day_first})
+        return _of({DMY: day_first}, today)
     found = {DMY: day_first, MDY: _day(third, first, second)}
     if len(third) <= 2:
         found[YMD] = _day(first, second, third)
@@ -216,7 +219,7 @@ def _of_named(numbers: list[str], month: int, weekday: int | None, today: date) 
         return NONE
     if weekday is not None and day.weekday() != weekday:
         return Readings({}, _WRONG_WEEKDAY)
-    return Readings({NAMED: day})
+    return _of({NAMED: day}, today)
 
 
 def _without_year(number: str, month: int, weekday: int | None, today: date) -> Readings:
@@ -229,4 +232,4 @@ def _without_year(number: str, month: int, weekday: int | None, today: date) -> 
         return Readings({}, _NO_YEAR)
     if past[0].weekday() != weekday:
         return Readings({}, _WRONG_WEEKDAY)
-    return Readings({NAMED: past[0]})
+    return _of({NAMED: past[0]}, today)

@@ -1,36 +1,67 @@
-"""A sheet of text cells with its headers found, ragged rows named and blank rows left out."""
+"""A sheet of text cells with its header found, ragged rows named and other rows left out."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 import pyarrow as pa
 
-from sgzone.cards.tables import kind_of
+from sgzone.cards.tables import TABLES
+from sgzone.cards.tolerant.header import Header, find_header
+from sgzone.cards.tolerant.passing import Passed, pass_over
 from sgzone.errors import DataError, Problem, first_of_a_kind
 from sgzone.harmless import named
 
-HEADER_SEARCH = 20  # rows looked through for a header that does not stand in the first one
-
 Grid = list[list[str]]
+_MOST_NAMED = 4  # rows in one note; the rest is counted
 
 
 @dataclass(frozen=True, slots=True)
 class Cells:
-    """The cells of one file as text.
+    """The cells of one table as text.
 
-    ``columns`` are arrays of strings (plain or dictionary-coded), one per header, one value per
-    entry of ``row_numbers`` (rows as a spreadsheet numbers them). ``broken`` marks rows whose
-    cells cannot be told apart; a problem in ``problems`` says why.
+    ``columns`` are arrays of strings (plain or dictionary-coded), one per cell of the header, one
+    value per entry of ``row_numbers`` (rows as a spreadsheet numbers them). ``broken`` marks rows
+    whose cells cannot be told apart; a problem in ``problems`` says why. ``commas``: a comma in a
+    number can be a decimal one. ``typed``: numbers stand as somebody wrote them. ``ends``: column
+    to the rows just below merged cells.
     """
 
     headers: list[str]
     header_row: int
     columns: list[pa.Array]
     row_numbers: Sequence[int]
-    broken: list[bool]
+    broken: Sequence[bool]
     problems: list[Problem] = field(default_factory=list)
+    commas: bool = True
+    typed: bool = False
+    ends: Mapping[int, Sequence[int]] = field(default_factory=dict)
+
+    @property
+    def header(self) -> Header | None:
+        """What the header stands for; None where it is that of no table."""
+        found = find_header([self.headers])
+        return None if found is None else replace(found, row=self.header_row)
+
+
+@dataclass(frozen=True, slots=True)
+class TextTable:
+    """One table of a file as text.
+
+    ``table`` has ``source_row`` (as a spreadsheet numbers them), ``broken`` (the row's cells
+    cannot be told apart), every known column of the kind that the file has, and unknown columns as
+    ``x0``, ``x1``, ...; ``extra`` holds the headers of those. ``problems`` are those seen while
+    reading: what was read as what, and what is asked. ``mapping``: the SHA-256 of the mapping it
+    was read with.
+    """
+
+    file: str
+    kind: str
+    table: pa.Table
+    extra: tuple[str, ...]
+    problems: tuple[Problem, ...]
+    mapping: str | None = None
 
 
 def fatal(file: str, wrong: str, fix: str, *, row: int | None = None, value: str = "") -> DataError:
@@ -39,71 +70,72 @@ def fatal(file: str, wrong: str, fix: str, *, row: int | None = None, value: str
     return DataError(f"{named(file)}: {wrong}. {fix}", [problem])
 
 
-def from_grid(file: str, grid: Grid, problems: list[Problem]) -> Cells:
+def from_grid(
+    file: str,
+    grid: Grid,
+    problems: list[Problem],
+    *,
+    commas: bool = True,
+    typed: bool = False,
+    ends: Mapping[int, Sequence[int]] | None = None,
+) -> Cells:
     """Return the cells of a grid whose first row is row 1 of the spreadsheet.
 
-    Raises ``DataError`` for an empty file, a header alone, and a header that does not stand first.
+    Raises ``DataError`` for an empty file, a header alone, and a sheet without a header.
     """
-    filled = [number for number, row in enumerate(grid, 1) if "".join(row).strip()]
-    if not filled:
-        raise fatal(
-            file, "the file is empty", "`sgzone template FILE` writes a card to start from."
-        )
-    header_row = filled[0]
-    headers = [cell.strip() for cell in grid[header_row - 1]]
-    if kind_of(map(_plain, headers)) is None:
-        _refuse_late_header(file, grid, filled[1 : HEADER_SEARCH + 1])
-    numbers = filled[1:]
-    if not numbers and not any(problem.severity == "error" for problem in problems):
+    header = find_header(grid)
+    if header is None:
+        raise no_header(file, grid)
+    passed = pass_over(grid, header)
+    if not passed.kept and not any(problem.severity == "error" for problem in problems):
         raise fatal(
             file, "there is a header and no row under it", "Write one row per stroke under it."
         )
-    numbers = _without_repeated_header(file, grid, headers, numbers, problems)
-    rows, broken = _even_rows(file, grid, len(headers), numbers, problems)
+    problems.extend(_notes(file, grid, passed))
+    headers = [one.written for one in header.headings]
+    rows, broken = _even_rows(file, grid, len(headers), passed.kept, problems)
     columns = [pa.array(column, pa.string()) for column in zip(*rows, strict=True)]
     columns = columns or [pa.array([], pa.string()) for _ in headers]
-    return Cells(headers, header_row, columns, numbers, broken, problems)
-
-
-def _plain(header: str) -> str:
-    return header.strip().lower()
-
-
-def _refuse_late_header(file: str, grid: Grid, candidates: list[int]) -> None:
-    for number in candidates:
-        if kind_of(map(_plain, grid[number - 1])) is not None:
-            raise fatal(
-                file,
-                f"the header stands in row {number}, with other text above it",
-                "Delete the rows above the header.",
-                row=number,
-            )
-
-
-def _without_repeated_header(
-    file: str, grid: Grid, headers: list[str], numbers: list[int], problems: list[Problem]
-) -> list[int]:
-    plain = [_plain(header) for header in headers]
-    first = plain[0]
-    repeated = {
-        number
-        for number in numbers
-        if _plain(grid[number - 1][0]) == first
-        and [_plain(cell) for cell in grid[number - 1]] == plain
-    }
-    found = (
-        Problem(
-            file,
-            number,
-            "",
-            ", ".join(headers[:3]) + ", ...",
-            "the header stands here a second time",
-            "Delete this row; a file has one header.",
-        )
-        for number in sorted(repeated)
+    return Cells(
+        headers, header.row, columns, passed.kept, broken, problems, commas, typed, ends or {}
     )
-    problems.extend(first_of_a_kind(found, len(repeated)))
-    return [number for number in numbers if number not in repeated]
+
+
+def no_header(file: str, grid: Sequence[Sequence[str]]) -> DataError:
+    """Return the error of a sheet without the header of a table, or without anything."""
+    filled = next((n for n, row in enumerate(grid) if "".join(row).strip()), None)
+    if filled is None:
+        return fatal(
+            file, "the file is empty", "`sgzone template FILE` writes a card to start from."
+        )
+    there = ", ".join(cell.strip()[:30] for cell in grid[filled][:8])
+    marks = ", ".join(f"{' or '.join(table.marks)} ({table.name})" for table in TABLES)
+    return fatal(
+        file,
+        f"the header is none of a known table (there: {there})",
+        f"One of these must be among the headers: {marks}.",
+        row=filled + 1,
+        value=there,
+    )
+
+
+def _notes(file: str, grid: Grid, passed: Passed) -> list[Problem]:
+    """Return a note for each kind of row that is passed over."""
+    kinds = (
+        (passed.titles, "no part of the table, passed over: "),
+        (passed.totals, "totals, passed over: "),
+        (passed.headers, "the header once more, passed over: "),
+    )
+    found = []
+    for rows, said in kinds:
+        if rows:
+            more = f" and {len(rows) - _MOST_NAMED} more" if len(rows) > _MOST_NAMED else ""
+            numbers = ", ".join(str(row) for row in rows[:_MOST_NAMED])
+            where = f"row{'s' if len(rows) > 1 else ''} {numbers}{more}"
+            first = next(cell.strip() for cell in grid[rows[0] - 1] if cell.strip())
+            fix = "Nothing, if that is right."
+            found.append(Problem(file, None, "", first[:40], f"{said}{where}", fix, "note"))
+    return found
 
 
 def _even_rows(

@@ -8,9 +8,11 @@ from sgzone.inputs import MEGA as MEGA
 from sgzone.inputs import size as size
 
 MAX_BYTES = {
-    **{".csv": 8 * GIGA, ".tsv": 8 * GIGA, ".parquet": 8 * GIGA, ".xlsx": 64 * MEGA},
+    **{".csv": 8 * GIGA, ".tsv": 8 * GIGA, ".parquet": 8 * GIGA},
+    **{".xlsx": 64 * MEGA, ".ods": 64 * MEGA, ".xls": 16 * MEGA},
     **{".txt": 8 * MEGA, ".eml": 8 * MEGA},  # a text card has 300 bytes a round
 }
+MAX_MAPPING_BYTES = 256_000  # some hundred headers and words; TOML takes its time
 MAX_COLUMNS = 1000
 MAX_ROWS = 100 * MEGA
 MAX_CELLS = 20 * MEGA  # of a sheet, blank ones between others included: all of them take memory
@@ -18,7 +20,9 @@ MAX_UNPACKED = 1 * GIGA  # bytes of what is read of a workbook, or of the text o
 SMALL_BOOK = 32 * MEGA  # bytes any workbook may unpack to
 MAX_BOOK_RATIO = 50  # to one, of larger ones: cells are packed 10 to 20 to one
 MAX_PARTS = 10_000  # of a workbook: files in its archive
+MAX_TABLES = 200  # of one workbook: sheets with the header of one
 MAX_STYLES = 100_000  # of a workbook; Excel's limit is 65,490
+MAX_MERGES = 100_000  # merged cells of a sheet that are looked at
 SHEET_ROWS, SHEET_COLUMNS = 1_048_576, 16_384  # of any sheet, by the format's own rules
 MOST_PACKED = 50  # to one: a Parquet file over MAX_UNPACKED of text; seasons are packed 20 to one
 

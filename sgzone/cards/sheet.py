@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable
 from datetime import datetime, time, timedelta
 from math import floor, isfinite
+from typing import NamedTuple
 
 from sgzone.cards.book import DATE, ELAPSED, FROM_1900, PERCENT, Book, Runs, Sheet, unescaped
 from sgzone.cards.grid import Grid
 from sgzone.cards.limits import (
     MAX_CELLS,
     MAX_COLUMNS,
+    MAX_MERGES,
     MEGA,
     SHEET_COLUMNS,
     SHEET_ROWS,
@@ -23,11 +27,22 @@ _DIGITS = "0123456789"
 _PLAIN_DIGITS = 15  # a whole number of so many is held exactly
 _DAY = 86_400  # seconds
 _LEAP_DAY = 60  # spreadsheets hold 1900 for a leap year: this is its 29 February
+_MERGED = re.compile(r"([A-Z]{1,3})([1-9]\d{0,6}):[A-Z]{1,3}([1-9]\d{0,6})", re.ASCII)
 _UNKNOWN_ERROR = "#ERROR!"
 
 
-def read_sheet(package: Package, book: Book, sheet: Sheet) -> Grid:
-    """Return the cells of a sheet from A1 to the last filled row and column.
+class Merge(NamedTuple):
+    """Cells of one column that are merged: the column (the first is 0), the first and last row."""
+
+    column: int
+    first: int
+    last: int
+
+
+def read_sheet(package: Package, book: Book, sheet: Sheet) -> tuple[Grid, list[Merge]]:
+    """Return the cells of a sheet from A1 to the last filled row and column, and what is merged.
+
+    Merged cells hold what the first of them holds.
 
     Raises ``DataError`` for more than the limits, ``ValueError`` for what no spreadsheet writes:
     a place beyond the sheet or a second cell in the same place, which would hide one of the two.
@@ -36,9 +51,27 @@ def read_sheet(package: Package, book: Book, sheet: Sheet) -> Grid:
     package.read(sheet.part, reader)
     blank = [""] * reader.width
     height = max(reader.rows, default=0)
-    return [
+    grid = [
         row + blank[len(row) :] for row in (reader.rows.get(n, []) for n in range(1, height + 1))
     ]
+    return grid, fill_merged(grid, reader.merges)
+
+
+def fill_merged(grid: Grid, merges: Iterable[Merge]) -> list[Merge]:
+    """Write into merged cells what the first of them holds; return the merges that were filled."""
+    filled: list[Merge] = []
+    last_of: dict[int, int] = {}
+    for column, first, last in sorted(merges):
+        end = min(last, len(grid))
+        if first > end or column >= len(grid[first - 1]) or first <= last_of.get(column, 0):
+            continue
+        last_of[column] = end
+        text = grid[first - 1][column]
+        if text and end > first:
+            for row in grid[first:end]:
+                row[column] = row[column] or text
+            filled.append(Merge(column, first, end))
+    return filled
 
 
 def is_filled(package: Package, book: Book, sheet: Sheet) -> bool:
@@ -77,9 +110,10 @@ class _Cells(Runs):
         self._digits = ""
         self._attributes: dict[str, str] = {}
         self._formula = False
+        self.merges: list[Merge] = []
         self.starts |= {
             **{"c": self._start_cell, "row": self._start_row},
-            **{"v": self._start_value, "f": self._start_formula},
+            **{"v": self._start_value, "f": self._start_formula, "mergeCell": self._merge},
         }
         self.ends |= {"v": self._stop, "c": self._end_cell}
 
@@ -88,6 +122,12 @@ class _Cells(Runs):
 
     def _start_formula(self, _: object) -> None:
         self._formula = True
+
+    def _merge(self, attributes: dict[str, str]) -> None:
+        place = _MERGED.fullmatch(attributes.get("ref", ""))
+        if place and len(self.merges) < MAX_MERGES:
+            column = self._columns[place[1]] - 1
+            self.merges.append(Merge(column, int(place[2]), int(place[3])))
 
     def _start_row(self, attributes: dict[str, str]) -> None:
         digits = attributes.get("r", "")
@@ -162,7 +202,7 @@ class _Cells(Runs):
         if kind == "b":
             return {"0": "false", "1": "true"}.get(value, value)
         if kind == "n":
-            return _number(value, self._shown(), self.book.epoch) if value else ""
+            return number_text(value, self._shown(), self.book.epoch) if value else ""
         return unescaped(value)
 
     def _shared(self, value: str) -> str:
@@ -177,7 +217,7 @@ class _Cells(Runs):
         return shown[int(style)] if known else ""
 
 
-def _number(written: str, shown: str, epoch: datetime) -> str:
+def number_text(written: str, shown: str, epoch: datetime) -> str:
     """Return a stored number as it is shown; as it is written where it is none.
 
     The rules of the columns then say what is wrong with it.

@@ -20,10 +20,20 @@ REFUSED_FORMATS = (
     "texas scramble",
 )
 
+UNSURE_LIES = {
+    "greenside": "sand or rough",
+    "green side": "sand or rough",
+    "fr": "fringe, fairway or rough",
+    "drop": "rough or fairway",
+    "dropped": "rough or fairway",
+}
+"""Words that could be several lies -> which."""
+
 _COMMA = matches("cell_distance", DECIMAL_COMMA)
 _NEGATIVE = matches("cell_distance", r"-\s*[\d.].*")
 _INCHES = matches("cell_distance", r"\d+\s*('|’|′|ft)\s*\d{2,}.*")
 _IS_TREES = f"lower(cell_lie) IN ({', '.join(map(quoted, TREES))})"
+_IS_UNSURE = f"lower(cell_lie) IN ({', '.join(map(quoted, UNSURE_LIES))})"
 _IS_REFUSED_FORMAT = f"lower(cell_format) IN ({', '.join(map(quoted, REFUSED_FORMATS))})"
 _LAST = "next_row IS NULL AND NOT beside_bad"
 _NO_LOST_BALL = "result IS DISTINCT FROM 'picked_up'"
@@ -31,7 +41,22 @@ _MEANING = {column.name: column.meaning for column in columns_of("shot")}
 _BARE = [lie.name for lie in EVERY_LIE if lie.bare_unit is None]
 _MAX_YD = MAX_OFF_GREEN_FT / FT_PER_YD
 
+
+def _which_lie(lies: str) -> Rule:
+    words = [word for word, others in UNSURE_LIES.items() if others == lies]
+    return Rule(
+        f"unsure lie: {lies}",
+        "lie",
+        f"lower(cell_lie) IN ({', '.join(map(quoted, words))})",
+        f"{lies}?",
+        f"Write {lies}, whichever it was.",
+        once=True,
+        alone=True,
+    )
+
+
 _PLACE_RULES = (
+    *map(_which_lie, dict.fromkeys(UNSURE_LIES.values())),
     Rule(
         "blank lie",
         "lie",
@@ -50,7 +75,7 @@ _PLACE_RULES = (
     Rule(
         "lie",
         "lie",
-        f"cell_lie IS NOT NULL AND lie IS NULL AND NOT {_IS_TREES}",
+        f"cell_lie IS NOT NULL AND lie IS NULL AND NOT ({_IS_TREES} OR {_IS_UNSURE})",
         "not a known lie",
         f"Write one of {', '.join(LIES)}.{{guess}}",
         words=LIES,

@@ -11,6 +11,7 @@ import pyarrow as pa
 from pyarrow import csv as arrow_csv
 
 from sgzone.cards.tables import kind_of
+from sgzone.cards.tolerant.header import is_sure
 
 _NEWLINE, _RETURN, _QUOTE = b'\n\r"'
 _BLOCK = 8 << 20  # bytes; smaller blocks have more dictionaries to be made one
@@ -29,7 +30,7 @@ def read_tidy(data: bytes, delimiter: str) -> Columns | None:
     head = data[: max(start - 1, 0)].decode()
     headers = [cell.strip() for cell in head.split(delimiter)]
     plain = [header.lower() for header in headers]
-    if not start or end <= start or '"' in head or kind_of(plain) is None:
+    if not start or end <= start or '"' in head or not _is_header(headers):
         return None
     if "\r" in head.removesuffix("\r") or not _one_line_each(data, delimiter):
         return None
@@ -53,6 +54,10 @@ def read_tidy(data: bytes, delimiter: str) -> Columns | None:
     if columns[0].null_count or "" in firsts or plain[0] in firsts:  # blank rows, a second header
         return None
     return headers, columns
+
+
+def _is_header(cells: list[str]) -> bool:
+    return kind_of(cell.lower() for cell in cells) is not None or is_sure(cells)
 
 
 def _one_line_each(data: bytes, delimiter: str) -> bool:

@@ -130,7 +130,7 @@ def take(
     empty, faulty = True, False
     for place, text in enumerate(tables):
         keys = next_keys(connection)
-        source = _Source(digest, _read_as(given, place), given.new_player)
+        source = _Source(digest, _read_as(given, text, place), given.new_player)
         one = _taken(connection, text, source, replace=replace)
         empty, faulty = empty and not one.rows, faulty or one.faulty
         yield one
@@ -150,8 +150,9 @@ def _digest(path: Path) -> str:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
-def _read_as(given: Given, place: int) -> str | None:
+def _read_as(given: Given, text: TextTable, place: int) -> str | None:
     said = {"player": given.player, "dates": given.dates, "sheet": given.sheet}
+    said["mapping"] = text.mapping
     found = {name: value for name, value in said.items() if value is not None}
     if place:
         found["table"] = f"{place + 1}"

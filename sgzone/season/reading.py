@@ -89,13 +89,16 @@ def acting(path: str | Path, given: Given) -> frozenset[str]:
     """Return which answers change what is read of a file: fields of ``Given``.
 
     All of them where it cannot be read: that is said first. ``new_player`` is no matter of reading.
+    A mapping acts even where the same one lies beside the file.
     """
     asked = [name for name in READ_BY if getattr(given, name) is not None]
     try:
         told = read_tables(path, given) if asked else []
     except DataError:
         return frozenset(asked)
-    return frozenset(name for name in asked if _read_without(path, given, name) != told)
+    mapped = {"mapping"} if any(table.mapping for table in told) else set()
+    unlike = {name for name in asked if _read_without(path, given, name) != told}
+    return frozenset({*asked} & (mapped | unlike))
 
 
 def where_it_acts(path: str | Path, given: Given) -> Given:

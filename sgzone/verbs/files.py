@@ -1,4 +1,4 @@
-"""The verbs that bring files in: template, check, load."""
+"""The verbs that bring files in: template, map, check, load."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from sgzone.cards.given import Given
 from sgzone.errors import DataError, Problem, number_of
 from sgzone.harmless import named
 from sgzone.inputs import file_name
-from sgzone.verbs.given import given_options, refuse_unread
+from sgzone.verbs.given import given_options, refuse_unread, sheet_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import (
     db_option,
@@ -71,6 +71,26 @@ def template(file: Path, every: bool, paper: str) -> None:
         else "write one row per stroke below the example hole"
     )
     say(f"Wrote {named(file)}: {how}.")
+
+
+@click.command("map")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--replace", is_flag=True, help="Write over the mapping that is there already.")
+@sheet_option
+def map_(file: Path, replace: bool, sheet: str | None) -> None:
+    """Guess what another table's headers mean; write it beside it."""
+    from sgzone.cards.mapping.raw import BOOKS
+    from sgzone.cards.mapping.write import write_mapping
+    from sgzone.words.cards.mapping import written
+
+    if file.suffix.lower() not in BOOKS:
+        refuse_idle("a file without sheets", ("sheet",))
+    with working(f"Reading {file.name}"):
+        target, draft = write_mapping(file, replace=replace, sheet=sheet)
+    say(*written(file, target, draft))
+
+
+map = map_  # noqa: A001 - the verb's name, by which the command line finds it
 
 
 @click.command()

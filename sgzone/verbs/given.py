@@ -16,6 +16,9 @@ from sgzone.verbs.season.folders import Found
 
 Verb = Callable[..., Any]
 
+sheet_option = click.option(
+    "--sheet", metavar="NAME", help="The only sheet to read, such as --sheet May."
+)
 _OPTIONS = (
     click.option("--as", "player", metavar="NAME", help='Who played, such as --as "Ned Farrow".'),
     click.option(
@@ -23,7 +26,7 @@ _OPTIONS = (
         type=click.Choice(ORDERS),
         help="How to read 5/6/2026: --dates dmy is 5 June, mdy 6 May.",
     ),
-    click.option("--sheet", metavar="NAME", help="The only sheet to read, such as --sheet May."),
+    sheet_option,
     click.option(
         "--map",
         "mapping",

@@ -9,7 +9,8 @@ import pandas as pd
 import pytest
 from openpyxl import Workbook
 
-from sgzone.cards.reader import TextTable, read_table
+from sgzone.cards.given import Given
+from sgzone.cards.reader import TextTable, read_table, read_tables
 from sgzone.errors import DataError, Problem
 from sgzone.season.reading import find_problems
 
@@ -46,7 +47,7 @@ def test_row_numbers_through_blank_lines_and_quoted_newlines(tmp_path: Path) -> 
         + "Ada,2026-05-14,1,2,green,2,\n",
     )
     assert rows_of(text) == [2, 5]
-    assert text.table["note"].to_pylist() == ["two\nlines", ""]
+    assert text.table["note"].to_pylist() == ["two\nlines", None]
 
 
 def test_a_malformed_row_is_counted_and_named(tmp_path: Path) -> None:
@@ -127,10 +128,10 @@ def test_kind_by_header(header: str, kind: str, tmp_path: Path) -> None:
         (" \n\n", "card.csv", "empty", None),
         (HEADER, "card.csv", "no row under it", None),
         ("a,b\n1,2\n", "card.csv", "none of a known table", 1),
-        ("My season\n\n" + HEADER + ROW, "card.csv", "header stands in row 3", 3),
-        ((HEADER + ROW).encode("utf-16"), "card.csv", "UTF-16", None),
-        ((HEADER + ROW).encode("utf-16-le"), "card.csv", "UTF-16", None),
-        ((HEADER + ROW + "Zoë").encode("latin-1"), "card.csv", "Latin-1", 3),
+        ("My season\n\nplayer,holes,par\n" + ROW, "card.csv", "none of a known table", 1),
+        ((HEADER + ROW + "Zoë").encode("utf-16") + b"x", "card.csv", "damaged", None),
+        ((HEADER + ROW + "Zoë ").encode() + b"\xe9", "card.csv", "Latin-1", 3),
+        ((HEADER + ROW + "Zo").encode() + b"\x81", "card.csv", "Latin-1", 3),
         (b"\x01\x02\x00\xff" * 99, "card.csv", "binary", None),
         (b"PK\x03\x04rest", "card.csv", "workbook", None),
         (b"PAR1rest", "card.tsv", "Parquet", None),
@@ -158,8 +159,8 @@ def test_missing_file_and_folder(tmp_path: Path) -> None:
 
 def test_header_once_more_in_the_middle(tmp_path: Path) -> None:
     text = read(tmp_path, HEADER + ROW + HEADER.upper() + ROW)
-    assert [(p.row, p.wrong) for p in text.problems] == [
-        (3, "the header stands here a second time")
+    assert [(p.severity, p.wrong) for p in text.problems] == [
+        ("note", "the header once more, passed over: row 3")
     ]
     assert rows_of(text) == [2, 4]
 
@@ -216,11 +217,23 @@ def test_workbook_cells_and_row_numbers(tmp_path: Path) -> None:
 def test_workbook_says_which_sheet(tmp_path: Path) -> None:
     rows: list[list[object]] = [HEADER.strip().split(","), ["Ada", "2026-05-14", 1, 1, "green", 2]]
     path = workbook(tmp_path / "c.xlsx", ("blank", []), ("May", rows), ("June", rows))
-    text = read_table(path)
-    assert rows_of(text) == [2]
-    (note,) = text.problems
-    assert note.severity == "note"
-    assert note.wrong == 'only the sheet "May" was read; not read: June'
+    may, june = read_tables(path)
+    assert rows_of(may) == rows_of(june) == [2]
+    assert (may.file, june.file) == ('c.xlsx, sheet "May"', 'c.xlsx, sheet "June"')
+    (alone,) = read_tables(path, Given(sheet="june "))
+    assert alone.file == "c.xlsx"
+    assert not alone.problems
+    with pytest.raises(DataError, match='no sheet "July"'):
+        read_tables(path, Given(sheet="July"))
+
+
+def test_a_sheet_without_a_table_is_named(tmp_path: Path) -> None:
+    rows: list[list[object]] = [HEADER.strip().split(","), ["Ada", "2026-05-14", 1, 1, "green", 2]]
+    (text,) = read_tables(workbook(tmp_path / "c.xlsx", ("About", [["how to"]]), ("May", rows)))
+    assert text.file == "c.xlsx"
+    assert [(p.severity, p.wrong) for p in text.problems] == [
+        ("note", "sheet without a table, passed over: About")
+    ]
 
 
 def test_empty_workbook(tmp_path: Path) -> None:

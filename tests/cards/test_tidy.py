@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sgzone.cards.delimited import _grid
+from sgzone.cards.delimited import csv_grid
 from sgzone.cards.grid import Cells, from_grid
 from sgzone.cards.tidy import read_tidy
 
@@ -15,7 +15,7 @@ HEAD = "player,hole,note\n"
 
 
 def _slowly(text: str, delimiter: str = ",") -> Cells:
-    return from_grid("a.csv", *_grid("a.csv", text, delimiter))
+    return from_grid("a.csv", *csv_grid("a.csv", text, delimiter))
 
 
 def _texts(columns: list[pa.Array]) -> list[list[str]]:

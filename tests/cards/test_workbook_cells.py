@@ -7,7 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from sgzone.cards.reader import read_table
+from sgzone.cards.given import Given
+from sgzone.cards.limits import MAX_TABLES
+from sgzone.cards.reader import read_table, read_tables
 from sgzone.cards.rules import NO_RESULT, SHEET_ERRORS
 from sgzone.errors import DataError, Problem
 from sgzone.season.reading import find_problems, read_card
@@ -192,11 +194,14 @@ def test_days_that_count_from_1904(tmp_path: Path) -> None:
 def test_a_hidden_sheet_is_never_read_in_place_of_a_visible_one(tmp_path: Path, state: str) -> None:
     old, new = books.card(player=books.raw("Old")), books.card(player=books.raw("New"))
     made = books.parts({"old": old, "May": new, "lists": old}, hidden={"old": state})
-    text = read_table(books.pack(tmp_path / "card.xlsx", made))
+    path = books.pack(tmp_path / "card.xlsx", made)
+    text, lists = read_tables(path)
     assert text.table["player"].to_pylist() == ["New"]
-    assert text.problems[0].severity == "note"
-    said = 'only the sheet "May" was read; not read: old (hidden), lists'
-    assert text.problems[0].wrong == said
+    assert lists.table["player"].to_pylist() == ["Old"]
+    assert text.problems[0].severity == "error"
+    assert text.problems[0].wrong == 'a hidden sheet holds a table too: "old"'
+    (asked_for,) = read_tables(path, Given(sheet="old"))
+    assert asked_for.table["player"].to_pylist() == ["Old"]
 
 
 def test_a_workbook_whose_only_card_is_hidden(tmp_path: Path) -> None:
@@ -209,8 +214,17 @@ def test_a_workbook_whose_only_card_is_hidden(tmp_path: Path) -> None:
 
 def test_many_sheets_are_counted(tmp_path: Path) -> None:
     made = books.parts({f"s{n}": books.card() for n in range(40)})
-    (note, *_) = read_table(books.pack(tmp_path / "card.xlsx", made)).problems
-    assert note.wrong.endswith("s10, and 29 more")
+    tables = read_tables(books.pack(tmp_path / "card.xlsx", made))
+    assert [table.file for table in tables][-1] == 'card.xlsx, sheet "s39"'
+    assert len(tables) == 40
+    made = books.parts(
+        {"May": books.card()} | {f"s{n}": books.sheet([[books.raw("a")]]) for n in range(40)}
+    )
+    (text,) = read_tables(books.pack(tmp_path / "card.xlsx", made))
+    assert text.problems[0].wrong.endswith("s9, and 30 more")
+    made = books.parts({f"s{n}": books.card() for n in range(MAX_TABLES + 1)})
+    with pytest.raises(DataError, match=f"{MAX_TABLES + 1} sheets with a table"):
+        read_tables(books.pack(tmp_path / "card.xlsx", made))
 
 
 def test_shared_texts(tmp_path: Path) -> None:

@@ -26,7 +26,12 @@ BROKEN = {
         "player",
         "stands in row 2 already",
     ),
-    "test, swapped date": (TEST + "Ada,1/2/26,a,80,52,78,,\n", 2, "date", "swapped"),
+    "test, swapped date": (
+        TEST + "Ada,1/2/26,a,80,52,78,,\n",
+        2,
+        "date",
+        "is this 1 February 2026 or 2 January 2026?",
+    ),
     "test, target in words": (TEST + "Ada,2026-05-14,a,far,52,78,,\n", 2, "target_yd", "a number"),
     "test, target missing": (TEST + "Ada,2026-05-14,a,,52,78,,\n", 2, "target_yd", "blank"),
     "bag, out before in": (

@@ -31,11 +31,14 @@ def whole(*lines: str) -> str:
     return "\n".join([HEADER, *lines]) + "\n"
 
 
+OTHER = "Ada,2026-05-14,2,1,green,2,,"
+
 ERRORS = FINISH_ERRORS | {
-    "blank player": (whole(",2026-05-14,1,1,green,2,,"), 2, "player", "blank"),
+    "blank player": (whole(",2026-05-14,1,1,green,2,,", OTHER), 2, "player", "blank"),
     "long player": (whole(f"{LONG},2026-05-14,1,1,green,2,,"), 2, "player", "80 characters"),
-    "swappable date": (whole("Ada,03/04/2026,1,1,green,2,,"), 2, "date", "swapped"),
-    "date in words": (whole("Ada,14 May 2026,1,1,green,2,,"), 2, "date", "not a date"),
+    "swappable date": (whole("Ada,03/04/2026,1,1,green,2,,"), 2, "date", "is this 3 April 2026 or"),
+    "date without year": (whole("Ada,14 May,1,1,green,2,,"), 2, "date", "the year is missing"),
+    "date in words": (whole("Ada,mid May,1,1,green,2,,"), 2, "date", "not a date"),
     "no such day": (whole("Ada,2026-02-30,1,1,green,2,,"), 2, "date", "not a date"),
     "hole 37": (card_text("37,1,green,2"), 2, "hole", "outside 1 to 36"),
     "half a hole": (card_text("1.5,1,green,2"), 2, "hole", "not a whole number"),
@@ -43,6 +46,9 @@ ERRORS = FINISH_ERRORS | {
     "round x": (with_column("round", "x"), 2, "round", "not a whole number"),
     "unknown lie": (card_text("1,1,fairwy,100", *OK[1:]), 2, "lie", "not a known lie"),
     "trees": (card_text("1,1,Trees,100", *OK[1:]), 2, "lie", "was the shot at the green blocked"),
+    "greenside": (card_text("1,1,greenside,9", *OK[1:]), 2, "lie", "sand or rough?"),
+    "fr": (card_text("1,1,FR,9 yd", *OK[1:]), 2, "lie", "fringe, fairway or rough?"),
+    "drop": (card_text("1,1,drop,90", *OK[1:]), 2, "lie", "rough or fairway?"),
     "blank lie": (card_text("1,1,,100", *OK[1:]), 2, "lie", "blank"),
     "blank distance": (card_text("1,1,fairway,", *OK[1:]), 2, "distance", "blank"),
     "decimal comma": (card_text('1,1,fairway,"87,5",,', "1,2,green,2"), 2, "distance", "comma"),
@@ -57,7 +63,7 @@ ERRORS = FINISH_ERRORS | {
     "bare without lie": (card_text(OK[0], "1,2,,12,,picked_up"), 3, "distance", "feet or yards"),
     "unknown unit": (with_column("unit", "furlong"), 2, "unit", "not a known word"),
     "penalty 4": (card_text("1,1,fairway,100,4", *OK[1:]), 2, "penalty", "outside 0 to 3"),
-    "unknown result": (card_text(*OK[:2], "1,3,green,2,,in"), 4, "result", "not a known word"),
+    "unknown result": (card_text(*OK[:2], "1,3,green,2,,lip"), 4, "result", "not a known word"),
     "holed, then a stroke": (
         card_text(OK[0], "1,2,green,20,,holed", OK[2]),
         3,
@@ -229,7 +235,7 @@ def test_an_error_refuses_the_card_and_a_note_does_not(tmp_path: Path) -> None:
 
 def test_all_at_once_and_in_file_order(tmp_path: Path) -> None:
     text = whole(
-        "Ada,03/04/2026,1,1,fairway,100,,",
+        "Ada,03/04/2026,1,1,fairway,100,,holed",
         "Ada,2026-05-14,2,1,fairwy,-5,9,",
         "Ada,2026-05-14,3,1,green,250,,",
         "Ada,2026-05-14,3,2,green,2,,",
@@ -251,7 +257,7 @@ def test_a_slip_gets_a_guess(tmp_path: Path) -> None:
     assert 'Did you mean "fairway"?' in problem.fix
     problem = the_one(find_problems(write(tmp_path, with_column("penlty", "1"))))
     assert "Did you mean" not in problem.fix  # penalty has a column of its own already
-    problem = the_one(find_problems(write(tmp_path, with_column("carry yd", "99"))))
+    problem = the_one(find_problems(write(tmp_path, with_column("cary yd", "99"))))
     assert 'Did you mean "carry_yd"?' in problem.fix
 
 
@@ -272,7 +278,7 @@ def test_own_words_are_listed_once_each(tmp_path: Path) -> None:
 
 
 def test_missing_columns_are_named_without_a_flood(tmp_path: Path) -> None:
-    text = "player,date,hole,shot,dist\nAda,2026-05-14,1,1,100\nAda,2026-05-14,1,2,20\n"
+    text = "player,date,hole,shot,far\nAda,2026-05-14,1,1,100\nAda,2026-05-14,1,2,20\n"
     problems = find_problems(write(tmp_path, text))
     errors = [(p.row, p.column) for p in problems if p.severity == "error"]
     assert errors == [(1, "lie"), (1, "distance")]

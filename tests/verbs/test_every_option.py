@@ -93,6 +93,7 @@ WAYS: dict[str, tuple[str, ...]] = {
     "fit": ("--name new",),
     "sources": ("",),
     "template": ("new.csv", "new.pdf"),
+    "map": ("season.csv",),
 }
 """Verb -> ways of asking it. Reports and the demo are tried apart: they take seconds each."""
 APART = {"demo", "report"}
@@ -202,6 +203,7 @@ SPARED: dict[str, dict[str, str]] = {
         "new_player": "no name there is like another",
     },
     "fit --name new": {"replace": "what is not there yet cannot be replaced"},
+    "map season.csv": {"replace": "what is not there yet cannot be replaced"},
 }
 """Way -> options that may change nothing there, and why."""
 

@@ -1,0 +1,1 @@
+"""Workbooks of other programs than those that write .xlsx, read by the same limits."""

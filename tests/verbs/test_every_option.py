@@ -196,7 +196,8 @@ SPARED: dict[str, dict[str, str]] = {
     f"practice {PLAYER} --hours 5 --week": {"recoverable": _ALIKE},
     f"practice {PLAYER} --hours 5 --week --format csv": {"recoverable": _ALIKE},
     f"summary {PLAYER} --plays-like --format csv": {"level": "too few rounds for a range"},
-    "check season.csv broken.csv": {"new_player": "no name there is like another"},
+    "check season.csv": {"new_player": "no name there is like another"},
+    "check broken.csv": {"new_player": "no name there is like another"},
     "load more.csv": {
         "replace": "what is not there yet cannot be replaced",
         "new_player": "no name there is like another",

@@ -34,7 +34,7 @@ def season(tmp_path: Path) -> Path:
 def terminal(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """Somebody is there to ask."""
     monkeypatch.setattr("sgzone.verbs.season.deleting.somebody_is_there", lambda: True)
-    yield
+    return
 
 
 def asked(season: Path, *words: str, answer: str = "") -> Result:

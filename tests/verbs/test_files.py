@@ -57,7 +57,11 @@ def test_template_check_load_rounds(run: Run) -> None:
         assert (code, out) == (1, "")
         assert "no strokes yet" in err
         give_example_a_player(Path(name))
-    assert run("check", "card.csv", "card.xlsx")[:2] == (0, "")
+    code, out, err = run("check", "card.csv", "card.xlsx")
+    assert code == 0
+    assert out.count("Hole 3: tee 142 yd with the 8 iron, full, to sand 14 yd") == 2
+    assert "card.xlsx: 1 hole, 4 strokes, 2 putts on 14 May.\n" in err
+    assert "2 files, no errors. Ready to load." in err
     code, out, err = run("load", "card.xlsx")
     assert (code, out) == (0, "")
     assert "4 rows loaded" in err
@@ -136,10 +140,10 @@ def test_check_tells_everything_and_writes_nothing(run: Run, tmp_path: Path) -> 
     assert code == 1
     rows = list(csv.DictReader(io.StringIO(out)))
     assert list(rows[0]) == ["file", "row", "column", "value", "wrong", "fix", "severity", "times"]
-    assert [(r["row"], r["column"]) for r in rows] == [("2", "date"), ("2", "lie"), ("3", "date")]
+    assert [(r["row"], r["column"]) for r in rows] == [("2", "date"), ("2", "lie")]
     assert "bad.csv" in err
     code, out, _ = run("check", "bad.csv", "--format", "json")
-    assert [entry["row"] for entry in json.loads(out)] == [2, 2, 3]
+    assert [entry["row"] for entry in json.loads(out)] == [2, 2]
     code, out, _ = run("check", "bad.csv")
     assert code == 1
     assert "was the shot at the green blocked" in out
@@ -155,7 +159,7 @@ def test_check_of_a_good_card_prints_only_the_header(run: Run) -> None:
 def test_a_bad_file_does_not_stop_the_others(run: Run) -> None:
     code, out, err = run("load", "bad.csv", "none.csv", "good.csv", "--db", "s.duckdb")
     assert (code, out) == (1, "")
-    assert "day and month could be swapped" in err
+    assert "is this 3 April 2026 or 4 March 2026?" in err
     assert "there is no such file" in err
     assert "good.csv: shot card, 2 rows loaded" in err
     assert "2 of 3 files not loaded" in err
@@ -183,7 +187,13 @@ def test_corrections(run: Run) -> None:
     code, out, _ = run("rounds", "--rename", "Ada", "Bea", "--format", "json")
     assert code == 0
     assert [entry["player"] for entry in json.loads(out)] == ["Bea"]
-    code, out, err = run("rounds", "--delete", "Bea", "2026-05-14", "1", "--format", "csv")
+    delete = ("rounds", "--delete", "Bea", "2026-05-14", "1", "--format", "csv")
+    before = Path("sgzone.duckdb").read_bytes()
+    code, out, err = run(*delete)
+    assert (code, out) == (2, "")
+    assert "1 round and 2 strokes of Bea on 2026-05-14 would be deleted. Add --yes" in err
+    assert Path("sgzone.duckdb").read_bytes() == before
+    code, out, err = run(*delete, "--yes")
     assert code == 0
     assert "2 strokes" in err
     assert out.count("\n") == 1

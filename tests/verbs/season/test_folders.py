@@ -91,7 +91,7 @@ def test_check_of_a_folder(folder: Path) -> None:
 
 def test_a_file_that_says_who_played_is_not_refused_for_the_answer(folder: Path) -> None:
     with inside(folder.parent):
-        assert call("load", "cards/a.csv", "--as", "Bea").code == CALL_AT_FAULT
+        assert call("load", "cards/a.csv", "--as", "Bea").code == DATA_AT_FAULT
         assert call("load", "cards", "--as", "Bea").code == FINE
         players = {row["player"] for row in call("rounds", "--format", "json").json()}
         assert players == {"Ada"}

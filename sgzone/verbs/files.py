@@ -23,6 +23,7 @@ from sgzone.verbs.options import (
 from sgzone.verbs.progress import working
 from sgzone.verbs.season.folders import Found, found_in
 from sgzone.verbs.show import emit, problem_table, say, tell
+from sgzone.verbs.streams import takes_standard_input
 from sgzone.words.cards.closing import closing
 from sgzone.words.cards.echo import card_in_words
 from sgzone.words.digits import count
@@ -95,6 +96,7 @@ map = map_  # noqa: A001 - the verb's name, by which the command line finds it
 
 @click.command()
 @FILES
+@takes_standard_input
 @given_options
 @format_option
 def check(files: Sequence[Path], given: Given, fmt: str) -> None:
@@ -127,7 +129,7 @@ def check(files: Sequence[Path], given: Given, fmt: str) -> None:
 def _looked_over(file: Path, found: Found, given: Given) -> Checked:
     from sgzone.season.reading import look_over, where_it_acts
 
-    with working(f"Checking {file.name}"):
+    with working(f"Checking {file_name(file)}"):
         own = where_it_acts(file, given) if file in found.inside else given
         return look_over(file, own, every_hole=_is_text(file))
 
@@ -171,6 +173,7 @@ def _with_path(problems: Sequence[Problem], file: Path, files: Sequence[Path]) -
     is_flag=True,
     help="Replace rounds, days, blocks and bag entries that are there with other values.",
 )
+@takes_standard_input
 @given_options
 @db_option
 def load(files: Sequence[Path], replace: bool, given: Given, db: Path) -> None:
@@ -201,7 +204,7 @@ def _load_one(
 
     name = f"{named(file)}: " if _share_name(file, found.files) else ""
     try:
-        with working(f"Loading {file.name}"):
+        with working(f"Loading {file_name(file)}"):
             own = where_it_acts(file, given) if file in found.inside else given
             report = store.load(file, replace=replace, **asdict(own))
     except DataError as wrong:

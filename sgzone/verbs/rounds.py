@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.bounds import BOUNDS
+from sgzone.cards.text.writer import card_text
 from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.verbs.idle import refuse_idle
@@ -116,7 +117,6 @@ def _delete_player(store: Store, player: str, *, yes: bool) -> bool:
 
 
 def _print_as_text(db: Path, player: str, date: str, number: int) -> None:
-    from sgzone.cards.text.writer import card_text
     from sgzone.season.store import open_store
 
     with open_store(db, read_only=True, create=False) as store:

@@ -39,6 +39,7 @@ def test_one_reading(text: str) -> None:
         ("30/12/69", date(2069, 12, 30)),
         ("30.12.70", date(1970, 12, 30)),
         ("26.05.14", MAY_14),  # 2014 is over ten years back
+        ("12/5/26", date(2026, 5, 12)),  # 5 December is to come, 2012 is long ago
         ("29 Feb 2024", date(2024, 2, 29)),
     ],
 )

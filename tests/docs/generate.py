@@ -5,9 +5,11 @@
 
 from __future__ import annotations
 
+import os
 import re
 import sys
 import tempfile
+from collections.abc import Iterable
 from pathlib import Path
 from textwrap import wrap
 
@@ -15,14 +17,18 @@ import click
 import pandas as pd
 
 from sgzone import cli
+from sgzone.cards import clock
+from sgzone.cards.columns import Spoken, columns_of
 from sgzone.cards.tables import TABLES
 from sgzone.resources import data_path
 from sgzone.scoring import strokes_gained
 from sgzone.season.store import open_store
-from sgzone.terms import BANDS, BENCHMARK_NAMES, LIE_ALIASES, PARTS, WOMEN_NAMES
+from sgzone.terms import BANDS, BENCHMARK_NAMES, EVERY_LIE, PARTS, WOMEN_NAMES
+from tests.conftest import TODAY
 from tests.docs.answers_page import answers_page
 from tests.docs.markdown import markdown
 from tests.docs.pages import ROOT
+from tests.docs.text_card_page import text_card_page
 
 HOLE = pd.DataFrame(
     {
@@ -100,8 +106,11 @@ def dictionary_page() -> str:
     parts = [
         "# Data dictionary",
         "",
-        "Header names in any order; case and surrounding blanks do not matter. Unknown columns",
-        "are kept. A distance is a number, or a number with `yd`, `y`, `m`, `ft`, or feet and",
+        "Header names in any order; case and surrounding blanks do not matter, and other headers",
+        "and words are understood too ([below](#other-headers-that-are-understood)). Unknown",
+        "columns are kept. How a table is read, and what is asked, is told in [the card](card.md).",
+        "",
+        "A distance is a number, or a number with `yd`, `y`, `m`, `ft`, or feet and",
         "inches as `7'10\"`. Bare numbers are yards off the green and feet on it; on the fringe",
         "write the unit. What comes out stands in [columns of the answers](answers.md).",
         "",
@@ -123,9 +132,9 @@ def dictionary_page() -> str:
             }
         )
         parts += [f"## {table.name.capitalize()}", "", markdown(shown), ""]
-    aliases = pd.DataFrame([(f"`{a}`", f"`{b}`") for a, b in LIE_ALIASES.items()])
-    aliases.columns = pd.Index(["written", "read as"])
-    parts += ["## Words for lies that are understood", "", markdown(aliases), ""]
+    parts += ["## Other headers that are understood", "", markdown(_other_headers()), ""]
+    parts += ["## Other words that are understood", "", markdown(_other_words()), ""]
+    parts += ["## Words for lies that are understood", "", markdown(_words_for_lies()), ""]
     bands = pd.DataFrame(
         [(b.name, "green" if b.on_green else "off the green") for b in BANDS],
         columns=["band (lower edge included)", "where"],
@@ -134,6 +143,47 @@ def dictionary_page() -> str:
     rows = [(f"`{p.name}`", p.words, ", ".join(p.lies)) for p in PARTS]
     parts += ["## Parts", "", markdown(pd.DataFrame(rows, columns=["part", "words", "lies"])), ""]
     return "\n".join(parts)
+
+
+_LANGUAGES = {"en": "English", "de": "German", "fr": "French", "es": "Spanish", "sv": "Swedish"}
+
+
+def _by_language(spoken: Iterable[Spoken]) -> list[str]:
+    """Return the words of each language, listed."""
+    said = list(spoken)
+    return [", ".join(f"`{w}`" for lang, w in said if lang == one) for one in _LANGUAGES]
+
+
+def _other_headers() -> pd.DataFrame:
+    """Return what else the header of each column may be, once for tables that say the same."""
+    rows: dict[tuple[str, ...], list[str]] = {}
+    for table in TABLES:
+        for column in columns_of(table.kind):
+            if column.headers:
+                row = (f"`{column.name}`", *_by_language(column.headers))
+                rows.setdefault(row, []).append(table.name)
+    told = [(row[0], ", ".join(tables), *row[1:]) for row, tables in rows.items()]
+    return pd.DataFrame(told, columns=["column", "in", *_LANGUAGES.values()])
+
+
+def _other_words() -> pd.DataFrame:
+    """Return what else may be written for each word of a column."""
+    told: dict[tuple[str, ...], None] = {}
+    for table in TABLES:
+        for column in columns_of(table.kind):
+            for word in dict.fromkeys(column.synonyms.values()):
+                said = [spoken for spoken, read in column.synonyms.items() if read == word]
+                told[(f"`{column.name}`", f"`{word}`", *_by_language(said))] = None
+    return pd.DataFrame(list(told), columns=["column", "read as", *_LANGUAGES.values()])
+
+
+def _words_for_lies() -> pd.DataFrame:
+    told = []
+    for lie in EVERY_LIE:
+        abroad = [Spoken(*word.split(":", 1)) for word in lie.abroad]
+        aliases = [Spoken("en", alias) for alias in lie.aliases]
+        told.append((f"`{lie.name}`", f"`{lie.letter}`", *_by_language([*aliases, *abroad])))
+    return pd.DataFrame(told, columns=["lie", "letter", *_LANGUAGES.values()])
 
 
 def benchmark_list() -> str:
@@ -172,6 +222,7 @@ def pages() -> dict[Path, str]:
         ROOT / "docs" / "reference.md": reference_page(),
         ROOT / "docs" / "data-dictionary.md": dictionary_page(),
         ROOT / "docs" / "answers.md": answers_page(),
+        ROOT / "docs" / "text-card.md": text_card_page(),
     }
 
 
@@ -189,4 +240,5 @@ def main() -> None:
 
 
 if __name__ == "__main__":
+    os.environ[clock.VARIABLE] = TODAY  # a question about a day does not change with today
     main()

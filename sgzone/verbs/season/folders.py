@@ -7,6 +7,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from sgzone.cards.given import MAPPING
 from sgzone.errors import CallError, DataError
 from sgzone.harmless import named
 from sgzone.words.digits import listed, thousands
@@ -64,7 +65,8 @@ def _of_folder(folder: Path, endings: Collection[str]) -> tuple[list[Path], list
         ) from wrong
     own = [(entry, is_dir) for entry, is_dir in entries if not entry.name.startswith(_OF_OTHERS)]
     cards = [entry for entry, is_dir in own if not is_dir and entry.suffix.lower() in endings]
-    others = [entry for entry, is_dir in own if not is_dir and entry not in set(cards)]
+    used = {*cards, *(card.with_name(card.name + MAPPING) for card in cards)}
+    others = [entry for entry, is_dir in own if not is_dir and entry not in used]
     told = []
     if others:
         told.append(f"Not a card, passed over: {_names(others)}.")

@@ -39,6 +39,14 @@ def test_only_cards_are_found_in_their_order(folder: Path) -> None:
     )
 
 
+def test_the_mapping_of_a_card_is_no_card_and_no_news(folder: Path) -> None:
+    (folder / "a.csv.map.toml").write_text("")
+    (folder / "gone.csv.map.toml").write_text("")
+    found = found_in([folder])
+    assert [file.name for file in found.files] == ["a.csv", "b.CSV"]
+    assert found.passed[0] == "Not a card, passed over: gone.csv.map.toml and scan.jpg."
+
+
 def test_many_others_are_counted(folder: Path) -> None:
     for number in range(7):
         (folder / f"p{number}.png").write_bytes(b"")

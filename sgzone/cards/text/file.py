@@ -6,19 +6,18 @@ from pathlib import Path
 
 import pyarrow as pa
 
+from sgzone.cards.delimited import encoded
 from sgzone.cards.given import Given
 from sgzone.cards.grid import fatal
 from sgzone.cards.limits import MAX_BYTES, refuse_many_lines
-from sgzone.cards.tables import all_names, kind_of
 from sgzone.cards.text.card import lines_of
 from sgzone.cards.text.mail import NO_TEXT, NO_TEXT_FIX, text_of_mail
 from sgzone.cards.text.table import table_of_card
+from sgzone.cards.tolerant.header import SEARCHED, find_header
 from sgzone.errors import Problem
-from sgzone.inputs import UnreadError, plain_utf8, read_bytes
+from sgzone.inputs import any_text, read_bytes
 
 TEXT_ENDINGS = (".txt", ".eml")
-_HEADER_SEARCH = 20
-_BOMS = (b"\xff\xfe", b"\xfe\xff")
 
 TextCard = tuple[pa.Table, tuple[str, ...], tuple[Problem, ...]]
 """Rows, columns that no card has, problems: what ``reader.TextTable`` holds."""
@@ -31,7 +30,8 @@ def read_text_card(path: Path, file: str, given: Given) -> TextCard:
     """
     ending = path.suffix.lower()
     data = read_bytes(path, MAX_BYTES[ending], f"a {ending} file")
-    text = _mail(file, data) if ending == ".eml" else decoded(path, data)
+    held, encoding = (b"", "") if ending == ".eml" else any_text(path, data)
+    text = _mail(file, data) if ending == ".eml" else held.decode()
     if not text.strip():
         raise fatal(file, "the file is empty", "`sgzone template round.txt` writes an example.")
     refuse_many_lines(file, len(lines_of(text)))
@@ -43,7 +43,8 @@ def read_text_card(path: Path, file: str, given: Given) -> TextCard:
             "Write a line a hole, its number first: 1 f112 18 2. `sgzone template round.txt` "
             "writes an example.",
         )
-    return table, extra, problems
+    notes = (encoded(file, encoding, held),) if encoding else ()
+    return table, extra, (*notes, *problems)
 
 
 def _mail(file: str, data: bytes) -> str:
@@ -57,33 +58,18 @@ def _mail(file: str, data: bytes) -> str:
 
 
 def decoded(path: Path, data: bytes) -> str:
-    """Return the text of a note: UTF-8, UTF-16 with its mark, or what Windows writes.
-
-    Raises ``UnreadError`` for what is no text.
-    """
-    if data.startswith(_BOMS):
-        try:
-            return data.decode("utf-16")
-        except UnicodeDecodeError:
-            return plain_utf8(path, data).decode()
-    try:
-        return plain_utf8(path, data).decode()
-    except UnreadError as wrong:
-        if wrong.row is None:  # no text at all
-            raise
-        return data.decode("cp1252", errors="replace")
+    """Return the text of a note in any usual encoding. Raises ``UnreadError`` for no text."""
+    return any_text(path, data)[0].decode()
 
 
 def ending_of(text: str) -> str:
     """Return ``.csv`` where a text is a table with a header of a known kind, else ``.txt``.
 
-    >>> ending_of("player;date;hole;lie\\n"), ending_of("Ned Farrow, 14 May 2026, Home\\n1 f9!")
+    >>> ending_of("Spieler;Datum;Loch;Lage;Distanz\\n"), ending_of("Ned, 14 May 2026, Home\\n1 f9!")
     ('.csv', '.txt')
     """
-    known = all_names()
-    for line in [line for line in lines_of(text[:100_000]) if line.strip()][:_HEADER_SEARCH]:
-        for sign in (",", ";", "\t"):
-            cells = [cell.strip().strip('"').strip().lower() for cell in line.split(sign)]
-            if kind_of(cells) is not None and len(known & set(cells)) > 1:
-                return ".csv"
+    lines = [line for line in lines_of(text[:100_000]) if line.strip()][:SEARCHED]
+    for sign in (",", ";", "\t"):
+        if find_header([[cell.strip(' "') for cell in line.split(sign)] for line in lines]):
+            return ".csv"
     return ".txt"

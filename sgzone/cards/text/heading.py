@@ -14,6 +14,8 @@ from sgzone.cards.shot_rules import REFUSED_FORMATS
 from sgzone.cards.text.atoms import PAIR, Atom, atoms_of, unbracketed
 from sgzone.cards.text.clean import bracket_end
 from sgzone.cards.text.places import Question
+from sgzone.cards.text.strokes import known_word
+from sgzone.cards.tolerant.wording import folded, words_read
 
 _MOST_WORDS = 60
 _LONGEST_DAY = 7  # words
@@ -211,14 +213,24 @@ def _take(read: Heading, item: Item, early: bool, today: date) -> None:
         read.metres = True
     elif number := round_alone(plain):
         read.round = number
-    elif column := next((name for name, words in _WORDS_OF.items() if plain in words), None):
-        if column in read.cells:
+    elif found := _event_or_format(plain):
+        if found[0] in read.cells:
             read.ask("second value", item.text)
-        read.cells[column] = plain
+        read.cells[found[0]] = found[1]
     elif readings(item.text, today).days:
         read.ask("two days", item.text)
     elif plain not in _YARDS and not _is_weekday(plain, read, today):
         read.names.append((item.text, early))
+
+
+def _event_or_format(plain: str) -> tuple[str, str] | None:
+    """Return the column and the word of an item that says what kind of round it was."""
+    for name, words in _WORDS_OF.items():
+        if plain in words:
+            return name, plain
+        if word := words_read("shot", name).get(folded(plain)):
+            return name, word
+    return None
 
 
 def _is_weekday(plain: str, read: Heading, today: date) -> bool:
@@ -247,7 +259,8 @@ def _column(read: Heading, piece: Atom) -> None:
         read.round = piece.value
     else:
         known = key in names_of("shot") and not bracketed
-        read.cells[key if known else piece.key.strip()] = piece.value
+        word = known_word(key, piece.value) if known else None
+        read.cells[key if known else piece.key.strip()] = word or piece.value
 
 
 def settle(read: Heading, given: Given, order: str | None, players: dict[str, str]) -> None:

@@ -10,6 +10,7 @@ from sgzone.cards.text.phrases import phrase_at
 from sgzone.cards.text.places import Place, Reading
 from sgzone.cards.text.slash import slash_at
 from sgzone.cards.text.walk import Walk
+from sgzone.cards.tolerant.wording import folded, words_read
 from sgzone.terms import GREEN
 
 _SEPARATORS = {",", ";", ".", ":", "-", "|", "~", "&"}
@@ -271,7 +272,16 @@ class StrokeReader(Walk):
             name = plain if known else key
             if name in cells:
                 self._ask("second value", atom.text)
-            cells[name] = atom.value
+            cells[name] = self._own_word(name, atom.value) if known else atom.value
+
+    def _own_word(self, column: str, value: str) -> str:
+        """Return the word of a card that a value means, as a table's cell is read."""
+        word = known_word(column, value)
+        if word is None:
+            return value
+        if word != value.lower():
+            self.reading.liberties.append(("words", f"{column}={value}"))
+        return word
 
     def _may_say(self, column: str) -> bool:
         """Return whether a stroke may have this column by name: its place, where it has none."""
@@ -284,6 +294,16 @@ class StrokeReader(Walk):
 
     def _strange(self, atom: Atom, fresh: bool) -> None:
         self._ask("other word", atom.text)
+
+
+def known_word(column: str, value: str) -> str | None:
+    """Return what a word may be read as in a column of words, None where it is one's own.
+
+    >>> known_word("wind", "Into"), known_word("wind", "howling")
+    ('into', None)
+    """
+    kind = next((spec.kind for spec in columns_of("shot") if spec.name == column), "")
+    return words_read("shot", column).get(folded(value)) if kind == "words" else None
 
 
 def _runs_on(column: str, value: str) -> bool:

@@ -11,17 +11,16 @@ from sgzone.terms import (
     FRINGE,
     GREEN,
     LIE_ALIASES,
+    LIE_LETTERS,
     LIES,
-    RECOVERY,
+    LIES_ABROAD,
     ROUGH,
     SAND,
     TEE,
 )
 from sgzone.units import UNIT_WORDS
 
-LETTERS = {
-    **{"t": TEE, "f": FAIRWAY, "r": ROUGH, "s": SAND, "v": RECOVERY, "e": FRINGE, "g": GREEN},
-}
+LETTERS = LIE_LETTERS
 """Letter -> lie; the same letters as on the printed pocket card."""
 LETTER_OF = {lie: letter for letter, lie in LETTERS.items()}
 
@@ -73,7 +72,7 @@ class Meaning:
 
 
 def _phrases() -> dict[str, Meaning]:
-    lies = {**{lie: lie for lie in LIES}, **LIE_ALIASES, **LETTERS}
+    lies = {**LIES_ABROAD, **{lie: lie for lie in LIES}, **LIE_ALIASES, **LETTERS}
     lies |= {
         **dict.fromkeys(("fwy", "fway", "frwy", "fairways"), FAIRWAY),
         **dict.fromkeys(("semi", "semirough", "first cut of rough", "in the rough"), ROUGH),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from sgzone.cards.columns import columns_of
 from tests.cards.text.typed import HEAD, problems_of, rows_of, strokes
 
 PLAIN = "fairway 112 yd; green 18 ft; green 2 ft"
@@ -35,6 +36,7 @@ READ = [
     ("1 f112 in the bunker 12 3", "fairway 112 yd; sand 12 yd; green 3 ft"),
     ("1 f112 on the green 18 2", PLAIN),
     ("1 F112 G18 G2", PLAIN),
+    ("1 Abschlag 140, 18", "tee 140 yd; green 18 ft"),
     # clubs and swings
     ("1 f112 pw 18", "fairway 112 yd /pw; green 18 ft"),
     ("1 pw f112 18", "fairway 112 yd /pw; green 18 ft"),
@@ -213,3 +215,11 @@ def test_a_column_that_no_card_has_is_kept_and_the_nearest_is_named() -> None:
 def test_plain_grammar_is_read_without_a_word() -> None:
     text = f"{HEAD}, competition\n1  f112/50 g18 g2\n2 r135 s14 e30ft 2c\n3 f60* r75/58/h(-8,4) 9 1"
     assert problems_of(text + "\n\n# a remark of its own\n4 3rd r140 x\n") == []
+
+
+def test_words_of_a_column_are_read_as_in_a_table() -> None:
+    (wind,) = (column for column in columns_of("shot") if column.name == "wind")
+    spoken = next(said for said in wind.synonyms if said.words.isalpha())
+    rows = rows_of(f"{HEAD}\n1 wind={spoken.words} f112 18\n2 wind=Howling f112 18")
+    assert rows[0]["wind"] == wind.synonyms[spoken]
+    assert rows[2]["wind"] == "Howling"

@@ -14,6 +14,8 @@ from sgzone.words.digits import listed, thousands
 
 _OF_OTHERS = (".", "~", "_")
 """First signs of names that programs give to what is theirs: locks, marks, half-written files."""
+_OURS = (".duckdb", ".wal")
+"""Season files, which lie where they are made, and their logs."""
 _MOST_NAMED = 5
 
 
@@ -66,6 +68,8 @@ def _of_folder(folder: Path, endings: Collection[str]) -> tuple[list[Path], list
     own = [(entry, is_dir) for entry, is_dir in entries if not entry.name.startswith(_OF_OTHERS)]
     cards = [entry for entry, is_dir in own if not is_dir and entry.suffix.lower() in endings]
     used = {*cards, *(card.with_name(card.name + MAPPING) for card in cards)}
+    used |= {entry for entry, _ in own if entry.suffix.lower() in _OURS}
+    used.add(folder / "sgzone.toml")
     others = [entry for entry, is_dir in own if not is_dir and entry not in used]
     told = []
     if others:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -31,10 +30,9 @@ def season(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def terminal(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+def terminal(monkeypatch: pytest.MonkeyPatch) -> None:
     """Somebody is there to ask."""
     monkeypatch.setattr("sgzone.verbs.season.deleting.somebody_is_there", lambda: True)
-    return
 
 
 def asked(season: Path, *words: str, answer: str = "") -> Result:

@@ -25,6 +25,8 @@ def folder(tmp_path: Path) -> Path:
     (cards / "older" / "c.csv").write_text(CARD.replace("-14", "-16"))
     for name in ("~$a.xlsx", ".~lock.a.csv#", ".hidden.csv", "_half.csv"):
         (cards / name).write_text("no card")
+    for name in ("sgzone.duckdb", "sgzone.toml"):
+        (cards / name).write_bytes(b"")  # ours, and no card
     (cards / "scan.jpg").write_bytes(b"\xff\xd8")
     return cards
 

@@ -138,7 +138,7 @@ def test_kind_by_header(header: str, kind: str, tmp_path: Path) -> None:
         ("nonsense", "card.xlsx", "workbook cannot be read", None),
         (b"PK\x03\x04rest", "card.xlsx", "workbook cannot be read", None),
         ("nonsense", "card.parquet", "not a Parquet file", None),
-        ("nonsense", "card.ods", 'files ending in ".ods"', None),
+        ("nonsense", "card.odt", 'files ending in ".odt"', None),
         (HEADER + ROW, "card", 'files ending in ""', None),
     ],
 )

@@ -9,6 +9,8 @@ from sgzone.errors import CallError
 from sgzone.harmless import one_line
 from sgzone.inputs import refuse_no_name
 
+MAPPING = ".map.toml"
+"""What the name of a mapping ends in, behind the name of its table."""
 ORDERS = ("dmy", "mdy")
 LONGEST_NAME = 80  # letters, as of the player's column
 

@@ -14,6 +14,7 @@ MAX_BYTES = {
 }
 MAX_MAPPING_BYTES = 256_000  # some hundred headers and words; TOML takes its time
 MAX_COLUMNS = 1000
+MAX_LINES = 50_000  # of a text card; a season has some 700
 MAX_ROWS = 100 * MEGA
 MAX_CELLS = 20 * MEGA  # of a sheet, blank ones between others included: all of them take memory
 MAX_UNPACKED = 1 * GIGA  # bytes of what is read of a workbook, or of the text of its cells
@@ -34,6 +35,16 @@ def refuse_wide(file: str, columns: int) -> None:
             file,
             f"the table has {columns} columns; up to {MAX_COLUMNS} are read",
             "Leave out the columns that are not of the card.",
+        )
+
+
+def refuse_many_lines(file: str, lines: int) -> None:
+    """Raise ``DataError`` where a text card has more lines than any has."""
+    if lines > MAX_LINES:
+        raise fatal(
+            file,
+            f"the file has {lines} lines; of a text card up to {MAX_LINES} are read",
+            "Split it into several files.",
         )
 
 

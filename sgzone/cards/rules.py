@@ -17,6 +17,10 @@ ISO_DATE = r"\d{4}-\d{2}-\d{2}([ T]00:00(:00(\.0+)?)?)?Z?"
 SWAPPABLE_DATE = r"\d{1,2}[/.-]\d{1,2}[/.-](\d{2}|\d{4})"
 FIRST_DAY = "1970-01-01"  # what is before it is a slip, or a number shown as a date
 
+MOST_ASKED = (
+    5  # rows of one question that are asked one by one: beyond it a card is of another kind
+)
+
 SHEET_ERRORS = (
     *("#REF!", "#N/A", "#DIV/0!", "#VALUE!", "#NAME?", "#NULL!", "#NUM!", "#SPILL!", "#CALC!"),
     *("#FIELD!", "#BLOCKED!", "#CONNECT!", "#BUSY!", "#UNKNOWN!", "#EXTERNAL!", "#PYTHON!"),
@@ -36,7 +40,9 @@ class Rule:
     ``words``, as a question. ``scope`` is ``cell`` (any row whose cells can be told apart) or
     ``hole`` (a row whose keys could be read). ``once``: only the first row with each value is
     told. ``alone``: ``where`` looks at nothing but the column's own cell and what is read from
-    it. ``texts``: the cells that meet it, where they can be listed.
+    it. ``texts``: the cells that meet it, where they can be listed. ``together``: what is wrong
+    where more than ``MOST_ASKED`` rows meet it, one question about all ``{total}`` of them; then
+    ``fix_together`` says what to do.
     """
 
     name: str
@@ -50,6 +56,8 @@ class Rule:
     words: tuple[str, ...] = ()
     texts: tuple[str, ...] = ()
     alone: bool = False
+    together: str = ""
+    fix_together: str = ""
 
     @property
     def condition(self) -> str:

@@ -224,6 +224,10 @@ _HOLE_RULES = (
         "Write holed here; or add the strokes that follow, or where it lay then (to_lie, "
         "to_distance); or add a row there with result conceded or picked_up.",
         scope="hole",
+        together="{total} holes have no end (this is the first): did their last strokes go in, or "
+        "are strokes missing?",
+        fix_together="Write where each finished into to_lie and to_distance; or add the strokes "
+        "that follow; or write holed.",
     ),
     Rule(
         "penalty without stroke",

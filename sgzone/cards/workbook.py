@@ -40,26 +40,11 @@ def read_workbook(path: Path, given: Given) -> list[tuple[str, Cells]]:
     Dates become ISO dates, whole numbers lose their ``.0``; errors of the spreadsheet are kept
     for the rules to find.
     """
-    return _of_pages(path, lambda pages: tables_of(path.name, pages, given))
+    return with_pages(path, lambda pages: tables_of(path.name, pages, given))
 
 
-def read_rows(path: Path, name: str | None) -> Grid:
-    """Return the rows of the first visible sheet with anything in it, or of the sheet ``name``."""
-
-    def first(pages: Sequence[Page]) -> Grid:
-        if name is not None:
-            return _chosen(path.name, pages, name).read()[0]
-        there = [page for page in pages if page.name != EXPLAINED]
-        page = next((page for page in there if not page.hidden), None)
-        if page is None:
-            raise _nothing_seen(path.name, there)
-        return page.read()[0]
-
-    return _of_pages(path, first)
-
-
-def _of_pages(path: Path, use: Callable[[Sequence[Page]], Taken]) -> Taken:
-    """Return what is made of the filled sheets of a workbook while it is open."""
+def with_pages(path: Path, use: Callable[[Sequence[Page]], Taken]) -> Taken:
+    """Return what is made of the filled sheets of a workbook, which is open meanwhile."""
     try:
         with Package(path) as package:
             book = read_book(package)
@@ -124,6 +109,17 @@ def tables_of(file: str, pages: Sequence[Page], given: Given) -> list[tuple[str,
         )
         for one in filled
     ]
+
+
+def first_rows(file: str, pages: Sequence[Page], name: str | None) -> Grid:
+    """Return the rows of the first visible one of filled sheets, or of the sheet ``name``."""
+    if name is not None:
+        return _chosen(file, pages, name).read()[0]
+    pages = [page for page in pages if page.name != EXPLAINED]
+    page = next((page for page in pages if not page.hidden), None)
+    if page is None:
+        raise _nothing_seen(file, pages)
+    return page.read()[0]
 
 
 def _chosen(file: str, pages: Sequence[Page], name: str) -> Page:

@@ -38,25 +38,25 @@ Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
-class _Putts:
+class Putts:
     """Putts of the staged rounds. ``counted``: those that count as holed."""
 
     round_no: NDArray[np.int64]
     feet: Floats
     counted: NDArray[np.bool_]
 
-    def groups(self, number: NDArray[np.int64]) -> dict[int, _Putts]:
+    def groups(self, number: NDArray[np.int64]) -> dict[int, Putts]:
         """Return the putts by a number that each has, none of those below 0."""
         order = np.argsort(number, kind="stable")
         order = order[np.searchsorted(number[order], 0) :]
         numbers, starts = np.unique(number[order], return_index=True)
         parts = np.split(order, starts[1:]) if len(starts) else []
         return {
-            int(one): _Putts(self.round_no[rows], self.feet[rows], self.counted[rows])
+            int(one): Putts(self.round_no[rows], self.feet[rows], self.counted[rows])
             for one, rows in zip(numbers, parts, strict=True)
         }
 
-    def of(self, rounds: NDArray[np.int64]) -> dict[int, _Putts]:
+    def of(self, rounds: NDArray[np.int64]) -> dict[int, Putts]:
         """Return the putts of some rounds, round by round."""
         return self.groups(np.where(np.isin(self.round_no, rounds), self.round_no, -1))
 
@@ -88,7 +88,7 @@ def belief_problems(connection: duckdb.DuckDBPyConnection, file: str) -> list[Pr
     Asked of the staged rows of a card.
     """
     found: dict[str, Any] = connection.execute(step_text("open_putts")).fetchnumpy()
-    putts = _Putts(*(np.ma.getdata(found[name]) for name in ("round_no", "distance_ft", "counted")))
+    putts = Putts(*(np.ma.getdata(found[name]) for name in ("round_no", "distance_ft", "counted")))
     lucky = putts.lucky(1.0, _LUCKY)
     better = len(putts.lucky(FILE_ODDS, 0.0)) > 0  # else no file of them is above its own mean
     if not len(lucky) and not better:
@@ -105,7 +105,7 @@ def belief_problems(connection: duckdb.DuckDBPyConnection, file: str) -> list[Pr
 
 
 def _by_round(
-    file: str, rounds: pd.DataFrame, each: dict[int, _Putts], chances: pd.Series[float]
+    file: str, rounds: pd.DataFrame, each: dict[int, Putts], chances: pd.Series[float]
 ) -> dict[str, Problem]:
     """Return the refusal of each player with a round beyond belief, told of the least likely."""
     beyond = chances[chances < BEYOND].sort_values(kind="stable")
@@ -119,7 +119,7 @@ def _by_round(
 
 
 def _by_file(
-    file: str, rounds: pd.DataFrame, putts: _Putts, refused: dict[str, Problem]
+    file: str, rounds: pd.DataFrame, putts: Putts, refused: dict[str, Problem]
 ) -> dict[str, Problem]:
     """Return the refusal of each other player whose rounds together are beyond belief."""
     codes, players = pd.factorize(rounds["player"])
@@ -131,7 +131,7 @@ def _by_file(
     return found
 
 
-def _beyond(putts: _Putts) -> bool:
+def _beyond(putts: Putts) -> bool:
     share = _at_odds(_rough_share(putts.feet), FILE_ODDS)
     if putts.made() <= share.sum() + _LUCKY * np.sqrt((share * (1 - share)).sum()):
         return False
@@ -139,7 +139,7 @@ def _beyond(putts: _Putts) -> bool:
 
 
 def _refusal(
-    file: str, first: pd.Series[Any], putts: _Putts, more: int, *, whole: bool = False
+    file: str, first: pd.Series[Any], putts: Putts, more: int, *, whole: bool = False
 ) -> Problem:
     where = f" in {more + 1} rounds" if whole else ""
     also = f" (and {more} more round{'' if more == 1 else 's'})" if more and not whole else ""
@@ -154,7 +154,7 @@ def _refusal(
     )
 
 
-def _note(file: str, first: pd.Series[Any], putts: _Putts) -> Problem:
+def _note(file: str, first: pd.Series[Any], putts: Putts) -> Problem:
     return Problem(
         file,
         int(first["source_row"]),
@@ -166,7 +166,7 @@ def _note(file: str, first: pd.Series[Any], putts: _Putts) -> Problem:
     )
 
 
-def _how_many(putts: _Putts) -> str:
+def _how_many(putts: Putts) -> str:
     middle = float(np.median(putts.feet[putts.counted]))
     return (
         f"{putts.made()} of {len(putts.feet)} putts count as holed, half of them from "
@@ -184,14 +184,44 @@ def tour_share(feet: Floats) -> Floats:
     The published one-putt shares, smooth between them (PCHIP of their log odds over ln(1 + feet)),
     the last slope beyond the farthest.
     """
-    from scipy.interpolate import PchipInterpolator
-
     place, logit = _published()
-    curve = PchipInterpolator(place, logit)
+    slope = _slopes()
     at = np.log1p(np.maximum(feet, NEAREST_FT))
-    beyond = np.maximum(at - place[-1], 0.0)
-    found = curve(np.minimum(at, place[-1])) + beyond * float(curve(place[-1], 1))
+    left = np.clip(np.searchsorted(place, at, side="right") - 1, 0, len(place) - 2)
+    step = (place[1:] - place[:-1])[left]
+    t = np.minimum((at - place[left]) / step, 1.0)
+    found = (
+        logit[left] * (1 + 2 * t) * (1 - t) ** 2
+        + logit[left + 1] * t**2 * (3 - 2 * t)
+        + step * t * (1 - t) * (slope[left] * (1 - t) - slope[left + 1] * t)
+        + np.maximum(at - place[-1], 0.0) * slope[-1]
+    )
     return np.asarray(1 / (1 + np.exp(-found)), float)
+
+
+@cache
+def _slopes() -> Floats:
+    """Return the slopes at the published shares by the rule of Fritsch and Carlson.
+
+    By hand, as scipy's PchipInterpolator has them, which takes longer to import than to load a
+    card. All shares fall with the distance, so no slope has to be set to 0.
+    """
+    place, logit = _published()
+    step = np.diff(place)
+    rise = np.diff(logit) / step
+    ahead, behind = 2 * step[1:] + step[:-1], step[1:] + 2 * step[:-1]
+    within = (ahead + behind) / (ahead / rise[:-1] + behind / rise[1:])
+    ends = [
+        ((2 * a + b) * first - a * second) / (a + b)
+        for a, b, first, second in (
+            (step[0], step[1], rise[0], rise[1]),
+            (step[-1], step[-2], rise[-1], rise[-2]),
+        )
+    ]
+    ends = [
+        max(min(end, 0.0), 3 * near) for end, near in zip(ends, (rise[0], rise[-1]), strict=True)
+    ]
+    return np.concatenate([ends[:1], within, ends[1:]])
 
 
 def _rough_share(feet: Floats) -> Floats:

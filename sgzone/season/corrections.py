@@ -1,4 +1,4 @@
-"""Corrections in the season file, each within a transaction: rename a player, delete a round."""
+"""Corrections, each within a transaction: rename a player, delete a round or all of a player."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from sgzone.errors import CallError, DataError
 from sgzone.harmless import one_line
 from sgzone.season.keys import remove_orphaned_holes
 from sgzone.season.known import known_players
-from sgzone.season.steps import bindable
+from sgzone.season.steps import bindable, step_text
 
 
 def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
@@ -93,6 +93,39 @@ def delete(connection: duckdb.DuckDBPyConnection, player: str, date: day | str, 
     connection.execute(f"DELETE FROM rounds WHERE {_ONE_ROUND}", values)
     remove_orphaned_holes(connection)
     return int(strokes)
+
+
+def held_in_round(
+    connection: duckdb.DuckDBPyConnection, player: str, date: day | str, number: int
+) -> dict[str, int]:
+    """Return what ``delete`` would delete: rounds, strokes. ``CallError`` where there is none."""
+    values = one_round(connection, player, date, number)
+    query = f"SELECT strokes FROM rounds WHERE {_ONE_ROUND}"
+    [(strokes,)] = connection.execute(query, values).fetchall()
+    return {"rounds": 1, "strokes": int(strokes)}
+
+
+def held_of_player(connection: duckdb.DuckDBPyConnection, player: str) -> dict[str, int]:
+    """Return what ``delete_player`` would delete: rounds, strokes, entries, balls, clubs.
+
+    Raises ``CallError`` for an unknown name.
+    """
+    refuse_unknown(connection, player)
+    found = connection.execute(step_text("held_of_player"), bindable({"player": player}))
+    names = [column[0] for column in found.description or ()]
+    [values] = found.fetchall()
+    return dict(zip(names, values, strict=True))
+
+
+def delete_player(connection: duckdb.DuckDBPyConnection, player: str) -> dict[str, int]:
+    """Delete all of a player, and the name under fitted benchmarks; return what there was."""
+    gone = held_of_player(connection, player)
+    for table in (*_tables(), "rounds", "fitted_players"):
+        connection.execute(
+            f"DELETE FROM {table} WHERE player = $player", bindable({"player": player})
+        )
+    remove_orphaned_holes(connection)
+    return gone
 
 
 def _date(date: day | str) -> day:

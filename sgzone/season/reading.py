@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict, fields, replace
+from dataclasses import asdict, dataclass, fields, replace
 from pathlib import Path
 from typing import Any
 
@@ -18,21 +18,71 @@ from sgzone.errors import CallError, DataError, Problem
 from sgzone.inputs import file_name
 from sgzone.season.loading import refuse, take
 from sgzone.season.opening import connect
+from sgzone.season.steps import step_text
 
 PROBLEM_COLUMNS = tuple(field.name for field in fields(Problem))
 
 
-def find_problems(path: str | Path, given: Given = NOTHING) -> list[Problem]:
-    """Return every problem and note of one file of any kind, in file order; writes nothing."""
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A file that was looked over: every problem in file order, and what it holds.
+
+    ``contents``: the counts of each table, its ``kind`` among them; ``holes``: the rows of the
+    first hole of its cards, or of every hole where so asked, as ``read_card`` has them. Both are
+    empty where an error refuses it.
+    """
+
+    problems: tuple[Problem, ...]
+    contents: tuple[dict[str, Any], ...] = ()
+    holes: tuple[dict[str, Any], ...] = ()
+
+    @property
+    def metres(self) -> bool:
+        """Whether all lengths of its cards are written in metres."""
+        cards = [table["metres"] for table in self.contents if table["kind"] == "shot"]
+        return bool(cards) and all(cards)
+
+
+def look_over(path: str | Path, given: Given = NOTHING, *, every_hole: bool = False) -> Checked:
+    """Check one file of any kind and say what it holds; writes nothing."""
     connection = connect(None, read_only=False, create=True)
+    problems: list[Problem] = []
+    contents: list[dict[str, Any]] = []
+    holes: list[dict[str, Any]] = []
     try:
-        return [problem for table in take(connection, path, given) for problem in table.problems]
+        for table in take(connection, path, given):
+            problems += table.problems
+            if table.rows and not table.faulty:
+                kind = table.text.kind
+                contents.append({"kind": kind, **_contents(connection, kind)})
+                if kind == "shot" and (every_hole or not holes):
+                    holes += _holes(connection, every=every_hole)
     except DataError as wrong:
         if not wrong.problems:
             raise
-        return list(wrong.problems)
+        return Checked(wrong.problems)
     finally:
         connection.close()
+    if any(problem.severity == "error" for problem in problems):
+        return Checked(tuple(problems))
+    return Checked(tuple(problems), tuple(contents), tuple(holes))
+
+
+def _contents(connection: duckdb.DuckDBPyConnection, kind: str) -> dict[str, Any]:
+    found = connection.execute(step_text(f"contents_{kind}"))
+    names = [column[0] for column in found.description or ()]
+    [values] = found.fetchall()
+    return dict(zip(names, values, strict=True))
+
+
+def _holes(connection: duckdb.DuckDBPyConnection, *, every: bool) -> list[dict[str, Any]]:
+    frame = _frame(connection, "shot", "" if every else _FIRST_HOLE)
+    return [{str(name): v for name, v in row.items()} for row in frame.to_dict("records")]
+
+
+def find_problems(path: str | Path, given: Given = NOTHING) -> list[Problem]:
+    """Return every problem and note of one file of any kind, in file order; writes nothing."""
+    return list(look_over(path, given).problems)
 
 
 def acting(path: str | Path, given: Given) -> frozenset[str]:
@@ -49,6 +99,14 @@ def acting(path: str | Path, given: Given) -> frozenset[str]:
     mapped = {"mapping"} if any(table.mapping for table in told) else set()
     unlike = {name for name in asked if _read_without(path, given, name) != told}
     return frozenset({*asked} & (mapped | unlike))
+
+
+def where_it_acts(path: str | Path, given: Given) -> Given:
+    """Return the answers for one file of many: who played only where the file does not say it."""
+    told = _read_without(path, given, "player") if given.player is not None else None
+    if told is None or any(p.severity == "error" for table in told for p in table.problems):
+        return given
+    return replace(given, player=None)
 
 
 def _read_without(path: str | Path, given: Given, name: str) -> list[TextTable] | None:
@@ -126,7 +184,10 @@ def read_card(
     return found[0] if len(found) == 1 else pd.concat(found, ignore_index=True)
 
 
-def _frame(connection: duckdb.DuckDBPyConnection, kind: str) -> pd.DataFrame:
+_FIRST_HOLE = "WHERE hole_no = (SELECT arg_min(hole_no, source_row) FROM staged)"
+
+
+def _frame(connection: duckdb.DuckDBPyConnection, kind: str, where: str = "") -> pd.DataFrame:
     names = list(names_of(kind))
     order = "source_row"
     if kind == "shot":
@@ -134,4 +195,6 @@ def _frame(connection: duckdb.DuckDBPyConnection, kind: str) -> pd.DataFrame:
         names[names.index("unit")] = "played"
         names[names.index("to_distance")] = "to_ft AS to_distance_ft"
         order = "player, date, round, hole, shot"
-    return connection.execute(f"SELECT {', '.join(names)}, extra FROM staged ORDER BY {order}").df()
+    return connection.execute(
+        f"SELECT {', '.join(names)}, extra FROM staged {where} ORDER BY {order}"
+    ).df()

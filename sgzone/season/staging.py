@@ -13,7 +13,7 @@ import pyarrow.compute as pc
 
 from sgzone.cards.columns import columns_of, names_of, nearest
 from sgzone.cards.reader import EXTRA_PREFIX, TextTable
-from sgzone.cards.rules import Rule, instead_of_a_value
+from sgzone.cards.rules import MOST_ASKED, Rule, instead_of_a_value
 from sgzone.cards.tables import TABLE
 from sgzone.errors import MOST_OF_A_KIND, Problem, first_of_a_kind
 from sgzone.season.coding import DISTANCE_VALUES, coded, filled, read_cells
@@ -203,6 +203,9 @@ def _problems_of(connection: duckdb.DuckDBPyConnection, file: str, rule: Rule) -
     total = len(rows)
     if total > MOST_OF_A_KIND:
         (total,) = connection.execute(f"SELECT count(*) FROM ({faulty})").fetchall()[0]
+    if rule.together and total > MOST_ASKED:
+        wrong = rule.together.format(total=total)
+        return [Problem(file, rows[0][0], rule.column, "", wrong, rule.fix_together, rule.severity)]
     found = (
         _problem(file, rule, row[0], row[1] or "", dict(zip(named, row[2:], strict=True)))
         for row in rows

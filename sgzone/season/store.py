@@ -269,6 +269,27 @@ class Store:
         with self.transaction():
             return corrections.delete(self._connection, player, date, round)
 
+    def delete_player(self, player: str) -> dict[str, int]:
+        """Delete all that is there of a player: rounds, practice, test blocks, bag.
+
+        Returns how many rounds, strokes, entries, balls and clubs there were. Benchmarks that were
+        fitted to the strokes stay, without the name. Raises ``CallError`` for an unknown name.
+        """
+        with self.transaction():
+            return corrections.delete_player(self._connection, player)
+
+    def held(
+        self,
+        player: str,
+        date: day | str | None = None,
+        round: int = 1,  # noqa: A002
+    ) -> dict[str, int]:
+        """Return what ``delete`` would delete, or ``delete_player`` where no day is named."""
+        with self._using() as connection:
+            if date is None:
+                return corrections.held_of_player(connection, player)
+            return corrections.held_in_round(connection, player, date, round)
+
     def backup(self, path: str | Path) -> Path:
         """Write a consistent copy of the season file and return its path.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from dataclasses import replace as changed
 from pathlib import Path
@@ -13,6 +13,7 @@ import click
 from sgzone.cards.given import Given
 from sgzone.errors import DataError, Problem, number_of
 from sgzone.harmless import named
+from sgzone.inputs import file_name
 from sgzone.verbs.given import given_options, refuse_unread, sheet_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import (
@@ -20,16 +21,22 @@ from sgzone.verbs.options import (
     format_option,
 )
 from sgzone.verbs.progress import working
+from sgzone.verbs.season.folders import Found, found_in
 from sgzone.verbs.show import emit, problem_table, say, tell
+from sgzone.verbs.streams import takes_standard_input
+from sgzone.words.cards.closing import closing
 from sgzone.words.cards.echo import card_in_words
 from sgzone.words.digits import count
 from sgzone.words.say import METRIC, YARDS, Say
 
 if TYPE_CHECKING:
+    from sgzone.season.reading import Checked
     from sgzone.season.store import Store
 
+MOST_READ_BACK = 3  # files that are no text cards
+
 FILES = click.argument(
-    "files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE..."
+    "files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE_OR_FOLDER..."
 )
 
 
@@ -89,46 +96,63 @@ map = map_  # noqa: A001 - the verb's name, by which the command line finds it
 
 @click.command()
 @FILES
+@takes_standard_input
 @given_options
 @format_option
 def check(files: Sequence[Path], given: Given, fmt: str) -> None:
-    """List every problem of the files, with the row of a spreadsheet; write nothing."""
-    from sgzone.season.reading import find_problems, problem_frame
+    """List every problem of files or folders, and say what they hold; write nothing."""
+    from sgzone.season.reading import problem_frame
 
-    refuse_unread(files, given)
-    problems: list[Problem] = []
-    for file in files:
-        with working(f"Checking {file.name}"):
-            problems += _with_path(find_problems(file, given), file, files)
+    found = found_in(files)
+    refuse_unread(found, given)
+    seen = {file: _looked_over(file, found, given) for file in found.files}
+    problems = [
+        problem
+        for file, one in seen.items()
+        for problem in _with_path(one.problems, file, found.files)
+    ]
     if fmt != "table":
         emit(problem_frame(problems), fmt, "problems")
     elif problems:
         problem_table(problems)
+    say(*found.passed)
     errors = [problem for problem in problems if problem.severity == "error"]
     if errors:
         number = count(number_of(errors), "error")
         faulty = ", ".join(sorted({named(problem.file) for problem in errors}))
         raise DataError(f"{number} in {faulty}; such a file is not loaded")
     if fmt == "table":
-        for file in files:
-            _read_back(file, given)
-    say(f"{count(len(files), 'file')} checked, no errors.")
+        _read_back(seen)
+    say(*closing((_shown(file, found.files), one.contents) for file, one in seen.items()))
 
 
-def _read_back(file: Path, given: Given) -> None:
-    """Print every hole of a valid text card in words, in metres where it is written in metres."""
-    from sgzone.cards.reader import read_tables
+def _looked_over(file: Path, found: Found, given: Given) -> Checked:
+    from sgzone.season.reading import look_over, where_it_acts
+
+    with working(f"Checking {file_name(file)}"):
+        own = where_it_acts(file, given) if file in found.inside else given
+        return look_over(file, own, every_hole=_is_text(file))
+
+
+def _is_text(file: Path) -> bool:
     from sgzone.cards.text.file import TEXT_ENDINGS
-    from sgzone.season.reading import read_card
 
-    if file.suffix.lower() not in TEXT_ENDINGS:
-        return
-    [text] = read_tables(file, given)
-    lengths = [cell for cell in text.table["distance"].to_pylist() if cell]
-    metres = bool(lengths) and all(cell.endswith(" m") for cell in lengths)
-    card = read_card(file, player=given.player, dates=given.dates)
-    rows = [{str(name): v for name, v in row.items()} for row in card.to_dict("records")]
-    tell(*card_in_words(rows, Say(METRIC if metres else YARDS)))
+    return file.suffix.lower() in TEXT_ENDINGS
+
+
+def _read_back(seen: Mapping[Path, Checked]) -> None:
+    """Print valid cards in words, in metres where they are: a typed slip is heard, not seen.
+
+    Of a text card every hole, for no spreadsheet shows it; of others the first, and of many
+    files none: those are text cards each.
+    """
+    for file, one in seen.items():
+        if one.holes and (len(seen) <= MOST_READ_BACK or _is_text(file)):
+            tell(*card_in_words(one.holes, Say(METRIC if one.metres else YARDS)))
+
+
+def _shown(file: Path, files: Sequence[Path]) -> str:
+    return str(file) if _share_name(file, files) else file_name(file)
 
 
 def _share_name(file: Path, files: Sequence[Path]) -> bool:
@@ -147,42 +171,49 @@ def _with_path(problems: Sequence[Problem], file: Path, files: Sequence[Path]) -
 @click.option(
     "--replace",
     is_flag=True,
-    help="Replace the rounds, days, blocks and bag entries that are in the season file already.",
+    help="Replace rounds, days, blocks and bag entries that are there with other values.",
 )
+@takes_standard_input
 @given_options
 @db_option
 def load(files: Sequence[Path], replace: bool, given: Given, db: Path) -> None:
-    """Check files and load them into the season file, each whole or not at all."""
+    """Check files or folders and load what is new, each file whole or not at all."""
     from sgzone.season.store import open_store
 
-    refuse_unread(files, given)
+    found = found_in(files)
+    refuse_unread(found, given)
+    said: list[str] = []
     loaded = 0
     with open_store(db) as store:
         try:
-            for file in files:
-                loaded += _load_one(store, file, files, given, replace=replace)
+            for file in found.files:
+                loaded += _load_one(store, file, found, given, replace=replace, said=said)
         finally:
             if not loaded:  # nobody asked for an empty season file
                 store.discard()
-    if failed := len(files) - loaded:
-        raise DataError(f"{failed} of {count(len(files), 'file')} not loaded")
+            say(*found.passed, *said)
+    if failed := len(found.files) - loaded:
+        raise DataError(f"{failed} of {count(len(found.files), 'file')} not loaded")
 
 
 def _load_one(
-    store: Store, file: Path, files: Sequence[Path], given: Given, *, replace: bool
+    store: Store, file: Path, found: Found, given: Given, *, replace: bool, said: list[str]
 ) -> bool:
-    if _share_name(file, files):
-        say(f"{named(file)}:")
+    """Load one file and add a line about it to ``said``; return whether it is in place now."""
+    from sgzone.season.reading import where_it_acts
+
+    name = f"{named(file)}: " if _share_name(file, found.files) else ""
     try:
-        with working(f"Loading {file.name}"):
-            report = store.load(file, replace=replace, **asdict(given))
+        with working(f"Loading {file_name(file)}"):
+            own = where_it_acts(file, given) if file in found.inside else given
+            report = store.load(file, replace=replace, **asdict(own))
     except DataError as wrong:
-        _tell(_with_path(wrong.problems, file, files))
-        say(str(wrong))
+        _tell(_with_path(wrong.problems, file, found.files))
+        said.append(f"{name}{wrong}")
         return False
     if report.rows:
-        _tell(_with_path(report.notes, file, files))
-    say(report.sentence)
+        _tell(_with_path(report.notes, file, found.files))
+    said.append(f"{name}{report.sentence}")
     return True
 
 

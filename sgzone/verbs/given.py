@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +12,7 @@ import click
 from sgzone.cards.given import ORDERS, READ_BY, Given, answers
 from sgzone.harmless import named
 from sgzone.verbs.idle import refuse_idle
+from sgzone.verbs.season.folders import Found
 
 Verb = Callable[..., Any]
 
@@ -63,11 +64,15 @@ def given_options(verb: Verb) -> Verb:
     return offered
 
 
-def refuse_unread(files: Sequence[Path], given: Given) -> None:
-    """Refuse an answer that none of the files asks for: silence would look like an answer."""
-    if all(getattr(given, name) is None for name in READ_BY):
+def refuse_unread(found: Found, given: Given) -> None:
+    """Refuse an answer that none of the files asks for: silence would look like an answer.
+
+    In a folder there may be a file tomorrow that does.
+    """
+    if found.inside or all(getattr(given, name) is None for name in READ_BY):
         return
     from sgzone.season.reading import acting
 
-    read = frozenset[str]().union(*(acting(file, given) for file in files))
-    refuse_idle("these files" if len(files) > 1 else named(files[0]), {*READ_BY} - read)
+    read = frozenset[str]().union(*(acting(file, given) for file in found.files))
+    one = len(found.files) == 1
+    refuse_idle(named(found.files[0]) if one else "these files", {*READ_BY} - read)

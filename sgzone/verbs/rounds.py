@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.bounds import BOUNDS
+from sgzone.cards.text.writer import card_text
 from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.verbs.idle import refuse_idle
@@ -19,7 +20,9 @@ from sgzone.verbs.options import (
     selection_options,
 )
 from sgzone.verbs.progress import working
+from sgzone.verbs.season.deleting import agreed
 from sgzone.verbs.show import emit, say, tell
+from sgzone.words.cards.going import amounts
 from sgzone.words.digits import count
 
 if TYPE_CHECKING:
@@ -28,7 +31,18 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.option("--rename", nargs=2, metavar="OLD NEW", help="Give a player another name.")
-@click.option("--delete", nargs=3, metavar="PLAYER DATE ROUND", help="Delete one round.")
+@click.option(
+    "--delete",
+    nargs=3,
+    metavar="PLAYER DATE ROUND",
+    help='Delete one round: --delete "Ned Farrow" 2026-05-14 1. It asks first.',
+)
+@click.option(
+    "--delete-player",
+    metavar="NAME",
+    help='Delete all of a player: --delete-player "Ned Farrow". It asks first.',
+)
+@click.option("--yes", is_flag=True, help="Delete without asking, for scripts.")
 @click.option(
     "--as-text",
     nargs=2,
@@ -42,40 +56,67 @@ if TYPE_CHECKING:
 def rounds(
     rename: tuple[str, str] | None,
     delete: tuple[str, str, str] | None,
+    delete_player: str | None,
+    yes: bool,
     as_text: tuple[str, str] | None,
     number: str | None,
     db: Path,
     fmt: str,
     **choice: Any,
 ) -> None:
-    """List the rounds in the season file; rename a player or delete a round."""
+    """List the rounds in the season file; rename or delete."""
     from sgzone.season.store import open_store
 
+    corrections = [one for one in (rename, delete, delete_player) if one]
     if as_text:
-        refuse_idle("--as-text", ("rename", "delete", "player", "since", "until", "event", "fmt"))
+        refuse_idle("--as-text", (*_CORRECTIONS, "yes", *choice, "fmt"))
         _print_as_text(db, *as_text, int(BOUNDS["round"].read(number or "1")))
         return
     if number is not None:
         raise CallError(f'rounds takes no "{number}"; name a round behind --as-text or --delete.')
-    if rename and delete:
-        raise CallError("--rename and --delete are two corrections: give one at a time.")
+    if len(corrections) > 1:
+        raise CallError("Renaming and deleting are corrections: give one at a time.")
+    if not (delete or delete_player):
+        refuse_idle("rounds unless it deletes", ("yes",))
     selection = chosen(**choice)
-    with open_store(db, read_only=not (rename or delete), create=False) as store:
+    with open_store(db, read_only=not corrections, create=False) as store:
         if rename:
             renamed = count(store.rename(*rename), "round")
             say(f'"{rename[0]}" is "{rename[1]}" now: {renamed} in all.')
-        if delete:
-            strokes = store.delete(delete[0], delete[1], int(BOUNDS["round"].read(delete[2])))
-            say(f"Deleted the round: {count(strokes, 'stroke')}.")
-        if not (rename or delete):  # a correction may have taken the very name that is asked for
+        if delete and not _delete_round(store, *delete, yes=yes):
+            return
+        if delete_player and not _delete_player(store, delete_player, yes=yes):
+            return
+        if not corrections:  # a correction may have taken the very name that is asked for
             check_selection(store, selection)
         _warn_apart(store, db)
         frame = store.rounds(selection)
     emit(frame, fmt, "rounds", title=f"{count(len(frame), 'round')} in {named(db)}")
 
 
+_CORRECTIONS = ("rename", "delete", "delete_player")
+
+
+def _delete_round(store: Store, player: str, date: str, number: str, *, yes: bool) -> bool:
+    """Delete a round, if that is agreed to; return whether it was."""
+    which = int(BOUNDS["round"].read(number))
+    whose = f"{named(player)} on {date}" + (f", round {which}" if which > 1 else "")
+    if not agreed(store.held(player, date, which), whose, yes=yes):
+        return False
+    strokes = store.delete(player, date, which)
+    say(f"Deleted the round: {count(strokes, 'stroke')}.")
+    return True
+
+
+def _delete_player(store: Store, player: str, *, yes: bool) -> bool:
+    """Delete all of a player, if that is agreed to; return whether it was."""
+    if not agreed(store.held(player), named(player), yes=yes):
+        return False
+    say(f"Deleted {named(player)}: {amounts(store.delete_player(player))}.")
+    return True
+
+
 def _print_as_text(db: Path, player: str, date: str, number: int) -> None:
-    from sgzone.cards.text.writer import card_text
     from sgzone.season.store import open_store
 
     with open_store(db, read_only=True, create=False) as store:

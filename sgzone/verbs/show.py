@@ -81,27 +81,47 @@ def say(*lines: str) -> None:
 
 
 def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
-    """Print the problems of a file as a table: where, what is wrong, what to do.
+    """Print the notes of files, a line each, and their errors as a table: where, what, what to do.
 
-    What the table leaves out is counted under it, column by column.
+    What the table leaves out is counted under it, column by column. A file is named where there
+    are several.
     """
     problems = list(problems)
-    shown, rest = problems[:MOST_PROBLEMS], problems[MOST_PROBLEMS:]
-    rows = [
-        (p.severity, p.file, "" if p.row is None else str(p.row), p.column, p.value, p.wrong, p.fix)
-        for p in shown
-    ]
-    headings = tuple(column.heading for column in columns_of("problems") if column.shown == SHORT)
-    shortened = [[cut(cell, MOST_LETTERS) for cell in row] for row in rows]
-    _rich_table(headings, shortened, ("left",) * len(headings), None, err=err, whole=True)
+    shown = problems[:MOST_PROBLEMS]
+    several = len({p.file for p in shown}) > 1
+    notes, errors = ([p for p in shown if (p.severity == "note") is what] for what in (True, False))
+    (say if err else tell)(*(_note(p, several=several) for p in notes))
+    if errors:
+        columns = [c for c in columns_of("problems") if c.shown == SHORT and c.name != "severity"]
+        columns = [c for c in columns if several or c.name != "file"]
+        rows = [
+            [cut(_text(getattr(p, column.name)), MOST_LETTERS) for column in columns]
+            for p in errors
+        ]
+        headings = [column.heading for column in columns]
+        _rich_table(headings, rows, ("left",) * len(headings), None, err=err, whole=True)
     left = Counter[str]()
-    for p in rest:
+    for p in problems[MOST_PROBLEMS:]:
         left[p.column or "the row"] += p.times
     for p in shown:
         left[p.column or "the row"] += p.times - 1
     if more := number_of(problems) - len(shown):
         places = ", ".join(f"{column} {n}" for column, n in left.most_common() if n)
         (say if err else tell)(f"... and {more} more (by column: {places}).")
+
+
+def _text(value: object) -> str:
+    return "" if value is None else str(value)
+
+
+def _note(of: Problem, *, several: bool) -> str:
+    """Return a note as a line; what asks for nothing to be done does not say so."""
+    row = "" if of.row is None else f"row {of.row}"
+    column = "" if of.wrong.startswith(f"{of.column}:") else of.column
+    value = f'"{of.value}"' if of.value and of.value not in of.wrong else ""
+    where = ", ".join(filter(None, (of.file if several else "", row, column, value)))
+    todo = "" if of.fix.startswith("Nothing") else f" {of.fix}"
+    return f"Note: {cut(f'{where}: {of.wrong}' if where else of.wrong, MOST_LETTERS)}.{todo}"
 
 
 def _records(frame: pd.DataFrame) -> list[dict[str, Any]]:

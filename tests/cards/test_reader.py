@@ -268,3 +268,10 @@ def test_parquet(tmp_path: Path) -> None:
     pd.DataFrame(blank, dtype=object).to_parquet(tmp_path / "c.parquet")
     (problem,) = find_problems(tmp_path / "c.parquet")
     assert problem.wrong == "there are no rows with anything in them"
+
+
+def test_a_hole_without_end_is_asked_about_and_not_counted_on(tmp_path: Path) -> None:
+    rows = "Ada,2026-05-14,1e999,1,green,9\nAda,2026-05-14,,2,green,2\nAda,2026-05-14,,1,tee,9\n"
+    (tmp_path / "card.csv").write_text(HEADER + rows, encoding="utf-8")
+    told = find_problems(tmp_path / "card.csv")
+    assert {problem.column for problem in told if problem.severity == "error"} == {"hole"}

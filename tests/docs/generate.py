@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import sys
 import tempfile
@@ -16,15 +17,18 @@ import click
 import pandas as pd
 
 from sgzone import cli
+from sgzone.cards import clock
 from sgzone.cards.columns import Spoken, columns_of
 from sgzone.cards.tables import TABLES
 from sgzone.resources import data_path
 from sgzone.scoring import strokes_gained
 from sgzone.season.store import open_store
 from sgzone.terms import BANDS, BENCHMARK_NAMES, EVERY_LIE, PARTS, WOMEN_NAMES
+from tests.conftest import TODAY
 from tests.docs.answers_page import answers_page
 from tests.docs.markdown import markdown
 from tests.docs.pages import ROOT
+from tests.docs.text_card_page import text_card_page
 
 HOLE = pd.DataFrame(
     {
@@ -218,6 +222,7 @@ def pages() -> dict[Path, str]:
         ROOT / "docs" / "reference.md": reference_page(),
         ROOT / "docs" / "data-dictionary.md": dictionary_page(),
         ROOT / "docs" / "answers.md": answers_page(),
+        ROOT / "docs" / "text-card.md": text_card_page(),
     }
 
 
@@ -235,4 +240,5 @@ def main() -> None:
 
 
 if __name__ == "__main__":
+    os.environ[clock.VARIABLE] = TODAY  # a question about a day does not change with today
     main()

@@ -19,7 +19,7 @@ WRITERS = {
     "load": ("load", "more.csv", *DB),
     "load-new": ("load", "more.csv", "--db", "new.duckdb"),
     "rename": ("rounds", "--rename", "Ada", "Eve", *DB),
-    "delete": ("rounds", "--delete", "Ada", "2020-01-01", "1", *DB),
+    "delete": ("rounds", "--delete", "Ada", "2020-01-01", "1", "--yes", *DB),
     "backup": ("backup", "copy.duckdb", *DB),
     "strokes": ("backup", "strokes.parquet", "--strokes", *DB),
     "template-csv": ("template", "new.csv"),

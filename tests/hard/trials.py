@@ -19,6 +19,7 @@ import pandas as pd
 from hypothesis import strategies as st
 from openpyxl import Workbook
 
+from sgzone.cards.text.card import lines_of
 from sgzone.scoring import check_totals
 from sgzone.season.reading import read_card
 from sgzone.season.store import open_store
@@ -27,6 +28,7 @@ from tests.hard import books
 from tests.hard.calls import CALL_AT_FAULT, DATA_AT_FAULT, FINE, Outcome
 from tests.hard.drawn_books import hostile_books, sound_books
 from tests.hard.hostile import Table, mutated, plain_tables, spoiled_tables
+from tests.hard.typed_cards import lines_lost, plain_text_cards, spoiled_text_cards
 
 Call = Callable[..., Outcome]
 Trial = Callable[["Desk", st.DataObject], None]
@@ -245,8 +247,24 @@ def any_call_ends_in_a_sentence(desk: Desk, data: st.DataObject) -> None:
     desk.ends[done.code] += 1
 
 
+def a_text_card_loads_whole_or_is_refused(desk: Desk, data: st.DataObject) -> None:
+    """Typed lines with slips: no line is lost without a word, no row comes from nowhere."""
+    text = data.draw(st.one_of(spoiled_text_cards(), spoiled_text_cards(), plain_text_cards()))
+    Path("fuzz.txt").write_text(text, encoding="utf-8", newline="")
+    load, rows, problems = loaded(desk, "fuzz.txt")
+    there = len(lines_of(text))
+    for problem in problems or ():
+        row = problem["row"]
+        assert row is None or (isinstance(row, int) and 1 <= row <= there)
+    assert lines_lost(text) == set()
+    if load.code == FINE:
+        assert rows == len(read_card("fuzz.txt"))
+        assert read_card("fuzz.txt")["hole"].between(1, 36).all()
+
+
 TRIALS: dict[Trial, float] = {
-    a_card_loads_whole_or_is_refused: 0.30,
+    a_card_loads_whole_or_is_refused: 0.20,
+    a_text_card_loads_whole_or_is_refused: 0.10,
     a_faulty_row_is_named_by_its_true_line: 0.12,
     a_damaged_file_loads_whole_or_is_refused: 0.12,
     a_damaged_part_of_a_workbook: 0.06,

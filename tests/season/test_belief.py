@@ -7,6 +7,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from scipy.interpolate import PchipInterpolator
+from scipy.special import expit
 
 from sgzone.errors import DataError, Problem
 from sgzone.season import belief
@@ -58,6 +60,16 @@ def test_the_share_is_the_published_one_at_its_knots() -> None:
     far = tour_share(np.arange(1.0, 200.0))
     assert (np.diff(far) < 0).all()
     assert 0 < far[-1] < 0.005
+
+
+def test_between_its_knots_it_is_the_smooth_curve_of_a_library() -> None:
+    place, logit = belief._published()
+    curve = PchipInterpolator(place, logit)
+    feet = np.linspace(1, 60, 400)
+    assert tour_share(feet) == pytest.approx(expit(curve(np.log1p(feet))), abs=1e-12)
+    far = np.array([75.0, 120.0])
+    logit_far = logit[-1] + float(curve(place[-1], 1)) * (np.log1p(far) - place[-1])
+    assert tour_share(far) == pytest.approx(expit(logit_far), abs=1e-12)
 
 
 def problems(tmp_path: Path, *rows: str) -> list[Problem]:
@@ -143,7 +155,7 @@ def test_straight_lines_leave_no_strange_round_out(monkeypatch: pytest.MonkeyPat
         feet = np.exp(draw.uniform(0, np.log(80), draw.integers(1, 40)))
         share = tour_share(feet)
         made = draw.random(len(feet)) < np.clip(share * draw.uniform(1, 4), 0, 1)
-        putts = belief._Putts(np.zeros(len(feet), np.int64), feet, made)
+        putts = belief.Putts(np.zeros(len(feet), np.int64), feet, made)
         if not len(putts.lucky(1.0, belief._LUCKY)):
             least = min(least, putts.chance())
     assert belief.STRANGE * 3 < least < 0.1

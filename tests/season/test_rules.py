@@ -261,6 +261,16 @@ def test_a_slip_gets_a_guess(tmp_path: Path) -> None:
     assert 'Did you mean "carry_yd"?' in problem.fix
 
 
+def test_many_holes_without_an_end_are_one_question(tmp_path: Path) -> None:
+    for holes, asked in ((5, 5), (6, 1), (30, 1)):
+        rows = [f"{hole},1,fairway,{60 + hole}" for hole in range(1, holes + 1)]
+        problems = find_problems(write(tmp_path, card_text(*rows)))
+        assert len(problems) == asked
+        assert problems[0].row == 2
+    assert "30 holes have no end (this is the first)" in problems[0].wrong
+    assert "to_lie and to_distance" in problems[0].fix
+
+
 def test_own_words_are_listed_once_each(tmp_path: Path) -> None:
     rows = [f"{hole},1,green,2,,,{word}" for hole, word in enumerate("aabb", 1)]
     problems = find_problems(write(tmp_path, card_text(*rows, header=HEADER + ",swing")))

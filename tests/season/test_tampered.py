@@ -81,7 +81,10 @@ TOLD = ("is not a season file, or it is damaged", "but not a season file", "is d
 VERBS = (
     *(("load", "more.csv"), ("rounds",), ("backup", "copy.duckdb"), ("gained",), ("summary",)),
     *(("backup", "copy.parquet", "--strokes"), ("counts",), ("why",), ("compare", "--by", "club")),
-    *(("rounds", "--rename", "Ada", "Bo"), ("rounds", "--delete", "Ada", "2026-05-14", "1")),
+    *(
+        ("rounds", "--rename", "Ada", "Bo"),
+        ("rounds", "--delete", "Ada", "2026-05-14", "1", "--yes"),
+    ),
     *(
         ("trend",),
         ("field",),

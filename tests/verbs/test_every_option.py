@@ -31,7 +31,7 @@ WAYS: dict[str, tuple[str, ...]] = {
     "check": ("season.csv", "broken.csv"),
     "load": ("more.csv",),
     "rounds": (
-        *("", f"--rename {BEN} Cid", f"--delete {BEN} 2026-04-04 1"),
+        *("", f"--rename {BEN} Cid", f"--delete {BEN} 2026-04-04 1 --yes"),
         *(f"--as-text {BEN} 2026-04-04", f"--as-text {BEN} 2026-04-04 1"),
     ),
     "backup": ("copy.duckdb", "copy.parquet --strokes"),
@@ -111,6 +111,7 @@ VALUES = {
     "dates": "--dates dmy",
     "db": "--db none.duckdb",
     "deep": "--deep 15",
+    "delete_player": f"--delete-player {ADA} --yes",
     "delete": f"--delete {ADA} 2026-04-04 1",
     "detail": "--detail misses",
     "engine": "--engine spark",
@@ -166,6 +167,7 @@ VALUES = {
     "until": "--until 2026-09-01",
     "week": "--week 2",
     "weeks": "--weeks 8",
+    "yes": "--yes",
     "what_if": "--what-if 'wedge_50_100 long_short_spread -20%'",
     "wide": "--wide 14",
 }
@@ -194,7 +196,8 @@ SPARED: dict[str, dict[str, str]] = {
     f"practice {PLAYER} --hours 5 --week": {"recoverable": _ALIKE},
     f"practice {PLAYER} --hours 5 --week --format csv": {"recoverable": _ALIKE},
     f"summary {PLAYER} --plays-like --format csv": {"level": "too few rounds for a range"},
-    "check season.csv broken.csv": {"new_player": "no name there is like another"},
+    "check season.csv": {"new_player": "no name there is like another"},
+    "check broken.csv": {"new_player": "no name there is like another"},
     "load more.csv": {
         "replace": "what is not there yet cannot be replaced",
         "new_player": "no name there is like another",

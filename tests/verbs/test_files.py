@@ -57,7 +57,11 @@ def test_template_check_load_rounds(run: Run) -> None:
         assert (code, out) == (1, "")
         assert "no strokes yet" in err
         give_example_a_player(Path(name))
-    assert run("check", "card.csv", "card.xlsx")[:2] == (0, "")
+    code, out, err = run("check", "card.csv", "card.xlsx")
+    assert code == 0
+    assert out.count("Hole 3: tee 142 yd with the 8 iron, full, to sand 14 yd") == 2
+    assert "card.xlsx: 1 hole, 4 strokes, 2 putts on 14 May.\n" in err
+    assert "2 files, no errors. Ready to load." in err
     code, out, err = run("load", "card.xlsx")
     assert (code, out) == (0, "")
     assert "4 rows loaded" in err
@@ -183,7 +187,13 @@ def test_corrections(run: Run) -> None:
     code, out, _ = run("rounds", "--rename", "Ada", "Bea", "--format", "json")
     assert code == 0
     assert [entry["player"] for entry in json.loads(out)] == ["Bea"]
-    code, out, err = run("rounds", "--delete", "Bea", "2026-05-14", "1", "--format", "csv")
+    delete = ("rounds", "--delete", "Bea", "2026-05-14", "1", "--format", "csv")
+    before = Path("sgzone.duckdb").read_bytes()
+    code, out, err = run(*delete)
+    assert (code, out) == (2, "")
+    assert "1 round and 2 strokes of Bea on 2026-05-14 would be deleted. Add --yes" in err
+    assert Path("sgzone.duckdb").read_bytes() == before
+    code, out, err = run(*delete, "--yes")
     assert code == 0
     assert "2 strokes" in err
     assert out.count("\n") == 1

@@ -125,9 +125,13 @@ def _impossible(mapping: Mapping, file: str, ours: dict[str, int]) -> Iterator[P
                     wrong = f"a {TABLE[kind].name} has no such column"
                     fix = f"Its columns are {', '.join(names_of(kind)[:_MOST_NAMED])}, ..."
                     yield mapping.problem((table, name), wrong, fix)
-    for table, said in (("units", mapping.lengths), ("words", mapping.words)):
+    unit = {"unit"} if mapping.lengths else set()  # words for the column that says it
+    for table, said, can_be in (
+        ("units", mapping.lengths, {*ours}),
+        ("words", mapping.words, there | unit),
+    ):
         for name in said:
-            if name not in there and not (table == "words" and name == "unit"):
+            if name not in can_be:
                 wrong = f"{named(file)} has no column {name}"
                 fix = f"Name its header under [columns], or take {table}.{name} out."
                 yield mapping.problem((table, name), wrong, fix)

@@ -6,10 +6,12 @@ from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
 
+from sgzone.cards import workbook
 from sgzone.cards.delimited import csv_grid, encoded
+from sgzone.cards.given import MAPPING
 from sgzone.cards.grid import Grid, fatal
 from sgzone.cards.limits import MAX_BYTES
-from sgzone.cards.workbook import read_rows
+from sgzone.cards.sheets import ods, xls
 from sgzone.errors import Problem
 from sgzone.inputs import any_text, read_bytes, refuse_no_text
 
@@ -26,7 +28,7 @@ FALLBACK = "cp1252"
 _NAMED = {"": "utf-8", "UTF-16": "utf-16", "Windows-1252": FALLBACK}
 SEPARATORS = (",", ";", "\t", "|")
 DELIMITED = (".csv", ".tsv")
-BOOKS = (".xlsx",)
+BOOKS = {".xlsx": workbook.with_pages, ".ods": ods.with_pages, ".xls": xls.with_pages}
 MAPPED = (*DELIMITED, *BOOKS)
 """The endings of files that a mapping can be for."""
 _LOOKED_AT = 60  # lines, to find the separator by
@@ -61,7 +63,8 @@ def read_raw(
     """
     ending = path.suffix.lower()
     if ending in BOOKS:
-        return Raw(read_rows(path, sheet), [], stored=True)
+        rows = BOOKS[ending](path, lambda pages: workbook.first_rows(path.name, pages, sheet))
+        return Raw(rows, [], stored=True)
     if ending not in DELIMITED:
         raise fatal(
             path.name,
@@ -118,4 +121,4 @@ def beside(path: Path) -> Path:
     >>> beside(Path("rounds/may.csv")).name
     'may.csv.map.toml'
     """
-    return path.with_name(path.name + ".map.toml")
+    return path.with_name(path.name + MAPPING)

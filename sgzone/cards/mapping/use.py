@@ -15,8 +15,6 @@ from sgzone.cards.mapping.reading import read_mapping
 from sgzone.cards.mapping.schema import Mapping, refused
 from sgzone.errors import Problem
 
-ENDING = ".map.toml"
-
 
 def mapping_for(path: Path, given: Given) -> Mapping | None:
     """Return the mapping of a file, None where it has none.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -14,7 +14,7 @@ from sgzone.cards.rules import NO_RESULT, SHEET_ERRORS
 from sgzone.cards.sheet import Merge, fill_merged
 from sgzone.cards.sheets.rows import Budget, Rows
 from sgzone.cards.unpacking import UNREADABLE, Package, too_much
-from sgzone.cards.workbook import Page, tables_of
+from sgzone.cards.workbook import Page, Taken, tables_of
 
 _CONTENT = "content.xml"
 _ERROR_CODE = re.compile(r"Err:\d{3}")
@@ -27,12 +27,17 @@ Attributes = dict[str, str]
 
 def read_ods(path: Path, given: Given) -> list[tuple[str, Cells]]:
     """Read every visible sheet of an OpenDocument spreadsheet that holds a table."""
+    return with_pages(path, lambda pages: tables_of(path.name, pages, given))
+
+
+def with_pages(path: Path, use: Callable[[Sequence[Page]], Taken]) -> Taken:
+    """Return what is made of the filled sheets of an OpenDocument spreadsheet."""
     try:
         with Package(path) as package:
             reader = _Sheets(package)
             package.read(_CONTENT, reader)
         pages = [_page(sheet) for sheet in reader.sheets if sheet.rows]
-        return tables_of(path.name, pages, given)
+        return use(pages)
     except UNREADABLE as wrong:
         raise fatal(
             path.name,

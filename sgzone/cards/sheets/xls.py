@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import struct
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from sgzone.cards.book import FROM_1900, FROM_1904, how_shown
@@ -16,7 +16,7 @@ from sgzone.cards.sheets.compound import stream_of
 from sgzone.cards.sheets.records import CONTINUE, Pieces, Record, records
 from sgzone.cards.sheets.rows import Budget, Rows
 from sgzone.cards.unpacking import UNREADABLE
-from sgzone.cards.workbook import Page, tables_of
+from sgzone.cards.workbook import Page, Taken, tables_of
 from sgzone.inputs import read_bytes
 
 _BOF, _EOF, _BIFF8 = 0x0809, 0x000A, 0x0600
@@ -31,10 +31,15 @@ _ERRORS[42] = "#N/A"
 
 def read_xls(path: Path, given: Given) -> list[tuple[str, Cells]]:
     """Read every visible sheet of an old workbook that holds a table."""
+    return with_pages(path, lambda pages: tables_of(path.name, pages, given))
+
+
+def with_pages(path: Path, use: Callable[[Sequence[Page]], Taken]) -> Taken:
+    """Return what is made of the filled sheets of an old workbook."""
     data = read_bytes(path, MAX_BYTES[".xls"], "a .xls file")
     try:
         book = _Book(path.name, stream_of(data, "Workbook", "Book"))
-        return tables_of(path.name, book.pages(), given)
+        return use(book.pages())
     except (*UNREADABLE, IndexError) as wrong:
         raise fatal(
             path.name,

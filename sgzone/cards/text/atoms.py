@@ -13,10 +13,10 @@ NUMBER, WORD, SIGN, PAIR, QUOTED, GROUP, NOTE = (
     *("number", "word", "sign", "pair", "quoted"),
     *("group", "note"),
 )
-_ARROWS = re.compile(r"[-=]*>+")
+_ARROWS = re.compile(r"[-=]{0,3}>+")
 _DIGITS = re.compile(r"\d+(?:\.\d+)?|\.\d+")
 _LETTERS = re.compile(r"[^\W\d_]+")
-_KEY = re.compile(r"[A-Za-z_][\w-]*=(?!=)")
+_KEY = re.compile(r"[A-Za-z_][\w-]{0,60}=(?!=)")
 _VALUE = re.compile(r"[^\s\[\]#;]*")
 _ESCAPED = re.compile(r"\\(n|\\|x[\da-f]{2}|u[\da-f]{4})|\]\]")
 

@@ -14,11 +14,13 @@ from sgzone.cards.text.heading import Heading, heading, round_alone, settle
 from sgzone.cards.text.hole import MOST_HOLES, HoleLine, has_strokes, hole_line, read_hole
 from sgzone.cards.text.mail import around_the_card
 from sgzone.cards.text.passed import is_passed_over
-from sgzone.cards.text.places import Question, Reading
+from sgzone.cards.text.places import Place, Question, Reading
+from sgzone.cards.text.vocabulary import RESULT_OF
 
 _LINE_END = re.compile(r"\r\n|\r|\n")
 _HOLE_SIGN = re.compile(r"\s*#(?=\d{1,2}(?!\d))")
 _COMMENT = re.compile(r"\s*#")
+Row = dict[str, str]
 ONCE = frozenset(("comma", "day", "no header"))
 """Questions that are asked once a file: one answer settles every place."""
 
@@ -180,3 +182,31 @@ def _another_round(above: Heading, line: int, number: str) -> Heading:
         dict(above.cells),
         player=above.player,
     )
+
+
+def rows_of(hole: Hole) -> Iterator[Row]:
+    """Yield one row of cells per place of a hole, as a table would hold them."""
+    above, reading = hole.heading, hole.reading
+    whole: Row = dict(above.cells) if above else {}
+    if above and above.player and above.day:
+        whole |= {"player": above.player, "date": above.day.isoformat(), "round": above.round}
+    whole |= {"hole": str(hole.at.number), **({"par": reading.par} if reading.par else {})}
+    whole |= reading.cells
+    metres = above is not None and above.metres
+    for number, place in enumerate(reading.places):
+        row = {**whole, "shot": str(reading.first + number), **_cells(place, metres)}
+        if number == 0 and reading.notes:
+            row["note"] = "; ".join([*reading.notes, *filter(None, [row.get("note")])])
+        yield row
+
+
+def _cells(place: Place, metres: bool) -> Row:
+    row = {
+        "lie": place.lie,
+        "distance": place.distance(metres) if place.number is not None else None,
+        "penalty": str(place.penalty) if place.penalty else None,
+        "result": RESULT_OF.get(place.mark),
+        "club": place.club,
+        "swing": place.swing,
+    }
+    return {**{name: cell for name, cell in row.items() if cell is not None}, **place.cells}

@@ -8,8 +8,7 @@ from functools import cache
 from sgzone.cards.example import PLAYER
 from sgzone.cards.given import NOTHING
 from sgzone.cards.grid import fatal
-from sgzone.cards.text.card import card_of
-from sgzone.cards.text.rows import rows_of
+from sgzone.cards.text.card import card_of, rows_of
 from sgzone.errors import DataError
 
 EXAMPLE = f"""\

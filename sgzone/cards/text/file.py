@@ -8,7 +8,7 @@ import pyarrow as pa
 
 from sgzone.cards.given import Given
 from sgzone.cards.grid import fatal
-from sgzone.cards.limits import MAX_BYTES
+from sgzone.cards.limits import MAX_BYTES, refuse_many_lines
 from sgzone.cards.tables import all_names, kind_of
 from sgzone.cards.text.card import lines_of
 from sgzone.cards.text.mail import NO_TEXT, NO_TEXT_FIX, text_of_mail
@@ -34,6 +34,7 @@ def read_text_card(path: Path, file: str, given: Given) -> TextCard:
     text = _mail(file, data) if ending == ".eml" else decoded(path, data)
     if not text.strip():
         raise fatal(file, "the file is empty", "`sgzone template round.txt` writes an example.")
+    refuse_many_lines(file, len(lines_of(text)))
     table, extra, problems = table_of_card(file, text, given)
     if not len(table) and not any(problem.severity == "error" for problem in problems):
         raise fatal(

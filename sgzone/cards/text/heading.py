@@ -97,10 +97,11 @@ def _items(text: str) -> list[Item]:
     """Return what commas, semicolons and lone dashes part; brackets keep together."""
     found: list[Item] = []
     piece = ""
-    at = 0
+    at, closes = 0, True
     while at <= len(text):
         sign = text[at] if at < len(text) else ","
-        end = bracket_end(text, at) if sign == "[" else -1
+        end = bracket_end(text, at) if sign == "[" and closes else -1
+        closes = closes and (sign != "[" or end >= 0)  # nor does any that opens behind it
         if end >= 0:
             inside = text[at + 1 : end]
             if not piece.strip() and _parts(text, end + 1):

@@ -10,12 +10,11 @@ from sgzone.cards.columns import columns_of, names_of, nearest
 from sgzone.cards.days import said
 from sgzone.cards.example import PLAYER
 from sgzone.cards.given import Given
-from sgzone.cards.text.card import Card, card_of
+from sgzone.cards.text.card import Card, Row, card_of, rows_of
 from sgzone.cards.text.example import as_written, is_example, nothing_else
 from sgzone.cards.text.passed import lines_in_words
 from sgzone.cards.text.places import Question, Reading
 from sgzone.cards.text.questions import NOTES, QUESTIONS, SO_FAR
-from sgzone.cards.text.rows import Row, rows_of
 from sgzone.errors import MOST_OF_A_KIND, Problem, first_of_a_kind
 
 EXTRA_PREFIX = "x"

@@ -122,7 +122,7 @@ def _stand_in(draft: Draft, known: NDArray[np.int64], unsure: Rows, written: Row
     last = np.maximum.accumulate(np.where(written, rows, -1))
     steps = np.cumsum(unsure)
     found = base[last] + steps - np.where(last >= 0, steps[last], 0)
-    texts = pa.array([None if np.isnan(n) else str(int(n)) for n in found], pa.string())
+    texts = pa.array([str(int(n)) if np.isfinite(n) else None for n in found], pa.string())
     draft.columns["hole"] = coded(texts)
 
 

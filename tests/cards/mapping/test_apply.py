@@ -12,6 +12,7 @@ from sgzone.cards.mapping.raw import beside
 from sgzone.cards.reader import read_table
 from sgzone.errors import DataError
 from tests.cards.mapping.faults import MAPPING, TABLE, cells, lay, read
+from tests.cards.typed.books import write_book
 
 GERMAN = """\
 Runde vom 14. Mai;;;;;;;;
@@ -227,6 +228,16 @@ def test_a_workbook(tmp_path: Path) -> None:
     beside(path).write_text(MAPPING, encoding="utf-8")
     with pytest.raises(DataError, match='no sheet "nix"'):
         read_table(path, Given(sheet="nix"))
+
+
+@pytest.mark.parametrize("ending", [".ods", ".xlsx"])
+def test_the_first_sheet_of_any_workbook_or_the_one_named(tmp_path: Path, ending: str) -> None:
+    rows = "\n".join("\t".join(line.split(",")) for line in TABLE.splitlines())
+    path = tmp_path / f"book{ending}"
+    write_book(f"# May\n{rows}\n# June\n{rows.replace('Ned Farrow', 'Ada Low')}\n", path)
+    beside(path).write_text(MAPPING, encoding="utf-8")
+    assert cells(read_table(path), "player") == ["Ned Farrow"] * 2
+    assert cells(read_table(path, Given(sheet="june")), "player") == ["Ada Low"] * 2
 
 
 def test_a_file_that_is_not_in_the_encoding_of_its_mapping(tmp_path: Path) -> None:

@@ -120,8 +120,12 @@ def test_folded_lines_of_a_mail_are_put_together(tmp_path: Path) -> None:
         ("round.txt", b"PK\x03\x04rest", "a workbook or an archive, not text"),
         ("round.txt", b"1 f112\x00 18", "binary data"),
         ("round.txt", b"\xff\xfe1\xd8", "UTF-16"),
-        ("round.eml", b"", "no plain text|empty"),
-        ("round.eml", b"Content-Type: text/plain; charset=none-such\n\n1 f9!", "no mail|read"),
+        ("round.eml", b"", "the file is empty"),
+        (
+            "round.eml",
+            b"Content-Type: text/plain; charset=none-such\n\n1 f9!",
+            "no mail that can be read",
+        ),
     ],
 )
 def test_what_is_no_text_card(name: str, data: bytes, told: str, tmp_path: Path) -> None:
@@ -147,3 +151,14 @@ def test_the_rules_of_a_card_hold_for_a_text_card(tmp_path: Path) -> None:
     found = {(p.row, p.column): p.severity for p in find_problems(path)}
     assert found[2, "format"] == found[2, "distance"] == found[3, "distance"] == "error"
     assert found[4, "distance"] == found[6, "penalty"] == "error"
+
+
+def test_a_file_beyond_any_card_is_refused_at_once(tmp_path: Path) -> None:
+    path = tmp_path / "round.txt"
+    for data, told in [
+        (b"1 f9!\n" * 60_000, "up to 50000 are read"),
+        (b"x" * 8_000_001, "a .txt file may have 8 MB"),
+    ]:
+        path.write_bytes(data)
+        with pytest.raises(DataError, match=told):
+            read_card(path)

@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import numpy as np
 import pyarrow as pa
+import pyarrow.compute as pc
 from pyarrow import csv as arrow_csv
 
 from sgzone.cards.tables import kind_of
 from sgzone.cards.tolerant.header import is_sure
+from sgzone.cards.tolerant.passing import REMARKS, TOTALS
 
 _NEWLINE, _RETURN, _QUOTE = b'\n\r"'
 _BLOCK = 8 << 20  # bytes; smaller blocks have more dictionaries to be made one
@@ -53,7 +55,17 @@ def read_tidy(data: bytes, delimiter: str) -> Columns | None:
     firsts = {first.strip().lower() for first in columns[0].dictionary.to_pylist()}
     if columns[0].null_count or "" in firsts or plain[0] in firsts:  # blank rows, a second header
         return None
+    if any(_has_total(*pair) for pair in zip(plain, columns, strict=True)):
+        return None
     return headers, columns
+
+
+def _has_total(header: str, column: pa.DictionaryArray) -> bool:
+    """Return whether a cell may be the label of a row of totals; the slow way says which are."""
+    if header in REMARKS:
+        return False
+    texts = pc.utf8_lower(pc.utf8_trim_whitespace(column.dictionary))
+    return bool(pc.any(pc.is_in(texts, pa.array(sorted(TOTALS)))).as_py())
 
 
 def _is_header(cells: list[str]) -> bool:

@@ -23,6 +23,7 @@ from sgzone.cards.tolerant.filling import fill_down
 from sgzone.cards.tolerant.holes import number_shots
 from sgzone.cards.tolerant.naming import Naming, name_columns, note_extra, tell_missing
 from sgzone.cards.tolerant.numbers import ask_mixed_signs, note_decimals, numeric, read_numbers
+from sgzone.cards.tolerant.passing import ADDED_UP
 from sgzone.cards.tolerant.putts import ask_lengths_of_putts
 from sgzone.cards.tolerant.wording import folded
 from sgzone.cards.tolerant.words import read_words
@@ -47,6 +48,7 @@ def arrange(file: str, cells: Cells, given: Given = NOTHING) -> TextTable:
         table, of_example = without_example(file, table)
     draft = _draft(naming, cells, table, extra, given)
     _say_who(draft)
+    _ask_totals(draft)
     tell_missing(naming, set(draft.columns))
     note_extra(naming)
     for step in _STEPS if table.num_rows else ():
@@ -126,6 +128,19 @@ def _draft(
         ends={name: cells.ends[place] for name, place in places.items() if place in cells.ends},
         extra={header: table[name].combine_chunks() for header, name in extras},
     )
+
+
+def _ask_totals(draft: Draft) -> None:
+    """Ask where a total stands in the player's column, and in its row what only a stroke has."""
+    found = [text for text in draft.texts("player") if folded(text) in ADDED_UP]
+    if found:
+        draft.ask(
+            draft.first_row("player", found),
+            "player",
+            found[0],
+            "a total, or a player of that name?",
+            "Delete the row, or leave its lie and distance blank; else write the full name.",
+        )
 
 
 def _say_who(draft: Draft) -> None:

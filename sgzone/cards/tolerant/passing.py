@@ -19,9 +19,12 @@ TOTALS = frozenset(
 )
 """First words of rows that add up what stands above them; folded."""
 
+ADDED_UP = frozenset({"total", "totals", "subtotal", "sum", "average", "gesamt", "summe", "summa"})
+"""Those that nobody is called."""
+
 _BLANK_IN = {"shot": {"lie", "distance"}, "log": {"part"}, "test": {"target_yd"}, "bag": {"club"}}
 """Kind -> columns that are blank in a row of totals: whatever fills them is read."""
-_REMARKS = frozenset({"result", "note", "club", "swing", "event", "course", "penalty"})
+REMARKS = frozenset({"result", "note", "club", "swing", "event", "course", "penalty"})
 """Columns where such a word is none of a total: a ball is in, or out of bounds."""
 
 
@@ -39,7 +42,7 @@ def pass_over(grid: Sequence[Sequence[str]], header: Header) -> Passed:
     """Sort the filled rows of a sheet; blank ones are left out without a word."""
     blank_in = _BLANK_IN[header.kind]
     places = [n for n, one in enumerate(header.headings) if blank_in & set(one.names)]
-    labels = [n for n, one in enumerate(header.headings) if not _REMARKS & set(one.names)]
+    labels = [n for n, one in enumerate(header.headings) if not REMARKS & set(one.names)]
     passed = Passed([], [], [], [])
     for number, row in enumerate(grid, 1):
         if number == header.row or not any(cell.strip() for cell in row):

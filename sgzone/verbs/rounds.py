@@ -14,8 +14,8 @@ from sgzone.verbs.options import (
     check_selection,
     chosen,
     db_option,
-    format_option,
     selection_options,
+    table_options,
 )
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import emit, say
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 @click.option("--delete", nargs=3, metavar="PLAYER DATE ROUND", help="Delete one round.")
 @selection_options
 @db_option
-@format_option
+@table_options
 def rounds(
     rename: tuple[str, str] | None,
     delete: tuple[str, str, str] | None,

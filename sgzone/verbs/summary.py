@@ -57,7 +57,7 @@ def summary(
     ask: Ask, chart: Chart, by: str, measuring: bool, plays_like: bool, source: str | None
 ) -> None:
     """Show where strokes are won and lost, how sure that is, and what may be said of it."""
-    from sgzone.words.where import summary_title
+    from sgzone.words.season import summary_lead
 
     if plays_like:
         refuse_idle("--plays-like", ("by", "measuring", "benchmark", "source"))
@@ -73,8 +73,8 @@ def summary(
         refuse_idle("--in", ("chart",))
         table, named_so = _of_files(ask, columns, measuring, source), ask.benchmark
     keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
-    title = summary_title(table, keys, named_so, ask.say)
-    emit(table, ask.fmt, "summary", ask.say, title=title, keys=keys, notes=notes)
+    lead = summary_lead(table, keys, named_so, ask.say)
+    emit(table, ask.fmt, "summary", ask.say, lead=lead, keys=keys, notes=notes)
 
 
 def _standards(ask: Ask, chart: Chart) -> None:
@@ -133,9 +133,12 @@ def _of_season(
             tables.append(_judged(store, curve, selection, ask, columns, measuring, table))
         endings = hole_endings(store, ask.selection)
         found = put_together(tables, games)
-        notes = _beside(store, ask, games[0], found)
-    say(*holes_note(endings))
-    return found, against(games), notes
+        notes = _below(store, ask, games[0], found)
+    if ask.fmt != "table":
+        say(*holes_note(endings))
+        return found, against(games), ()
+    ranges = (f"Ranges: {ask.say.chances}.",)
+    return found, against(games), (" ".join((*ranges, *holes_note(endings))), *notes)
 
 
 def _picture(table: pd.DataFrame, columns: list[str]) -> Callable[[Pictures], Drawn]:
@@ -161,15 +164,22 @@ def _judged(
     return table
 
 
-def _beside(store: Store, ask: Ask, game: Game, table: pd.DataFrame) -> tuple[str, ...]:
-    """Return what the nearest standard shows, below one player's table where every part loses."""
+def _below(store: Store, ask: Ask, game: Game, table: pd.DataFrame) -> tuple[str, ...]:
+    """Return what stands below the table: what is sensitive, the nearest standard, what next."""
     from sgzone.review.where.nearest import beside
     from sgzone.words import plays_like as words
+    from sgzone.words.where import NEXT, sensitive
 
     if ask.fmt != "table" or table.columns[:2].tolist() != ["part", "shots"]:
         return ()
     found = beside(store, table, game.benchmark, game.selection, ask.level)
-    return words.beside(found, ask.say) if found else ()
+    if found is None:
+        return (*sensitive(table, ask.say), NEXT)
+    return (
+        *sensitive(table, ask.say),
+        *words.beside(found, ask.say),
+        words.next_beside(found),
+    )
 
 
 def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.DataFrame:

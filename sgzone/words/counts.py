@@ -17,18 +17,12 @@ UNIT_NOUNS = {"yd": "yards", "ft": "feet", "m": "metres"}
 
 def holes_note(endings: Mapping[str, int]) -> Words:
     """Return what picked-up and conceded holes do to the numbers."""
-    holes, said = sum(endings.values()), []
+    said = []
     if endings["picked_up"]:
-        said.append(
-            f"{endings['picked_up']} of {count(holes, 'hole')} picked up: bad holes go missing "
-            "that way, and the true loss is larger."
-        )
+        said.append(f"{count(endings['picked_up'], 'hole')} picked up: the real loss is larger.")
     if endings["conceded"]:
-        said.append(
-            f"{endings['conceded']} of {count(holes, 'hole')} conceded: scored to where the ball "
-            "lay; given putts are not counted."
-        )
-    return tuple(said)
+        said.append(f"{count(endings['conceded'], 'given putt')} not counted.")
+    return (" ".join(said),) if said else ()
 
 
 def unscored(total: pd.Series) -> Words:

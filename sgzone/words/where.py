@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import pandas as pd
 
-from sgzone.review.where.measuring import HANGS, MOST_STROKES
+from sgzone.review.where.measuring import MOST_STROKES, SENSITIVE
 from sgzone.review.where.summary import TOTAL
 from sgzone.stats.verdict import OPEN, side_of
 from sgzone.terms import HOLED, NEAR_LIES, NOT_ENOUGH
@@ -14,7 +14,9 @@ from sgzone.units import FT_PER_YD
 from sgzone.words.digits import DAGGER, PUBLISHED, interval_words, listed, number, rows
 from sgzone.words.say import Say, Words
 
-LUCK_SO_FAR = "lowest first, an order of luck so far"
+LUCK_SO_FAR = "too early: the order is mostly luck"
+
+NEXT = "Next: sgzone why says what causes it; sgzone practice shares out your hours."
 
 PARTS_TITLE = "Where strokes go: gained per round of 18 holes, by part of the game"
 
@@ -65,16 +67,11 @@ def summary_title(table: pd.DataFrame, keys: Sequence[str], against: str, say: S
     """
     cells = table[(table[list(keys)] != TOTAL).all(axis=1)]
     judged = cells.empty or (cells["verdict"] != NOT_ENOUGH).any()
-    order = "worst loss per round first" if judged else LUCK_SO_FAR
-    if table["low"].isna().all():
-        return (
-            f"Strokes gained inside {say.zone} against {against}; gained > 0 is good, a round is "
-            f"18 holes, {order}"
-        )
-    return (
-        f"Strokes gained inside {say.zone} against {against}; intervals {say.sure}, gained > 0 is "
-        f"good, a round is 18 holes, {order}"
-    )
+    order = "worst first" if judged else LUCK_SO_FAR
+    if list(keys)[:1] == ["month"]:
+        order = "in order of time"
+    sure = f" Ranges: {say.chances}." if table["low"].notna().any() else ""
+    return f"Strokes a round of 18 holes against {against}: + gains, - loses, {order}.{sure}"
 
 
 def gained_title(against: str, strokes: int) -> str:
@@ -103,26 +100,22 @@ def _named(parts: pd.Series, say: Say) -> list[str]:
 
 
 def parts_lead(parts: pd.DataFrame, say: Say) -> Words:
-    """Return what the parts are and what hangs on measuring."""
-    known = parts["low_per_round"].notna().any()
-    sure = f"; intervals {say.sure}" if known else ""
+    """Return what the parts are and what is sensitive to distances."""
+    sure = f"; ranges {say.chances}" if parts["low_per_round"].notna().any() else ""
     judged = (parts["verdict"] != NOT_ENOUGH).any()
     order = "worst first" if judged else LUCK_SO_FAR
-    said = [f"Strokes gained per round of 18 holes, by part of the game, {order}{sure}."]
-    hangs = parts[parts["measuring"] == HANGS] if "measuring" in parts else parts[:0]
-    names = _named(hangs["part"], say)
-    if names:
-        verdicts = "verdict hangs" if len(names) == 1 else "verdicts hang"
-        said.append(
-            f"The {verdicts} on how distances were measured for {listed(names)}: distances a "
-            "tenth longer or shorter, or plain measuring errors, change what is said."
-        )
-    elif "measuring" in parts and (parts["verdict"] != NOT_ENOUGH).any():
-        said.append(
-            "No verdict changes with distances a tenth longer or shorter, or with plain measuring "
-            "errors."
-        )
-    return tuple(said)
+    lead = f"Strokes a round of 18 holes, by part of the game, {order}{sure}."
+    return (lead, *sensitive(parts, say))
+
+
+def sensitive(parts: pd.DataFrame, say: Say) -> Words:
+    """Return which verdicts would change with other distances; nothing where none was tried."""
+    if "measuring" not in parts or (parts["verdict"] == NOT_ENOUGH).all():
+        return ()
+    names = _named(parts.loc[parts["measuring"] == SENSITIVE, "part"], say)
+    if not names:
+        return ("No verdict changes with distances 10% longer or shorter.",)
+    return (f"Distance-sensitive: {listed(names)} (10% more or less changes the verdict).",)
 
 
 def read_parts(verdicts: pd.Series) -> Words:

@@ -62,6 +62,7 @@ DETAIL_COLUMNS = (
     *("marginal", "marginal_low", "marginal_high", "share_half_rate", "share_double_rate"),
     *ASSUMED_COLUMNS,
 )
+PRIORITY, KEEP_UP = "priority", "keep up"
 PLAN, BY_LOSS, EQUAL, TYPED, NOW = "plan", "by loss", "equal", "your split", "hours now"
 
 
@@ -305,6 +306,6 @@ def _roles(table: pd.DataFrame, shots: NDArray[np.int64]) -> tuple[str, ...]:
     losing = table[(table["loss_per_round"] > 0) & (shots >= MIN_SHOTS)]
     top = set(losing.nlargest(PRIORITIES, "share")["part"])
     return tuple(
-        NOT_ENOUGH if n < MIN_SHOTS else "priority" if part in top else "keep up"
+        NOT_ENOUGH if n < MIN_SHOTS else PRIORITY if part in top else KEEP_UP
         for part, n in zip(table["part"], shots, strict=True)
     )

@@ -94,9 +94,12 @@ def clubs(
             chart.draw(store, selection, lambda pictures: pictures.ladder(table, source))
         elif detail == "wear":
             chart.draw(store, selection, lambda pictures: pictures.wear())
-    title = words.title(detail, source, ask.benchmark, ask.say)
     answer = "questions" if detail == "changes" else detail or "clubs"
-    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)
+    lead = [words.title(detail, source, ask.benchmark, ask.say)]
+    if detail is None and ask.fmt == "table":
+        lead, table = [*words.gaps(table, ask.say)], words.few_marked(table)
+        notes = (f"{words.title(None, source, ask.benchmark, ask.say)}.", *notes)
+    emit(table, ask.fmt, answer, ask.say, lead=lead, notes=notes)
 
 
 def _table(

@@ -10,7 +10,7 @@ from sgzone.units import FT_PER_YD
 from sgzone.verbs.nearest import against, put_together
 from sgzone.verbs.options import Ask, reading_options_but
 from sgzone.verbs.parquet import curve_of, parquet_gained, parquet_options, refuse_half_a_call
-from sgzone.verbs.show import emit
+from sgzone.verbs.show import asked_of_tables, emit
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -56,6 +56,12 @@ def _marked(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> pd.DataFrame:
 
 
 def _show(frame: pd.DataFrame, ask: Ask, named: str) -> None:
-    from sgzone.words.where import gained_title
+    from sgzone.words.tables import more_rows
+    from sgzone.words.where import ends, gained_lead
 
-    emit(frame, ask.fmt, "gained", ask.say, title=gained_title(named, len(frame)))
+    if ask.fmt != "table" or asked_of_tables("rows", 0) or asked_of_tables("wide", False):
+        emit(frame, ask.fmt, "gained", ask.say, lead=gained_lead(frame, named))
+        return
+    shown = ends(frame)
+    more = len(frame) - len(shown)
+    emit(shown, ask.fmt, "gained", ask.say, lead=gained_lead(frame, named), notes=more_rows(more))

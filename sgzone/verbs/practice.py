@@ -14,8 +14,8 @@ from sgzone.practice.settings import Settings, read_settings
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, number, reading_options
-from sgzone.verbs.show import emit, say, tell
-from sgzone.words.cautions import CAUTIONS
+from sgzone.verbs.show import asked_of_tables, emit, say, tell
+from sgzone.words.cautions import CAUTION
 
 if TYPE_CHECKING:
     from sgzone.practice.plan import Plan
@@ -192,21 +192,23 @@ def _show_plan(
     store: Store, plan: Plan, level: str, selection: Selection, ask: Ask, *, detail: bool
 ) -> None:
     from sgzone.practice.log import planned_load, practice_log
-    from sgzone.practice.plan import plan_table
     from sgzone.words import practice as words
 
     table = plan.table.merge(plan.detail, on="part") if detail else plan.table
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
+    lead = words.plan_lead(plan, ask.say)
     if plan.goal is not None:
-        tell(*words.goal_words(plan.goal, plan, ask.say))
-    title = words.plan_title(plan, level, ask.say)
-    emit(plan_table(plan, detail=detail), "table", "practice", ask.say, title=title)
-    notes = (*words.split_words(plan, ask.say), words.assumed(plan))
-    emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS, notes=notes)
+        lead = (*words.goal_words(plan.goal, plan, ask.say), *lead[:1])
     load = planned_load(practice_log(store, selection), plan.hours)
-    tell(*words.load_note(load), *CAUTIONS)
+    care = (*words.split_words(plan, ask.say), *words.load_note(load), words.assumed())
+    notes = (*care, CAUTION, words.NEXT)
+    page = words.plan_page(plan, detail=detail)
+    wide = asked_of_tables("wide", False)
+    emit(page, "table", "hours", ask.say, lead=lead, notes=() if wide else notes)
+    if wide:
+        emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS, notes=notes)
 
 
 def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask: Ask) -> None:
@@ -246,5 +248,5 @@ def _show_week(
     load = planned_load(practice_log(store, selection), plan.hours, balls)
     if ask.fmt == "table":
         table, answer = week_page(table, ask.say), "week_page"
-    notes = (*week_notes(balls, level), *load_note(load), *CAUTIONS)
+    notes = (*week_notes(balls, level), *load_note(load), CAUTION)
     emit(table, ask.fmt, answer, ask.say, title=week_title(plan, week), notes=notes)

@@ -22,6 +22,8 @@ from sgzone.verbs.show import emit, say
 from sgzone.words.digits import count
 
 if TYPE_CHECKING:
+    import pandas as pd
+
     from sgzone.season.store import Store
 
 
@@ -40,6 +42,7 @@ def rounds(
 ) -> None:
     """List the rounds in the season file; rename a player or delete a round."""
     from sgzone.season.store import open_store
+    from sgzone.words.season import rounds_lead
 
     if rename and delete:
         raise CallError("--rename and --delete are two corrections: give one at a time.")
@@ -55,7 +58,13 @@ def rounds(
             check_selection(store, selection)
         _warn_apart(store, db)
         frame = store.rounds(selection)
-    emit(frame, fmt, "rounds", title=f"{count(len(frame), 'round')} in {named(db)}")
+    emit(_short(frame, fmt), fmt, "rounds", lead=(rounds_lead(frame, named(db)),))
+
+
+def _short(frame: pd.DataFrame, fmt: str) -> pd.DataFrame:
+    """Return rounds to print: those of one player without the name, which is said above."""
+    one = fmt == "table" and frame["player"].nunique() == 1
+    return frame.drop(columns="player") if one else frame
 
 
 def _warn_apart(store: Store, db: Path) -> None:

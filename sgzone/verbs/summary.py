@@ -104,12 +104,12 @@ def _standards(ask: Ask, chart: Chart) -> None:
 def counts(ask: Ask, chart: Chart) -> None:
     """Show the plain counts: up-and-downs, sand saves, greens hit, proximity, putts."""
     from sgzone.questions import counts as count
-    from sgzone.words.counts import counts_title
+    from sgzone.words.counts import short_counts
 
     with ask.everybody() as store:
         table = count(store, ask.selection, ask.level)
         chart.draw(store, ask.selection, lambda pictures: pictures.proximity())
-    emit(table, ask.fmt, "counts", ask.say, title=counts_title(ask.say))
+    emit(table, ask.fmt, "counts", ask.say, lead=short_counts(table, ask.say))
 
 
 def _of_season(

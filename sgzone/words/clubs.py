@@ -66,7 +66,9 @@ READ_NUMBERS = (
     "Where marks lie on one another it hardly matters what is hit.",
 )
 
-MOST_GAPS = 10  # named in one sentence
+MOST_GAPS = 5  # named in one sentence
+FEW_SHOTS = 5
+TOO_FEW_YET = "too few yet"
 
 CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
 
@@ -76,8 +78,8 @@ NO_CLUBS = (
 )
 
 READ_SWINGS = (
-    "Carries in calm air on the level. Spreads (sd) at that carry, adjusted for few shots.",
-    "From good lies. Other shots than these are in --source course, test or range balls.",
+    "Carries in calm air on the level, from good lies. Test shots and range balls: --source.",
+    "Next: sgzone number 97 says which of these to hit, and where to land it.",
 )
 
 READ_QUESTIONS = ("A gap of 0.10 strokes is settled by about that many shots of each kind.",)
@@ -86,13 +88,13 @@ READ_WEAR = (WEAR, CLUB_ADVICE)
 READ_CHANGES = (WEAR,)
 
 TITLES = {
-    None: "Stock swings from {source} shots, intervals {sure}",
+    None: "Stock swings from {source} shots, ranges {sure}",
     "cover": "Your numbers against your stock swings ({source})",
-    "consistency": "How alike strikes are ({source}), intervals {sure}",
-    "questions": "Questions to settle, against {against}, intervals {sure}",
+    "consistency": "How alike strikes are ({source}), ranges {sure}",
+    "questions": "Questions to settle, against {against}, ranges {sure}",
     "bag": "The bag, by what is in the file",
-    "wear": "Change per 100 shots with a club, intervals {sure}",
-    "changes": "Before and after a club was replaced, intervals {sure}",
+    "wear": "Change per 100 shots with a club, ranges {sure}",
+    "changes": "Before and after a club was replaced, ranges {sure}",
 }
 """Detail of ``sgzone clubs`` (None: the ladder) -> what its table is."""
 
@@ -105,13 +107,28 @@ QUESTION_WORDS = {
 
 def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, say: Say) -> Words:
     """Return the ladder in sentences: how many swings, the wide gaps, what nothing fits."""
-    said = [f"{count(len(ladder), 'stock swing')} from course shots, shortest first."]
-    wide = ladder[ladder["step"] == WIDE_GAP]
-    if len(wide):
-        names = [f"after {_swing(row)} ({say.length(row.gap_yd, 'yd')})" for row in rows(wide)]
-        more = [f"{len(names) - MOST_GAPS} more"] if len(names) > MOST_GAPS else []
-        said.append(f"Wide gaps: {listed([*names[:MOST_GAPS], *more])}.")
-    return (*said, *uncovered(cover, say))
+    return (*gaps(ladder, say), *uncovered(cover, say))
+
+
+def gaps(ladder: pd.DataFrame, say: Say) -> Words:
+    """Return the wide gaps between swings with enough shots, and which swings have too few."""
+    few = ladder["shots"] < FEW_SHOTS
+    solid = ladder[~few & ~few.shift(-1, fill_value=False)]
+    wide = solid[solid["step"] == WIDE_GAP]
+    names = [f"after {_swing(row)} ({say.length(row.gap_yd, 'yd')})" for row in rows(wide)]
+    more = [f"{len(names) - MOST_GAPS} more"] if len(names) > MOST_GAPS else []
+    found = listed([*names[:MOST_GAPS], *more]) if names else "none between swings you hit often"
+    said = [f"{count(len(ladder), 'stock swing')}. Wide gaps: {found}."]
+    if few.any():
+        thin = [_swing(row) for row in rows(ladder[few])]
+        more = [f"{len(thin) - MOST_GAPS} more"] if len(thin) > MOST_GAPS else []
+        said.append(f"Too few yet (under {FEW_SHOTS} shots): {listed([*thin[:MOST_GAPS], *more])}.")
+    return tuple(said)
+
+
+def few_marked(ladder: pd.DataFrame) -> pd.DataFrame:
+    """Return the ladder with swings of too few shots marked in place of their step."""
+    return ladder.assign(step=ladder["step"].mask(ladder["shots"] < FEW_SHOTS, TOO_FEW_YET))
 
 
 def uncovered(cover: pd.DataFrame, say: Say) -> Words:
@@ -160,7 +177,7 @@ def _swing(row: Row) -> str:
 
 def title(detail: str | None, source: str, against: str, say: Say) -> str:
     """Return what the table is; ``detail``: a key of ``TITLES``."""
-    return TITLES[detail].format(source=source, against=against, sure=say.sure)
+    return TITLES[detail].format(source=source, against=against, sure=say.chances)
 
 
 def questions(table: pd.DataFrame, say: Say) -> pd.DataFrame:

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 
 import pandas as pd
 
-from sgzone.review.where.counts import PROXIMITY
-from sgzone.words.digits import count
+from sgzone.review.where.counts import PROXIMITY, PUTTS, SAND_SAVES, THREE_PUTTS, UP_AND_DOWNS
+from sgzone.words.digits import count, rows
 from sgzone.words.notes import left_out
 from sgzone.words.say import Say, Words
 
@@ -53,9 +53,27 @@ def disagreeing(strokes: int, checked: int) -> Words:
     )
 
 
-def counts_title(say: Say) -> str:
-    """Return what the table of counts is."""
-    return f"Plain counts, intervals {say.sure}"
+def short_counts(table: pd.DataFrame, say: Say) -> Words:
+    """Return the counts that a player asks for first; of several players what the table is.
+
+    ``table``: as ``review.where.counts``.
+    """
+    ranges = f"Ranges: {say.chances}."
+    if "player" in table or table.empty:
+        return (f"Plain counts by player. {ranges}" if len(table) else NO_COUNTS,)
+    whole = table.drop_duplicates("measure")
+    known = {row.measure: row for row in rows(whole) if row.value == row.value}
+    said = [words.format(known[name]) for name, words in _FIRST.items() if name in known]
+    return (f"{'; '.join(said)}.", ranges) if said else (ranges,)
+
+
+_FIRST = {
+    UP_AND_DOWNS: "Up and down {0.value:.0%} of {0.n} times",
+    SAND_SAVES: "sand saves {0.value:.0%} of {0.n}",
+    PUTTS: "{0.value:.1f} putts a round",
+    THREE_PUTTS: "{0.value:.1f} three-putts",
+}
+"""What a player asks for first."""
 
 
 def counts_lead(rows: pd.DataFrame, say: Say) -> Words:

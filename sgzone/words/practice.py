@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
+from typing import Any
+
 import pandas as pd
 
 from sgzone.practice.goal import MOST_HOURS, Goal, Target
 from sgzone.practice.log import BASELINE_WEEKS, Load
-from sgzone.practice.plan import PLAN, SHARE_LEVEL, Plan
+from sgzone.practice.plan import PLAN, PRIORITY, SHARE_LEVEL, Plan, plan_table
 from sgzone.practice.settings import Settings
 from sgzone.practice.shares import NO_BETTER
 from sgzone.practice.test_blocks import GAIN
@@ -30,8 +33,11 @@ from sgzone.words.say import Say, Words
 HOURS_TITLE = "What share of the practice hours each part deserves"
 RETURNS_TITLE = "What more hours of a part would win back, if the assumptions hold"
 BLOCKS_TITLE = "Test blocks: each day's middle miss against the pass mark"
+NEXT = "Next: the first week's sessions, --week; the whole sheet, sgzone report plan.pdf."
 _FEW_HOURS, _MANY_HOURS = 10, 100
 """Hours in all below which halves of one are told, and from which only tens are."""
+_MOST_TOLD = 3
+"""Parts whose share is told in the sentence."""
 _MOST_NAMED = 4
 """Parts whose hours are told in the sentence; the table has them all."""
 
@@ -82,7 +88,7 @@ AGREE_NOTHING = (
     "where balls finish, short or long and left or right."
 )
 
-SPLITS = f"What each split may win back. {ASSUMPTIONS}"
+SPLITS = "What each split could be worth (estimate)"
 
 
 def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: Say) -> Words:
@@ -94,7 +100,7 @@ def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: S
         order = plan.table.assign(role=plan.roles).sort_values(
             "share", ascending=False, kind="stable"
         )
-        for row in rows(order[order["role"] == "priority"]):
+        for row in rows(order[order["role"] == PRIORITY]):
             verdict = verdicts.get(row.part, "")
             if side_of(verdict) == LOSS:
                 cause = causes.get(row.part)
@@ -112,38 +118,58 @@ def level_note(parts: pd.DataFrame, say: Say) -> Words:
 
 
 HOURS_FROM = {
-    "asked": "For {hours:g} hours a week over {weeks:g} weeks.",
-    "log": (
-        "For {hours:g} hours a week, as in the practice log's last weeks, over {weeks:g} weeks."
-    ),
-    "example": (
-        "For {hours:g} hours a week (an example: there is no practice log) over {weeks:g} weeks."
-    ),
+    "asked": "{hours:g} hours a week for {weeks:g} weeks",
+    "log": "{hours:g} hours a week, as in the log's last weeks, for {weeks:g} weeks",
+    "example": "{hours:g} hours a week (an example: no practice log) for {weeks:g} weeks",
 }
 
 
-def plan_title(plan: Plan, against: str, say: Say) -> str:
-    """Return what the table of a plan is."""
-    return (
-        f"{plan.hours:g} hours a week for {plan.weeks:g} weeks, losses against {against}; loss > 0 "
-        f"costs strokes, interval {say.sure}, shares to the nearest 5%. {ASSUMPTIONS}"
+def plan_page(plan: Plan, *, detail: bool = False) -> pd.DataFrame:
+    """Return the plan by part as a person reads it: columns of the answer ``hours``.
+
+    ``detail``: with what one hour more brings, and the shares at half and double the rate.
+    """
+    table = plan_table(plan, detail=detail)
+    tied = table["tied"].sum() > 1
+    return table.assign(
+        why=[_reason(row, tied=tied) for row in rows(table)],
+        gained_per_round=-table["loss_per_round"],
+        low=-table["high"],
+        high=-table["low"],
     )
+
+
+def _reason(row: Any, *, tied: bool) -> str:
+    """Return what a share rests on: the loss, and whether another part may be as large."""
+    loss = row.loss_per_round
+    size = f"{'loses' if loss > 0 else 'gains'} {number(abs(loss), 2)} a round"
+    if row.tied and tied:
+        return f"{size}, toss-up"
+    return size if row.role == PRIORITY else f"keep up: {size}"
 
 
 def plan_lead(plan: Plan, say: Say, hours_from: str = "asked") -> Words:
-    """Return the plan in sentences: the hours, what is too close, what it may bring.
+    """Return the plan in sentences: the split of the hours, and what it may be worth.
 
     ``hours_from``: where the hours come from, a key of ``HOURS_FROM``.
     """
+    hours = HOURS_FROM[hours_from].format(hours=plan.hours, weeks=plan.weeks)
+    if plan.no_loss:
+        return (f"{hours}: equal shares. {NO_LOSS}",)
+    most = plan.table.nlargest(_MOST_TOLD, "share")
+    split = listed([f"{say.part(row.part)} {_five(row.share)}" for row in rows(most)])
     row = plan.alternatives[plan.alternatives["split"] == PLAN]
     value, low, high = (float(row[name].iloc[0]) for name in ("strokes_per_round", "low", "high"))
     gain = estimate(value, low, high, SHARE_LEVEL)
-    hours = HOURS_FROM[hours_from].format(hours=plan.hours, weeks=plan.weeks)
-    promise = (
-        f"Assumptions, not promises: if they hold, the plan wins back {gain} strokes a round "
-        f"({100 * SHARE_LEVEL:.0f}% in brackets)."
+    return (
+        f"{hours}: {split}.",
+        f"Worth about {gain} strokes a round (9 in 10), if these assumptions are right.",
     )
-    return (f"{hours} {promise}", *split_words(plan, say))
+
+
+def _five(share: float) -> str:
+    """Return a share as the table has it, to the nearest 5%."""
+    return f"{5 * math.floor(20 * share + 0.5)}%"
 
 
 def split_words(plan: Plan, say: Say) -> Words:
@@ -155,9 +181,9 @@ def split_words(plan: Plan, say: Say) -> Words:
     if plan.none_shown:
         said.append(NONE_SHOWN)
     elif len(tied) > 1:
-        said.append(f"Too close to separate for first place: {listed(tied)}.")
+        said.append(f"Toss-up for first: {listed(tied)}.")
     if plan.no_better:
-        said.append("The plan is no better than hours in proportion to the losses.")
+        said.append("Hours in proportion to the losses would do as well.")
     return (*said, *_limits(plan))
 
 
@@ -180,11 +206,11 @@ def too_thin(plan: Plan) -> str:
     )
 
 
-def assumed(plan: Plan) -> str:
-    """Return how unsure the assumptions are."""
+def assumed() -> str:
+    """Return that practice is assumed to pay, and where that can be changed."""
     return (
-        f"Assumed: recoverable share unsure by {plan.settings.recoverable_spread:.0%}, rate by "
-        f"{plan.settings.rate_spread:.0%} (sd of the logarithm); change them by --settings."
+        "How fast practice pays is assumed, not known: --wide shows the assumptions, --settings "
+        "changes them."
     )
 
 
@@ -281,14 +307,14 @@ def load_note(load: Load) -> Words:
         return (NO_BASELINE,)
     jumps = []
     if load.jumps_in_hours:
-        jumps.append(f"{load.hours:.1f} hours a week after {load.usual_hours:.1f}")
+        jumps.append(f"{load.usual_hours:.1f} h to {load.hours:.1f} h a week")
     if load.jumps_in_balls:
-        jumps.append(f"{load.balls:.0f} balls a week after {load.usual_balls:.0f}")
+        jumps.append(f"{load.usual_balls:.0f} to {load.balls:.0f} balls a week")
     if not jumps:
         return ()
     return (
-        f"A jump in load: {' and '.join(jumps)} (mean of the log's last {BASELINE_WEEKS} weeks). "
-        "Build up over several weeks.",
+        f"From {' and from '.join(jumps)} is a jump (log's last {BASELINE_WEEKS} weeks): step up "
+        "over a few weeks.",
     )
 
 

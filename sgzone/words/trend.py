@@ -20,7 +20,7 @@ TOO_SHORT = (
     f"Fewer than {LEAST_ROUNDS} rounds: a curve through them would be mostly their own luck."
 )
 
-NO_CHANGE, CHANGED, DRIFTED = "no real change shown", "real change", "real drift"
+NO_CHANGE, CHANGED, DRIFTED = "no real change", "real change", "real drift"
 _VERDICTS = {
     MORE_THAN_NOISE: CHANGED,
     WITHIN_NOISE: NO_CHANGE,
@@ -30,19 +30,16 @@ _SURE = 0.95
 """From here on it is a whole one: a season of 100, of 10, nearly every season."""
 
 _RANGE = "The ranges are right for all parts at once in 95 seasons of 100."
-_BY_LUCK = (
-    "By luck: in how many seasons some part moves this far though nothing changed; for the total, "
-    "all strokes together."
-)
-_NO_CAUSE = "Season, course and weather change at the same time: a date is not a cause."
-_BY_ROUND = "One row per part and round: --format csv."
+_BY_LUCK = "By luck (--wide): how often some part moves this far though nothing changed."
+_NO_CAUSE = "Season, course and weather change too: a date is not a cause."
+_BY_ROUND = "Next: every round by part, sgzone trend --format csv."
 
 
 def trend_title(against: str, split: date | None) -> str:
     """Return what the table is; ``split``: the first day after, where before and after is asked."""
     if split is None:
-        return f"The season over time against {against}, strokes gained a round"
-    return f"Before and from {split:%Y-%m-%d} against {against}, strokes gained a round"
+        return f"Strokes a round against {against}: + gains, - loses"
+    return f"Before and from {split:%Y-%m-%d}, strokes a round against {against}: + gains, - loses"
 
 
 def read_change(table: pd.DataFrame, split: date | None) -> Words:
@@ -106,7 +103,7 @@ def _lead(ends: pd.DataFrame, when: str, say: Say) -> Words:
     moved = ends[ends["verdict"] == MORE_THAN_NOISE]
     if len(moved):
         return tuple(_moved(row, say) for row in rows(moved))
-    none = f"{NO_CHANGE.capitalize()} {when}."
+    none = f"{NO_CHANGE.capitalize()} shown {when}."
     parts = ends[(ends["part"] != "total") & ends["p"].notna()]
     if parts.empty:
         return (none,)

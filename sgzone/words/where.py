@@ -11,11 +11,12 @@ from sgzone.review.where.summary import TOTAL
 from sgzone.stats.verdict import OPEN, side_of
 from sgzone.terms import HOLED, NEAR_LIES, NOT_ENOUGH
 from sgzone.units import FT_PER_YD
-from sgzone.words.digits import DAGGER, PUBLISHED, interval_words, listed, number, rows
+from sgzone.words.digits import DAGGER, PUBLISHED, count, interval_words, listed, number, rows
 from sgzone.words.say import Say, Words
 
 LUCK_SO_FAR = "too early: the order is mostly luck"
 
+_ENDS = 5  # strokes, worst and best of a list
 NEXT = "Next: sgzone why says what causes it; sgzone practice shares out your hours."
 
 PARTS_TITLE = "Where strokes go: gained per round of 18 holes, by part of the game"
@@ -74,9 +75,22 @@ def summary_title(table: pd.DataFrame, keys: Sequence[str], against: str, say: S
     return f"Strokes a round of 18 holes against {against}: + gains, - loses, {order}.{sure}"
 
 
-def gained_title(against: str, strokes: int) -> str:
-    """Return what a list of strokes is."""
-    return f"Strokes gained against {against}, {strokes} strokes"
+def gained_lead(strokes: pd.DataFrame, against: str) -> Words:
+    """Return how many strokes are listed, and what the best and the worst of them did."""
+    known = strokes["gained"].dropna()
+    if known.empty:
+        return (f"{count(len(strokes), 'stroke')} against {against}.",)
+    best, worst = (number(end, 2, signed=True) for end in (known.max(), known.min()))
+    what = f"{count(len(strokes), 'stroke')} against {against}: + gains, - loses."
+    return (f"{what} The best {best}, the worst {worst}.",)
+
+
+def ends(strokes: pd.DataFrame) -> pd.DataFrame:
+    """Return the worst and the best strokes of a list, the worst first; of a short one all."""
+    if len(strokes) <= 2 * _ENDS:
+        return strokes
+    known = strokes[strokes["gained"].notna()].sort_values("gained", kind="stable")
+    return pd.concat([known.head(_ENDS), known.tail(_ENDS)])
 
 
 def places(lies: pd.Series[str], yards: pd.Series[float], say: Say) -> list[str]:

@@ -79,7 +79,7 @@ def clubs(
     remind_shots: int | None,
     remind_months: float | None,
 ) -> None:
-    """Show stock carries, their spread, and the ladder's gaps and overlaps."""
+    """Show what each swing carries, with gaps and overlaps."""
     from sgzone.clubs.wear import bag
     from sgzone.words import clubs as words
 
@@ -189,7 +189,7 @@ def _by_new_names(given: dict[str, Any]) -> None:
     help="Write the sheet to a .csv, .html or .pdf (a pocket card).",
 )
 def number(ask: Ask, chart: Chart, source: str, yards: float | None, **given: Any) -> None:
-    """Say what to hit: which swing, landed where, from an effective number of YARDS.
+    """Say what to hit from YARDS, and where to land it.
 
     The number is the one after wind and slope, in yards. Prepare before play.
     """

@@ -34,7 +34,7 @@ def compare(
     groups: str | None,
     split_date: datetime | None,
 ) -> None:
-    """Compare clubs, swings or conditions at the same number and lie; course shots only."""
+    """Compare clubs, swings, conditions at one number and lie."""
     from sgzone.review.beside.grouping import left_out
     from sgzone.review.beside.groups import compare_table, compared_strokes
     from sgzone.words import sides as words
@@ -68,7 +68,7 @@ def compare(
     help="Compare before this day with from this day on, part by part.",
 )
 def trend(ask: Ask, chart: Chart, split_date: datetime | None) -> None:
-    """Follow the season: gained per round by part, smoothed, and whether it is a change."""
+    """Follow the season: has anything really changed?"""
     from sgzone.review.trend import before_after
     from sgzone.review.trend import trend as followed
     from sgzone.words import trend as words

@@ -41,7 +41,7 @@ FILES = click.argument(
     help="Of a .pdf.",
 )
 def template(file: Path, every: bool, paper: str) -> None:
-    """Write an empty card: .csv or .xlsx to type into, .pdf to print."""
+    """Write an empty card to type into or to print."""
     if file.suffix.lower() == ".pdf":
         from sgzone.report.paper.stroke_card import write_stroke_cards
 
@@ -60,7 +60,7 @@ def template(file: Path, every: bool, paper: str) -> None:
 @FILES
 @format_option
 def check(files: Sequence[Path], fmt: str) -> None:
-    """List every problem of the files, with the row of a spreadsheet; write nothing."""
+    """Check cards: every problem and its row; writes nothing."""
     from sgzone.season.reading import find_problems, problem_frame
 
     problems: list[Problem] = []
@@ -99,7 +99,7 @@ def _as_given(problems: Sequence[Problem], file: Path, files: Sequence[Path]) ->
 )
 @db_option
 def load(files: Sequence[Path], replace: bool, db: Path) -> None:
-    """Check files and load them into the season file, each whole or not at all."""
+    """Check files and load them, each whole or not at all."""
     from sgzone.season.store import open_store
 
     loaded = 0

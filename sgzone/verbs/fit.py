@@ -59,7 +59,7 @@ def fit(
     fmt: str,
     **choice: Any,
 ) -> None:
-    """Fit a benchmark to the loaded strokes and say how well it predicts rounds it has not seen.
+    """Fit a standard of your own to the loaded strokes.
 
     It is saved in the season file, so its name goes wherever a benchmark's name goes.
     """

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 @reading_options_but("level")
 @parquet_options
 def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
-    """List every stroke inside 150 yards with what it gained against the benchmark."""
+    """List strokes with what each gained: worst and best first."""
     from sgzone.benchmarks.saved import in_store
     from sgzone.scoring import strokes_gained
 

@@ -89,7 +89,7 @@ def practice(
     blocks: bool,
     **flags: float | None,
 ) -> None:
-    """Share out practice hours over the parts of the game, with every assumption in sight."""
+    """Share out practice hours over the parts of your game."""
     from sgzone.practice.plan import practice_plan
     from sgzone.words import practice as words
 

@@ -40,7 +40,7 @@ def rounds(
     fmt: str,
     **choice: Any,
 ) -> None:
-    """List the rounds in the season file; rename a player or delete a round."""
+    """List rounds; rename a player, delete a round."""
     from sgzone.season.store import open_store
     from sgzone.words.season import rounds_lead
 
@@ -63,7 +63,7 @@ def rounds(
 
 def _short(frame: pd.DataFrame, fmt: str) -> pd.DataFrame:
     """Return rounds to print: those of one player without the name, which is said above."""
-    one = fmt == "table" and frame["player"].nunique() == 1
+    one = fmt == "table" and len(set(frame["player"])) == 1
     return frame.drop(columns="player") if one else frame
 
 
@@ -90,7 +90,7 @@ def _warn_apart(store: Store, db: Path) -> None:
 )
 @db_option
 def backup(file: Path, strokes: bool, db: Path) -> None:
-    """Write a consistent copy of the season file, or its strokes as Parquet."""
+    """Copy the season file, or its strokes as Parquet."""
     from sgzone.season.store import open_store
 
     if strokes and file.suffix != ".parquet":

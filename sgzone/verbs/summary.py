@@ -56,7 +56,7 @@ _DRAWN = ({"part"}, {"band", "lie"})
 def summary(
     ask: Ask, chart: Chart, by: str, measuring: bool, plays_like: bool, source: str | None
 ) -> None:
-    """Show where strokes are won and lost, how sure that is, and what may be said of it."""
+    """Say where strokes are won and lost, and how sure that is."""
     from sgzone.words.season import summary_lead
 
     if plays_like:
@@ -102,7 +102,7 @@ def _standards(ask: Ask, chart: Chart) -> None:
 @reading_options_but("benchmark")
 @chart_option()
 def counts(ask: Ask, chart: Chart) -> None:
-    """Show the plain counts: up-and-downs, sand saves, greens hit, proximity, putts."""
+    """Count up-and-downs, sand saves, greens hit, putts."""
     from sgzone.questions import counts as count
     from sgzone.words.counts import short_counts
 

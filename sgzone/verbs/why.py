@@ -42,7 +42,7 @@ _IDLE: dict[str | None, tuple[str, ...]] = {
     "release by club, putts by distance, or the causes at 0.8, 1 and 1.2 times the ratio.",
 )
 def why(ask: Ask, chart: Chart, ratio: float, detail: str | None) -> None:
-    """Say why strokes go, part by part: tends, spread, penalties, and what is not explained."""
+    """Say why strokes go: distance control, line, usual miss."""
     refuse_idle(f"--detail {detail}", _IDLE.get(detail, ()))
     with ask.one_player() as (store, selection):
         if detail is None:

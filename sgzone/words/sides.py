@@ -70,14 +70,14 @@ COURSES = (
 )
 
 FIELD_NOTES = (
-    "0 is the mean player of the pool. Players share a pool where rounds on the same course",
-    "and day link them, also by way of others; between pools nothing can be compared.",
+    "0 = average of those who played the same courses and days, directly or by way of others.",
+    "Players of another pool cannot be compared with these.",
 )
 
 
 def field_title(say: Say) -> str:
     """Return what the table of players is."""
-    return f"Gained per round against the field, course and day taken out; intervals {say.sure}"
+    return f"Strokes a round against the field, course and day taken out; ranges {say.chances}."
 
 
 def compare_lead(table: pd.DataFrame, say: Say) -> Words:

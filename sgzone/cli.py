@@ -13,13 +13,13 @@ from typing import Any
 import click
 
 from sgzone import __version__
-from sgzone.cards.columns import nearest
 from sgzone.errors import (
     INTERRUPTED,
     STOPPED,
     CallError,
     DataError,
     SgzoneError,
+    did_you_mean,
     is_interruption,
 )
 from sgzone.harmless import cut, named, one_line
@@ -72,9 +72,8 @@ class VerbGroup(click.Group):
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """Return the verb that was called; an unknown one is answered with the nearest."""
         if args and args[0] not in VERBS and not args[0].startswith("-"):
-            guess = nearest(args[0], VERBS)
-            hint = f"Did you mean {guess}?" if guess else "sgzone --help lists the verbs."
-            raise CallError(f'There is no verb "{cut(args[0], 30)}". {hint}')
+            hint = did_you_mean(args[0], VERBS) or " sgzone --help lists the verbs."
+            raise CallError(f'There is no verb "{cut(args[0], 30)}".{hint}')
         return super().resolve_command(ctx, args)
 
     def make_context(self, *words: Any, **more: Any) -> click.Context:

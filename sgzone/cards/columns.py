@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable
 from dataclasses import dataclass
-from difflib import get_close_matches
 from functools import cache
 
+from sgzone.errors import nearest as nearest
 from sgzone.resources import data_path
-
-_LIKENESS = 0.72  # difflib ratio from which an unknown word counts as a slip of a known one
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,20 +55,6 @@ def columns_of(table: str) -> tuple[ColumnSpec, ...]:
 def names_of(table: str) -> tuple[str, ...]:
     """Return the column names of one table."""
     return tuple(column.name for column in columns_of(table))
-
-
-def nearest(word: str, known: Iterable[str]) -> str | None:
-    """Return the known word that ``word`` is likely a slip of, or None.
-
-    >>> nearest("penalties", ["penalty", "hole"])
-    'penalty'
-    """
-    plain = word.strip().lower().replace(" ", "_").replace("-", "_")
-    candidates = sorted(known)
-    if plain in candidates:
-        return plain
-    close = get_close_matches(plain, candidates, n=1, cutoff=_LIKENESS)
-    return close[0] if close else None
 
 
 def _number(cell: str) -> float | None:

@@ -8,7 +8,7 @@ import duckdb
 
 from sgzone.bounds import BOUNDS
 from sgzone.cards.tables import TABLES
-from sgzone.errors import CallError, DataError
+from sgzone.errors import CallError, DataError, did_you_mean
 from sgzone.harmless import one_line
 from sgzone.season.keys import remove_orphaned_holes
 from sgzone.season.steps import bindable
@@ -40,8 +40,8 @@ def refuse_unknown(connection: duckdb.DuckDBPyConnection, player: str) -> None:
     everyone = " UNION ".join(f"SELECT player FROM {table}" for table in _tables())
     names = [name for (name,) in connection.execute(f"{everyone} ORDER BY 1").fetchall()]
     if player not in names:
-        there = ", ".join(names) or "none yet"
-        raise CallError(f'No player "{player}" in the season file (there: {there}).')
+        there, hint = ", ".join(names) or "none yet", did_you_mean(player, names)
+        raise CallError(f'No player "{player}" in the season file (there: {there}).{hint}')
 
 
 def _tables() -> list[str]:

@@ -15,7 +15,7 @@ from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import with_benchmark
 from sgzone.verbs.options import Ask, Verb, reading_options
 from sgzone.verbs.options import number as kind_of
-from sgzone.verbs.show import emit, say
+from sgzone.verbs.show import OF_TABLES, emit, say
 from sgzone.words.cautions import RULES
 from sgzone.writing import Reads, refuse_twice
 
@@ -98,7 +98,7 @@ def clubs(
     lead = [words.title(detail, source, ask.benchmark, ask.say)]
     if detail is None and ask.fmt == "table":
         lead, table = [*words.gaps(table, ask.say)], words.few_marked(table)
-        notes = (f"{words.title(None, source, ask.benchmark, ask.say)}.", *notes)
+        notes = (words.title(None, source, ask.benchmark, ask.say), *notes)
     emit(table, ask.fmt, answer, ask.say, lead=lead, notes=notes)
 
 
@@ -141,9 +141,9 @@ _OLD_NAMES = ("on", "deep", "left")
 
 
 def _pin_sheet(verb: Verb) -> Verb:
-    """Give a verb the options of a pin sheet; it receives them as on, deep, left and wide."""
+    """Give a verb the options of a pin sheet; it receives them as green_on, green_deep, ..."""
     for name, text in reversed(_PIN_SHEET.items()):
-        verb = click.option(f"--green-{name}", name, type=kind_of(name), help=text)(verb)
+        verb = click.option(f"--green-{name}", type=kind_of(name), help=text)(verb)
     for name in _OLD_NAMES:
         verb = click.option(f"--{name}", f"old_{name}", type=kind_of(name), hidden=True)(verb)
     return verb
@@ -155,7 +155,7 @@ def _by_new_names(given: dict[str, Any]) -> None:
         old = given.pop(f"old_{name}")
         if old is not None:
             say(f"--{name} is called --green-{name} now.")
-            given[name] = old
+            given[f"green_{name}"] = old
 
 
 @click.command()
@@ -206,12 +206,13 @@ def number(ask: Ask, chart: Chart, source: str, yards: float | None, **given: An
     if given["out"] and not whole_range:
         raise CallError("--out writes a sheet: give a range too, such as --from 60 --to 150")
     if given["out"]:
-        refuse_idle("--out", ("fmt",))
+        refuse_idle("--out", ("fmt", *OF_TABLES))
         if given["out"].suffix.lower() != ".csv":
             refuse_idle("a sheet to read, which has no interval", ("level",))
     reads = _check_out(given["out"], ask, chart)
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
-    green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)
+    pin = [given[f"green_{name}"] for name in ("on", "deep", "left", "wide")]
+    green = green_of(pin[0], pin[1], pin[2], pin[3], around)
     how = {name: given[name] for name in ("lie", "firmness", "full_more")}
     how |= {"green": green, "source": source}
     with ask.one_player() as (store, selection):
@@ -236,7 +237,7 @@ def _number(
     chart.draw(store, selection, lambda pictures: pictures.green(seen, yards, green, *where))
     lead = words.lead(table, yards, ask.say)
     rests = words.title(how["lie"], how["source"], ask.benchmark)
-    notes = (f"{rests}.", *words.number_notes(ask.say)) if len(table) else ()
+    notes = (rests, *words.number_notes(ask.say)) if len(table) else ()
     table = options(table, ask.in_notes)
     emit(table, ask.fmt, "number", ask.say, lead=lead, notes=notes)
 

@@ -87,5 +87,5 @@ def trend(ask: Ask, chart: Chart, split_date: datetime | None) -> None:
     if ask.fmt == "table":
         table = words.split_table(table) if day else words.season_table(table)
         answer = "before_after" if day else "season"
-    notes = (f"{rests}.", *notes) if len(table) else ()
+    notes = (rests, *notes) if len(table) else ()
     emit(table, ask.fmt, answer, ask.say, lead=lead, notes=notes, kept=("luck",))

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.bounds import BOUNDS
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.practice.settings import Settings, read_settings
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
@@ -140,7 +140,8 @@ def _refuse_idle(
     """Refuse what the way of asking never reads."""
     if what_if is not None:
         refuse_idle(
-            "--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks", "chart")
+            "--what-if",
+            (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks", "chart"),
         )
     if blocks:
         refuse_idle("--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week"))
@@ -170,7 +171,10 @@ def _pairs(text: str, parts: tuple[str, ...], option: str, quantity: str) -> dic
         if not is_ or not amount.strip():
             raise CallError(f'{option}: "{pair.strip()}" is no part=number such as {parts[0]}=30')
         if name not in parts:
-            raise CallError(f'{option}: no part "{name}"; the parts are {", ".join(parts)}')
+            raise CallError(
+                f'{option}: no part "{name}".{did_you_mean(name, parts)} The parts are '
+                f"{', '.join(parts)}."
+            )
         if name in found:
             raise CallError(f"{option}: {name} is there twice; give it one number")
         try:
@@ -202,13 +206,25 @@ def _show_plan(
     if plan.goal is not None:
         lead = (*words.goal_words(plan.goal, plan, ask.say), *lead[:1])
     load = planned_load(practice_log(store, selection), plan.hours)
-    care = (*words.split_words(plan, ask.say), *words.load_note(load), words.assumed())
+    care = (
+        *words.split_words(plan, ask.say),
+        *words.load_note(load),
+        words.assumed(level),
+    )
     notes = (*care, CAUTION, words.NEXT)
     page = words.plan_page(plan, detail=detail)
     wide = asked_of_tables("wide", False)
     emit(page, "table", "hours", ask.say, lead=lead, notes=() if wide else notes)
     if wide:
-        emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS, notes=notes)
+        emit(
+            plan.alternatives,
+            "table",
+            "splits",
+            ask.say,
+            title=words.SPLITS,
+            notes=notes,
+            first=False,
+        )
 
 
 def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask: Ask) -> None:

@@ -13,9 +13,10 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from sgzone.answers import SHORT, columns_of
+from sgzone.answers import SHORT, WIDE, columns_of
 from sgzone.errors import Problem, number_of
 from sgzone.harmless import csv_text, cut, json_text, one_line, printable
+from sgzone.stats.verdict import GAIN, LOSS, SIDES
 from sgzone.verbs import layout
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import with_benchmark
@@ -35,6 +36,9 @@ PLAIN_WIDTH = 1000  # a pipe has no width: never fold or cut what another progra
 MOST_ROWS = 40  # of a table for eyes, unless more are asked for
 EVERY_ROW = 10**9
 ASKED_OF_TABLES = "sgzone.tables"
+OF_TABLES = ("wide", "rows")
+"""The options that act on a table for eyes alone."""
+_RED, _GREEN = "color(1)", "color(2)"  # the terminal's own
 
 
 def emit(
@@ -46,6 +50,7 @@ def emit(
     lead: Iterable[str] = (),
     title: str | None = None,
     notes: Iterable[str] = (),
+    first: bool = True,
     **shown: Any,
 ) -> None:
     """Print a finished frame, which is one of the ``answers``.
@@ -53,12 +58,15 @@ def emit(
     ``csv`` and ``json`` hold every column, unrounded; missing is empty or null; a text cell of csv
     that a spreadsheet would take for a formula starts with an apostrophe. ``table`` shows ``lead``,
     the short columns of what ``words.tables.table_of`` makes of it (``shown``: its further
-    arguments; ``--wide``: all columns), its first rows, and ``notes`` below.
+    arguments; ``--wide``: all columns), its first rows, and ``notes`` below. ``first``: whether it
+    is the table that was asked for, not one that goes with it.
     """
     finished()
+    if fmt == "table" and first:
+        _refuse_wide(answer)
     data = frame if fmt == "table" else with_benchmark(frame)
     if fmt != "table":
-        refuse_idle(f"--format {fmt}", ("wide", "rows"))
+        refuse_idle(f"--format {fmt}", OF_TABLES)
     if fmt == "csv":
         click.echo(csv_text(data), nl=False)
     elif fmt == "json":
@@ -95,6 +103,12 @@ def _emit_table(
             click.echo()
         tell(*more_rows(left))
     tell(*notes)
+
+
+def _refuse_wide(answer: str) -> None:
+    """Refuse to print all columns of a table that always prints all it has."""
+    if all(column.shown != WIDE for column in columns_of(answer)):
+        refuse_idle("a table that has no more columns", ("wide",))
 
 
 def asked_of_tables(name: str, usual: T) -> T:
@@ -209,9 +223,7 @@ def _rich_table(
 
 def _colour(cell: str) -> str:
     """Return the colour of a verdict's word, none of other words: colour says its side alone."""
-    from sgzone.stats.verdict import GAIN, LOSS, SIDES
-
-    return {LOSS: "red", GAIN: "green"}.get(SIDES.get(cell, ""), "")
+    return {LOSS: _RED, GAIN: _GREEN}.get(SIDES.get(cell, ""), "")
 
 
 def _block(title: str | None) -> Table:

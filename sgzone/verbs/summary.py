@@ -15,7 +15,7 @@ from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import Game, against, put_together
 from sgzone.verbs.options import Ask, reading_options, reading_options_but
 from sgzone.verbs.parquet import curve_of, source_option, stroke_files
-from sgzone.verbs.show import emit, say, tell
+from sgzone.verbs.show import asked_of_tables, emit, say, tell
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -58,6 +58,7 @@ def summary(
 ) -> None:
     """Say where strokes are won and lost, and how sure that is."""
     from sgzone.words.season import summary_lead
+    from sgzone.words.where import daggers, ranges
 
     if plays_like:
         refuse_idle("--plays-like", ("by", "measuring", "benchmark", "source"))
@@ -72,8 +73,13 @@ def summary(
     else:
         refuse_idle("--in", ("chart",))
         table, named_so = _of_files(ask, columns, measuring, source), ask.benchmark
+        notes = ranges(table, ask.say)
     keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
     lead = summary_lead(table, keys, named_so, ask.say)
+    if ask.fmt == "table":
+        wide = asked_of_tables("wide", False)
+        table, marks = daggers(table, keys[-1], ask.say, wide=wide)
+        notes = (*notes[:1], *marks, *notes[1:])
     emit(table, ask.fmt, "summary", ask.say, lead=lead, keys=keys, notes=notes)
 
 
@@ -120,6 +126,7 @@ def _of_season(
     from sgzone.questions import summarise
     from sgzone.review.where.counts import hole_endings
     from sgzone.words.counts import holes_note
+    from sgzone.words.where import ranges
 
     with ask.everybody() as store:
         games, tables = ask.games(store), []
@@ -137,8 +144,8 @@ def _of_season(
     if ask.fmt != "table":
         say(*holes_note(endings))
         return found, against(games), ()
-    ranges = (f"Ranges: {ask.say.chances}.",)
-    return found, against(games), (" ".join((*ranges, *holes_note(endings))), *notes)
+    care = " ".join((*ranges(found, ask.say), *holes_note(endings)))
+    return found, against(games), (*([care] if care else []), *notes)
 
 
 def _picture(table: pd.DataFrame, columns: list[str]) -> Callable[[Pictures], Drawn]:

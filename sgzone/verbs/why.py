@@ -73,7 +73,7 @@ def _causes(store: Store, selection: Selection, ask: Ask, chart: Chart, ratio: f
         shown = causes(found, ask.say)
         emit(shown, ask.fmt, "causes", ask.say, lead=lead, title=title, notes=words.READ_CAUSES)
     else:
-        shown, notes = words.reasons(found, ask.say), words.read_reasons(ask.say)
+        shown, notes = words.reasons(found, ask.say), words.read_reasons(ask.benchmark, ask.say)
         emit(shown, ask.fmt, "reasons", ask.say, lead=lead, notes=notes)
 
 

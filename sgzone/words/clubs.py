@@ -88,13 +88,13 @@ READ_WEAR = (WEAR, CLUB_ADVICE)
 READ_CHANGES = (WEAR,)
 
 TITLES = {
-    None: "Stock swings from {source} shots, ranges {sure}",
-    "cover": "Your numbers against your stock swings ({source})",
-    "consistency": "How alike strikes are ({source}), ranges {sure}",
-    "questions": "Questions to settle, against {against}, ranges {sure}",
-    "bag": "The bag, by what is in the file",
-    "wear": "Change per 100 shots with a club, ranges {sure}",
-    "changes": "Before and after a club was replaced, ranges {sure}",
+    None: "Stock swings from {source} shots, ranges {sure}.",
+    "cover": "Your numbers against your stock swings ({source}).",
+    "consistency": "How alike strikes are ({source}), ranges {sure}.",
+    "questions": "Questions to settle, against {against}, ranges {sure}.",
+    "bag": "The bag, by what is in the file.",
+    "wear": "Change per 100 shots with a club, ranges {sure}.",
+    "changes": "Before and after a club was replaced, ranges {sure}.",
 }
 """Detail of ``sgzone clubs`` (None: the ladder) -> what its table is."""
 

@@ -62,7 +62,7 @@ def counted(table: pd.DataFrame) -> pd.DataFrame:
 
 def title(lie: str, source: str, against: str) -> str:
     """Return what the ways to play one number rest on."""
-    return f"From the {lie}, {source} shots, against {against}"
+    return f"From the {lie}, {source} shots, against {against}."
 
 
 def sheet_title(lie: str, source: str, against: str) -> str:

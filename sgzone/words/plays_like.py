@@ -107,7 +107,7 @@ def notes(table: pd.DataFrame, say: Say) -> Words:
         by_reason.setdefault(reason(row), []).append(called[row.part])
     left = [f"{listed(parts)}: {why}" for why, parts in by_reason.items()]
     said = (f"Not read: {'; '.join(left)}.",) if left else ()
-    return (f"Ranges: {say.sure}. {ESTIMATED[0]}", *said)
+    return (f"Ranges: {say.chances}. {ESTIMATED[0]}", *said)
 
 
 def alt(table: pd.DataFrame, say: Say) -> str:

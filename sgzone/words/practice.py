@@ -9,7 +9,7 @@ import pandas as pd
 
 from sgzone.practice.goal import MOST_HOURS, Goal, Target
 from sgzone.practice.log import BASELINE_WEEKS, Load
-from sgzone.practice.plan import PLAN, PRIORITY, SHARE_LEVEL, Plan, plan_table
+from sgzone.practice.plan import PLAN, PRIORITY, SHARE_LEVEL, TYPED, Plan, plan_table
 from sgzone.practice.settings import Settings
 from sgzone.practice.shares import NO_BETTER
 from sgzone.practice.test_blocks import GAIN
@@ -131,12 +131,13 @@ def plan_page(plan: Plan, *, detail: bool = False) -> pd.DataFrame:
     """
     table = plan_table(plan, detail=detail)
     tied = table["tied"].sum() > 1
-    return table.assign(
+    page = table.assign(
         why=[_reason(row, tied=tied) for row in rows(table)],
         gained_per_round=-table["loss_per_round"],
         low=-table["high"],
         high=-table["low"],
     )
+    return page.drop(columns=["why", "share_now"]) if detail else page
 
 
 def _reason(row: Any, *, tied: bool) -> str:
@@ -158,13 +159,17 @@ def plan_lead(plan: Plan, say: Say, hours_from: str = "asked") -> Words:
         return (f"{hours}: equal shares. {NO_LOSS}",)
     most = plan.table.nlargest(_MOST_TOLD, "share")
     split = listed([f"{say.part(row.part)} {_five(row.share)}" for row in rows(most)])
-    row = plan.alternatives[plan.alternatives["split"] == PLAN]
-    value, low, high = (float(row[name].iloc[0]) for name in ("strokes_per_round", "low", "high"))
-    gain = estimate(value, low, high, SHARE_LEVEL)
-    return (
-        f"{hours}: {split}.",
-        f"Worth about {gain} strokes a round (9 in 10), if these assumptions are right.",
-    )
+    said = f"Worth about {_worth(plan, PLAN)} strokes a round (9 in 10), if these assumptions are "
+    own = (plan.alternatives["split"] == TYPED).any()
+    yours = f" Your split: about {_worth(plan, TYPED)}." if own else ""
+    return (f"{hours}: {split}.", f"{said}right.{yours}")
+
+
+def _worth(plan: Plan, split: str) -> str:
+    """Return what a split of the hours may be worth, with its range."""
+    row = plan.alternatives[plan.alternatives["split"] == split].iloc[0]
+    value, low, high = (float(row[name]) for name in ("strokes_per_round", "low", "high"))
+    return estimate(value, low, high, SHARE_LEVEL)
 
 
 def _five(share: float) -> str:
@@ -206,11 +211,11 @@ def too_thin(plan: Plan) -> str:
     )
 
 
-def assumed() -> str:
-    """Return that practice is assumed to pay, and where that can be changed."""
+def assumed(against: str) -> str:
+    """Return what losses are to, that practice is assumed to pay, and where that can be changed."""
     return (
-        "How fast practice pays is assumed, not known: --wide shows the assumptions, --settings "
-        "changes them."
+        f"Losses are to {against}. How fast practice pays is assumed (--wide), not known; "
+        "--settings changes it."
     )
 
 

@@ -12,7 +12,6 @@ from sgzone.review.where.summary import TOTAL
 from sgzone.stats.verdict import (
     GAIN,
     LEVEL,
-    LIKELY,
     LOSS,
     NOT_SETTLED,
     STRENGTHS,
@@ -122,7 +121,7 @@ def summary_lead(table: pd.DataFrame, keys: Sequence[str], against: str, say: Sa
         parts = table.iloc[:-1]
         said = season(total, parts[parts["shots"] > 0], int(total["rounds"]), against, say)
         return tuple(said[:_MOST_SAID])
-    return (summary_title(table, keys, against, say),)
+    return (summary_title(table, keys, against),)
 
 
 def _how_much(total: pd.Series, rounds: int, against: str, say: Say) -> str:
@@ -156,25 +155,38 @@ def _too_few(parts: pd.DataFrame, say: Say) -> str:
 
 def _where(parts: pd.DataFrame, say: Say) -> list[str]:
     """Return where most is lost and where most is gained, in the order of the best estimate."""
-    sides, strengths = parts["verdict"].map(side_of), parts["verdict"].map(STRENGTHS)
-    for strength, lead in ((SURE, ""), (LIKELY, "Probably ")):
-        said = [
-            f"{lead}{words.format(_most(rows, say))}."
-            for rows, words in (
-                (parts[(sides == LOSS) & (strengths == strength)], "most goes in {}"),
-                (parts[(sides == GAIN) & (strengths == strength)].iloc[::-1], "most comes from {}"),
-            )
-            if len(rows)
-        ]
-        if said:
-            return [text[0].upper() + text[1:] for text in said]
-    return ["No part shows a loss or a gain yet."]
+    sides = parts["verdict"].map(side_of)
+    told = [
+        *_most(parts, sides == LOSS, ("most goes in", "clearest losses:"), say),
+        *_most(
+            parts.iloc[::-1],
+            (sides == GAIN).iloc[::-1],
+            ("most comes from", "clearest gains:"),
+            say,
+        ),
+    ]
+    return told or ["No part shows a loss or a gain yet."]
 
 
-def _most(rows: pd.DataFrame, say: Say) -> str:
-    names = _named(rows["part"].iloc[:_MOST_NAMED], say)
-    sizes = rows["shrunk_per_round"].iloc[:_MOST_NAMED].abs()
-    return listed([f"{n} ({number(size, 2)})" for n, size in zip(names, sizes, strict=True)])
+def _most(
+    parts: pd.DataFrame, shown: pd.Series[bool], words: tuple[str, str], say: Say
+) -> list[str]:
+    """Return the parts of one side by size, ``parts`` in that order; nothing where none is shown.
+
+    ``words``: before parts of which none that is not shown is larger, and before others.
+    """
+    if not shown.any():
+        return []
+    first = int(shown.to_numpy().argmax())
+    rows = parts[shown].iloc[:_MOST_NAMED]
+    unsure = (rows["verdict"].map(STRENGTHS) != SURE).tolist()
+    names, sizes = _named(rows["part"], say), rows["shrunk_per_round"].abs()
+    each = [
+        f"{name} ({number(size, 2)}{', probably' if weak and not all(unsure) else ''})"
+        for name, size, weak in zip(names, sizes, unsure, strict=True)
+    ]
+    lead = f"{'probably ' if all(unsure) else ''}{words[bool(first)]} {listed(each)}."
+    return [lead[0].upper() + lead[1:]]
 
 
 def _left_open(parts: pd.DataFrame, say: Say) -> str:

@@ -38,8 +38,8 @@ _BY_ROUND = "Next: every round by part, sgzone trend --format csv."
 def trend_title(against: str, split: date | None) -> str:
     """Return what the table is; ``split``: the first day after, where before and after is asked."""
     if split is None:
-        return f"Strokes a round against {against}: + gains, - loses"
-    return f"Before and from {split:%Y-%m-%d}, strokes a round against {against}: + gains, - loses"
+        return f"Strokes a round against {against}: + gains, - loses."
+    return f"Before and from {split:%Y-%m-%d}, strokes a round against {against}: + gains, - loses."
 
 
 def read_change(table: pd.DataFrame, split: date | None) -> Words:

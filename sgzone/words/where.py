@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import pandas as pd
 
@@ -11,7 +12,17 @@ from sgzone.review.where.summary import TOTAL
 from sgzone.stats.verdict import OPEN, side_of
 from sgzone.terms import HOLED, NEAR_LIES, NOT_ENOUGH
 from sgzone.units import FT_PER_YD
-from sgzone.words.digits import DAGGER, PUBLISHED, count, interval_words, listed, number, rows
+from sgzone.words.digits import (
+    DAGGER,
+    MINUS,
+    PUBLISHED,
+    count,
+    daggered,
+    interval_words,
+    listed,
+    number,
+    rows,
+)
 from sgzone.words.say import Say, Words
 
 LUCK_SO_FAR = "too early: the order is mostly luck"
@@ -29,13 +40,8 @@ TOO_FEW_TO_DRAW = (
 
 
 READ_PARTS = (
-    "Orange bars, left of the line: strokes lost per round; blue bars, right of it: gained.",
-    "The thin line is the interval, the words are the verdict.",
-)
-
-LEANS = (
-    "holds 0, yet the verdict names a side: it is about the value adjusted for few shots, which "
-    "leans on the player's other parts."
+    "Bars: as played, orange to the left loses, blue to the right gains.",
+    "Dot and line: the best estimate and its range. The verdict speaks of them.",
 )
 
 GREY_PARTS = "Grey bars: neither is shown, or too few shots to judge."
@@ -46,6 +52,9 @@ MARKED = {
     "all": f"{DAGGER} No benchmark value here is published: they are fitted, derived, "
     "extrapolated or uncertain; the numbers say which.",
 }
+NOT_PUBLISHED = (
+    f"{DAGGER} Worked out, not published: --wide says how the standard's value was found."
+)
 
 WITHOUT_A_SEASON_FILE = (
     "Verdicts are not rerun under measuring errors, nor unfinished holes counted, without a season "
@@ -61,7 +70,7 @@ def not_rerun(strokes: int) -> str:
     )
 
 
-def summary_title(table: pd.DataFrame, keys: Sequence[str], against: str, say: Say) -> str:
+def summary_title(table: pd.DataFrame, keys: Sequence[str], against: str) -> str:
     """Return what a summary by ``keys`` is; an order without a verdict is not called worst first.
 
     ``table``: as ``review.where.summary.summarise``.
@@ -71,8 +80,12 @@ def summary_title(table: pd.DataFrame, keys: Sequence[str], against: str, say: S
     order = "worst first" if judged else LUCK_SO_FAR
     if list(keys)[:1] == ["month"]:
         order = "in order of time"
-    sure = f" Ranges: {say.chances}." if table["low"].notna().any() else ""
-    return f"Strokes a round of 18 holes against {against}: + gains, - loses, {order}.{sure}"
+    return f"Strokes a round of 18 holes against {against}: + gains, - loses, {order}."
+
+
+def ranges(table: pd.DataFrame, say: Say) -> Words:
+    """Return how often a range is right, where a table has one."""
+    return (f"Ranges: {say.chances}.",) if table["low"].notna().any() else ()
 
 
 def gained_lead(strokes: pd.DataFrame, against: str) -> Words:
@@ -80,9 +93,27 @@ def gained_lead(strokes: pd.DataFrame, against: str) -> Words:
     known = strokes["gained"].dropna()
     if known.empty:
         return (f"{count(len(strokes), 'stroke')} against {against}.",)
-    best, worst = (number(end, 2, signed=True) for end in (known.max(), known.min()))
+    best, worst = (
+        number(end, 2, signed=True).replace(MINUS, "-") for end in (known.max(), known.min())
+    )
     what = f"{count(len(strokes), 'stroke')} against {against}: + gains, - loses."
     return (f"{what} The best {best}, the worst {worst}.",)
+
+
+def daggers(
+    table: pd.DataFrame, column: str, say: Say, *, wide: bool
+) -> tuple[pd.DataFrame, Words]:
+    """Return a table with marks in one of its columns, and what the mark means.
+
+    Marked is what rests on values of the benchmark that are not published (column ``basis``). Where
+    the ``wide`` table says on what, no mark is needed.
+    """
+    if wide or "basis" not in table or not (table["basis"] != "").any():
+        return table, ()
+    words = say.words(column)
+    names = [words.get(name, name) for name in table[column]]
+    marked = [daggered(n, basis) for n, basis in zip(names, table["basis"], strict=True)]
+    return table.assign(**{column: marked}), (NOT_PUBLISHED,)
 
 
 def ends(strokes: pd.DataFrame) -> pd.DataFrame:
@@ -115,7 +146,7 @@ def _named(parts: pd.Series, say: Say) -> list[str]:
 
 def parts_lead(parts: pd.DataFrame, say: Say) -> Words:
     """Return what the parts are and what is sensitive to distances."""
-    sure = f"; ranges {say.chances}" if parts["low_per_round"].notna().any() else ""
+    sure = f"; ranges {say.chances}" if parts["shrunk_low_per_round"].notna().any() else ""
     judged = (parts["verdict"] != NOT_ENOUGH).any()
     order = "worst first" if judged else LUCK_SO_FAR
     lead = f"Strokes a round of 18 holes, by part of the game, {order}{sure}."
@@ -138,24 +169,22 @@ def read_parts(verdicts: pd.Series) -> Words:
     return READ_PARTS if sided.all() else (*READ_PARTS, GREY_PARTS)
 
 
-def leaning(parts: pd.DataFrame, say: Say) -> Words:
-    """Return which parts have a side though the interval of their own strokes holds 0, and why."""
-    sided = parts["verdict"].map(side_of) != OPEN
-    held = parts[sided & (parts["low_per_round"] < 0) & (parts["high_per_round"] > 0)]
-    if held.empty:
-        return ()
-    return (f"The interval of {listed(_named(held['part'], say))} {LEANS}",)
-
-
 def parts_alt(parts: pd.DataFrame, say: Say) -> str:
     """Return the chart by part in words."""
-    ranges = interval_words(parts["low_per_round"], parts["high_per_round"], 2)
+    ends = interval_words(parts["shrunk_low_per_round"], parts["shrunk_high_per_round"], 2)
     said = [
-        f"{say.parts[row.part]} {number(row.gained_per_round, 2, signed=True)} ({row.ends}), "
-        f"{row.verdict}"
-        for row in rows(parts.assign(ends=ranges))
+        f"{say.parts[row.part]} {number(row.gained_per_round, 2, signed=True)}, "
+        f"{_best(row)}{row.verdict}"
+        for row in rows(parts.assign(ends=ends))
     ]
-    return f"Bars of strokes gained per round by part: {'; '.join(said)}."
+    return f"Strokes gained per round by part, as played: {'; '.join(said)}."
+
+
+def _best(row: Any) -> str:
+    """Return the best estimate of a part with its range, before its verdict; empty for none."""
+    if row.shrunk_per_round != row.shrunk_per_round:
+        return ""
+    return f"best estimate {number(row.shrunk_per_round, 2, signed=True)} ({row.ends}), "
 
 
 def marked(basis: pd.Series) -> Words:

@@ -19,7 +19,8 @@ _MOST_TOLD = 2  # parts told in sentences; the table has them all
 NO_CAUSE = "none shown"
 _SIDES = {"long_short_bias": ("short", "long"), "left_right_bias": ("left", "right")}
 READ_REASONS = (
-    "Strokes a round of 18 holes; ranges: {sure}. A question mark: may be luck. All causes: --wide."
+    "Strokes a round against {against}; ranges: {sure}. A question mark: may be luck. All causes: "
+    "--wide."
 )
 NEXT = "Next: sgzone why --detail misses (or putting); sgzone practice --hours 5."
 
@@ -73,9 +74,9 @@ def title(detail: str | None, against: str, say: Say) -> str:
     return TITLES[detail].format(against=against, sure=say.chances)
 
 
-def read_reasons(say: Say) -> Words:
+def read_reasons(against: str, say: Say) -> Words:
     """Return how to read the table of main causes, and what to ask next."""
-    return (READ_REASONS.format(sure=say.chances), NEXT)
+    return (READ_REASONS.format(against=against, sure=say.chances), NEXT)
 
 
 def why_lead(why: pd.DataFrame, say: Say) -> Words:
@@ -89,8 +90,8 @@ def why_lead(why: pd.DataFrame, say: Say) -> Words:
     totals = why[why["column"] == "total"].set_index(["part", "factor"])["loss_per_round"]
     order = sorted(causes, key=lambda part: -totals[part, "total"])
     return tuple(
-        f"{_capital(say.parts[part])} loses {number(totals[part, 'total'], 2)} a round, most by "
-        f"{CAUSE_WORDS[causes[part]]} ({number(totals[part, causes[part]], 2)})"
+        f"{_capital(say.parts[part])} loses {number(totals[part, 'total'], 2)} a round as played, "
+        f"most by {CAUSE_WORDS[causes[part]]} ({number(totals[part, causes[part]], 2)})"
         f"{'' if part in sure else f'; {UNSURE}'}."
         for part in order[:_MOST_TOLD]
     )

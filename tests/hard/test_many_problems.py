@@ -72,7 +72,7 @@ def test_every_form_gives_the_exact_total(home: Path) -> None:
     assert [(r["row"], r["column"]) for r in rows if r["row"] > ROWS] == [(ROWS + 2, "result")]
     assert sum(int(row["times"]) for row in csv.DictReader(io.StringIO(text))) == ROWS + 1
     assert f"... and {ROWS - 999} more (by column: lie 1500, result 1)." in table.out
-    assert f"{ROWS + 1} errors in lies.csv" in table.err
+    assert f"{ROWS + 1:,} errors in lies.csv" in table.err
 
 
 def test_a_refused_load_says_how_many(home: Path) -> None:

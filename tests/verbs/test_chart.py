@@ -21,7 +21,7 @@ from sgzone.report.charts.file import write_chart
 from sgzone.report.charts.rows import MOST_ROWS
 from sgzone.season.store import open_store
 from sgzone.terms import PART_WORDS
-from sgzone.words.notes import met
+from sgzone.words.notes import as_gains, met
 from tests.demo_season import demo_file
 from tests.hard.calls import CALL_AT_FAULT, DATA_AT_FAULT, FINE, Outcome, call, inside
 
@@ -115,8 +115,8 @@ def numbers(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
 
 
 def causes(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
-    """All causes but those that no stroke of their part met."""
-    columns("loss_per_shot", "low", "high")(tables, met(answer))
+    """All causes but those that no stroke of their part met, a loss to the left."""
+    columns("gained_per_shot", "low", "high")(tables, as_gains(met(answer)))
 
 
 def returns(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:

@@ -33,7 +33,11 @@ def hours(asked: Asked) -> Section:
     return Section(
         words.plan_lead(asked.plan, asked.say, source),
         (_figure(asked.plan, asked.say),),
-        notes=(*words.load_note(planned_load(asked.log, planned)), *CAUTIONS),
+        notes=(
+            *words.split_words(asked.plan, asked.say),
+            *words.load_note(planned_load(asked.log, planned)),
+            *CAUTIONS,
+        ),
     )
 
 

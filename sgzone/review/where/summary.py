@@ -10,7 +10,7 @@ import pandas as pd
 
 from sgzone.benchmarks.saved import find, for_costs, refuse_own
 from sgzone.bounds import bounded
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.review.where.cells import OF_LIES, Cells, adjusted, estimates, gather
 from sgzone.review.where.enough import enough, judged
 from sgzone.review.where.keys import columns_of
@@ -93,7 +93,10 @@ def summary_keys(
     """Return the key columns of a summary: ``by`` without ``total``, ``player`` where needed."""
     for name in by:
         if name not in SUMMARY_BY:
-            raise CallError(f'no column "{name}" to group by; choose of: {", ".join(SUMMARY_BY)}')
+            raise CallError(
+                f'no column "{name}" to group by.{did_you_mean(name, SUMMARY_BY)} Choose of: '
+                f"{', '.join(SUMMARY_BY)}."
+            )
     keys = [name for name in dict.fromkeys(by) if name not in (TOTAL, "player")]
     several = selection.player is None and len(store.players()) > 1
     return ["player", *keys] if several or "player" in by else keys

@@ -43,7 +43,7 @@ def test_the_figure_has_its_chart_words_and_numbers(asked: Asked) -> None:
         "Share of putts holed by distance: from 3 ft 94% (91 to 96%, n 174)"
     )
     assert figure.table.headings == (
-        *("distance (mean), ft", "putts", "holed", "interval", "benchmark", "benchmark value"),
+        *("distance (mean), ft", "putts", "holed", "range", "benchmark", "benchmark value"),
     )
     assert figure.table.rows[0][:5] == ("2.7", "174", "94%", "91% to 96%", "97%")
     assert {row[5] for row in figure.table.rows} <= {

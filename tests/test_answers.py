@@ -151,7 +151,7 @@ def test_whatever_is_shown_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
     with open_store(demo_file(), read_only=True) as store:
         player_report(ask(store, other="scratch"))
         team_report(ask_all(store))
-    for call in ("trend", "why --detail ratio", "practice --hours 6 --detail"):
+    for call in ("trend", "why", "why --detail ratio", "practice --hours 6 --detail"):
         done = CliRunner().invoke(sgzone, [*call.split(), "--db", str(demo_file())])
         assert done.exit_code == 0, done.output
     for answer in SHOWN_ONLY - {"by"}:

@@ -15,7 +15,7 @@ from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import Game, against, put_together
 from sgzone.verbs.options import Ask, reading_options, reading_options_but
 from sgzone.verbs.parquet import curve_of, source_option, stroke_files
-from sgzone.verbs.show import asked_of_tables, emit, say, tell
+from sgzone.verbs.show import asked_of_tables, emit, say
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -78,6 +78,8 @@ def summary(
     lead = summary_lead(table, keys, named_so, ask.say)
     if ask.fmt == "table":
         wide = asked_of_tables("wide", False)
+        if len(keys) > 1 and not wide:  # they leave no room for it in 80 columns
+            table = table.drop(columns="gained_per_round")
         table, marks = daggers(table, keys[-1], ask.say, wide=wide)
         notes = (*notes[:1], *marks, *notes[1:])
     emit(table, ask.fmt, "summary", ask.say, lead=lead, keys=keys, notes=notes)
@@ -92,16 +94,9 @@ def _standards(ask: Ask, chart: Chart) -> None:
         chart.draw(store, selection, lambda pictures: pictures.standards(found))
     table = words.reasoned(found)
     if ask.fmt == "table":
-        tell(*words.lead(found, ask.say))
         table = table.assign(part=table["part"].map(words.names(ask.say)))
-    emit(
-        table,
-        ask.fmt,
-        "plays_like",
-        ask.say,
-        title=words.TITLE,
-        notes=words.notes(found, ask.say)[:1],
-    )
+    lead, notes = words.lead(found, ask.say), words.notes(found, ask.say)[:1]
+    emit(table, ask.fmt, "plays_like", ask.say, lead=lead, notes=notes)
 
 
 @click.command()

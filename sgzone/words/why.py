@@ -11,7 +11,7 @@ from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
 from sgzone.review.why.putting import FIT_FROM_FT, FIT_TO_FT
 from sgzone.review.why.split import largest_causes, sure_causes
 from sgzone.terms import CAUSE_WORDS
-from sgzone.words.digits import count, number, rows
+from sgzone.words.digits import count, estimate, number, rows
 from sgzone.words.notes import UNSURE, as_gains
 from sgzone.words.say import Say, Words
 
@@ -87,13 +87,13 @@ def why_lead(why: pd.DataFrame, say: Say) -> Words:
             f"No main cause can be named yet: that takes {MIN_RANK} shots of a part that loses, "
             "short or long and left or right written down.",
         )
-    totals = why[why["column"] == "total"].set_index(["part", "factor"])["loss_per_round"]
-    order = sorted(causes, key=lambda part: -totals[part, "total"])
+    told = reasons(why, say)
     return tuple(
-        f"{_capital(say.parts[part])} loses {number(totals[part, 'total'], 2)} a round as played, "
-        f"most by {CAUSE_WORDS[causes[part]]} ({number(totals[part, causes[part]], 2)})"
-        f"{'' if part in sure else f'; {UNSURE}'}."
-        for part in order[:_MOST_TOLD]
+        f"{_capital(say.part(row.part))} loses {number(-row.whole, 2)} a round as played, most by "
+        f"{CAUSE_WORDS[causes[row.part]]}: "
+        f"{estimate(row.gained_per_round, row.low, row.high, say.level)}"
+        f"{'' if row.part in sure else f'; {UNSURE}'}."
+        for row in rows(told[told["part"].isin(causes)].iloc[:_MOST_TOLD])
     )
 
 

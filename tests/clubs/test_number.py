@@ -132,7 +132,7 @@ def test_moving_a_swing_widens_it_by_a_quarter_of_the_yards():
     sd = 0.06 * 99 * 3
     assert moved["depth_sd_ft"] == pytest.approx(np.hypot(sd, 1.5))
     assert moved["spread_cost_ft"] == pytest.approx(np.hypot(sd, 1.5) - sd)
-    assert moved["played"] == "2 yd more"
+    assert moved["played"] == "2 yd extra"
     assert got[got["moved_yd"] == 0]["played"].tolist() == ["stock"]
 
 

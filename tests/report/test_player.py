@@ -274,7 +274,7 @@ def test_hours_that_nobody_named_come_from_the_log_or_are_an_example(
     with squad(tmp_path, NAMES[:1]) as few:
         players = team_report(ask_all(few, hours=3, weeks=2))
     assert "as in the log's last weeks" in lead[0]
-    assert "3 hours a week for 2 weeks." in " ".join(
+    assert "3 hours a week for 2 weeks: " in " ".join(
         text for s in players.page.sections for f in s.figures for text in f.caption
     )
     with pytest.raises(CallError, match=r"must be from 0\.25 to 168"):

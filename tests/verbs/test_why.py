@@ -98,7 +98,7 @@ def test_the_table_speaks_plainly(season: Path) -> None:
         "ft short (80%:",
     ):
         assert words in text
-    assert "12 ft short" in short
+    assert "17 ft short" in short
     for words in ("long_short_bias", "Shapley", "nan"):
         assert words not in text
         assert words not in short

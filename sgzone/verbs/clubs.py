@@ -208,7 +208,7 @@ def number(ask: Ask, chart: Chart, source: str, yards: float | None, **given: An
     if given["out"]:
         refuse_idle("--out", ("fmt", *OF_TABLES))
         if given["out"].suffix.lower() != ".csv":
-            refuse_idle("a sheet to read, which has no interval", ("level",))
+            refuse_idle("a sheet to read, which has no range", ("level",))
     reads = _check_out(given["out"], ask, chart)
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
     pin = [given[f"green_{name}"] for name in ("on", "deep", "left", "wide")]

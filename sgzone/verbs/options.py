@@ -120,7 +120,7 @@ units_option = click.option(
     type=click.Choice(UNITS),
     default="yards",
     show_default=True,
-    help="Units of tables and reports; csv and json keep the units of their column names.",
+    help="Yards and feet or metres, in tables and reports; csv and json keep yards.",
 )
 
 
@@ -136,7 +136,7 @@ level_option = click.option(
     type=number("level"),
     default=DEFAULT_LEVEL,
     show_default=True,
-    help="Level of the intervals.",
+    help="How often a range is right, such as --level 0.9.",
 )
 
 

@@ -17,7 +17,7 @@ _NAME_ROOM = 26  # columns of the name of a curve
 READ_KNOTS = "Between these points the curve is a monotone cubic; `--at` reads off one value."
 READ_SOURCES = "`sgzone sources` spells the sources out."
 READ_FITTED = (
-    "Intervals 90%; none where no stroke was seen from that lie. n: strokes nearest to it.",
+    "Ranges: 9 in 10; none where no stroke was seen from that lie. n: strokes nearest to it.",
     READ_KNOTS,
 )
 
@@ -61,7 +61,7 @@ def own_curve(player: str) -> str:
 
 def calibration_title(level: float) -> str:
     """Return what the table of a fitted curve's calibration is."""
-    return f"Strokes to hole out: needed and expected, intervals {level:.0%}"
+    return f"Strokes to hole out: needed and expected, ranges {Say(level=level).chances}"
 
 
 def calibration_notes(found: Calibration, base: str) -> Words:
@@ -74,8 +74,8 @@ def calibration_notes(found: Calibration, base: str) -> Words:
 
 
 READ_CURVES = (
-    "Whole line: the fitted curve, its 90% band in grey. Dashed: the curve it started from.",
-    "Points: strokes that were needed, on average; upright lines: their 90% intervals.",
+    "Whole line: the fitted curve, its range in grey (9 in 10). Dashed: the curve it started from.",
+    "Points: strokes that were needed, on average; upright lines: their ranges (9 in 10).",
 )
 
 

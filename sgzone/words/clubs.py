@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.clubs.shots import COURSE, FROM_YD
-from sgzone.clubs.stock import COVER_YD, WIDE_GAP
+from sgzone.clubs.stock import COVER_YD, FEW, WIDE_GAP
 from sgzone.words.cautions import CLUB_ADVICE, WEAR
 from sgzone.words.digits import count, listed, number, rows, thousands
 from sgzone.words.notes import Row, noted
@@ -37,7 +37,7 @@ WEAR_TITLE = "Strokes gained per shot since a club was new"
 def read_wear(shots: int) -> str:
     """Return how to read the chart of wear."""
     return (
-        f"Each mark is the mean of {shots} shots on cards, its line the interval. Above 0 gains "
+        f"Each mark: the mean of {shots} shots on cards; its line: the range. Above 0 gains "
         "strokes."
     )
 
@@ -48,15 +48,15 @@ def no_wear(shots: int) -> str:
 
 
 READ_CARRIES = (
-    "Dark mark: the median carry. Blue bar: its interval. Pale bar: where two thirds of the shots "
+    "Dark mark: the median carry. Blue bar: its range. Pale bar: where two thirds of the shots "
     "land. Number of carries in brackets.",
-    "Wide gaps and overlaps are named; unclear: two swings not shown to be apart.",
+    f"Swings under {FEW} shots are not drawn. Unclear: two swings that may be one.",
 )
 
 
 READ_LADDER = (
-    "Each line: the carry of a stock swing, the median with its interval. Wide gaps and overlaps "
-    "are marked; unclear: two swings not shown to be apart.",
+    "Each line: the carry of a stock swing, the median with its range.",
+    f"Swings under {FEW} shots are not drawn. Unclear: two swings that may be one.",
 )
 
 READ_NUMBERS = (
@@ -67,22 +67,18 @@ READ_NUMBERS = (
 )
 
 MOST_GAPS = 5  # named in one sentence
-FEW_SHOTS = 5
 TOO_FEW_YET = "too few yet"
 
 CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
 
-NO_CLUBS = (
-    "No stroke says with which club and swing it was hit and how far it carried (club, swing and "
-    "carry_yd of the card), so stock swings cannot be shown."
-)
+NO_CLUBS = "No stock swings yet. Write club, swing and carry on the card (club, swing, carry_yd)."
 
 READ_SWINGS = (
     "Carries in calm air on the level, from good lies. Test shots and range balls: --source.",
     "Next: sgzone number 97 says which of these to hit, and where to land it.",
 )
 
-READ_QUESTIONS = ("A gap of 0.10 strokes is settled by about that many shots of each kind.",)
+READ_QUESTIONS = ("To be sure of a gap of 0.10 strokes takes about that many shots of each.",)
 READ_BAG = (CLUB_ADVICE,)
 READ_WEAR = (WEAR, CLUB_ADVICE)
 READ_CHANGES = (WEAR,)
@@ -112,7 +108,7 @@ def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, say: Say) -> Words:
 
 def gaps(ladder: pd.DataFrame, say: Say) -> Words:
     """Return the wide gaps between swings with enough shots, and which swings have too few."""
-    few = ladder["shots"] < FEW_SHOTS
+    few = ladder["shots"] < FEW
     solid = ladder[~few & ~few.shift(-1, fill_value=False)]
     wide = solid[solid["step"] == WIDE_GAP]
     names = [f"after {_swing(row)} ({say.length(row.gap_yd, 'yd')})" for row in rows(wide)]
@@ -122,13 +118,13 @@ def gaps(ladder: pd.DataFrame, say: Say) -> Words:
     if few.any():
         thin = [_swing(row) for row in rows(ladder[few])]
         more = [f"{len(thin) - MOST_GAPS} more"] if len(thin) > MOST_GAPS else []
-        said.append(f"Too few yet (under {FEW_SHOTS} shots): {listed([*thin[:MOST_GAPS], *more])}.")
+        said.append(f"Too few yet (under {FEW} shots): {listed([*thin[:MOST_GAPS], *more])}.")
     return tuple(said)
 
 
 def few_marked(ladder: pd.DataFrame) -> pd.DataFrame:
     """Return the ladder with swings of too few shots marked in place of their step."""
-    return ladder.assign(step=ladder["step"].mask(ladder["shots"] < FEW_SHOTS, TOO_FEW_YET))
+    return ladder.assign(step=ladder["step"].mask(ladder["shots"] < FEW, TOO_FEW_YET))
 
 
 def uncovered(cover: pd.DataFrame, say: Say) -> Words:
@@ -139,7 +135,7 @@ def uncovered(cover: pd.DataFrame, say: Say) -> Words:
     bare = int(cover["uncovered"].sum())
     return (
         f"{bare} of {count(strokes, 'stroke')} from {FROM_YD * say.factor('yd'):.0f} to {say.zone} "
-        f"started at a number with no stock swing within {say.length(COVER_YD, 'yd')}.",
+        f"had no stock swing within {say.length(COVER_YD, 'yd')}.",
     )
 
 
@@ -147,10 +143,7 @@ def clubs_more(left_out: int) -> Words:
     """Return the sentence about swings that the page leaves out, none where it has all."""
     if not left_out:
         return ()
-    return (
-        f"The swings with most shots are shown; {thousands(left_out)} more with fewer shots are "
-        "left out. sgzone clubs lists them all.",
-    )
+    return (f"The swings with most shots are shown. {thousands(left_out)} more: sgzone clubs.",)
 
 
 def numbers_alt(numbers: pd.DataFrame, say: Say) -> str:

@@ -78,8 +78,8 @@ _FIRST = {
 
 def counts_lead(rows: pd.DataFrame, say: Say) -> Words:
     """Return what the plain counts are. ``rows``: as ``review.where.counts``."""
-    sure = f"; intervals {say.sure}" if rows["low"].notna().any() else ""
+    sure = f"; ranges: {say.chances}" if rows["low"].notna().any() else ""
     said = [f"What can be counted without a benchmark{sure}."]
     if PROXIMITY in set(rows["measure"]):
-        said.append("Proximity is the median over all strokes, greens missed included.")
+        said.append("Proximity: the middle ball, missed greens included.")
     return (" ".join(said),)

@@ -27,7 +27,7 @@ ALONE = "no round shared with others: nothing to compare with"
 FEW = f"fewer than {MIN_ROUNDS} shared rounds"
 
 CAREFUL = "careful:"
-INFERRED = "no carry written down: the finish stands for it"
+INFERRED = "no carry written down: the finish is used"
 POOLED = "under 5 shots: spread of your other swings"
 
 Row = Any
@@ -99,7 +99,7 @@ def _tends(row: Row, say: Say) -> str:
 
 def of_part(row: Row) -> str:
     """Return what to know of all numbers of a part."""
-    one_round = "one round: no interval" if row.rounds == 1 else ""
+    one_round = "one round: no range" if row.rounds == 1 else ""
     if not row.split:
         return one_round
     known, aimed = row.known, row.shots - row.from_fringe

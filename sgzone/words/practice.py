@@ -48,8 +48,7 @@ def planned(plan: Plan) -> str:
 
 
 READ_RETURNS = (
-    "Line: strokes a round won back, on average over what is believed; band: its 90% interval. "
-    "Dashed: beyond the hours of the log.",
+    "Line: strokes a round won back; band: its range (9 in 10). Dashed: beyond the log's hours.",
 )
 NO_BLOCKS = "There are no test blocks of mixed numbers."
 
@@ -57,13 +56,14 @@ NO_BLOCKS = "There are no test blocks of mixed numbers."
 def read_blocks(say: Say) -> Words:
     """Return how to read the chart of test blocks."""
     return (
-        f"Dot: a day's middle miss, times the pass mark; its line: the {say.sure} interval of that "
-        "day.",
+        f"Dot: a day's middle miss, times the pass mark; line: its range ({say.chances}).",
         "Under the orange line (1) the middle ball passes. The scale doubles at every step.",
     )
 
 
-READ_HOURS = ("Dot: the share of the hours, with its 90% interval. Ring: in proportion to loss.",)
+READ_HOURS = (
+    "Dot: the share of the hours, with its range (9 in 10). Ring: in proportion to loss.",
+)
 
 READ_HOURS_NOW = ("Bar: the hours now, by the practice log.",)
 

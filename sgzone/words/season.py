@@ -82,7 +82,7 @@ def against_words(against: str, say: Say, *, ranges: bool) -> str:
     """Return what a chart is against, and the level of its intervals where it has some."""
     name = cut(against, _NAME_ROOM, "…")
     return (
-        f"Against {benchmark_words(name)}; intervals {say.sure}."
+        f"Against {benchmark_words(name)}; ranges: {say.chances}."
         if ranges
         else (f"Against {benchmark_words(name)}.")
     )
@@ -215,6 +215,6 @@ def block_title(player: str, say: Say) -> str:
 def block_note(rounds: int, weeks: float) -> str:
     """Return what so short a time can and cannot say."""
     return (
-        f"This looks at {count(rounds, 'round')} of {weeks:.0f} weeks alone: intervals are wide, "
-        "and the season's report has more to go on."
+        f"These are {count(rounds, 'round')} of {weeks:.0f} weeks alone, so ranges are wide. The "
+        "season's report has more to go on."
     )

@@ -15,7 +15,7 @@ from sgzone.words.digits import day as said_day
 from sgzone.words.notes import CAREFUL
 from sgzone.words.say import Say, Words
 
-READ_PAIRS = ("Dot and ring: strokes gained per round, each with its interval as a line.",)
+READ_PAIRS = ("Dot and ring: strokes gained a round, each with its range as a line.",)
 
 
 def split_title(day: date) -> str:
@@ -46,8 +46,8 @@ def compared_where(at: float | None, lie: str | None, part: str | None, say: Say
 
 
 READ_COMPARED: tuple[str, ...] = (
-    "Right of 0 the second of a pair is better. Open dot: the difference, with its interval as a "
-    "line; diamond: adjusted for few shots.",
+    "Right of 0 the second of a pair is better.",
+    "Open dot: the difference, with its range as a line. Diamond: the best estimate.",
 )
 READ_FINISHES = (
     "Above: the share of shots that finish within each distance of the hole. Below: the shots from "
@@ -61,8 +61,8 @@ _MOST_TOLD = 2  # pairs in one sentence
 NO_DIFFERENCE = "Nothing can be set side by side: no part has strokes on both sides."
 
 SAME_STROKES = (
-    "Both values come from the same strokes, so the difference tells the benchmarks apart, not the "
-    "player, and has no interval."
+    "Both values come from the same strokes: the difference is between the standards, not the "
+    "player. It has no range."
 )
 
 COURSES = (
@@ -182,8 +182,7 @@ def pairs_lead(table: pd.DataFrame, names: tuple[str, str], say: Say) -> Words:
     found = listed(said) if said else "no difference is shown"
     return (
         f"{names[0]} less {names[1]}, strokes per round, plus is better: {found}.",
-        f"Of {len(known)} intervals of {say.sure} about {luck} miss the true difference by luck "
-        "alone.",
+        f"Of {len(known)} ranges ({say.chances}) about {luck} miss by luck alone.",
     )
 
 

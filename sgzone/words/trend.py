@@ -30,7 +30,6 @@ _SURE = 0.95
 """From here on it is a whole one: a season of 100, of 10, nearly every season."""
 
 _RANGE = "The ranges are right for all parts at once in 95 seasons of 100."
-_BY_LUCK = "By luck (--wide): how often some part moves this far though nothing changed."
 _NO_CAUSE = "Season, course and weather change too: a date is not a cause."
 _BY_ROUND = "Next: every round by part, sgzone trend --format csv."
 
@@ -47,14 +46,14 @@ def read_change(table: pd.DataFrame, split: date | None) -> Words:
     if table.empty:
         return ()
     if split:
-        return (_RANGE, _BY_LUCK, _NO_CAUSE)
+        return (_RANGE, _NO_CAUSE)
     return (*read_season(table), _BY_ROUND)
 
 
 def read_season(trend: pd.DataFrame) -> Words:
     """Return how to read the table of a season; nothing where no change was judged."""
     judged = trend["p"].notna().any()
-    return (_RANGE, _BY_LUCK, *drift_note(trend)) if judged else ()
+    return (_RANGE, *drift_note(trend)) if judged else ()
 
 
 READ_TREND = ("Points: rounds. Line: smoothed, with its range in grey. Above 0 gains strokes.",)
@@ -164,8 +163,8 @@ def drift_note(trend: pd.DataFrame) -> Words:
     if not (trend["shown_by"] == BY_LINE).any():
         return ()
     return (
-        f"{DRIFTED.capitalize()}: too slow for the halves to show; its change is from the first "
-        "round to the last along a straight line.",
+        f"{DRIFTED.capitalize()}: too slow for the halves to show. Its change is from the first "
+        "round to the last.",
     )
 
 

@@ -31,9 +31,8 @@ MISSES_TITLE = "Where the ball finishes around the hole"
 
 
 READ_WHY = (
-    "Bars: what each cause gains or loses a shot, from distance left and from missed greens; left "
-    "of the line loses. Dot and line: their sum with its range.",
-    "Causes add up to the total.",
+    "Bars: what each cause gains or loses a shot, by distance left and by missed greens.",
+    "Left of the line loses. Dot and line: their sum with its range. Causes add up.",
 )
 
 TITLES = {
@@ -47,25 +46,24 @@ TITLES = {
 """Detail of ``sgzone why`` (None: the causes) -> what its table is."""
 
 READ_MISS = (
-    "Distance from the hole (cross), seen along the line of the shot. The lines hold half and 80% "
-    "of a normal pattern.",
+    "Around the hole (cross), seen along the line of the shot. Inner ring: half your shots; outer: "
+    "8 in 10.",
 )
 
 WHY_RESTS = (
-    "The benchmark's own spread is modelled, its side against its depth assumed: sgzone why "
-    "--detail ratio tries others.",
+    "How the standard's own shots spread is modelled: sgzone why --detail ratio tries others.",
 )
 
 READ_CAUSES = ("Causes add up to the total of their part.", *WHY_RESTS)
 
 NO_WHY = (
-    "Too few strokes say where the ball finished, short or long and left or right (depth_ft and "
-    f"side_ft of the card), to say why: {MIN_SPLIT} a part are needed."
+    "To say why, write down where balls finish: short or long, left or right (depth_ft, side_ft). "
+    f"It takes {MIN_SPLIT} shots of a part."
 )
 
 NO_MISSES = (
-    "No stroke says where the ball finished, short or long and left or right (depth_ft and side_ft "
-    "of the card), so misses cannot be drawn."
+    "No misses to draw. Write down where balls finish: short or long, left or right (depth_ft, "
+    "side_ft)."
 )
 
 
@@ -190,10 +188,9 @@ def alone_title(putts: int, say: Say) -> str:
 def read_putting(say: Say) -> tuple[str, ...]:
     """Return how to read the chart of putts holed."""
     return (
-        "Points: the share holed, larger where there were more putts; upright lines: their "
-        f"{say.sure} intervals. Broken line: what the benchmark holes.",
-        "Of so many intervals one or two miss the true share by luck: look for neighbours that "
-        "agree.",
+        "Points: the share holed, larger for more putts; upright lines: ranges "
+        f"({say.chances}). Broken line: what the standard holes.",
+        "One or two ranges miss by luck: look for neighbours that agree.",
     )
 
 

@@ -69,7 +69,7 @@ def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_
     assert printed["numbers"].tables[0].caption == parts.caption
     whole = {section.id: section for section in on_paper(demo_report("season").page).sections}
     assert words.ON_THE_NEXT not in whole["where"].lead
-    assert "intervals 80%" in sections["counts"].lead[0]  # these have some
+    assert "ranges: 8 in 10" in sections["counts"].lead[0]  # these have some
 
 
 def test_misses_that_never_happened_have_no_row_and_no_stroke_is_lost(asked: Asked) -> None:
@@ -88,7 +88,7 @@ def test_a_season_with_verdicts_says_its_level() -> None:
 def test_counts_without_an_interval_have_no_word_of_one() -> None:
     rows = pd.DataFrame({"measure": ["sand saves"], "low": [float("nan")]})
     assert counts_lead(rows, Say()) == ("What can be counted without a benchmark.",)
-    assert "intervals 90%" in counts_lead(rows.assign(low=0.2), Say(level=0.9))[0]
+    assert "ranges: 9 in 10" in counts_lead(rows.assign(low=0.2), Say(level=0.9))[0]
 
 
 def first_rounds(folder: Path, days: int) -> Path:

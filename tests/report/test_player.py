@@ -84,7 +84,7 @@ def test_two_seasons_have_an_interval_and_a_word_of_caution() -> None:
     row = table.loc["putt_0_10"]
     assert row["difference_low"] < row["difference"] < row["difference_high"] < 0
     assert "putts 0-10 ft −0.88" in section.lead[0]
-    assert "Of 9 intervals of 80% about 1.8 miss" in section.lead[1]
+    assert "Of 9 ranges (8 in 10) about 1.8 miss" in section.lead[1]
     assert section.notes == sides_words.COURSES
     assert np.isnan(table.loc["recovery", "difference_low"])  # six and five shots
     assert section.figures[0].table.headings.count("range") == 3
@@ -208,8 +208,9 @@ def test_small_charts_share_one_scale() -> None:
         {
             "part": ["putt_0_10", "chip_0_30"],
             "gained_per_round": [-0.5, 0.2],
-            "low_per_round": [-1.25, np.nan],
-            "high_per_round": [0.25, np.nan],
+            "shrunk_per_round": [-0.45, np.nan],
+            "shrunk_low_per_round": [-1.25, np.nan],
+            "shrunk_high_per_round": [0.25, np.nan],
             "verdict": ["probable loss", "not enough shots"],
             "shots": [50, 4],
             "rounds": [9, 3],

@@ -142,7 +142,7 @@ CALLS: dict[str, Check] = {
     "compare --by swing --lie fairway --groups full,half": columns("difference", "low"),
     "trend": columns("gained_per_round", "smoothed", "low", rows="part == 'total'"),
     f"trend --split-date {DATE}": split,
-    "clubs": columns("carry_yd", "low", "high"),
+    "clubs": columns("carry_yd", "low", "high", rows="shots >= 5"),  # fewer are not drawn
     "clubs --detail wear": wear,
     "number 97": green,
     "number --from 60 --to 100 --step 20": numbers,

@@ -114,12 +114,9 @@ def test_medians_are_called_only_where_the_interval_clears_break_even() -> None:
         break_even_ft=[15.0, 16.0, 17.0, 20.0],
     )
     said = proximity_words.proximity_lead(medians, Say())
-    assert (
-        "farther out than break-even, the 80% interval clear of it, from fairway 50-100 yd."
-        in (said[1])
-    )
-    assert said[2].endswith("from fairway 125-150 yd.")
-    assert said[3] == "1 of 4 cells does not show on which side the median lies."
+    assert said[1] == "Your middle ball finishes outside it from fairway 50-100 yd."
+    assert said[2] == "Your middle ball finishes inside it from fairway 125-150 yd."
+    assert said[3] == "1 of 4 distances cannot tell yet."
 
 
 def test_marks_are_explained_only_where_they_stand() -> None:

@@ -105,8 +105,9 @@ def _cause_layers(
 ) -> alt.LayerChart:
     words = list(CAUSE_WORDS.values())
     pieces = list(COLUMN_WORDS.values())
-    y = alt.Y("cause:N", sort=words, title=None)
-    title = "strokes a shot: lost to the left, gained to the right"
+    named = "replace(datum.label, 'usual miss: ', '')"  # a phone's plot is narrow
+    y = alt.Y("cause:N", sort=words, title=None, axis=alt.Axis(labelExpr=named))
+    title = "strokes a shot, − loses"
     seen = tips(
         "causes", "part cause:factor gained_per_shot interval:low gained_per_round shots note", say
     )

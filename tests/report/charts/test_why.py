@@ -49,7 +49,7 @@ def test_causes_are_drawn_as_they_stand_with_their_intervals(strokes: pd.DataFra
         "high",
     )
     assert dots["encoding"]["x"]["field"] == "gained_per_shot"
-    assert bars["encoding"]["x"]["title"] == "strokes a shot: lost to the left, gained to the right"
+    assert bars["encoding"]["x"]["title"] == "strokes a shot, − loses"
     assert bars["encoding"]["y"]["sort"] == list(CAUSE_WORDS.values())
     assert bars["encoding"]["color"]["scale"]["range"] == PIECES
     assert "domain" not in bars["encoding"]["x"].get("scale", {})

@@ -180,7 +180,7 @@ def test_charts_are_text_and_their_cells_the_grid(sheets: list[str], asked: Aske
 
 
 def test_narrow_panels_name_0_and_no_more_ticks_than_have_room(sheets: list[str]) -> None:
-    (why,) = (sheet for sheet in sheets if "Why strokes go" in sheet)
+    (why,) = (sheet for sheet in sheets if "approach 100-150 yd, 298 shots" in sheet)
     assert "0 +0.10 0 +0.10 0 +0.2" in why  # on a screen each has two labels more
     assert "0 +0.10 0 +0.2" in why.split("chip 0-30 yd, 205 shots")[1]
 

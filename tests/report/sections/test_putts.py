@@ -51,7 +51,7 @@ def test_the_figure_has_its_chart_words_and_numbers(asked: Asked) -> None:
     }
     spec = panel.chart.to_dict()
     assert spec["layer"][0]["encoding"]["color"]["scale"]["domain"] == ["the tour benchmark"]
-    assert "80% intervals" in figure.caption[0]
+    assert "ranges (8 in 10)" in figure.caption[0]
     assert [p.id for p in why.section(asked).figures[-1].panels] == ["why-putts"]
 
 

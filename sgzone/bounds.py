@@ -117,6 +117,7 @@ BOUNDS = {
     "percent": Bound("the share in percent", 0, 100, "40"),
     "change": Bound("the change in percent", -100, 100, "-20"),
     # seasons
+    "rows": Bound("the number of rows", 1, 1_000_000_000, "100", whole=True),
     "round": Bound("the round of that day", 1, 9, "1", whole=True),
     "rounds": Bound("the number of rounds", 1, 10_000, "40", whole=True),
 }

@@ -13,7 +13,15 @@ from typing import Any
 import click
 
 from sgzone import __version__
-from sgzone.errors import INTERRUPTED, STOPPED, DataError, SgzoneError, is_interruption
+from sgzone.errors import (
+    INTERRUPTED,
+    STOPPED,
+    CallError,
+    DataError,
+    SgzoneError,
+    did_you_mean,
+    is_interruption,
+)
 from sgzone.harmless import cut, named, one_line
 from sgzone.verbs.streams import drop, unheard_is_fine
 
@@ -60,6 +68,15 @@ class VerbGroup(click.Group):
         assert isinstance(command, click.Command)
         return command
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Return the verb that was called; an unknown one is answered with the nearest."""
+        if args and args[0] not in VERBS and not args[0].startswith("-"):
+            hint = did_you_mean(args[0], VERBS) or " sgzone --help lists the verbs."
+            raise CallError(f'There is no verb "{cut(args[0], 30)}".{hint}')
+        return super().resolve_command(ctx, args)
+
     def make_context(self, *words: Any, **more: Any) -> click.Context:
         with _in_words():  # --help and --version are printed here
             return super().make_context(*words, **more)
@@ -101,13 +118,33 @@ def _in_words() -> Iterator[None]:
         ) from wrong
 
 
-@click.group(cls=VerbGroup, context_settings={"help_option_names": ["-h", "--help"]})
+WAY_IN = """Strokes gained inside 150 yards: where they go, why, how sure.
+
+  sgzone demo                a season to try it on
+  sgzone template card.xlsx  an empty card to type into
+  sgzone load card.xlsx      check it and keep it
+  sgzone summary             where strokes go
+  sgzone why                 what causes it
+  sgzone number 97           what to hit
+  sgzone practice --hours 5  what to practise
+
+All verbs: sgzone --help. One verb: sgzone summary --help."""
+
+
+@click.group(
+    cls=VerbGroup,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
+)
 @click.version_option(__version__, prog_name="sgzone")
-def sgzone() -> None:
-    """Strokes gained inside 150 yards: where they go, why, how sure, what to practise.
+@click.pass_context
+def sgzone(context: click.Context) -> None:
+    """Strokes gained inside 150 yards: where they go, why, how sure.
 
     Write a card (sgzone template card.xlsx), load it (sgzone load card.xlsx), ask (sgzone summary).
     """
+    if context.invoked_subcommand is None:
+        click.echo(WAY_IN)
 
 
 def main() -> None:

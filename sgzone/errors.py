@@ -8,12 +8,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 from itertools import islice
 
 INTERRUPTED = 130  # the exit code after Ctrl-C
 STOPPED = "Stopped. Each file is in the season file whole or not at all; sgzone rounds shows which."
 # as a library says it, not as a file's or a column's name says it
 _SIGN = re.compile(r"(?:^|: )(?:KeyboardInterrupt|Query interrupted)(?![\w.'\"])")
+_LIKENESS = 0.72  # difflib ratio from which an unknown word counts as a slip of a known one
 MOST_OF_A_KIND = 1000  # told one by one; the rest is counted: a million objects fill the memory
 
 
@@ -70,6 +72,33 @@ class DataError(SgzoneError):
     def __init__(self, message: str, problems: Sequence[Problem] = ()) -> None:
         super().__init__(message)
         self.problems = tuple(problems)
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """Return the known word that ``word`` is likely a slip of, or None.
+
+    Capitals and whether blanks, hyphens or underscores part the words make no difference.
+
+    >>> nearest("penalties", ["penalty", "hole"]), nearest("wedge 50-100", ["wedge_50_100"])
+    ('penalty', 'wedge_50_100')
+    """
+    plain = {_plain(name): name for name in sorted(known, reverse=True)}
+    close = get_close_matches(_plain(word), sorted(plain), n=1, cutoff=_LIKENESS)
+    return plain[close[0]] if close else None
+
+
+def _plain(word: str) -> str:
+    return re.sub(r"[\s_-]+", "_", word.strip().lower())
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """Return the question after an unknown word, with a blank before it; empty where none is near.
+
+    >>> did_you_mean("sumary", ["summary", "why"])
+    ' Did you mean summary?'
+    """
+    guess = nearest(word, known)
+    return f" Did you mean {guess}?" if guess else ""
 
 
 def is_interruption(wrong: BaseException | None) -> bool:

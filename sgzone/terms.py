@@ -213,15 +213,15 @@ PART_NAMES = tuple(part.name for part in PARTS)
 PART_WORDS = {part.name: part.words for part in PARTS}
 
 CAUSE_WORDS = {
-    "long_short_bias": "tends short/long",
-    "long_short_spread": "spread short/long",
-    "left_right_bias": "tends left/right",
-    "left_right_spread": "spread left/right",
-    "penalty": "penalty",
+    "long_short_bias": "usual miss: short or long",
+    "long_short_spread": "distance control",
+    "left_right_bias": "usual miss: left or right",
+    "left_right_spread": "line",
+    "penalty": "penalties",
     HOLED: "holed out",
     FRINGE: "from the fringe",
-    "direction_unknown": "direction unknown",
-    "rest": "not explained",
+    "direction_unknown": "miss not written down",
+    "rest": "other",
     "total": "total",
 }
 """The factors of a loss, in order, in words for players and coaches."""

@@ -67,7 +67,7 @@ MADE = {
 """Answer -> the columns of its csv, where a call would have to write or fail for it."""
 SHOWN_ONLY = {
     *("by", "causes", "ratios", "season", "splits", "week_page", "counts_by_band", "sources"),
-    *("proximity", "putts", "sides", "squad", "verdicts"),
+    *("proximity", "putts", "reasons", "hours", "sides", "squad", "verdicts"),
 }
 """Answers that are no csv: made for the eye, or for the report, whose exports are of frames."""
 SHOWN_ALONE = {
@@ -151,7 +151,7 @@ def test_whatever_is_shown_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
     with open_store(demo_file(), read_only=True) as store:
         player_report(ask(store, other="scratch"))
         team_report(ask_all(store))
-    for call in ("trend", "why --detail ratio", "practice --hours 6"):
+    for call in ("trend", "why", "why --detail ratio", "practice --hours 6 --detail"):
         done = CliRunner().invoke(sgzone, [*call.split(), "--db", str(demo_file())])
         assert done.exit_code == 0, done.output
     for answer in SHOWN_ONLY - {"by"}:

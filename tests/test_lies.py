@@ -170,7 +170,7 @@ def test_another_lie_is_a_record_and_a_word_of_the_dictionary(tmp_path: Path) ->
     assert done.returncode == 0, done.stderr[-2000:]
     assert "2026-05-01,1,1,2,pine straw,40.0,pitch_30_50,30-50 yd,green," in done.stdout
     assert "2026-05-01,1,2,2,pine straw,25.0,chip_0_30,20-30 yd,green," in done.stdout
-    assert re.search(r"^ pine straw +2 +1 ", done.stdout, re.MULTILINE)
+    assert re.search(r"^pine straw† +2 +[-+]\d", done.stdout, re.MULTILINE)
     assert re.search(r"^chip_0_30,1,1,", done.stdout, re.MULTILINE)
     assert re.search(r"^tour,pine straw,40.0,yd,3.\d+,derived,", done.stdout, re.MULTILINE)
     assert "pine straw" in (tmp_path / "page.html").read_text(encoding="utf-8")

@@ -11,7 +11,7 @@ from sgzone.benchmarks.model import Benchmark, assemble, break_even_proximity
 from sgzone.benchmarks.own import read_own
 from sgzone.benchmarks.tables import named_knots
 from sgzone.benchmarks.women import women_knots
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.terms import AUTO, BENCHMARK_NAMES, WOMEN_NAMES
 
 __all__ = ["Benchmark", "at", "benchmark", "break_even_proximity", "files_of"]
@@ -39,11 +39,12 @@ def benchmark(name: str | Path) -> Benchmark:
     # PTH110: a name that no file can have is none, not an error
     if str(name) and os.path.exists(path):  # noqa: PTH110
         return read_own(path)
+    names = (*BENCHMARK_NAMES, *WOMEN_NAMES)
     raise CallError(
-        f"No benchmark is called {str(name)!r} and no file is there. The names are "
-        f"{', '.join((*BENCHMARK_NAMES, *WOMEN_NAMES))}; give one of them or the path of a CSV "
-        "with the columns lie, distance, unit, strokes, source. `sgzone fit` makes one of the "
-        "loaded strokes."
+        f"No benchmark is called {str(name)!r} and no file is there."
+        f"{did_you_mean(str(name), names)} The names are {', '.join(names)}; give one of them "
+        "or the path of a CSV with the columns lie, distance, unit, strokes, source. `sgzone fit` "
+        "makes one of the loaded strokes."
     )
 
 

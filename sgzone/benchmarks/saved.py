@@ -16,7 +16,7 @@ from sgzone.benchmarks import files_of
 from sgzone.benchmarks.fit import FIT_COLUMNS
 from sgzone.benchmarks.model import Benchmark, assemble
 from sgzone.benchmarks.own import CURVE, OWN_COLUMNS, STATUS
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.resources import sql
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.store import Store, open_store
@@ -243,7 +243,10 @@ def _named_or_told(store: Store, name: str) -> Benchmark:
     try:
         return named(name)
     except CallError as wrong:
-        there = ", ".join(saved_names(store))
+        there = saved_names(store)
         if not there:
             raise
-        raise CallError(f"{wrong} Fitted and saved in this season file: {there}.") from wrong
+        raise CallError(
+            f"{wrong} Fitted and saved in this season file: {', '.join(there)}."
+            f"{did_you_mean(name, there)}"
+        ) from wrong

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from functools import cache
 from typing import NamedTuple
 
+from sgzone.errors import nearest as nearest
 from sgzone.resources import data_path
-
-_LIKENESS = 0.72  # difflib ratio from which an unknown word counts as a slip of a known one
 
 
 class Spoken(NamedTuple):
@@ -81,20 +79,6 @@ def names_of(table: str) -> tuple[str, ...]:
 def column_of(table: str, name: str) -> ColumnSpec:
     """Return one column of one table; ``KeyError`` where it has none of that name."""
     return {column.name: column for column in columns_of(table)}[name]
-
-
-def nearest(word: str, known: Iterable[str]) -> str | None:
-    """Return the known word that ``word`` is likely a slip of, or None.
-
-    >>> nearest("penalties", ["penalty", "hole"])
-    'penalty'
-    """
-    plain = word.strip().lower().replace(" ", "_").replace("-", "_")
-    candidates = sorted(known)
-    if plain in candidates:
-        return plain
-    close = get_close_matches(plain, candidates, n=1, cutoff=_LIKENESS)
-    return close[0] if close else None
 
 
 def _listed(cell: str) -> list[str]:

@@ -36,7 +36,7 @@ GAP_YD = 12.0
 COVER_YD = 3.0
 """Two stock swings closer than this overlap; a number farther from every one is not covered."""
 FEW = 5
-"""Under this many shots a swing has the pooled spread only."""
+"""Under this many shots a swing has the pooled spread only, and is listed but not drawn."""
 FACTS = ("pooled", "inferred")
 """What a note is made of, beside the shots: whether the spread is that of the other swings, and
 whether finishes stand for carries that nobody wrote down."""
@@ -113,6 +113,16 @@ def clubs(
     shots = club_shots(store, selection, source)
     run = shots if source == COURSE else club_shots(store, selection, COURSE)
     return stock_table(shots, run, curve, level, gap_yd)
+
+
+def often_hit(ladder: pd.DataFrame) -> pd.DataFrame:
+    """Return the swings of a ladder with shots enough to be drawn.
+
+    A step to a swing that is left out is blank: it is no step of what is drawn.
+    """
+    few = ladder["shots"] < FEW
+    to_few = few.shift(-1, fill_value=False)
+    return ladder.assign(step=ladder["step"].mask(to_few, ""))[~few].reset_index(drop=True)
 
 
 def most_played(ladder: pd.DataFrame, most: int = MOST_SHOWN) -> pd.DataFrame:

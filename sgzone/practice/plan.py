@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import BOUNDS, bounded
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.practice.curves import curve_table
 from sgzone.practice.goal import Goal, gap_per_round, goal, read_target
 from sgzone.practice.log import hours_by_part
@@ -62,6 +62,7 @@ DETAIL_COLUMNS = (
     *("marginal", "marginal_low", "marginal_high", "share_half_rate", "share_double_rate"),
     *ASSUMED_COLUMNS,
 )
+PRIORITY, KEEP_UP = "priority", "keep up"
 PLAN, BY_LOSS, EQUAL, TYPED, NOW = "plan", "by loss", "equal", "your split", "hours now"
 
 
@@ -150,7 +151,10 @@ def practice_plan(
 def _check_split(split: Mapping[str, float], parts: Sequence[str]) -> None:
     for part, share in split.items():
         if part not in parts:
-            raise CallError(f'split: no part "{part}"; the parts are {", ".join(parts)}')
+            raise CallError(
+                f'split: no part "{part}".{did_you_mean(part, parts)} The parts are '
+                f"{', '.join(parts)}."
+            )
         BOUNDS["share"].check(share, f"split of {part}")
     if abs(sum(split.values()) - 1) > SPLIT_OFF:
         raise CallError(f"the split adds up to {sum(split.values()):g}; its shares must add to 1")
@@ -305,6 +309,6 @@ def _roles(table: pd.DataFrame, shots: NDArray[np.int64]) -> tuple[str, ...]:
     losing = table[(table["loss_per_round"] > 0) & (shots >= MIN_SHOTS)]
     top = set(losing.nlargest(PRIORITIES, "share")["part"])
     return tuple(
-        NOT_ENOUGH if n < MIN_SHOTS else "priority" if part in top else "keep up"
+        NOT_ENOUGH if n < MIN_SHOTS else PRIORITY if part in top else KEEP_UP
         for part, n in zip(table["part"], shots, strict=True)
     )

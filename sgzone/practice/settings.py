@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from sgzone.bounds import BOUNDS
-from sgzone.errors import CallError, DataError, Problem
+from sgzone.errors import CallError, DataError, Problem, did_you_mean
 from sgzone.harmless import cut, named
 from sgzone.inputs import read_text
 from sgzone.terms import PART_NAMES, PARTS
@@ -162,7 +162,10 @@ def _outside(name: str, value: Any) -> str:
 
 def _check_part(name: str) -> None:
     if name not in PART_NAMES:
-        raise CallError(f'no part "{name}"; the parts are {", ".join(PART_NAMES)}')
+        raise CallError(
+            f'no part "{name}".{did_you_mean(name, PART_NAMES)} The parts are '
+            f"{', '.join(PART_NAMES)}."
+        )
 
 
 def _read_parts(value: Any, wrong: Any) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.review.why.costs import split_groups
 from sgzone.review.why.reference import ReferenceModel
 from sgzone.review.why.shots import Shots
@@ -67,7 +67,10 @@ def parse_change(text: str) -> tuple[str, str, float]:
         )
     part, factor, percent = found[1], found[2], float(found[3])
     if part not in SPLIT_PARTS:
-        raise CallError(f'no split of "{part}"; the parts are {", ".join(SPLIT_PARTS)}')
+        raise CallError(
+            f'no split of "{part}".{did_you_mean(part, SPLIT_PARTS)} The parts are '
+            f"{', '.join(SPLIT_PARTS)}."
+        )
     if factor not in FACTORS:
         raise CallError(f'no cause "{factor}"; the causes are {", ".join(FACTORS)}')
     if not -100 <= percent <= 100 or percent == 0:

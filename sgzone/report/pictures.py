@@ -13,6 +13,7 @@ from sgzone.benchmarks import break_even_proximity
 from sgzone.clubs.green import Green
 from sgzone.clubs.picture import picture
 from sgzone.clubs.shots import COURSE
+from sgzone.clubs.stock import often_hit
 from sgzone.clubs.wear import STEP_SHOTS, wear_points, wear_steps
 from sgzone.harmless import cut
 from sgzone.practice.plan import Plan
@@ -218,9 +219,10 @@ class Pictures:
 
     def ladder(self, table: pd.DataFrame, source: str) -> Drawn:
         """Draw the stock swings; ``table``: as ``clubs.stock.clubs``, from ``source``."""
-        if table.empty:
+        drawn = often_hit(table)
+        if drawn.empty:
             return club_words.no_ladder(source)
-        chart = charts.stock_ladder(table, level=self.say.level, units=self.say.units)
+        chart = charts.stock_ladder(drawn, level=self.say.level, units=self.say.units)
         title = club_words.ladder_title(source)
         rounds = source == COURSE
         return self._alone(chart, title, club_words.READ_CARRIES, ranges=True, rounds=rounds)

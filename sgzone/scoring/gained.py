@@ -14,7 +14,7 @@ import pandas as pd
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.scoring.chunks import STROKES_AT_A_TIME, in_full, put_together, spans, sum_key
 from sgzone.scoring.places import curve_cells
 from sgzone.scoring.recipe import GAINED_COLUMNS, MONTH, recipe, step, sums_step
@@ -144,7 +144,10 @@ def refuse_unknown(by: Sequence[str]) -> None:
     """Raise ``CallError`` for a column that strokes are not grouped by."""
     for column in by:
         if column not in BY_COLUMNS:
-            raise CallError(f'no column "{column}" to group by; choose of: {", ".join(BY_COLUMNS)}')
+            raise CallError(
+                f'no column "{column}" to group by.{did_you_mean(column, BY_COLUMNS)} Choose of: '
+                f"{', '.join(BY_COLUMNS)}."
+            )
 
 
 def round_sizes(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:

@@ -8,7 +8,7 @@ import duckdb
 
 from sgzone.bounds import BOUNDS
 from sgzone.cards.tables import TABLES
-from sgzone.errors import CallError, DataError
+from sgzone.errors import CallError, DataError, did_you_mean
 from sgzone.harmless import one_line
 from sgzone.season.keys import remove_orphaned_holes
 from sgzone.season.known import known_players
@@ -40,8 +40,8 @@ def refuse_unknown(connection: duckdb.DuckDBPyConnection, player: str) -> None:
     """Raise ``CallError`` for a player of whom the file has no round, log, test or bag."""
     names = known_players(connection)
     if player not in names:
-        there = ", ".join(names) or "none yet"
-        raise CallError(f'No player "{player}" in the season file (there: {there}).')
+        there, hint = ", ".join(names) or "none yet", did_you_mean(player, names)
+        raise CallError(f'No player "{player}" in the season file (there: {there}).{hint}')
 
 
 def _tables() -> list[str]:

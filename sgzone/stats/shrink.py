@@ -23,8 +23,19 @@ from scipy.special import logsumexp, ndtr, ndtri
 from sgzone.stats.cluster import Ints, sums
 from sgzone.stats.columns import Columns
 from sgzone.stats.odd import Plain, with_one_odd
+from sgzone.stats.verdict import (
+    CLEAR,
+    CLEAR_GAIN,
+    CLEAR_LOSS,
+    LEVEL,
+    NOT_SETTLED,
+    PROBABLE,
+    PROBABLE_GAIN,
+    PROBABLE_LOSS,
+)
 
 Floats = NDArray[np.float64]
+Words = NDArray[np.object_]
 
 TAU = np.linspace(0.008, 0.4, 50)
 TAU_SCALE = 0.06
@@ -268,3 +279,34 @@ def _swept(products: Floats) -> Floats:
         products[:, at] = products[at] = share
         products[at, at] = -1.0 / pivot
     return log_det
+
+
+def verdicts(posterior: Posterior, margin: ArrayLike) -> Words:
+    """Return the words of each cell by what is believed of its mean, above 0 being a gain.
+
+    ``margin``: how much is too little to matter, one number or one per cell.
+    """
+    margin = np.asarray(margin, float)
+    loss = posterior.below(-margin)
+    gain = 1 - posterior.below(margin)
+    conditions = [
+        loss >= CLEAR,
+        gain >= CLEAR,
+        loss >= PROBABLE,
+        gain >= PROBABLE,
+        1 - loss - gain >= PROBABLE,
+    ]
+    words = [CLEAR_LOSS, CLEAR_GAIN, PROBABLE_LOSS, PROBABLE_GAIN, LEVEL]
+    return np.select(conditions, words, NOT_SETTLED).astype(object)
+
+
+def held_back(words: Words, own: ArrayLike) -> NDArray[np.bool_]:
+    """Return which cells' own mean lies on the other side of 0 than their word.
+
+    Such a word rests on the other cells alone: what the cell's own strokes show speaks against it.
+    ``own``: the mean of each cell's own strokes, above 0 being a gain; missing speaks for nothing.
+    """
+    own = np.asarray(own, float)
+    losing = np.isin(words, [CLEAR_LOSS, PROBABLE_LOSS])
+    gaining = np.isin(words, [CLEAR_GAIN, PROBABLE_GAIN])
+    return np.asarray((losing & (own > 0)) | (gaining & (own < 0)))

@@ -1,20 +1,11 @@
-"""From probabilities to words: what may be said of a mean, and what may not."""
+"""The verdicts: what may be said of a mean, of two groups, of a change, of a way to play."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
-
-if TYPE_CHECKING:
-    from sgzone.stats.shrink import Posterior
-
-Words = NDArray[np.object_]
-
-CLEAR = 0.95
-PROBABLE = 0.80
+CLEAR, PROBABLE = 0.95, 0.80
+"""What a verdict of each strength is believed with, at least."""
 LOSS, GAIN, OPEN = "loss", "gain", "open"
 """The side a verdict speaks for; open: for none."""
 SURE, LIKELY, NONE = "clear", "probable", ""
@@ -62,34 +53,3 @@ TOO_CLOSE, COSTS = "too close to separate", "costs more"
 def side_of(code: str) -> str:
     """Return the side of a verdict's code, open for any other word."""
     return SIDES.get(code, OPEN)
-
-
-def verdicts(posterior: Posterior, margin: ArrayLike) -> Words:
-    """Return the words of each cell by what is believed of its mean, above 0 being a gain.
-
-    ``margin``: how much is too little to matter, one number or one per cell.
-    """
-    margin = np.asarray(margin, float)
-    loss = posterior.below(-margin)
-    gain = 1 - posterior.below(margin)
-    conditions = [
-        loss >= CLEAR,
-        gain >= CLEAR,
-        loss >= PROBABLE,
-        gain >= PROBABLE,
-        1 - loss - gain >= PROBABLE,
-    ]
-    words = [CLEAR_LOSS, CLEAR_GAIN, PROBABLE_LOSS, PROBABLE_GAIN, LEVEL]
-    return np.select(conditions, words, NOT_SETTLED).astype(object)
-
-
-def held_back(words: Words, own: ArrayLike) -> NDArray[np.bool_]:
-    """Return which cells' own mean lies on the other side of 0 than their word.
-
-    Such a word rests on the other cells alone: what the cell's own strokes show speaks against it.
-    ``own``: the mean of each cell's own strokes, above 0 being a gain; missing speaks for nothing.
-    """
-    own = np.asarray(own, float)
-    losing = np.isin(words, [CLEAR_LOSS, PROBABLE_LOSS])
-    gaining = np.isin(words, [CLEAR_GAIN, PROBABLE_GAIN])
-    return np.asarray((losing & (own > 0)) | (gaining & (own < 0)))

@@ -21,7 +21,7 @@ from sgzone.terms import (
 )
 from sgzone.units import from_ft, split_distance, to_ft
 from sgzone.verbs.idle import refuse_idle, typed
-from sgzone.verbs.options import db_option, format_option
+from sgzone.verbs.options import db_option, table_options
 from sgzone.verbs.show import emit, say
 from sgzone.words.say import Say
 from sgzone.writing import Reads
@@ -43,9 +43,9 @@ if TYPE_CHECKING:
     help="Draw a fitted curve with its band and its strokes: .html, .svg, .png or .json.",
 )
 @db_option
-@format_option
+@table_options
 def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path, fmt: str) -> None:
-    """List the benchmarks, print one curve with its sources, or read off one value.
+    """List the standards, print a curve, or read off a value.
 
     NAME is one of those listed, or the path of your own curve: a CSV with the columns lie,
     distance, unit, strokes, source. A bare distance is in feet on the green and in yards
@@ -140,7 +140,7 @@ def _draw(store: Store, name: str | None, file: Path, reads: Reads) -> None:
 
 
 @click.command()
-@format_option
+@table_options
 def sources(fmt: str) -> None:
     """List every published figure in use and where it comes from."""
     from sgzone.benchmarks.sources import cited_figures

@@ -13,9 +13,9 @@ from sgzone.terms import AROUND
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import with_benchmark
-from sgzone.verbs.options import Ask, reading_options
+from sgzone.verbs.options import Ask, Verb, reading_options
 from sgzone.verbs.options import number as kind_of
-from sgzone.verbs.show import emit, say, tell
+from sgzone.verbs.show import OF_TABLES, emit, say
 from sgzone.words.cautions import RULES
 from sgzone.writing import Reads, refuse_twice
 
@@ -79,7 +79,7 @@ def clubs(
     remind_shots: int | None,
     remind_months: float | None,
 ) -> None:
-    """Show stock carries, their spread, and the ladder's gaps and overlaps."""
+    """Show what each swing carries, with gaps and overlaps."""
     from sgzone.clubs.wear import bag
     from sgzone.words import clubs as words
 
@@ -94,9 +94,12 @@ def clubs(
             chart.draw(store, selection, lambda pictures: pictures.ladder(table, source))
         elif detail == "wear":
             chart.draw(store, selection, lambda pictures: pictures.wear())
-    title = words.title(detail, source, ask.benchmark, ask.say)
     answer = "questions" if detail == "changes" else detail or "clubs"
-    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes)
+    lead = [words.title(detail, source, ask.benchmark, ask.say)]
+    if detail is None and ask.fmt == "table":
+        lead, table = [*words.gaps(table, ask.say)], words.few_marked(table)
+        notes = (words.title(None, source, ask.benchmark, ask.say), *notes)
+    emit(table, ask.fmt, answer, ask.say, lead=lead, notes=notes)
 
 
 def _table(
@@ -127,19 +130,40 @@ def _table(
     return noted(ladder, "clubs"), words.READ_SWINGS if len(ladder) else ()
 
 
+_PIN_SHEET = {
+    "on": "Yards from the front edge to the pin, such as --green-on 12.",
+    "deep": "Depth of the green, yards (30 where not given).",
+    "left": "Yards from the left edge to the pin, such as --green-left 8.",
+    "wide": "Width of the green, yards (24 where not given).",
+}
+_OLD_NAMES = ("on", "deep", "left")
+"""What was once typed without ``green-`` and still works."""
+
+
+def _pin_sheet(verb: Verb) -> Verb:
+    """Give a verb the options of a pin sheet; it receives them as green_on, green_deep, ..."""
+    for name, text in reversed(_PIN_SHEET.items()):
+        verb = click.option(f"--green-{name}", type=kind_of(name), help=text)(verb)
+    for name in _OLD_NAMES:
+        verb = click.option(f"--{name}", f"old_{name}", type=kind_of(name), hidden=True)(verb)
+    return verb
+
+
+def _by_new_names(given: dict[str, Any]) -> None:
+    """Move what was typed by an old name to the new one, and say what that is."""
+    for name in _OLD_NAMES:
+        old = given.pop(f"old_{name}")
+        if old is not None:
+            say(f"--{name} is called --green-{name} now.")
+            given[f"green_{name}"] = old
+
+
 @click.command()
 @reading_options
 @chart_option()
 @source_option
 @click.argument("yards", type=kind_of("yards"), required=False)
-@click.option("--on", type=kind_of("on"), help="Yards from the front edge to the pin.")
-@click.option(
-    "--deep", type=kind_of("deep"), help="Depth of the green, yards (30 where not given)."
-)
-@click.option("--left", type=kind_of("left"), help="Yards from the left edge to the pin.")
-@click.option(
-    "--wide", type=kind_of("wide"), help="Width of the green, yards (24 where not given)."
-)
+@_pin_sheet
 @click.option("--short", type=click.Choice(AROUND), default="rough", help="Lie short of it.")
 @click.option("--long", "long_", type=click.Choice(AROUND), default="rough", help="Lie over it.")
 @click.option("--left-side", type=click.Choice(AROUND), default="rough", help="Lie left of it.")
@@ -165,12 +189,13 @@ def _table(
     help="Write the sheet to a .csv, .html or .pdf (a pocket card).",
 )
 def number(ask: Ask, chart: Chart, source: str, yards: float | None, **given: Any) -> None:
-    """Say what to hit: which swing, landed where, from an effective number of YARDS.
+    """Say what to hit from YARDS, and where to land it.
 
     The number is the one after wind and slope, in yards. Prepare before play.
     """
     from sgzone.clubs.green import green_of
 
+    _by_new_names(given)
     whole_range = given["from_"] is not None and given["to"] is not None
     if yards is None and not whole_range:
         raise CallError(
@@ -181,12 +206,13 @@ def number(ask: Ask, chart: Chart, source: str, yards: float | None, **given: An
     if given["out"] and not whole_range:
         raise CallError("--out writes a sheet: give a range too, such as --from 60 --to 150")
     if given["out"]:
-        refuse_idle("--out", ("fmt",))
+        refuse_idle("--out", ("fmt", *OF_TABLES))
         if given["out"].suffix.lower() != ".csv":
-            refuse_idle("a sheet to read, which has no interval", ("level",))
+            refuse_idle("a sheet to read, which has no range", ("level",))
     reads = _check_out(given["out"], ask, chart)
     around = (given["short"], given["long_"], given["left_side"], given["right_side"])
-    green = green_of(given["on"], given["deep"], given["left"], given["wide"], around)
+    pin = [given[f"green_{name}"] for name in ("on", "deep", "left", "wide")]
+    green = green_of(pin[0], pin[1], pin[2], pin[3], around)
     how = {name: given[name] for name in ("lie", "firmness", "full_more")}
     how |= {"green": green, "source": source}
     with ask.one_player() as (store, selection):
@@ -209,12 +235,11 @@ def _number(
     green = how["green"] or green_of()
     where = how["lie"], how["source"]
     chart.draw(store, selection, lambda pictures: pictures.green(seen, yards, green, *where))
-    if ask.fmt == "table":
-        tell(words.sentence(table, yards, ask.say))
-    title = words.title(how["lie"], how["source"], ask.benchmark)
-    notes = words.number_notes(ask.say) if len(table) else ()
+    lead = words.lead(table, yards, ask.say)
+    rests = words.title(how["lie"], how["source"], ask.benchmark)
+    notes = (rests, *words.number_notes(ask.say)) if len(table) else ()
     table = options(table, ask.in_notes)
-    emit(table, ask.fmt, "number", ask.say, title=title, notes=notes)
+    emit(table, ask.fmt, "number", ask.say, lead=lead, notes=notes)
 
 
 def _check_out(file: Path | None, ask: Ask, chart: Chart) -> Reads:

@@ -8,7 +8,7 @@ import click
 
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.options import DAY, Ask, number, reading_options
-from sgzone.verbs.show import emit, say, tell
+from sgzone.verbs.show import emit, say
 
 
 @click.command()
@@ -34,7 +34,7 @@ def compare(
     groups: str | None,
     split_date: datetime | None,
 ) -> None:
-    """Compare clubs, swings or conditions at the same number and lie; course shots only."""
+    """Compare clubs, swings, conditions at one number and lie."""
     from sgzone.review.beside.grouping import left_out
     from sgzone.review.beside.groups import compare_table, compared_strokes
     from sgzone.words import sides as words
@@ -51,12 +51,12 @@ def compare(
         found, only = table, words.compared_where(at, lie, part, ask.say)
         chart.draw(store, selection, lambda pictures: pictures.compared(rows, found, keys, only))
     say(*words.groups_left_out(left_out(rows["group"], chosen)))
-    notes = words.compare_notes(table["shots_to_settle"].iloc[0], ask.say) if len(table) else ()
+    lead = words.compare_lead(table, ask.say)
+    notes = words.compare_notes(table, keys, at, ask.benchmark, ask.say)
     if ask.fmt == "table":
         table = words.compared(table, ask.say)
-    title = words.compare_title(keys, at, ask.benchmark, ask.say)
     kept = ("at_yd", "difference")
-    emit(table, ask.fmt, "compare", ask.say, title=title, notes=notes, kept=kept)
+    emit(table, ask.fmt, "compare", ask.say, lead=lead, notes=notes, kept=kept)
 
 
 @click.command()
@@ -68,7 +68,7 @@ def compare(
     help="Compare before this day with from this day on, part by part.",
 )
 def trend(ask: Ask, chart: Chart, split_date: datetime | None) -> None:
-    """Follow the season: gained per round by part, smoothed, and whether it is a change."""
+    """Follow the season: has anything really changed?"""
     from sgzone.review.trend import before_after
     from sgzone.review.trend import trend as followed
     from sgzone.words import trend as words
@@ -81,10 +81,11 @@ def trend(ask: Ask, chart: Chart, split_date: datetime | None) -> None:
         else:
             table = followed(store, ask.benchmark, selection, ask.level)
             chart.draw(store, selection, lambda pictures: pictures.season(table))
-    title = words.trend_title(ask.benchmark, day)
+    rests = words.trend_title(ask.benchmark, day)
     answer, notes = "before_after" if day else "trend", words.read_change(table, day)
+    lead = words.split_lead(table, day, ask.say) if day else words.trend_lead(table, ask.say)
     if ask.fmt == "table":
-        tell(*(words.split_lead(table, day, ask.say) if day else words.trend_lead(table, ask.say)))
         table = words.split_table(table) if day else words.season_table(table)
         answer = "before_after" if day else "season"
-    emit(table, ask.fmt, answer, ask.say, title=title, notes=notes, kept=("luck",))
+    notes = (rests, *notes) if len(table) else ()
+    emit(table, ask.fmt, answer, ask.say, lead=lead, notes=notes, kept=("luck",))

@@ -11,11 +11,11 @@ from sgzone.verbs.show import emit
 @click.command()
 @reading_options_but("units")
 def field(ask: Ask) -> None:
-    """Compare players across courses: gained against those on the same course the same day."""
+    """Compare players, course and day taken out."""
     from sgzone.questions import field_strength
     from sgzone.words import sides as words
 
     with ask.everybody() as store:
         table = field_strength(store, ask.benchmark, ask.selection, ask.level)
     notes = words.FIELD_NOTES if len(table) else ()
-    emit(table, ask.fmt, "field", ask.say, title=words.field_title(ask.say), notes=notes)
+    emit(table, ask.fmt, "field", ask.say, lead=(words.field_title(ask.say),), notes=notes)

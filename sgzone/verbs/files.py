@@ -53,7 +53,7 @@ FILES = click.argument(
     help="Of a .pdf.",
 )
 def template(file: Path, every: bool, paper: str) -> None:
-    """Write an empty card: .txt, .csv or .xlsx to type into, .pdf to print."""
+    """Write an empty card to type into or to print."""
     if file.suffix.lower() == ".pdf":
         from sgzone.report.paper.stroke_card import write_stroke_cards
 
@@ -100,7 +100,7 @@ map = map_  # noqa: A001 - the verb's name, by which the command line finds it
 @given_options
 @format_option
 def check(files: Sequence[Path], given: Given, fmt: str) -> None:
-    """List every problem of files or folders, and say what they hold; write nothing."""
+    """Check cards: every problem, what they hold; writes nothing."""
     from sgzone.season.reading import problem_frame
 
     found = found_in(files)
@@ -177,7 +177,7 @@ def _with_path(problems: Sequence[Problem], file: Path, files: Sequence[Path]) -
 @given_options
 @db_option
 def load(files: Sequence[Path], replace: bool, given: Given, db: Path) -> None:
-    """Check files or folders and load what is new, each file whole or not at all."""
+    """Check files and load them, each whole or not at all."""
     from sgzone.season.store import open_store
 
     found = found_in(files)

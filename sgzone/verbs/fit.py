@@ -14,8 +14,8 @@ from sgzone.verbs.options import (
     chosen,
     day_options,
     db_option,
-    format_option,
     say_not_claimed,
+    table_options,
 )
 from sgzone.verbs.show import emit, say
 from sgzone.words.digits import count
@@ -48,7 +48,7 @@ LEVEL = 0.90
 )
 @click.option("--replace", is_flag=True, help="Make one of the same name anew, and its CSV.")
 @db_option
-@format_option
+@table_options
 def fit(
     name: str,
     base: str,
@@ -59,7 +59,7 @@ def fit(
     fmt: str,
     **choice: Any,
 ) -> None:
-    """Fit a benchmark to the loaded strokes and say how well it predicts rounds it has not seen.
+    """Fit a standard of your own to the loaded strokes.
 
     It is saved in the season file, so its name goes wherever a benchmark's name goes.
     """

@@ -10,7 +10,8 @@ from sgzone.units import FT_PER_YD
 from sgzone.verbs.nearest import against, put_together
 from sgzone.verbs.options import Ask, reading_options_but
 from sgzone.verbs.parquet import curve_of, parquet_gained, parquet_options, refuse_half_a_call
-from sgzone.verbs.show import emit
+from sgzone.verbs.show import asked_of_tables, emit
+from sgzone.words.digits import PUBLISHED
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 @reading_options_but("level")
 @parquet_options
 def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
-    """List every stroke inside 150 yards with what it gained against the benchmark."""
+    """List strokes with what each gained: worst and best first."""
     from sgzone.benchmarks.saved import in_store
     from sgzone.scoring import strokes_gained
 
@@ -46,8 +47,8 @@ def _marked(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> pd.DataFrame:
 
     if ask.fmt == "table":
         words = curve.status(frame["lie"].to_numpy(object), frame["distance_yd"] * FT_PER_YD)
-        if (words != "published").any():
-            frame = frame.assign(basis=words)
+        if (words != PUBLISHED).any():
+            frame = frame.assign(basis=[word if word != PUBLISHED else "" for word in words])
         frame = frame.assign(
             start=places(frame["lie"], frame["distance_yd"], ask.say),
             end=places(frame["end_lie"], frame["end_distance_yd"], ask.say),
@@ -56,6 +57,18 @@ def _marked(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> pd.DataFrame:
 
 
 def _show(frame: pd.DataFrame, ask: Ask, named: str) -> None:
-    from sgzone.words.where import gained_title
+    from sgzone.words.tables import more_rows
+    from sgzone.words.where import daggers, ends, gained_lead
 
-    emit(frame, ask.fmt, "gained", ask.say, title=gained_title(named, len(frame)))
+    if ask.fmt != "table":
+        emit(frame, ask.fmt, "gained", ask.say)
+        return
+    wide = asked_of_tables("wide", False)
+    whose = ("player",) if len(set(frame["player"])) > 1 else ()
+    shown, notes = frame, more_rows(0)
+    if not (wide or asked_of_tables("rows", 0)):
+        shown = ends(frame)
+        notes = more_rows(len(frame) - len(shown))
+    shown, marks = daggers(shown, "start", ask.say, wide=wide)
+    lead, notes = gained_lead(frame, named), (*notes, *marks)
+    emit(shown, "table", "gained", ask.say, lead=lead, notes=notes, keys=whose)

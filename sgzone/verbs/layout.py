@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from textwrap import fill
 
-GAP = 3
+GAP = 2
 LONG_TEXT = 28
 """A text column whose longest cell is wider may wrap; so wide it stays at least."""
 MOST_KEYS = 4
@@ -50,11 +50,10 @@ def blocks(
         for wraps, cells, heading in zip(wrap, _columns(rows, len(sides)), headings, strict=True)
     ]
     keys = list(range(_keys(rows, sides)))
-    room = width - 2
     found: list[list[int]] = [[*keys]]
     for place in range(len(keys), len(sides)):
         taken = sum(wide[at] + GAP for at in found[-1])
-        if taken + wide[place] > room and len(found[-1]) > len(keys):
+        if taken + wide[place] > width and len(found[-1]) > len(keys):
             found.append([*keys])
         found[-1].append(place)
     return found

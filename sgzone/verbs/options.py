@@ -19,7 +19,7 @@ from sgzone.terms import AUTO, BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
 from sgzone.units import Units
 from sgzone.verbs.nearest import Game, each, settle, settled
 from sgzone.verbs.progress import working
-from sgzone.verbs.show import say
+from sgzone.verbs.show import ASKED_OF_TABLES, EVERY_ROW, MOST_ROWS, say
 from sgzone.words.say import Say
 
 if TYPE_CHECKING:
@@ -71,14 +71,56 @@ format_option = click.option(
     type=click.Choice(FORMATS),
     default="table",
     show_default=True,
-    help="csv and json hold unrounded numbers and nothing else.",
+    help="csv and json: full numbers, for a spreadsheet or a script.",
 )
+
+
+def table_options(verb: Verb) -> Verb:
+    """Give a verb the options of what it prints: format, wide, rows; it hears of format alone."""
+    wide = click.option(
+        "--wide",
+        is_flag=True,
+        expose_value=False,
+        callback=_kept("wide"),
+        help="Every column of the table, not only the short ones.",
+    )
+    rows = click.option(
+        "--rows",
+        type=Rows(),
+        metavar="N|all",
+        expose_value=False,
+        callback=_kept("rows"),
+        help=f"How many rows to print, such as --rows all; {MOST_ROWS} where not said.",
+    )
+    return format_option(wide(rows(verb)))
+
+
+def _kept(name: str) -> Callable[[click.Context, click.Parameter, Any], Any]:
+    def keep(context: click.Context, _: click.Parameter, value: Any) -> Any:
+        """Keep what was typed for whatever prints the table."""
+        if value is not None:
+            context.meta[f"{ASKED_OF_TABLES}.{name}"] = value
+        return value
+
+    return keep
+
+
+class Rows(click.ParamType[int]):
+    """A number of rows, or ``all``."""
+
+    name = "rows"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
+        """Return the number of rows; of ``all`` more than any table has."""
+        return EVERY_ROW if value == "all" else number("rows").convert(value, param, ctx)
+
+
 units_option = click.option(
     "--units",
     type=click.Choice(UNITS),
     default="yards",
     show_default=True,
-    help="Units of tables and reports; csv and json keep the units of their column names.",
+    help="Yards and feet or metres, in tables and reports; csv and json keep yards.",
 )
 
 
@@ -94,7 +136,7 @@ level_option = click.option(
     type=number("level"),
     default=DEFAULT_LEVEL,
     show_default=True,
-    help="Level of the intervals.",
+    help="How often a range is right, such as --level 0.9.",
 )
 
 
@@ -273,7 +315,7 @@ _READING: dict[str, Callable[[Verb], Verb]] = {
     "benchmark": benchmark_option,
     "level": level_option,
     "units": units_option,
-    "format": format_option,
+    "format": table_options,
 }
 
 

@@ -16,7 +16,7 @@ from sgzone.harmless import csv_text, named
 from sgzone.season.strokefiles import parquet_files, passed_over
 from sgzone.verbs.idle import refuse_idle, typed
 from sgzone.verbs.options import Ask
-from sgzone.verbs.show import say
+from sgzone.verbs.show import OF_TABLES, say
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -66,7 +66,7 @@ def refuse_half_a_call(source: str | None, engine: str, out: str | None) -> None
             raise CallError("--engine spark and --out go with --in: name the Parquet files.")
         refuse_idle("a season file", ("engine",))
     if out is not None:
-        refuse_idle("--out", ("fmt", "units"))
+        refuse_idle("--out", ("fmt", "units", *OF_TABLES))
     if engine == "spark" and out is None:
         raise CallError("--engine spark needs --out DIR: its rows are written by many machines.")
     if out is not None and os.path.lexists(out):
@@ -116,6 +116,7 @@ def parquet_gained(
             _say_written(write_batches(reader, Path(out, "gained.parquet")), out)
             return None
         if ask.fmt == "csv":
+            refuse_idle("--format csv", OF_TABLES)
             _say_if_none(_stream_csv(reader), source)
             return None
         rows: pd.DataFrame = reader.read_pandas()

@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.bounds import BOUNDS
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.practice.settings import Settings, read_settings
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, number, reading_options
-from sgzone.verbs.show import emit, say, tell
-from sgzone.words.cautions import CAUTIONS
+from sgzone.verbs.show import asked_of_tables, emit, say, tell
+from sgzone.words.cautions import CAUTION
 
 if TYPE_CHECKING:
     from sgzone.practice.plan import Plan
@@ -89,7 +89,7 @@ def practice(
     blocks: bool,
     **flags: float | None,
 ) -> None:
-    """Share out practice hours over the parts of the game, with every assumption in sight."""
+    """Share out practice hours over the parts of your game."""
     from sgzone.practice.plan import practice_plan
     from sgzone.words import practice as words
 
@@ -140,7 +140,8 @@ def _refuse_idle(
     """Refuse what the way of asking never reads."""
     if what_if is not None:
         refuse_idle(
-            "--what-if", (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks", "chart")
+            "--what-if",
+            (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks", "chart"),
         )
     if blocks:
         refuse_idle("--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week"))
@@ -170,7 +171,10 @@ def _pairs(text: str, parts: tuple[str, ...], option: str, quantity: str) -> dic
         if not is_ or not amount.strip():
             raise CallError(f'{option}: "{pair.strip()}" is no part=number such as {parts[0]}=30')
         if name not in parts:
-            raise CallError(f'{option}: no part "{name}"; the parts are {", ".join(parts)}')
+            raise CallError(
+                f'{option}: no part "{name}".{did_you_mean(name, parts)} The parts are '
+                f"{', '.join(parts)}."
+            )
         if name in found:
             raise CallError(f"{option}: {name} is there twice; give it one number")
         try:
@@ -192,21 +196,35 @@ def _show_plan(
     store: Store, plan: Plan, level: str, selection: Selection, ask: Ask, *, detail: bool
 ) -> None:
     from sgzone.practice.log import planned_load, practice_log
-    from sgzone.practice.plan import plan_table
     from sgzone.words import practice as words
 
     table = plan.table.merge(plan.detail, on="part") if detail else plan.table
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
+    lead = words.plan_lead(plan, ask.say)
     if plan.goal is not None:
-        tell(*words.goal_words(plan.goal, plan, ask.say))
-    title = words.plan_title(plan, level, ask.say)
-    emit(plan_table(plan, detail=detail), "table", "practice", ask.say, title=title)
-    notes = (*words.split_words(plan, ask.say), words.assumed(plan))
-    emit(plan.alternatives, "table", "splits", ask.say, title=words.SPLITS, notes=notes)
+        lead = (*words.goal_words(plan.goal, plan, ask.say), *lead[:1])
     load = planned_load(practice_log(store, selection), plan.hours)
-    tell(*words.load_note(load), *CAUTIONS)
+    care = (
+        *words.split_words(plan, ask.say),
+        *words.load_note(load),
+        words.assumed(level),
+    )
+    notes = (*care, CAUTION, words.NEXT)
+    page = words.plan_page(plan, detail=detail)
+    wide = asked_of_tables("wide", False)
+    emit(page, "table", "hours", ask.say, lead=lead, notes=() if wide else notes)
+    if wide:
+        emit(
+            plan.alternatives,
+            "table",
+            "splits",
+            ask.say,
+            title=words.SPLITS,
+            notes=notes,
+            first=False,
+        )
 
 
 def _show_what_if(store: Store, text: str, level: str, selection: Selection, ask: Ask) -> None:
@@ -246,5 +264,5 @@ def _show_week(
     load = planned_load(practice_log(store, selection), plan.hours, balls)
     if ask.fmt == "table":
         table, answer = week_page(table, ask.say), "week_page"
-    notes = (*week_notes(balls, level), *load_note(load), *CAUTIONS)
+    notes = (*week_notes(balls, level), *load_note(load), CAUTION)
     emit(table, ask.fmt, answer, ask.say, title=week_title(plan, week), notes=notes)

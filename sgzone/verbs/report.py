@@ -62,7 +62,7 @@ PAPERS = ("a4", "us-letter")
 @click.option("--with-notes", is_flag=True, help="With --export: the notes of the card too.")
 @reading_options_but("format")
 def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
-    """Write a report for player and coach: each FILE ends in .html or .pdf."""
+    """Write a report for player and coach (.html, .pdf)."""
     from sgzone.report.write import check_kind, report_outputs, write_report
 
     if not files and given["export"] is None:
@@ -110,7 +110,7 @@ def _warn_large(file: Path, *, team: bool) -> None:
 )
 @click.pass_context
 def demo(ctx: click.Context, out: Path) -> None:
-    """Load a simulated season, print its summary, write its report."""
+    """Try it: an invented season, its summary and its report."""
     cards = {name: data_path(f"demo/{name}").read_bytes() for name in DEMO_FILES}
     refuse_changed(out, [*cards, DEMO_DB, f"{DEMO_DB}.wal", *DEMO_REPORTS], cards)
     _refuse_open(out)

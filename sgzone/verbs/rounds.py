@@ -16,8 +16,8 @@ from sgzone.verbs.options import (
     check_selection,
     chosen,
     db_option,
-    format_option,
     selection_options,
+    table_options,
 )
 from sgzone.verbs.progress import working
 from sgzone.verbs.season.deleting import agreed
@@ -26,6 +26,8 @@ from sgzone.words.cards.going import amounts
 from sgzone.words.digits import count
 
 if TYPE_CHECKING:
+    import pandas as pd
+
     from sgzone.season.store import Store
 
 
@@ -52,7 +54,7 @@ if TYPE_CHECKING:
 @click.argument("number", metavar="[ROUND]", required=False)
 @selection_options
 @db_option
-@format_option
+@table_options
 def rounds(
     rename: tuple[str, str] | None,
     delete: tuple[str, str, str] | None,
@@ -64,8 +66,9 @@ def rounds(
     fmt: str,
     **choice: Any,
 ) -> None:
-    """List the rounds in the season file; rename or delete."""
+    """List rounds; rename a player, delete a round."""
     from sgzone.season.store import open_store
+    from sgzone.words.season import rounds_lead
 
     corrections = [one for one in (rename, delete, delete_player) if one]
     if as_text:
@@ -91,7 +94,13 @@ def rounds(
             check_selection(store, selection)
         _warn_apart(store, db)
         frame = store.rounds(selection)
-    emit(frame, fmt, "rounds", title=f"{count(len(frame), 'round')} in {named(db)}")
+    emit(_short(frame, fmt), fmt, "rounds", lead=(rounds_lead(frame, named(db)),))
+
+
+def _short(frame: pd.DataFrame, fmt: str) -> pd.DataFrame:
+    """Return rounds to print: those of one player without the name, which is said above."""
+    one = fmt == "table" and len(set(frame["player"])) == 1
+    return frame.drop(columns="player") if one else frame
 
 
 _CORRECTIONS = ("rename", "delete", "delete_player")
@@ -148,7 +157,7 @@ def _warn_apart(store: Store, db: Path) -> None:
 )
 @db_option
 def backup(file: Path, strokes: bool, db: Path) -> None:
-    """Write a consistent copy of the season file, or its strokes as Parquet."""
+    """Copy the season file, or its strokes as Parquet."""
     from sgzone.season.store import open_store
 
     if strokes and file.suffix != ".parquet":

@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 import json
+import shutil
+import sys
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from contextlib import nullcontext
 from textwrap import fill
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from sgzone.answers import SHORT, columns_of
+from sgzone.answers import SHORT, WIDE, columns_of
 from sgzone.errors import Problem, number_of
 from sgzone.harmless import csv_text, cut, json_text, one_line, printable
+from sgzone.stats.verdict import GAIN, LOSS, SIDES
 from sgzone.verbs import layout
+from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import with_benchmark
 from sgzone.verbs.progress import finished
 from sgzone.verbs.streams import unheard_is_fine
@@ -24,10 +28,17 @@ if TYPE_CHECKING:
     import pandas as pd
     from rich.table import Table
 
+T = TypeVar("T")
 HEADING_WIDTH = 14
 MOST_PROBLEMS = 1000  # in a table for eyes
 MOST_LETTERS = 300  # columns of a cell: one of a file may hold a book
 PLAIN_WIDTH = 1000  # a pipe has no width: never fold or cut what another program reads
+MOST_ROWS = 40  # of a table for eyes, unless more are asked for
+EVERY_ROW = 10**9
+ASKED_OF_TABLES = "sgzone.tables"
+OF_TABLES = ("wide", "rows")
+"""The options that act on a table for eyes alone."""
+_RED, _GREEN = "color(1)", "color(2)"  # the terminal's own
 
 
 def emit(
@@ -36,38 +47,82 @@ def emit(
     answer: str,
     say: Say | None = None,
     *,
+    lead: Iterable[str] = (),
     title: str | None = None,
     notes: Iterable[str] = (),
+    first: bool = True,
     **shown: Any,
 ) -> None:
     """Print a finished frame, which is one of the ``answers``.
 
     ``csv`` and ``json`` hold every column, unrounded; missing is empty or null; a text cell of csv
-    that a spreadsheet would take for a formula starts with an apostrophe. ``table`` shows what
-    ``words.tables.table_of`` makes of it (``shown``: its further arguments), and ``notes`` below.
+    that a spreadsheet would take for a formula starts with an apostrophe. ``table`` shows ``lead``,
+    the short columns of what ``words.tables.table_of`` makes of it (``shown``: its further
+    arguments; ``--wide``: all columns), its first rows, and ``notes`` below. ``first``: whether it
+    is the table that was asked for, not one that goes with it.
     """
     finished()
+    if fmt == "table" and first:
+        _refuse_wide(answer)
     data = frame if fmt == "table" else with_benchmark(frame)
+    if fmt != "table":
+        refuse_idle(f"--format {fmt}", OF_TABLES)
     if fmt == "csv":
         click.echo(csv_text(data), nl=False)
     elif fmt == "json":
         text = json.dumps(_records(data), ensure_ascii=False, indent=1, allow_nan=False)
         click.echo(json_text(text))
     else:
-        from sgzone.words.tables import NUMBER, table_of
+        _emit_table(frame, answer, say or Say(), tuple(lead), title, tuple(notes), shown)
 
-        table = table_of(frame, answer, say or Say(), title or "", **shown)
+
+def _emit_table(
+    frame: pd.DataFrame,
+    answer: str,
+    say: Say,
+    lead: Sequence[str],
+    title: str | None,
+    notes: Sequence[str],
+    shown: dict[str, Any],
+) -> None:
+    from sgzone.words.tables import NUMBER, more_rows, table_of
+
+    tell(*lead)
+    most = asked_of_tables("rows", MOST_ROWS)
+    table = table_of(frame.iloc[:most], answer, say, title or "", **shown)
+    if not asked_of_tables("wide", False):
+        table = table.only_short()
+    if len(table.headings):
+        if lead:
+            click.echo()
         sides = ["right" if kind == NUMBER else "left" for kind in table.kinds]
         headings = [fill(h, HEADING_WIDTH, break_long_words=False) for h in table.headings]
         _rich_table(headings, table.rows, sides, title)
-        for note in notes:
-            click.echo(one_line(note))
+        left = len(frame) - len(table.rows)
+        if notes or left:
+            click.echo()
+        tell(*more_rows(left))
+    tell(*notes)
+
+
+def _refuse_wide(answer: str) -> None:
+    """Refuse to print all columns of a table that always prints all it has."""
+    if all(column.shown != WIDE for column in columns_of(answer)):
+        refuse_idle("a table that has no more columns", ("wide",))
+
+
+def asked_of_tables(name: str, usual: T) -> T:
+    """Return what was typed of a table for eyes: ``rows`` or ``wide``."""
+    context = click.get_current_context(silent=True)
+    found: T = usual if context is None else context.meta.get(f"{ASKED_OF_TABLES}.{name}", usual)
+    return found
 
 
 def tell(*lines: str) -> None:
     """Print lines of words on standard output: what a table for eyes cannot hold."""
+    width = shutil.get_terminal_size().columns if sys.stdout.isatty() else PLAIN_WIDTH
     for line in lines:
-        click.echo(one_line(line))
+        click.echo(fill(one_line(line), width, break_long_words=False, break_on_hyphens=False))
 
 
 def say(*lines: str) -> None:
@@ -177,13 +232,18 @@ def _rich_table(
                 overflow="fold",
             )
         for row in rows:
-            table.add_row(*(Text(row[place]) for place in block))
-        parts.append(table)
+            table.add_row(*(Text(row[place], _colour(row[place])) for place in block))
+        parts += [Text(""), table] if parts else [table]
     with console.capture() as drawn:  # where its reader has gone, rich would end the program
         for part in parts:
             console.print(part)
     with unheard_is_fine() if err else nullcontext():
         click.echo(drawn.get(), nl=False, err=err)
+
+
+def _colour(cell: str) -> str:
+    """Return the colour of a verdict's word, none of other words: colour says its side alone."""
+    return {LOSS: _RED, GAIN: _GREEN}.get(SIDES.get(cell, ""), "")
 
 
 def _block(title: str | None) -> Table:
@@ -192,4 +252,11 @@ def _block(title: str | None) -> Table:
     from rich.text import Text
 
     shown = Text(title, style="table.title") if title else None
-    return Table(box=box.SIMPLE_HEAD, title=shown, title_justify="left", pad_edge=False)
+    return Table(
+        box=box.SIMPLE_HEAD,
+        title=shown,
+        title_justify="left",
+        pad_edge=False,
+        show_edge=False,
+        padding=(0, 1, 0, 0),
+    )

@@ -15,7 +15,7 @@ from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import Game, against, put_together
 from sgzone.verbs.options import Ask, reading_options, reading_options_but
 from sgzone.verbs.parquet import curve_of, source_option, stroke_files
-from sgzone.verbs.show import emit, say, tell
+from sgzone.verbs.show import asked_of_tables, emit, say
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -56,8 +56,9 @@ _DRAWN = ({"part"}, {"band", "lie"})
 def summary(
     ask: Ask, chart: Chart, by: str, measuring: bool, plays_like: bool, source: str | None
 ) -> None:
-    """Show where strokes are won and lost, how sure that is, and what may be said of it."""
-    from sgzone.words.where import summary_title
+    """Say where strokes are won and lost, and how sure that is."""
+    from sgzone.words.season import summary_lead
+    from sgzone.words.where import daggers, ranges
 
     if plays_like:
         refuse_idle("--plays-like", ("by", "measuring", "benchmark", "source"))
@@ -72,9 +73,16 @@ def summary(
     else:
         refuse_idle("--in", ("chart",))
         table, named_so = _of_files(ask, columns, measuring, source), ask.benchmark
+        notes = ranges(table, ask.say)
     keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
-    title = summary_title(table, keys, named_so, ask.say)
-    emit(table, ask.fmt, "summary", ask.say, title=title, keys=keys, notes=notes)
+    lead = summary_lead(table, keys, named_so, ask.say)
+    if ask.fmt == "table":
+        wide = asked_of_tables("wide", False)
+        if len(keys) > 1 and not wide:  # they leave no room for it in 80 columns
+            table = table.drop(columns="gained_per_round")
+        table, marks = daggers(table, keys[-1], ask.say, wide=wide)
+        notes = (*notes[:1], *marks, *notes[1:])
+    emit(table, ask.fmt, "summary", ask.say, lead=lead, keys=keys, notes=notes)
 
 
 def _standards(ask: Ask, chart: Chart) -> None:
@@ -86,30 +94,23 @@ def _standards(ask: Ask, chart: Chart) -> None:
         chart.draw(store, selection, lambda pictures: pictures.standards(found))
     table = words.reasoned(found)
     if ask.fmt == "table":
-        tell(*words.lead(found, ask.say))
         table = table.assign(part=table["part"].map(words.names(ask.say)))
-    emit(
-        table,
-        ask.fmt,
-        "plays_like",
-        ask.say,
-        title=words.TITLE,
-        notes=words.notes(found, ask.say)[:1],
-    )
+    lead, notes = words.lead(found, ask.say), words.notes(found, ask.say)[:1]
+    emit(table, ask.fmt, "plays_like", ask.say, lead=lead, notes=notes)
 
 
 @click.command()
 @reading_options_but("benchmark")
 @chart_option()
 def counts(ask: Ask, chart: Chart) -> None:
-    """Show the plain counts: up-and-downs, sand saves, greens hit, proximity, putts."""
+    """Count up-and-downs, sand saves, greens hit, putts."""
     from sgzone.questions import counts as count
-    from sgzone.words.counts import counts_title
+    from sgzone.words.counts import short_counts
 
     with ask.everybody() as store:
         table = count(store, ask.selection, ask.level)
         chart.draw(store, ask.selection, lambda pictures: pictures.proximity())
-    emit(table, ask.fmt, "counts", ask.say, title=counts_title(ask.say))
+    emit(table, ask.fmt, "counts", ask.say, lead=short_counts(table, ask.say))
 
 
 def _of_season(
@@ -120,6 +121,7 @@ def _of_season(
     from sgzone.questions import summarise
     from sgzone.review.where.counts import hole_endings
     from sgzone.words.counts import holes_note
+    from sgzone.words.where import ranges
 
     with ask.everybody() as store:
         games, tables = ask.games(store), []
@@ -133,9 +135,12 @@ def _of_season(
             tables.append(_judged(store, curve, selection, ask, columns, measuring, table))
         endings = hole_endings(store, ask.selection)
         found = put_together(tables, games)
-        notes = _beside(store, ask, games[0], found)
-    say(*holes_note(endings))
-    return found, against(games), notes
+        notes = _below(store, ask, games[0], found)
+    if ask.fmt != "table":
+        say(*holes_note(endings))
+        return found, against(games), ()
+    care = " ".join((*ranges(found, ask.say), *holes_note(endings)))
+    return found, against(games), (*([care] if care else []), *notes)
 
 
 def _picture(table: pd.DataFrame, columns: list[str]) -> Callable[[Pictures], Drawn]:
@@ -161,15 +166,22 @@ def _judged(
     return table
 
 
-def _beside(store: Store, ask: Ask, game: Game, table: pd.DataFrame) -> tuple[str, ...]:
-    """Return what the nearest standard shows, below one player's table where every part loses."""
+def _below(store: Store, ask: Ask, game: Game, table: pd.DataFrame) -> tuple[str, ...]:
+    """Return what stands below the table: what is sensitive, the nearest standard, what next."""
     from sgzone.review.where.nearest import beside
     from sgzone.words import plays_like as words
+    from sgzone.words.where import NEXT, sensitive
 
     if ask.fmt != "table" or table.columns[:2].tolist() != ["part", "shots"]:
         return ()
     found = beside(store, table, game.benchmark, game.selection, ask.level)
-    return words.beside(found, ask.say) if found else ()
+    if found is None:
+        return (*sensitive(table, ask.say), NEXT)
+    return (
+        *sensitive(table, ask.say),
+        *words.beside(found, ask.say),
+        words.next_beside(found),
+    )
 
 
 def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.DataFrame:

@@ -9,7 +9,7 @@ import click
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, number, reading_options
-from sgzone.verbs.show import emit
+from sgzone.verbs.show import asked_of_tables, emit
 
 if TYPE_CHECKING:
     from sgzone.season.selection import Selection
@@ -42,7 +42,7 @@ _IDLE: dict[str | None, tuple[str, ...]] = {
     "release by club, putts by distance, or the causes at 0.8, 1 and 1.2 times the ratio.",
 )
 def why(ask: Ask, chart: Chart, ratio: float, detail: str | None) -> None:
-    """Say why strokes go, part by part: tends, spread, penalties, and what is not explained."""
+    """Say why strokes go: distance control, line, usual miss."""
     refuse_idle(f"--detail {detail}", _IDLE.get(detail, ()))
     with ask.one_player() as (store, selection):
         if detail is None:
@@ -65,24 +65,27 @@ def _causes(store: Store, selection: Selection, ask: Ask, chart: Chart, ratio: f
 
     found = split(store, ask.benchmark, selection, ask.level, ratio)
     chart.draw(store, selection, lambda pictures: pictures.causes(found))
-    table, answer = found, "causes"
-    if ask.fmt == "table":
-        table = causes(table, ask.say)
+    lead = words.why_lead(found, ask.say)
+    if ask.fmt != "table":
+        emit(noted(found, "why", ask.in_notes), ask.fmt, "why", ask.say)
+    elif asked_of_tables("wide", False):
+        title = words.title(None, ask.benchmark, ask.say)
+        shown = causes(found, ask.say)
+        emit(shown, ask.fmt, "causes", ask.say, lead=lead, title=title, notes=words.READ_CAUSES)
     else:
-        table, answer = noted(table, "why", ask.in_notes), "why"
-    title = words.title(None, ask.benchmark, ask.say)
-    emit(table, ask.fmt, answer, ask.say, title=title, notes=words.READ_CAUSES)
+        shown, notes = words.reasons(found, ask.say), words.read_reasons(ask.benchmark, ask.say)
+        emit(shown, ask.fmt, "reasons", ask.say, lead=lead, notes=notes)
 
 
 def _at_ratios(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:
     from sgzone.review.why.split import why_sensitivity
     from sgzone.words import why as words
-    from sgzone.words.notes import noted
+    from sgzone.words.notes import as_gains, noted
 
     table = why_sensitivity(store, ask.benchmark, selection, ask.level, ratio)
     table, answer = noted(table, "why", ask.in_notes), "why"
     if ask.fmt == "table":
-        table = table[table["column"] == "total"]
+        table = as_gains(table[table["column"] == "total"])
         table = table.sort_values(["part", "factor", "ratio"], kind="stable")
         answer = "ratios"
     title = words.title("ratio", ask.benchmark, ask.say)

@@ -17,13 +17,11 @@ _NAME_ROOM = 26  # columns of the name of a curve
 READ_KNOTS = "Between these points the curve is a monotone cubic; `--at` reads off one value."
 READ_SOURCES = "`sgzone sources` spells the sources out."
 READ_FITTED = (
-    "Intervals 90%; none where no stroke was seen from that lie. n: strokes nearest to it.",
+    "Ranges: 9 in 10; none where no stroke was seen from that lie. n: strokes nearest to it.",
     READ_KNOTS,
 )
 
 TOO_FEW_TO_TRY = f"Fewer than {MIN_ROUNDS} rounds: how well it predicts cannot be said."
-
-_NAME_ROOM = 26  # columns of the name of a curve
 
 
 def not_claimed(names: Iterable[str], say: Say) -> Words:
@@ -31,8 +29,8 @@ def not_claimed(names: Iterable[str], say: Say) -> Words:
     unit = "metres" if say.metric else "yards"
     return tuple(
         f"{name} is a women's curve from {FROM_YD * say.factor('yd'):.0f} {unit} out only. Nearer "
-        f"the hole and on the green it is the curve of {LEVELS[name][1]} itself, marked uncertain: "
-        "no women's curve is claimed there."
+        f"the hole and on the green it is the curve of {LEVELS[name][1]} itself, marked uncertain. "
+        "No women's curve is claimed there."
         for name in names
         if name in LEVELS
     )
@@ -54,14 +52,14 @@ def fitted_title(name: str, players: int, base: str) -> str:
 def own_curve(player: str) -> str:
     """Return what a curve of one player's strokes is good for."""
     return (
-        f"It is {player}'s own: good for better or worse than usual (gained, trend, compare); "
-        "refused where the question is what costs that player strokes."
+        f"It is {player}'s own: good for better or worse than usual (gained, trend, compare). It "
+        "cannot say what costs that player strokes."
     )
 
 
 def calibration_title(level: float) -> str:
     """Return what the table of a fitted curve's calibration is."""
-    return f"Strokes to hole out: needed and expected, intervals {level:.0%}"
+    return f"Strokes to hole out: needed and expected, ranges {Say(level=level).chances}"
 
 
 def calibration_notes(found: Calibration, base: str) -> Words:
@@ -74,8 +72,8 @@ def calibration_notes(found: Calibration, base: str) -> Words:
 
 
 READ_CURVES = (
-    "Whole line: the fitted curve, its 90% band in grey. Dashed: the curve it started from.",
-    "Points: strokes that were needed, on average; upright lines: their 90% intervals.",
+    "Whole line: the fitted curve, its range in grey (9 in 10). Dashed: the curve it started from.",
+    "Points: strokes that were needed, on average; upright lines: their ranges (9 in 10).",
 )
 
 

@@ -23,8 +23,11 @@ CAUTIONS = (
     "never in lightning.",
 )
 
+CAUTION = "Build up slowly, stop on pain; all cautions: sheet and page."
+"""What stands of them under a plan in the terminal."""
+
 SCHEDULE = (
-    "Mixed numbers in random order are a habit of this sheet; published effects of practice "
+    "Mixed numbers in random order are a habit of this sheet. Published effects of practice "
     "schedules are mixed and small (fazeli2017, dias_mendes2010, czyz2024)."
 )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.clubs.shots import COURSE, FROM_YD
-from sgzone.clubs.stock import COVER_YD, WIDE_GAP
+from sgzone.clubs.stock import COVER_YD, FEW, WIDE_GAP
 from sgzone.words.cautions import CLUB_ADVICE, WEAR
 from sgzone.words.digits import count, listed, number, rows, thousands
 from sgzone.words.notes import Row, noted
@@ -37,7 +37,7 @@ WEAR_TITLE = "Strokes gained per shot since a club was new"
 def read_wear(shots: int) -> str:
     """Return how to read the chart of wear."""
     return (
-        f"Each mark is the mean of {shots} shots on cards, its line the interval. Above 0 gains "
+        f"Each mark: the mean of {shots} shots on cards; its line: the range. Above 0 gains "
         "strokes."
     )
 
@@ -48,51 +48,49 @@ def no_wear(shots: int) -> str:
 
 
 READ_CARRIES = (
-    "Dark mark: the median carry. Blue bar: its interval. Pale bar: where two thirds of the shots "
+    "Dark mark: the median carry. Blue bar: its range. Pale bar: where two thirds of the shots "
     "land. Number of carries in brackets.",
-    "Wide gaps and overlaps are named; unclear: two swings not shown to be apart.",
+    f"Swings under {FEW} shots are not drawn. Unclear: two swings that may be one.",
 )
 
 
 READ_LADDER = (
-    "Each line: the carry of a stock swing, the median with its interval. Wide gaps and overlaps "
-    "are marked; unclear: two swings not shown to be apart.",
+    "Each line: the carry of a stock swing, the median with its range.",
+    f"Swings under {FEW} shots are not drawn. Unclear: two swings that may be one.",
 )
 
 READ_NUMBERS = (
-    "Line: the swing with the fewest strokes to hole out from each number, named where it changes; "
-    "the other marks are the second and third.",
+    "Line: the swing with the fewest strokes to hole out from each number, named where it changes. "
+    "The other marks are the second and third.",
     "From the fairway, no wind, to the middle of a usual green: another pin is another sheet.",
     "Where marks lie on one another it hardly matters what is hit.",
 )
 
-MOST_GAPS = 10  # named in one sentence
+MOST_GAPS = 5  # named in one sentence
+TOO_FEW_YET = "too few yet"
 
 CLUBS_REST = "sgzone number 97 says which of these swings to hit at a number, and where to land it."
 
-NO_CLUBS = (
-    "No stroke says with which club and swing it was hit and how far it carried (club, swing and "
-    "carry_yd of the card), so stock swings cannot be shown."
-)
+NO_CLUBS = "No stock swings yet. Write club, swing and carry on the card (club, swing, carry_yd)."
 
 READ_SWINGS = (
-    "Carries in calm air on the level. Spreads (sd) at that carry, adjusted for few shots.",
-    "From good lies. Other shots than these are in --source course, test or range balls.",
+    "Carries in calm air on the level, from good lies. Test shots and range balls: --source.",
+    "Next: sgzone number 97 says which of these to hit, and where to land it.",
 )
 
-READ_QUESTIONS = ("A gap of 0.10 strokes is settled by about that many shots of each kind.",)
+READ_QUESTIONS = ("To be sure of a gap of 0.10 strokes takes about that many shots of each.",)
 READ_BAG = (CLUB_ADVICE,)
 READ_WEAR = (WEAR, CLUB_ADVICE)
 READ_CHANGES = (WEAR,)
 
 TITLES = {
-    None: "Stock swings from {source} shots, intervals {sure}",
-    "cover": "Your numbers against your stock swings ({source})",
-    "consistency": "How alike strikes are ({source}), intervals {sure}",
-    "questions": "Questions to settle, against {against}, intervals {sure}",
-    "bag": "The bag, by what is in the file",
-    "wear": "Change per 100 shots with a club, intervals {sure}",
-    "changes": "Before and after a club was replaced, intervals {sure}",
+    None: "Stock swings from {source} shots, ranges {sure}.",
+    "cover": "Your numbers against your stock swings ({source}).",
+    "consistency": "How alike strikes are ({source}), ranges {sure}.",
+    "questions": "Questions to settle, against {against}, ranges {sure}.",
+    "bag": "The bag, by what is in the file.",
+    "wear": "Change per 100 shots with a club, ranges {sure}.",
+    "changes": "Before and after a club was replaced, ranges {sure}.",
 }
 """Detail of ``sgzone clubs`` (None: the ladder) -> what its table is."""
 
@@ -105,13 +103,28 @@ QUESTION_WORDS = {
 
 def clubs_lead(ladder: pd.DataFrame, cover: pd.DataFrame, say: Say) -> Words:
     """Return the ladder in sentences: how many swings, the wide gaps, what nothing fits."""
-    said = [f"{count(len(ladder), 'stock swing')} from course shots, shortest first."]
-    wide = ladder[ladder["step"] == WIDE_GAP]
-    if len(wide):
-        names = [f"after {_swing(row)} ({say.length(row.gap_yd, 'yd')})" for row in rows(wide)]
-        more = [f"{len(names) - MOST_GAPS} more"] if len(names) > MOST_GAPS else []
-        said.append(f"Wide gaps: {listed([*names[:MOST_GAPS], *more])}.")
-    return (*said, *uncovered(cover, say))
+    return (*gaps(ladder, say), *uncovered(cover, say))
+
+
+def gaps(ladder: pd.DataFrame, say: Say) -> Words:
+    """Return the wide gaps between swings with enough shots, and which swings have too few."""
+    few = ladder["shots"] < FEW
+    solid = ladder[~few & ~few.shift(-1, fill_value=False)]
+    wide = solid[solid["step"] == WIDE_GAP]
+    names = [f"after {_swing(row)} ({say.length(row.gap_yd, 'yd')})" for row in rows(wide)]
+    more = [f"{len(names) - MOST_GAPS} more"] if len(names) > MOST_GAPS else []
+    found = listed([*names[:MOST_GAPS], *more]) if names else "none between swings you hit often"
+    said = [f"{count(len(ladder), 'stock swing')}. Wide gaps: {found}."]
+    if few.any():
+        thin = [_swing(row) for row in rows(ladder[few])]
+        more = [f"{len(thin) - MOST_GAPS} more"] if len(thin) > MOST_GAPS else []
+        said.append(f"Too few yet (under {FEW} shots): {listed([*thin[:MOST_GAPS], *more])}.")
+    return tuple(said)
+
+
+def few_marked(ladder: pd.DataFrame) -> pd.DataFrame:
+    """Return the ladder with swings of too few shots marked in place of their step."""
+    return ladder.assign(step=ladder["step"].mask(ladder["shots"] < FEW, TOO_FEW_YET))
 
 
 def uncovered(cover: pd.DataFrame, say: Say) -> Words:
@@ -122,7 +135,7 @@ def uncovered(cover: pd.DataFrame, say: Say) -> Words:
     bare = int(cover["uncovered"].sum())
     return (
         f"{bare} of {count(strokes, 'stroke')} from {FROM_YD * say.factor('yd'):.0f} to {say.zone} "
-        f"started at a number with no stock swing within {say.length(COVER_YD, 'yd')}.",
+        f"had no stock swing within {say.length(COVER_YD, 'yd')}.",
     )
 
 
@@ -130,10 +143,7 @@ def clubs_more(left_out: int) -> Words:
     """Return the sentence about swings that the page leaves out, none where it has all."""
     if not left_out:
         return ()
-    return (
-        f"The swings with most shots are shown; {thousands(left_out)} more with fewer shots are "
-        "left out. sgzone clubs lists them all.",
-    )
+    return (f"The swings with most shots are shown. {thousands(left_out)} more: sgzone clubs.",)
 
 
 def numbers_alt(numbers: pd.DataFrame, say: Say) -> str:
@@ -160,7 +170,7 @@ def _swing(row: Row) -> str:
 
 def title(detail: str | None, source: str, against: str, say: Say) -> str:
     """Return what the table is; ``detail``: a key of ``TITLES``."""
-    return TITLES[detail].format(source=source, against=against, sure=say.sure)
+    return TITLES[detail].format(source=source, against=against, sure=say.chances)
 
 
 def questions(table: pd.DataFrame, say: Say) -> pd.DataFrame:

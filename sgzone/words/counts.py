@@ -6,8 +6,8 @@ from collections.abc import Mapping
 
 import pandas as pd
 
-from sgzone.review.where.counts import PROXIMITY
-from sgzone.words.digits import count
+from sgzone.review.where.counts import PROXIMITY, PUTTS, SAND_SAVES, THREE_PUTTS, UP_AND_DOWNS
+from sgzone.words.digits import count, rows
 from sgzone.words.notes import left_out
 from sgzone.words.say import Say, Words
 
@@ -17,18 +17,12 @@ UNIT_NOUNS = {"yd": "yards", "ft": "feet", "m": "metres"}
 
 def holes_note(endings: Mapping[str, int]) -> Words:
     """Return what picked-up and conceded holes do to the numbers."""
-    holes, said = sum(endings.values()), []
+    said = []
     if endings["picked_up"]:
-        said.append(
-            f"{endings['picked_up']} of {count(holes, 'hole')} picked up: bad holes go missing "
-            "that way, and the true loss is larger."
-        )
+        said.append(f"{count(endings['picked_up'], 'hole')} picked up: the real loss is larger.")
     if endings["conceded"]:
-        said.append(
-            f"{endings['conceded']} of {count(holes, 'hole')} conceded: scored to where the ball "
-            "lay; given putts are not counted."
-        )
-    return tuple(said)
+        said.append(f"{count(endings['conceded'], 'given putt')} not counted.")
+    return (" ".join(said),) if said else ()
 
 
 def unscored(total: pd.Series) -> Words:
@@ -55,19 +49,37 @@ def disagreeing(strokes: int, checked: int) -> Words:
         return ()
     return (
         f"{strokes} of {checked} strokes with depth and side put the ball elsewhere than the next "
-        "row does; sgzone check lists them.",
+        "row does. sgzone check lists them.",
     )
 
 
-def counts_title(say: Say) -> str:
-    """Return what the table of counts is."""
-    return f"Plain counts, intervals {say.sure}"
+def short_counts(table: pd.DataFrame, say: Say) -> Words:
+    """Return the counts that a player asks for first; of several players what the table is.
+
+    ``table``: as ``review.where.counts``.
+    """
+    ranges = f"Ranges: {say.chances}."
+    if "player" in table or table.empty:
+        return (f"Plain counts by player. {ranges}" if len(table) else NO_COUNTS,)
+    whole = table.drop_duplicates("measure")
+    known = {row.measure: row for row in rows(whole) if row.value == row.value}
+    said = [words.format(known[name]) for name, words in _FIRST.items() if name in known]
+    return (f"{'; '.join(said)}.", ranges) if said else (ranges,)
+
+
+_FIRST = {
+    UP_AND_DOWNS: "Up and down {0.value:.0%} of {0.n} times",
+    SAND_SAVES: "sand saves {0.value:.0%} of {0.n}",
+    PUTTS: "{0.value:.1f} putts a round",
+    THREE_PUTTS: "{0.value:.1f} three-putts",
+}
+"""What a player asks for first."""
 
 
 def counts_lead(rows: pd.DataFrame, say: Say) -> Words:
     """Return what the plain counts are. ``rows``: as ``review.where.counts``."""
-    sure = f"; intervals {say.sure}" if rows["low"].notna().any() else ""
+    sure = f"; ranges: {say.chances}" if rows["low"].notna().any() else ""
     said = [f"What can be counted without a benchmark{sure}."]
     if PROXIMITY in set(rows["measure"]):
-        said.append("Proximity is the median over all strokes, greens missed included.")
+        said.append("Proximity: the middle ball, missed greens included.")
     return (" ".join(said),)

@@ -15,18 +15,15 @@ GRID_TITLE = "Strokes gained per shot, by lie and distance"
 OFF_GREEN, ON_GREEN = "Off the green", "On the green"
 
 
-HOVER_GRID = "Hover for the value as played, with its interval."
+HOVER_GRID = "Hover for the value as played, with its range."
 
 READ_GRID = (
-    "Strokes gained per shot, adjusted for few shots; n is the number of shots.",
+    "Best estimate of strokes gained a shot; n: number of shots.",
     "Grey cells have too few for a value.",
     HOVER_GRID,
 )
 
-GRID_IS_NOISY = (
-    "With this many cells one or two stand out by luck: look for a row or a column, not for one "
-    "cell."
-)
+GRID_IS_NOISY = "Of so many cells one or two are luck: look for a row or a column, not one cell."
 
 MANY_CELLS = 10
 

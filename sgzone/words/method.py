@@ -14,7 +14,7 @@ CAUTIONS = (
     "Watch for balls in flight, and never stand where a group behind can hit.",
     RULES,
     "A player's data are private: ask before you share this page.",
-    "More practice than last month can hurt: build up slowly, stop on pain, rest, ask a "
+    "More practice than last month can hurt: build up slowly, rest, stop on pain. Ask a "
     "physiotherapist or a licensed teaching professional.",
     "The benchmark describes a group of players. It is no target by itself.",
 )
@@ -29,13 +29,13 @@ VERDICTS = (
 
 SOFTWARE = "Software in this page, and its licences"
 COLOPHON = (
-    "Charts are drawn by Vega, Vega-Lite and Vega-Embed (University of Washington Interactive Data "
-    "Lab, BSD 3-Clause licence), which stand in this file. It asks nothing of the network.",
+    "Charts are drawn by Vega, Vega-Lite and Vega-Embed, which are in this file. They are of the "
+    "University of Washington Interactive Data Lab (BSD 3-Clause licence). It works offline.",
 )
 
 IN_METRES = (
     f"Parts and distances are cut at whole yards and feet (the zone at {Say().zone}, "
-    f"{Say(METRIC).length(ZONE_FT, 'ft', 2)}); their edges are shown in rounded metres."
+    f"{Say(METRIC).length(ZONE_FT, 'ft', 2)}). Their edges are shown in rounded metres."
 )
 
 
@@ -43,15 +43,14 @@ def method(against: str, say: Say) -> Words:
     """Return how the numbers were made."""
     return (
         "Gained = expected strokes before the stroke - expected strokes after it - 1 - penalty "
-        "strokes. The values of a hole add up. Counted are all strokes that start "
-        f"{say.zone} or less from the hole, putts included.",
+        "strokes. The values of a hole add up. Every stroke from "
+        f"{say.zone} or less counts, putts included.",
         *((IN_METRES,) if say.metric else ()),
         f"Expected strokes are those of {benchmark_words(against)}. Between its published points "
-        f"runs a smooth curve; a number with {DAGGER} rests on values that are derived, "
+        f"runs a smooth curve. A number with {DAGGER} rests on values that are derived, "
         "extrapolated or uncertain.",
-        f"Intervals ({say.sure}) treat the strokes of one round as belonging together. They hold "
-        "chance only, not errors of measuring.",
-        "Adjusted for few shots means: the fewer shots a cell has, the more its value is drawn "
-        "toward the average of this player's game. Verdicts are about the adjusted value, the "
-        "order is by loss per round.",
+        f"Ranges are right {say.chances}, as far as chance goes: errors of measuring are not in "
+        "them. Strokes of one round belong together.",
+        "Best estimate: the fewer shots, the more a value leans on the rest of your game. Verdicts "
+        "and their order are by it.",
     )

@@ -26,7 +26,8 @@ NOT_LOST = "no loss is shown, so no largest cause"
 ALONE = "no round shared with others: nothing to compare with"
 FEW = f"fewer than {MIN_ROUNDS} shared rounds"
 
-INFERRED = "no carry written down: the finish stands for it"
+CAREFUL = "careful:"
+INFERRED = "no carry written down: the finish is used"
 POOLED = "under 5 shots: spread of your other swings"
 
 Row = Any
@@ -49,8 +50,8 @@ def of_cell(row: Row, _: Say) -> str:
 def left_out(row: Row) -> str:
     """Return how many strokes of a cell have no value, by why; empty where all have one."""
     return joined(
-        f"{count(row.unended, 'stroke')} without an end, left out" if row.unended else "",
-        f"{count(row.unvalued, 'stroke')} for which the benchmark has no value, left out"
+        f"{count(row.unended, 'stroke')} skipped: finish not written down" if row.unended else "",
+        f"{count(row.unvalued, 'stroke')} skipped: the standard has no value there"
         if row.unvalued
         else "",
     )
@@ -99,7 +100,7 @@ def _tends(row: Row, say: Say) -> str:
 
 def of_part(row: Row) -> str:
     """Return what to know of all numbers of a part."""
-    one_round = "one round: no interval" if row.rounds == 1 else ""
+    one_round = "one round: no range" if row.rounds == 1 else ""
     if not row.split:
         return one_round
     known, aimed = row.known, row.shots - row.from_fringe
@@ -114,9 +115,9 @@ def of_part(row: Row) -> str:
         if MIN_SPLIT <= known < MIN_RANK
         else "",
         NOT_LOST if known >= MIN_RANK and not row.lost else "",
-        "careful: direction missing for more than half" if MIN_SPLIT <= known < aimed / 2 else "",
-        f"careful: shots with direction missed the green {row.missed_known:.0%} of the time, those "
-        f"without {row.missed_unknown:.0%}"
+        f"{CAREFUL} direction missing for more than half" if MIN_SPLIT <= known < aimed / 2 else "",
+        f"{CAREFUL} shots with direction missed the green {row.missed_known:.0%} of the time, "
+        f"those without {row.missed_unknown:.0%}"
         if known >= MIN_SPLIT and apart
         else "",
     )
@@ -135,13 +136,12 @@ def of_pair(row: Row, say: Say) -> str:
     """Return where two groups were played from other places, and what does not count."""
     apart = row.other_lies == row.other_lies
     return joined(
-        f"careful: {row.other_lies:.0%} of the shots come from other lies; compared within each lie"
+        f"{CAREFUL} {row.other_lies:.0%} of the shots come from other lies; compared within "
+        "each lie"
         if apart
         else "",
         _farther(row.farther_yd, say),
-        f"{row.alone} of {row.of_shots} shots have no counterpart there and do not count"
-        if row.alone
-        else "",
+        f"{count(row.alone, 'shot')} of {row.of_shots} had no fair match" if row.alone else "",
         f"{row.unnamed} shots without it written down are left out" if row.unnamed else "",
     )
 
@@ -151,8 +151,8 @@ def _farther(yards: float, say: Say) -> str:
         return ""
     far = say.length(abs(yards), "yd")
     if yards > 0:
-        return f"careful: the second was played from {far} farther on average"
-    return f"careful: the second was played from {far} nearer on average"
+        return f"{CAREFUL} the second was played from {far} farther on average"
+    return f"{CAREFUL} the second was played from {far} nearer on average"
 
 
 def of_swing(row: Row, _: Say) -> str:
@@ -224,17 +224,28 @@ def causes(table: pd.DataFrame, say: Say) -> pd.DataFrame:
     What holds for a whole part is said once, on its total. A cause that nothing was lost or won by,
     such as the fringe of a part without it, is left out.
     """
-    table = met(table)
+    table = as_gains(met(table))
     keys = ["part", "factor"]
     wide = table[table["column"] == costs.TOTAL]
     for column in split.COLUMNS[:2]:
-        rows = table[table["column"] == column].set_index(keys)["loss_per_shot"]
+        rows = table[table["column"] == column].set_index(keys)["gained_per_shot"]
         wide = wide.join(rows.rename(column), on=keys)
     said = [
         of_part(row) if row.factor == costs.TOTAL else of_factor(row, say)
         for row in wide.itertuples()
     ]
     return wide.drop(columns=list(split.FACTS)).assign(note=said)
+
+
+def as_gains(table: pd.DataFrame) -> pd.DataFrame:
+    """Return rows of ``why`` as a person reads them: + gains, - loses; a loss is minus a gain."""
+    kept = table.drop(columns=["loss_per_shot", "loss_per_round"])
+    return kept.assign(
+        gained_per_shot=-table["loss_per_shot"],
+        low=-table["high"],
+        high=-table["low"],
+        gained_per_round=-table["loss_per_round"],
+    )
 
 
 def options(table: pd.DataFrame, say: Say | None = None) -> pd.DataFrame:

@@ -12,12 +12,13 @@ from sgzone.stats.verdict import EQUAL
 from sgzone.units import FT_PER_YD
 from sgzone.words.cautions import RULES
 from sgzone.words.digits import count, listed
-from sgzone.words.say import Say
+from sgzone.words.say import Say, Words
 
 SHOTS = {COURSE: "course shots", TEST: "test shots", RANGE_BALLS: "range balls"}
 """Each source of shots in words."""
 
 _LEAST_AIM_FT = 1.0
+_WORTH_A_WORD_FT = 2.0  # of spread: less is lost in any round
 AROUND = ("short", "over it", "left", "right")
 """The sides of ``Green.lies`` in words."""
 
@@ -61,7 +62,7 @@ def counted(table: pd.DataFrame) -> pd.DataFrame:
 
 def title(lie: str, source: str, against: str) -> str:
     """Return what the ways to play one number rest on."""
-    return f"From the {lie}, {source} shots, against {against}"
+    return f"From the {lie}, {source} shots, against {against}."
 
 
 def sheet_title(lie: str, source: str, against: str) -> str:
@@ -75,40 +76,38 @@ def card_subtitle(player: str | None, lie: str, source: str, against: str) -> st
 
 
 def number_notes(say: Say) -> tuple[str, ...]:
-    """Return what the interval of a way to play is of, and what the Rules limit."""
-    return (f"Interval {say.sure} of the difference: how well the swings are known.", RULES)
+    """Return what the ranges of a way to play are, and what the Rules limit."""
+    return (f"Ranges (--wide): {say.chances}, how well the swings are known.", RULES)
 
 
-def sentence(table: pd.DataFrame, yards: float, say: Say) -> str:
-    """Return what to hit from ``yards``, what is equal to it, and on how many shots it rests.
+def lead(table: pd.DataFrame, yards: float, say: Say) -> Words:
+    """Return what to hit from ``yards``, on how many shots that rests, and what is equal to it.
 
     ``table``: as ``clubs.number.plan_number`` returns it.
     """
     number = say.typed(yards)
     if not len(table):
         return (
-            f"No stock swing of yours finishes near {number}. Write club and swing on the card, or "
-            "test your swings in blocks."
+            f"No stock swing of yours finishes near {number}.",
+            "Write club and swing on the card, or test your swings in blocks.",
         )
     best = table.iloc[0]
-    where = f"land it {say.length(best['landing_yd'], 'yd')} out"
-    said = (
-        f"{number}: {_swing(best, say)}, {where}, {_aim(best['side_aim_ft'], say)}: "
-        f"{best['expected_strokes']:.2f} strokes to hole out on average, resting on "
-        f"{count(best['shots'], 'shot')}."
-    )
-    if best["spread_cost_ft"] > 0:
+    aim = _aim(best["side_aim_ft"], say)
+    land = say.length(best["landing_yd"], "yd")
+    shots = count(best["shots"], "shot")
+    said = [f"{number}: {_swing(best, say)}. Land it {land}. {aim}. ({shots})"]
+    if best["spread_cost_ft"] >= _WORTH_A_WORD_FT:
         cost = say.length(best["spread_cost_ft"], "ft", 1)
-        said += f" Moving the swing adds {cost} of spread short/long."
+        said.append(f"Changing the swing costs {cost} of distance control.")
     if best["short"]:
-        said += f" No swing of yours reaches {number}: this one finishes {_short(best, say)}."
+        said.append(f"No swing of yours reaches {number}: this one is {_short(best, say)}.")
     if best["pooled"]:
-        said += " Few shots: its spread is that of your other swings."
+        said.append("Few shots: its spread is that of your other swings.")
     other = table[(table["verdict"] == EQUAL) & (_names(table) != _names(table).iloc[0])]
     if len(other):
         ways = [_swing(row, say) for _, row in other.drop_duplicates(["club", "swing"]).iterrows()]
-        said += f" Equal here: {'; '.join(ways)}."
-    return said
+        said.append(f"Just as good: {'; '.join(ways)}.")
+    return tuple(said)
 
 
 def out_of_reach(finish_ft: float, say: Say) -> str:
@@ -118,12 +117,12 @@ def out_of_reach(finish_ft: float, say: Say) -> str:
 
 
 def played(moved_yd: float, say: Say) -> str:
-    """Return how a swing is played: ``stock``, ``3 yd more``, ``3 yd off``; empty if unknown."""
+    """Return how a swing is played: ``stock``, ``3 yd extra``, ``3 yd less``; empty if unknown."""
     if moved_yd != moved_yd:
         return ""
     if moved_yd == 0:
         return "stock"
-    return f"{say.length(abs(moved_yd), 'yd')} {'more' if moved_yd > 0 else 'off'}"
+    return f"{say.length(abs(moved_yd), 'yd')} {'extra' if moved_yd > 0 else 'less'}"
 
 
 def _names(table: pd.DataFrame) -> pd.Series[str]:
@@ -141,6 +140,6 @@ def _short(row: pd.Series[Any], say: Say) -> str:
 
 def _aim(side_ft: float, say: Say) -> str:
     if abs(side_ft) < _LEAST_AIM_FT:
-        return "at the hole"
+        return "Aim at the hole"
     side = "right" if side_ft > 0 else "left"
-    return f"aim {say.length(abs(side_ft), 'ft')} {side} of the hole"
+    return f"Aim {say.length(abs(side_ft), 'ft')} {side}"

@@ -23,7 +23,7 @@ from sgzone.review.where.plays_like import (
     TOTAL,
 )
 from sgzone.stats.verdict import GAIN, LIKELY, LOSS, STRENGTHS, SURE, side_of
-from sgzone.terms import AUTO, NOT_ENOUGH
+from sgzone.terms import AUTO
 from sgzone.words.digits import count, estimate, listed, rows
 from sgzone.words.notes import Row
 from sgzone.words.say import Say, Words
@@ -34,8 +34,8 @@ READ = (
     "left is better.",
 )
 ESTIMATED = (
-    "An estimate: between the published curves of tour and 90-golfer, a scratch player taken to "
-    "average 75 (common practice, no source).",
+    "An estimate, between the published curves of tour and 90-golfer. A scratch player is taken "
+    "to average 75 (common practice, no source).",
 )
 TO_EACH = "each player's nearest standard"
 """What several players are against, where each has a standard of their own."""
@@ -107,7 +107,7 @@ def notes(table: pd.DataFrame, say: Say) -> Words:
         by_reason.setdefault(reason(row), []).append(called[row.part])
     left = [f"{listed(parts)}: {why}" for why, parts in by_reason.items()]
     said = (f"Not read: {'; '.join(left)}.",) if left else ()
-    return (f"Ranges: {say.sure}. {ESTIMATED[0]}", *said)
+    return (f"Ranges: {say.chances}. {ESTIMATED[0]}", *said)
 
 
 def alt(table: pd.DataFrame, say: Say) -> str:
@@ -123,7 +123,7 @@ def nearest(found: Nearest, say: Say) -> Words:
         why = _WHY[found.refusal](found)
         return (f"Against {found.name}: no standard can be named for your whole game ({why}).",)
     lead = f"Against {found.name}, the standard nearest to your whole game."
-    return (lead, _whole_game(found, say))
+    return (lead, _whole_game(found))
 
 
 def nearest_of_each(found: Mapping[str, Nearest]) -> Words:
@@ -140,20 +140,18 @@ def nearest_of_each(found: Mapping[str, Nearest]) -> Words:
 def beside(found: Beside, say: Say) -> Words:
     """Return which parts are worse and better than the nearest standard, where all lose."""
     name, parts = found.nearest.name, found.parts
-    enough = " with enough shots" if (parts["verdict"] == NOT_ENOUGH).any() else ""
     differ = [
         f"{lead} {name}: {'; '.join(_part(row, say) for row in rows(chosen))}."
         for (side, strength), lead in _BESIDE.items()
         if len(chosen := _of(parts, side, strength))
     ]
-    if differ:
-        differ[-1] += f" Ranges: {say.sure}."
-    return (
-        f"Every part{enough} loses to {found.against}. The standard nearest to your whole game is "
-        f"{name}. {_whole_game(found.nearest, say)}",
-        *(differ or [f"No part is shown to be better or worse than {name}."]),
-        f"To see every answer against {name}: --benchmark {AUTO}.",
-    )
+    told = differ[0] if differ else f"No part is shown to be better or worse than {name}."
+    return (f"Nearest standard: {name}. {told}",)
+
+
+def next_beside(found: Beside) -> str:
+    """Return how to see every answer against the nearest standard."""
+    return f"Next: every answer against {found.nearest.name}, --benchmark {AUTO}."
 
 
 _BESIDE = {
@@ -174,9 +172,11 @@ def _of(parts: pd.DataFrame, side: str, strength: str) -> pd.DataFrame:
 
 def _part(row: Row, say: Say) -> str:
     size = estimate(row.per_round, row.per_round_low, row.per_round_high, say.level)
-    return f"{say.part(row.part)} by {size} strokes a round, {count(row.shots, 'shot')}"
+    return f"{say.part(row.part)} by {size} a round, {count(row.shots, 'shot')}"
 
 
-def _whole_game(found: Nearest, say: Say) -> str:
-    sure = f"{LEVEL:.0%} range, {count(found.rounds, 'round')}"
-    return f"From {say.zone} in you play like a golfer who averages {_ends(found)} ({sure})."
+def _whole_game(found: Nearest) -> str:
+    return (
+        f"You play like a golfer who averages {_ends(found)} ({Say(level=LEVEL).chances}; "
+        f"{count(found.rounds, 'round')})."
+    )

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
+from typing import Any
+
 import pandas as pd
 
 from sgzone.practice.goal import MOST_HOURS, Goal, Target
 from sgzone.practice.log import BASELINE_WEEKS, Load
-from sgzone.practice.plan import PLAN, SHARE_LEVEL, Plan
+from sgzone.practice.plan import PLAN, PRIORITY, SHARE_LEVEL, TYPED, Plan, plan_table
 from sgzone.practice.settings import Settings
 from sgzone.practice.shares import NO_BETTER
 from sgzone.practice.test_blocks import GAIN
@@ -30,8 +33,11 @@ from sgzone.words.say import Say, Words
 HOURS_TITLE = "What share of the practice hours each part deserves"
 RETURNS_TITLE = "What more hours of a part would win back, if the assumptions hold"
 BLOCKS_TITLE = "Test blocks: each day's middle miss against the pass mark"
+NEXT = "Next: the first week's sessions, --week; the whole sheet, sgzone report plan.pdf."
 _FEW_HOURS, _MANY_HOURS = 10, 100
 """Hours in all below which halves of one are told, and from which only tens are."""
+_MOST_TOLD = 3
+"""Parts whose share is told in the sentence."""
 _MOST_NAMED = 4
 """Parts whose hours are told in the sentence; the table has them all."""
 
@@ -42,8 +48,7 @@ def planned(plan: Plan) -> str:
 
 
 READ_RETURNS = (
-    "Line: strokes a round won back, on average over what is believed; band: its 90% interval. "
-    "Dashed: beyond the hours of the log.",
+    "Line: strokes a round won back; band: its range (9 in 10). Dashed: beyond the log's hours.",
 )
 NO_BLOCKS = "There are no test blocks of mixed numbers."
 
@@ -51,13 +56,14 @@ NO_BLOCKS = "There are no test blocks of mixed numbers."
 def read_blocks(say: Say) -> Words:
     """Return how to read the chart of test blocks."""
     return (
-        f"Dot: a day's middle miss, times the pass mark; its line: the {say.sure} interval of that "
-        "day.",
+        f"Dot: a day's middle miss, times the pass mark; line: its range ({say.chances}).",
         "Under the orange line (1) the middle ball passes. The scale doubles at every step.",
     )
 
 
-READ_HOURS = ("Dot: the share of the hours, with its 90% interval. Ring: in proportion to loss.",)
+READ_HOURS = (
+    "Dot: the share of the hours, with its range (9 in 10). Ring: in proportion to loss.",
+)
 
 READ_HOURS_NOW = ("Bar: the hours now, by the practice log.",)
 
@@ -75,14 +81,14 @@ NONE_SHOWN = (
 NO_BASELINE = (
     "No practice log, so no baseline: start low, well under these hours, and build up over weeks."
 )
-AGREE = "Three things to agree on between coach and player. From these strokes, to start with:"
+AGREE = "From these strokes, to start with:"
 
 AGREE_NOTHING = (
     "These strokes do not single anything out. Agree what to measure next: distances first, then "
     "where balls finish, short or long and left or right."
 )
 
-SPLITS = f"What each split may win back. {ASSUMPTIONS}"
+SPLITS = "What each split could be worth (estimate)"
 
 
 def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: Say) -> Words:
@@ -94,7 +100,7 @@ def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: S
         order = plan.table.assign(role=plan.roles).sort_values(
             "share", ascending=False, kind="stable"
         )
-        for row in rows(order[order["role"] == "priority"]):
+        for row in rows(order[order["role"] == PRIORITY]):
             verdict = verdicts.get(row.part, "")
             if side_of(verdict) == LOSS:
                 cause = causes.get(row.part)
@@ -112,38 +118,63 @@ def level_note(parts: pd.DataFrame, say: Say) -> Words:
 
 
 HOURS_FROM = {
-    "asked": "For {hours:g} hours a week over {weeks:g} weeks.",
-    "log": (
-        "For {hours:g} hours a week, as in the practice log's last weeks, over {weeks:g} weeks."
-    ),
-    "example": (
-        "For {hours:g} hours a week (an example: there is no practice log) over {weeks:g} weeks."
-    ),
+    "asked": "{hours:g} hours a week for {weeks:g} weeks",
+    "log": "{hours:g} hours a week, as in the log's last weeks, for {weeks:g} weeks",
+    "example": "{hours:g} hours a week (an example: no practice log) for {weeks:g} weeks",
 }
 
 
-def plan_title(plan: Plan, against: str, say: Say) -> str:
-    """Return what the table of a plan is."""
-    return (
-        f"{plan.hours:g} hours a week for {plan.weeks:g} weeks, losses against {against}; loss > 0 "
-        f"costs strokes, interval {say.sure}, shares to the nearest 5%. {ASSUMPTIONS}"
+def plan_page(plan: Plan, *, detail: bool = False) -> pd.DataFrame:
+    """Return the plan by part as a person reads it: columns of the answer ``hours``.
+
+    ``detail``: with what one hour more brings, and the shares at half and double the rate.
+    """
+    table = plan_table(plan, detail=detail)
+    tied = table["tied"].sum() > 1
+    page = table.assign(
+        why=[_reason(row, tied=tied) for row in rows(table)],
+        gained_per_round=-table["loss_per_round"],
+        low=-table["high"],
+        high=-table["low"],
     )
+    return page.drop(columns=["why", "share_now"]) if detail else page
+
+
+def _reason(row: Any, *, tied: bool) -> str:
+    """Return what a share rests on: the loss, and whether another part may be as large."""
+    loss = row.loss_per_round
+    size = f"{'loses' if loss > 0 else 'gains'} {number(abs(loss), 2)} a round"
+    if row.tied and tied:
+        return f"{size}, toss-up"
+    return size if row.role == PRIORITY else f"keep up: {size}"
 
 
 def plan_lead(plan: Plan, say: Say, hours_from: str = "asked") -> Words:
-    """Return the plan in sentences: the hours, what is too close, what it may bring.
+    """Return the plan in sentences: the split of the hours, and what it may be worth.
 
     ``hours_from``: where the hours come from, a key of ``HOURS_FROM``.
     """
-    row = plan.alternatives[plan.alternatives["split"] == PLAN]
-    value, low, high = (float(row[name].iloc[0]) for name in ("strokes_per_round", "low", "high"))
-    gain = estimate(value, low, high, SHARE_LEVEL)
     hours = HOURS_FROM[hours_from].format(hours=plan.hours, weeks=plan.weeks)
-    promise = (
-        f"Assumptions, not promises: if they hold, the plan wins back {gain} strokes a round "
-        f"({100 * SHARE_LEVEL:.0f}% in brackets)."
-    )
-    return (f"{hours} {promise}", *split_words(plan, say))
+    if plan.no_loss:
+        return (f"{hours}: equal shares. {NO_LOSS}",)
+    most = plan.table.nlargest(_MOST_TOLD, "share")
+    split = listed([f"{say.part(row.part)} {_five(row.share)}" for row in rows(most)])
+    said = f"Worth about {_worth(plan, PLAN)} strokes a round (9 in 10), if these assumptions are "
+    own = (plan.alternatives["split"] == TYPED).any()
+    yours = f" Your split: about {_worth(plan, TYPED)}." if own else ""
+    return (f"{hours}: {split}.", f"{said}right.{yours}")
+
+
+def _worth(plan: Plan, split: str) -> str:
+    """Return what a split of the hours may be worth, with its range."""
+    row = plan.alternatives[plan.alternatives["split"] == split].iloc[0]
+    value, low, high = (float(row[name]) for name in ("strokes_per_round", "low", "high"))
+    return estimate(value, low, high, SHARE_LEVEL)
+
+
+def _five(share: float) -> str:
+    """Return a share as the table has it, to the nearest 5%."""
+    return f"{5 * math.floor(20 * share + 0.5)}%"
 
 
 def split_words(plan: Plan, say: Say) -> Words:
@@ -155,9 +186,9 @@ def split_words(plan: Plan, say: Say) -> Words:
     if plan.none_shown:
         said.append(NONE_SHOWN)
     elif len(tied) > 1:
-        said.append(f"Too close to separate for first place: {listed(tied)}.")
+        said.append(f"Toss-up for first: {listed(tied)}.")
     if plan.no_better:
-        said.append("The plan is no better than hours in proportion to the losses.")
+        said.append("Hours in proportion to the losses would do as well.")
     return (*said, *_limits(plan))
 
 
@@ -166,7 +197,7 @@ def _limits(plan: Plan) -> Words:
     if plan.limits_cost < NO_BETTER:
         return ()
     return (
-        f"Your own limits on the hours cost {plan.limits_cost:.2f} strokes a round: without them "
+        f"Your own limits on the hours cost {plan.limits_cost:.2f} strokes a round. Without them "
         "the plan would win back that much more.",
     )
 
@@ -180,11 +211,11 @@ def too_thin(plan: Plan) -> str:
     )
 
 
-def assumed(plan: Plan) -> str:
-    """Return how unsure the assumptions are."""
+def assumed(against: str) -> str:
+    """Return what losses are to, that practice is assumed to pay, and where that can be changed."""
     return (
-        f"Assumed: recoverable share unsure by {plan.settings.recoverable_spread:.0%}, rate by "
-        f"{plan.settings.rate_spread:.0%} (sd of the logarithm); change them by --settings."
+        f"Losses are to {against}. How fast practice pays is assumed (--wide), not known; "
+        "--settings changes it."
     )
 
 
@@ -233,8 +264,8 @@ def _way(goal: Goal, say: Say) -> Words:
         return ()
     if goal.need >= goal.most:
         return (
-            "That is out of reach by practice of these parts, if the assumptions are right: "
-            f"without end it would win back {goal.most:.2f} a round.",
+            "That is out of reach by practice of these parts, if the assumptions are right. "
+            f"Without end it would win back {goal.most:.2f} a round.",
         )
     if goal.out_of_reach:
         return (f"It would take more than {thousands(MOST_HOURS)} hours: out of reach.",)
@@ -281,14 +312,14 @@ def load_note(load: Load) -> Words:
         return (NO_BASELINE,)
     jumps = []
     if load.jumps_in_hours:
-        jumps.append(f"{load.hours:.1f} hours a week after {load.usual_hours:.1f}")
+        jumps.append(f"{load.usual_hours:.1f} h to {load.hours:.1f} h a week")
     if load.jumps_in_balls:
-        jumps.append(f"{load.balls:.0f} balls a week after {load.usual_balls:.0f}")
+        jumps.append(f"{load.usual_balls:.0f} to {load.balls:.0f} balls a week")
     if not jumps:
         return ()
     return (
-        f"A jump in load: {' and '.join(jumps)} (mean of the log's last {BASELINE_WEEKS} weeks). "
-        "Build up over several weeks.",
+        f"From {' and from '.join(jumps)} is a jump (log's last {BASELINE_WEEKS} weeks): step up "
+        "over a few weeks.",
     )
 
 
@@ -298,7 +329,7 @@ def worth(found: WhatIf, against: str, say: Say) -> Words:
     return (
         f"{say.part(found.part)}, {CAUSE_WORDS[found.factor]} {found.change:+.0%}: "
         f"worth {found.strokes_per_round:+.2f} strokes per round ({say.sure}: "
-        f"{found.low:+.2f} to {found.high:+.2f}) against {against}, from {found.shots} of "
+        f"{found.low:+.2f} to {found.high:+.2f}) against {against}. It rests on {found.shots} of "
         f"{found.shots_in_part} shots in {found.rounds} rounds.",
         f"It would show as a median finish of {then} instead of {now}. Shots without direction are "
         f"taken as unchanged. {ASSUMPTIONS}",
@@ -314,9 +345,9 @@ def blocks_notes(rounds: float) -> Words:
     """Return how to read the change of test blocks; ``rounds``: what the course would need."""
     known = rounds == rounds
     return (
-        "Change < 0: misses got smaller, from the first half of the test days to the second; a day "
+        "Change < 0: misses got smaller, from the first half of the test days to the second. A day "
         "counts as one.",
-        f"The course tells far later: {GAIN:.1f} strokes per round would take about {rounds:.0f} "
+        f"The course tells far later. {GAIN:.1f} strokes a round would take about {rounds:.0f} "
         "rounds before and as many after to show there."
         if known
         else "The course tells far later: too few rounds to say how many it would take.",
@@ -333,7 +364,7 @@ def week_notes(balls: float, against: str) -> Words:
     """Return how to read a week's sessions."""
     return (
         f"{balls:.0f} balls a week, two at each number. Pass mark: from that number half of the "
-        f"shots of {against} end that near, modelled; putts: how many of 20 that level holes. A "
+        f"shots of {against} end that near, modelled. Putts: how many of 20 that level holes. A "
         "player of that level passes a little more than every other time.",
         "Own balls, range balls, grass and mats are never pooled: note which with every block.",
         SCHEDULE,

@@ -23,43 +23,32 @@ READ_PROXIMITY = (
 )
 
 HALF_IS_NOT_ENOUGH = (
-    "Half the balls inside break-even is not enough to be level: a missed green costs more than a "
-    "close ball wins."
+    "Half inside is not enough to be level: a missed green costs more than a close ball wins."
 )
 
 NO_PROXIMITY = "No stroke at a green has a known finish, so proximity cannot be shown."
 
 NO_BREAK_EVEN = (
-    "This benchmark has no break-even proximity, because it lacks the green or the lies; the "
-    "finishes are shown by themselves."
+    "This standard has no break-even: it lacks the green or the lies. Finishes are shown alone."
 )
 
 
 def proximity_lead(medians: pd.DataFrame, say: Say) -> Words:
-    """Return where the median finish is shown to lie beyond or inside break-even."""
+    """Return where the range of the median finish is all beyond or all inside break-even."""
     if medians["break_even_ft"].isna().all():
         return (NO_BREAK_EVEN,)
     known = medians[medians["finish_ft"].notna() & medians["break_even_ft"].notna()]
     if known.empty:
-        return ("No lie and distance has the shots to set a median against break-even.",)
+        return ("No lie and distance has enough shots yet to hold against break-even.",)
     beyond = known[known["low"] > known["break_even_ft"]]
     inside = known[known["high"] < known["break_even_ft"]]
-    said = ["Break-even is the putt from which a stroke gained exactly nothing."]
+    said = ["Break-even: finish closer and you gain."]
     if len(beyond):
-        said.append(
-            f"The median ball finishes farther out than break-even, the {say.sure} interval clear "
-            f"of it, from {_places(beyond, say)}."
-        )
+        said.append(f"Your middle ball finishes outside it from {_places(beyond, say)}.")
     if len(inside):
-        said.append(
-            f"The median ball finishes inside break-even, the {say.sure} interval clear of it, "
-            f"from {_places(inside, say)}."
-        )
-    rest, cells = len(known) - len(beyond) - len(inside), count(len(known), "cell")
-    if rest == 1:
-        said.append(f"1 of {cells} does not show on which side the median lies.")
-    elif rest:
-        said.append(f"{rest} of {cells} do not show on which side the median lies.")
+        said.append(f"Your middle ball finishes inside it from {_places(inside, say)}.")
+    if rest := len(known) - len(beyond) - len(inside):
+        said.append(f"{rest} of {count(len(known), 'distance')} cannot tell yet.")
     said.append(HALF_IS_NOT_ENOUGH)
     return tuple(said)
 

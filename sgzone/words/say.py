@@ -6,9 +6,16 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import inf
 
+from sgzone.stats.verdict import EQUAL, NO_DIFFERENCE, TOO_CLOSE, TOO_FEW
 from sgzone.terms import BANDS, CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS, PARTS, ZONE_FT, Band, Part
 from sgzone.units import FT_PER_YD, M_PER_FT, M_PER_YD
 from sgzone.words.digits import number
+
+VERDICTS = {
+    **{TOO_CLOSE: "can't separate", EQUAL: "just as good"},
+    **{NO_DIFFERENCE: "can't separate", TOO_FEW: "too few shots"},
+}
+"""What a person reads where the code of a verdict is not said as it is."""
 
 Words = tuple[str, ...]
 """Sentences, one after the other."""
@@ -83,6 +90,18 @@ class Say:
         """The level of the ranges: ``80%``."""
         return f"{self.level:.0%}"
 
+    @property
+    def chances(self) -> str:
+        """The level of the ranges as a coach says it: ``8 in 10``.
+
+        >>> Say().chances, Say(level=0.95).chances
+        ('8 in 10', '95 in 100')
+        """
+        tenths = round(10 * self.level, 6)
+        if tenths == int(tenths):
+            return f"{int(tenths)} in 10"
+        return f"{100 * self.level:g} in 100"
+
     def part(self, name: str) -> str:
         """Return a part in words; another key (``total``) as it is."""
         return self.parts.get(name, name)
@@ -118,4 +137,5 @@ class Say:
 
     def words(self, column: str) -> dict[str, str]:
         """Return what to print for the values of a column that holds names; empty for others."""
-        return {"part": self.parts, "band": self.bands, "factor": CAUSE_WORDS}.get(column, {})
+        known = {"part": self.parts, "band": self.bands, "factor": CAUSE_WORDS, "verdict": VERDICTS}
+        return known.get(column, {})

@@ -2,29 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 
 import pandas as pd
 
 from sgzone.harmless import cut
+from sgzone.review.where.summary import TOTAL
 from sgzone.stats.verdict import (
     GAIN,
     LEVEL,
-    LIKELY,
     LOSS,
     NOT_SETTLED,
-    PROBABLE_GAIN,
-    PROBABLE_LOSS,
     STRENGTHS,
     SURE,
     side_of,
 )
 from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
-from sgzone.words.digits import count, estimate, listed, span
-from sgzone.words.say import Say
-from sgzone.words.where import _named
+from sgzone.words.digits import count, estimate, listed, number, span
+from sgzone.words.say import Say, Words
+from sgzone.words.where import _named, summary_title
 
+_MOST_SAID = 2  # sentences over a table
+_MOST_NAMED = 2  # parts in one sentence
 _NAME_ROOM = 28  # columns of a player's name
+_BEST = ["shrunk_per_round", "shrunk_low_per_round", "shrunk_high_per_round"]
 
 NO_ROUNDS = "There are no rounds in this selection, so there is nothing to say yet."
 
@@ -46,6 +48,16 @@ def subtitle(first: date | None, last: date | None, rounds: int, holes: int, aga
     days = span(first, last)
     what = f"{count(rounds, 'round')}, {count(holes, 'hole')}"
     return f"{what}, {days}, against {benchmark_words(against)}"
+
+
+def rounds_lead(rounds: pd.DataFrame, file: str) -> str:
+    """Return how many rounds are in a season file, whose and when. ``rounds``: ``store.rounds``."""
+    what = f"{count(len(rounds), 'round')} in {file}"
+    if rounds.empty:
+        return f"{what}."
+    players = list(rounds["player"].unique())
+    who = players[0] if len(players) == 1 else f"{len(players)} players"
+    return f"{what}: {who}, {span(rounds['date'].min().date(), rounds['date'].max().date())}."
 
 
 def whose(sizes: pd.DataFrame) -> str:
@@ -70,7 +82,7 @@ def against_words(against: str, say: Say, *, ranges: bool) -> str:
     """Return what a chart is against, and the level of its intervals where it has some."""
     name = cut(against, _NAME_ROOM, "…")
     return (
-        f"Against {benchmark_words(name)}; intervals {say.sure}."
+        f"Against {benchmark_words(name)}; ranges: {say.chances}."
         if ranges
         else (f"Against {benchmark_words(name)}.")
     )
@@ -90,38 +102,43 @@ def season(
 ) -> list[str]:
     """Return the season in three sentences at most: how much, where, what is left open.
 
-    ``total``: the row of all strokes; ``parts``: the summary by part, worst loss per round first.
+    ``total``: the row of all strokes; ``parts``: the summary by part, the worst best estimate
+    first.
     """
     said = [_how_much(total, rounds, against, say)]
     if total["verdict"] == NOT_ENOUGH:
         return [*said, _too_few(parts, say)]
-    return [*said, _where(parts, say), _left_open(parts, say)]
+    return [*said, *_where(parts, say), _left_open(parts, say)]
+
+
+def summary_lead(table: pd.DataFrame, keys: Sequence[str], against: str, say: Say) -> Words:
+    """Return what a summary answers: of one player by part how much and where, else what it is.
+
+    ``table``: as ``review.where.summary.summarise``, all strokes in its last row.
+    """
+    if list(keys) == ["part"] and len(table) and table["part"].iloc[-1] == TOTAL:
+        total = table.iloc[-1]
+        parts = table.iloc[:-1]
+        said = season(total, parts[parts["shots"] > 0], int(total["rounds"]), against, say)
+        return tuple(said[:_MOST_SAID])
+    return (summary_title(table, keys, against),)
 
 
 def _how_much(total: pd.Series, rounds: int, against: str, say: Say) -> str:
-    shots, value = int(total["shots"]), float(total["gained_per_round"])
+    shots, value = int(total["shots"]), float(total["shrunk_per_round"])
     if shots == 0:
         return no_parts(say)
     played, strokes = count(rounds, "round"), count(shots, "stroke")
     if total["verdict"] == NOT_ENOUGH:
-        return (
-            f"Over {played} and {strokes} from {say.zone} or less there is too little to judge: "
-            f"{NOT_ENOUGH}."
-        )
-    size = _size(total, say)
-    if value < 0:
-        return (
-            f"Over {played} and {strokes} from {say.zone} or less, {size} strokes a round were "
-            f"lost against {benchmark_words(against)}; the {say.sure} interval is in brackets."
-        )
-    return (
-        f"Over {played} and {strokes} from {say.zone} or less, {size} strokes a round were gained "
-        f"against {benchmark_words(against)}; the {say.sure} interval is in brackets."
-    )
+        return f"{played} and {strokes} from {say.zone} in: too few to judge."
+    way, to = ("lose", "to") if value < 0 else ("gain", "on")
+    name = cut(against, _NAME_ROOM, "…")
+    return f"From {say.zone} in you {way} {_size(total, say)} a round {to} {name}, over {played}."
 
 
 def _size(row: pd.Series, say: Say) -> str:
-    value, low, high = row[["gained_per_round", "low_per_round", "high_per_round"]].astype(float)
+    """Return the best estimate of a row as a size with its range, signs left to the sentence."""
+    value, low, high = row[_BEST].astype(float)
     return estimate(value, low, high, say.level)
 
 
@@ -131,71 +148,63 @@ def _too_few(parts: pd.DataFrame, say: Say) -> str:
         return "Write down more rounds before asking where strokes go."
     name, shots = say.parts[most.iloc[0]["part"]], int(most.iloc[0]["shots"])
     return (
-        f"The part with the most strokes is {name} ({shots}); a verdict needs {MIN_SHOTS} strokes "
-        f"over {MIN_ROUNDS} rounds, so this page shows counts and draws no conclusion."
+        f"Most strokes are in {name} ({shots}). A verdict needs {MIN_SHOTS} shots over "
+        f"{MIN_ROUNDS} rounds."
     )
 
 
-def _where(parts: pd.DataFrame, say: Say) -> str:
-    sides, strengths = parts["verdict"].map(side_of), parts["verdict"].map(STRENGTHS)
-    for strength, lead in ((SURE, ""), (LIKELY, "Nothing is a clear loss or gain; ")):
-        losses = parts[(sides == LOSS) & (strengths == strength)]
-        gains = parts[(sides == GAIN) & (strengths == strength)].iloc[::-1]
-        said = [
-            _most(rows, side, strength, say)
-            for rows, side in ((losses, LOSS), (gains, GAIN))
-            if len(rows)
-        ]
-        if said:
-            more = _probably(parts, say) if strength == SURE else []
-            text = lead + "; ".join(said + more) + "."
-            return text[0].upper() + text[1:]
-    return "No part of the game is a clear or even a probable loss or gain: the season cannot tell."
+def _where(parts: pd.DataFrame, say: Say) -> list[str]:
+    """Return where most is lost and where most is gained, in the order of the best estimate."""
+    sides = parts["verdict"].map(side_of)
+    told = [
+        *_most(parts, sides == LOSS, ("most goes in", "clearest losses:"), say),
+        *_most(
+            parts.iloc[::-1],
+            (sides == GAIN).iloc[::-1],
+            ("most comes from", "clearest gains:"),
+            say,
+        ),
+    ]
+    return told or ["No part shows a loss or a gain yet."]
 
 
-def _probably(parts: pd.DataFrame, say: Say) -> list[str]:
-    """Return the parts that are probable losses or gains beside the clear ones."""
-    said = []
-    for verdict, verb in ((PROBABLE_LOSS, "lost"), (PROBABLE_GAIN, "gained")):
-        rows = parts[parts["verdict"] == verdict]
-        if len(rows):
-            said.append(f"probably {verb} too: {listed(_named(rows['part'], say))}")
-    return said
+def _most(
+    parts: pd.DataFrame, shown: pd.Series[bool], words: tuple[str, str], say: Say
+) -> list[str]:
+    """Return the parts of one side by size, ``parts`` in that order; nothing where none is shown.
 
-
-_MOST = {
-    LOSS: "most goes in {first}, {size} a round, a {strength} loss",
-    GAIN: "most comes from {first}, {size} a round, a {strength} gain",
-}
-_MOST_AND = {
-    LOSS: "most goes in {first}, {size} a round, a {strength} loss, then in {others}",
-    GAIN: "most comes from {first}, {size} a round, a {strength} gain, then from {others}",
-}
-
-
-def _most(rows: pd.DataFrame, side: str, strength: str, say: Say) -> str:
-    first, *others = _named(rows["part"].iloc[:3], say)
-    fields = {"first": first, "size": _size(rows.iloc[0], say), "strength": strength}
-    if not others:
-        return _MOST[side].format(**fields)
-    return _MOST_AND[side].format(**fields, others=listed(others))
+    ``words``: before parts of which none that is not shown is larger, and before others.
+    """
+    if not shown.any():
+        return []
+    first = int(shown.to_numpy().argmax())
+    rows = parts[shown].iloc[:_MOST_NAMED]
+    unsure = (rows["verdict"].map(STRENGTHS) != SURE).tolist()
+    names, sizes = _named(rows["part"], say), rows["shrunk_per_round"].abs()
+    each = [
+        f"{name} ({number(size, 2)}{', probably' if weak and not all(unsure) else ''})"
+        for name, size, weak in zip(names, sizes, unsure, strict=True)
+    ]
+    lead = f"{'probably ' if all(unsure) else ''}{words[bool(first)]} {listed(each)}."
+    return [lead[0].upper() + lead[1:]]
 
 
 def _left_open(parts: pd.DataFrame, say: Say) -> str:
     said = []
     for verdict, words in (
-        (LEVEL, "level with the benchmark and can be left alone"),
-        (NOT_SETTLED, "not settled: neither a loss nor a gain is shown"),
-        (NOT_ENOUGH, "too few shots to judge"),
+        (LEVEL, "level: leave alone"),
+        (NOT_SETTLED, "not settled yet"),
+        (NOT_ENOUGH, "too few shots"),
     ):
         chosen = (parts["verdict"] == verdict) & (parts["shots"] > 0)
         names = _named(parts.loc[chosen, "part"], say)
         if names:
-            said.append(f"{listed(names)}: {words}")
-    if not said:
-        return "Every part has strokes enough for a verdict, and none is level with the benchmark."
-    text = "; ".join(said) + "."
-    return text[0].upper() + text[1:]
+            said.append(f"{listed(names)}: {words}.")
+    if said:
+        return " ".join(text[0].upper() + text[1:] for text in said)
+    if (parts["verdict"].map(side_of) == LOSS).all():
+        return "Enough shots everywhere; every part gives strokes away."
+    return "Enough shots everywhere for a verdict."
 
 
 def block_title(player: str, say: Say) -> str:
@@ -206,6 +215,6 @@ def block_title(player: str, say: Say) -> str:
 def block_note(rounds: int, weeks: float) -> str:
     """Return what so short a time can and cannot say."""
     return (
-        f"This looks at {count(rounds, 'round')} of {weeks:.0f} weeks alone: intervals are wide, "
-        "and the season's report has more to go on."
+        f"These are {count(rounds, 'round')} of {weeks:.0f} weeks alone, so ranges are wide. The "
+        "season's report has more to go on."
     )

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 
 import pandas as pd
 
 from sgzone.review.beside.grouping import MOST_GROUPS
 from sgzone.review.beside.groups import GAP, WINDOW_YD
+from sgzone.stats.verdict import BETTER_HERE, LEANING
 from sgzone.words.digits import count, listed, number, rows
 from sgzone.words.digits import day as said_day
+from sgzone.words.notes import CAREFUL
 from sgzone.words.say import Say, Words
 
-READ_PAIRS = ("Dot and ring: strokes gained per round, each with its interval as a line.",)
+READ_PAIRS = ("Dot and ring: strokes gained a round, each with its range as a line.",)
 
 
 def split_title(day: date) -> str:
@@ -43,21 +46,23 @@ def compared_where(at: float | None, lie: str | None, part: str | None, say: Say
 
 
 READ_COMPARED: tuple[str, ...] = (
-    "Right of 0 the second of a pair is better. Open dot: the difference, with its interval as a "
-    "line; diamond: adjusted for few shots.",
+    "Right of 0 the second of a pair is better.",
+    "Open dot: the difference, with its range as a line. Diamond: the best estimate.",
 )
 READ_FINISHES = (
     "Above: the share of shots that finish within each distance of the hole. Below: the shots from "
     "lies and distances that both have.",
 )
 NOTHING_COMPARED = "There are not two groups with shots to compare."
+UNLIKE = "Careful: some pairs were played from unlike places; --wide says which."
+_MOST_TOLD = 2  # pairs in one sentence
 
 
 NO_DIFFERENCE = "Nothing can be set side by side: no part has strokes on both sides."
 
 SAME_STROKES = (
-    "Both values come from the same strokes, so the difference tells the benchmarks apart, not the "
-    "player, and has no interval."
+    "Both values come from the same strokes: the difference is between the standards, not the "
+    "player. It has no range."
 )
 
 COURSES = (
@@ -65,31 +70,53 @@ COURSES = (
 )
 
 FIELD_NOTES = (
-    "0 is the mean player of the pool. Players share a pool where rounds on the same course",
-    "and day link them, also by way of others; between pools nothing can be compared.",
+    "0 = average of those who played the same courses and days, directly or by way of others.",
+    "Players of another pool cannot be compared with these.",
 )
 
 
 def field_title(say: Say) -> str:
     """Return what the table of players is."""
-    return f"Gained per round against the field, course and day taken out; intervals {say.sure}"
+    return f"Strokes a round against the field, course and day taken out; ranges {say.chances}."
 
 
-def compare_title(by: str, at: float | None, against: str, say: Say) -> str:
-    """Return what was compared; ``at``: the number, yards, None for strokes of every distance."""
-    if at is None:
-        return f"Compared by {by} from the same lie and distance step, against {against}"
-    window = say.length(WINDOW_YD, "yd")
-    return f"Compared by {by} within {window} of {say.typed(at)}, against {against}"
+def compare_lead(table: pd.DataFrame, say: Say) -> Words:
+    """Return which of the groups is better, or that none is shown to be, and what would settle it.
 
-
-def compare_notes(each: float, say: Say) -> Words:
-    """Return how to read a comparison; ``each``: shots of each kind that would settle ``GAP``."""
+    ``table``: as ``review.beside.groups.compare_table``.
+    """
+    if table.empty:
+        return (NOTHING_COMPARED,)
+    shown = [_better(row) for row in rows(table[table["verdict"] == BETTER_HERE])]
+    told = listed(shown[:_MOST_TOLD]) if shown else "no pair can be separated yet"
+    each = f"{table['shots_to_settle'].iloc[0]:.0f}"
     return (
-        f"difference > 0: the second is better; interval {say.sure}. A true gap of {GAP:.2f} "
-        f"strokes is settled by about {each:.0f} shots each.",
-        "Spreads are those at the number in 'at'. Test blocks are not in here.",
+        f"{told[0].upper()}{told[1:]}.",
+        f"To be sure of {GAP:.2f} a shot: about {each} shots with each.",
     )
+
+
+def _better(row: Any) -> str:
+    worse = row.first if row.better == row.second else row.second
+    return f"{_the(row.better)} is better than {_the(worse)}"
+
+
+def _the(group: str) -> str:
+    """Return a group in a sentence: a club by its number takes an article."""
+    return f"the {group}" if group[:1].isdigit() else group
+
+
+def compare_notes(table: pd.DataFrame, by: str, at: float | None, against: str, say: Say) -> Words:
+    """Return what was compared, how to read it, and what it does not count.
+
+    ``at``: the number, yards, None for strokes of every distance.
+    """
+    if table.empty:
+        return ()
+    near = f"within {say.length(WINDOW_YD, 'yd')} of {say.typed(at)}" if at else "at like distances"
+    what = f"By {by}, from the same lie {near}, against {against}. Ranges: {say.chances}."
+    careful = (UNLIKE,) if table["note"].str.contains(CAREFUL).any() else ()
+    return (what, "+: the second is better. Test blocks do not count here.", *careful)
 
 
 def groups_left_out(more: int) -> Words:
@@ -104,7 +131,7 @@ def groups_left_out(more: int) -> Words:
 
 def compared(table: pd.DataFrame, say: Say) -> pd.DataFrame:
     """Return a comparison with the two groups' numbers side by side: ``12 | 15 ft``."""
-    out = table.copy()
+    out = table.assign(verdict=[_verdict(row) for row in rows(table)])
     for name in ("shots", "known"):
         out[name] = _pairs(table[f"{name}_first"], table[f"{name}_second"], 0)
     factor, unit, places = say.factor("ft"), say.unit("ft"), say.places("ft")
@@ -112,6 +139,13 @@ def compared(table: pd.DataFrame, say: Say) -> pd.DataFrame:
         first, second = (table[f"{name}_{end}_ft"] * factor for end in ("first", "second"))
         out[name] = [f"{pair} {unit}" for pair in _pairs(first, second, places)]
     return out
+
+
+def _verdict(row: Any) -> str:
+    """Return a verdict with the group that it speaks for."""
+    if row.verdict == LEANING:
+        return f"leans to {_the(row.better)}"
+    return f"{_the(row.better)} is better" if row.verdict == BETTER_HERE else str(row.verdict)
 
 
 def _pairs(first: pd.Series, second: pd.Series, places: int) -> list[str]:
@@ -148,8 +182,7 @@ def pairs_lead(table: pd.DataFrame, names: tuple[str, str], say: Say) -> Words:
     found = listed(said) if said else "no difference is shown"
     return (
         f"{names[0]} less {names[1]}, strokes per round, plus is better: {found}.",
-        f"Of {len(known)} intervals of {say.sure} about {luck} miss the true difference by luck "
-        "alone.",
+        f"Of {len(known)} ranges ({say.chances}) about {luck} miss by luck alone.",
     )
 
 

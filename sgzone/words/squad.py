@@ -13,22 +13,20 @@ from sgzone.words.season import benchmark_words
 from sgzone.words.sides import COURSES
 
 READ_SQUAD = (
-    "Strokes gained per round by part, the same scale for every player; orange lost, blue gained, "
-    "grey not settled. The thin line is the interval.",
+    "Strokes a round by part, on one scale: orange loses, blue gains, grey is not settled.",
+    "Bars: as played. Dot and line: the best estimate and its range.",
 )
 
 PRIVATE = (
     "For the coach. It stays private: a page of this report goes to its own player and to nobody "
     "else without consent.",
-    "Players stand in alphabetical order. It is no ranking and should not be read as one.",
+    "Players are in alphabetical order. It is no ranking.",
     *COURSES,
 )
 
 BY_INITIALS = "Players are shown by initials; the list of who is who stays with the coach."
 
-OWN_REPORT = (
-    "Whether a verdict hangs on how distances were measured stands in the player's own report."
-)
+OWN_REPORT = "Which verdicts are distance-sensitive: see the player's own report."
 
 NO_PLAYERS = "There are no rounds in this selection, so there is no squad to show."
 
@@ -56,8 +54,8 @@ def false_alarms(verdicts: pd.Series) -> str:
     return (
         f"Over all players there are {count(clear, 'clear verdict')} and "
         f"{count(probable, 'probable one')}. Up to {1 - CLEAR:.0%} of the clear and "
-        f"{1 - PROBABLE:.0%} of the probable ones may be wrong: up to {number(wrong, 1)} of them "
-        "may be false alarms, and nobody can tell which."
+        f"{1 - PROBABLE:.0%} of the probable ones may be wrong. That is up to {number(wrong, 1)} "
+        "false alarms, and nobody can tell which."
     )
 
 

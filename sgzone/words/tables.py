@@ -10,7 +10,7 @@ from typing import Any
 import pandas as pd
 
 from sgzone.answers import BY_ROW, DATA, SHORT, Column, columns_of
-from sgzone.words.digits import MINUS, number, thousands
+from sgzone.words.digits import MINUS, count, number, thousands
 from sgzone.words.say import Say
 
 LONG_TEXT = 28
@@ -58,6 +58,11 @@ class Table:
             for row in self.rows
         )
         return replace(self, rows=rows)
+
+
+def more_rows(left: int) -> tuple[str, ...]:
+    """Return how many rows of a table are not printed, and how to see them."""
+    return (f"{count(left, 'more row')}: add --rows all.",) if left else ()
 
 
 def table_of(

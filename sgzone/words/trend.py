@@ -20,7 +20,7 @@ TOO_SHORT = (
     f"Fewer than {LEAST_ROUNDS} rounds: a curve through them would be mostly their own luck."
 )
 
-NO_CHANGE, CHANGED, DRIFTED = "no real change shown", "real change", "real drift"
+NO_CHANGE, CHANGED, DRIFTED = "no real change", "real change", "real drift"
 _VERDICTS = {
     MORE_THAN_NOISE: CHANGED,
     WITHIN_NOISE: NO_CHANGE,
@@ -30,19 +30,15 @@ _SURE = 0.95
 """From here on it is a whole one: a season of 100, of 10, nearly every season."""
 
 _RANGE = "The ranges are right for all parts at once in 95 seasons of 100."
-_BY_LUCK = (
-    "By luck: in how many seasons some part moves this far though nothing changed; for the total, "
-    "all strokes together."
-)
-_NO_CAUSE = "Season, course and weather change at the same time: a date is not a cause."
-_BY_ROUND = "One row per part and round: --format csv."
+_NO_CAUSE = "Season, course and weather change too: a date is not a cause."
+_BY_ROUND = "Next: every round by part, sgzone trend --format csv."
 
 
 def trend_title(against: str, split: date | None) -> str:
     """Return what the table is; ``split``: the first day after, where before and after is asked."""
     if split is None:
-        return f"The season over time against {against}, strokes gained a round"
-    return f"Before and from {split:%Y-%m-%d} against {against}, strokes gained a round"
+        return f"Strokes a round against {against}: + gains, - loses."
+    return f"Before and from {split:%Y-%m-%d}, strokes a round against {against}: + gains, - loses."
 
 
 def read_change(table: pd.DataFrame, split: date | None) -> Words:
@@ -50,14 +46,14 @@ def read_change(table: pd.DataFrame, split: date | None) -> Words:
     if table.empty:
         return ()
     if split:
-        return (_RANGE, _BY_LUCK, _NO_CAUSE)
+        return (_RANGE, _NO_CAUSE)
     return (*read_season(table), _BY_ROUND)
 
 
 def read_season(trend: pd.DataFrame) -> Words:
     """Return how to read the table of a season; nothing where no change was judged."""
     judged = trend["p"].notna().any()
-    return (_RANGE, _BY_LUCK, *drift_note(trend)) if judged else ()
+    return (_RANGE, *drift_note(trend)) if judged else ()
 
 
 READ_TREND = ("Points: rounds. Line: smoothed, with its range in grey. Above 0 gains strokes.",)
@@ -106,7 +102,7 @@ def _lead(ends: pd.DataFrame, when: str, say: Say) -> Words:
     moved = ends[ends["verdict"] == MORE_THAN_NOISE]
     if len(moved):
         return tuple(_moved(row, say) for row in rows(moved))
-    none = f"{NO_CHANGE.capitalize()} {when}."
+    none = f"{NO_CHANGE.capitalize()} shown {when}."
     parts = ends[(ends["part"] != "total") & ends["p"].notna()]
     if parts.empty:
         return (none,)
@@ -167,8 +163,8 @@ def drift_note(trend: pd.DataFrame) -> Words:
     if not (trend["shown_by"] == BY_LINE).any():
         return ()
     return (
-        f"{DRIFTED.capitalize()}: too slow for the halves to show; its change is from the first "
-        "round to the last along a straight line.",
+        f"{DRIFTED.capitalize()}: too slow for the halves to show. Its change is from the first "
+        "round to the last.",
     )
 
 

@@ -3,18 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import pandas as pd
 
-from sgzone.review.where.measuring import HANGS, MOST_STROKES
+from sgzone.review.where.measuring import MOST_STROKES, SENSITIVE
 from sgzone.review.where.summary import TOTAL
 from sgzone.stats.verdict import OPEN, side_of
 from sgzone.terms import HOLED, NEAR_LIES, NOT_ENOUGH
 from sgzone.units import FT_PER_YD
-from sgzone.words.digits import DAGGER, PUBLISHED, interval_words, listed, number, rows
+from sgzone.words.digits import (
+    DAGGER,
+    MINUS,
+    PUBLISHED,
+    count,
+    daggered,
+    interval_words,
+    listed,
+    number,
+    rows,
+)
 from sgzone.words.say import Say, Words
 
-LUCK_SO_FAR = "lowest first, an order of luck so far"
+LUCK_SO_FAR = "too early: the order is mostly luck"
+
+_ENDS = 5  # strokes, worst and best of a list
+NEXT = "Next: sgzone why says what causes it; sgzone practice shares out your hours."
 
 PARTS_TITLE = "Where strokes go: gained per round of 18 holes, by part of the game"
 
@@ -26,13 +40,8 @@ TOO_FEW_TO_DRAW = (
 
 
 READ_PARTS = (
-    "Orange bars, left of the line: strokes lost per round; blue bars, right of it: gained.",
-    "The thin line is the interval, the words are the verdict.",
-)
-
-LEANS = (
-    "holds 0, yet the verdict names a side: it is about the value adjusted for few shots, which "
-    "leans on the player's other parts."
+    "Bars: as played, orange to the left loses, blue to the right gains.",
+    "Dot and line: the best estimate and its range. The verdict speaks of them.",
 )
 
 GREY_PARTS = "Grey bars: neither is shown, or too few shots to judge."
@@ -43,6 +52,9 @@ MARKED = {
     "all": f"{DAGGER} No benchmark value here is published: they are fitted, derived, "
     "extrapolated or uncertain; the numbers say which.",
 }
+NOT_PUBLISHED = (
+    f"{DAGGER} Worked out, not published: --wide says how the standard's value was found."
+)
 
 WITHOUT_A_SEASON_FILE = (
     "Verdicts are not rerun under measuring errors, nor unfinished holes counted, without a season "
@@ -58,28 +70,58 @@ def not_rerun(strokes: int) -> str:
     )
 
 
-def summary_title(table: pd.DataFrame, keys: Sequence[str], against: str, say: Say) -> str:
+def summary_title(table: pd.DataFrame, keys: Sequence[str], against: str) -> str:
     """Return what a summary by ``keys`` is; an order without a verdict is not called worst first.
 
     ``table``: as ``review.where.summary.summarise``.
     """
     cells = table[(table[list(keys)] != TOTAL).all(axis=1)]
     judged = cells.empty or (cells["verdict"] != NOT_ENOUGH).any()
-    order = "worst loss per round first" if judged else LUCK_SO_FAR
-    if table["low"].isna().all():
-        return (
-            f"Strokes gained inside {say.zone} against {against}; gained > 0 is good, a round is "
-            f"18 holes, {order}"
-        )
-    return (
-        f"Strokes gained inside {say.zone} against {against}; intervals {say.sure}, gained > 0 is "
-        f"good, a round is 18 holes, {order}"
+    order = "worst first" if judged else LUCK_SO_FAR
+    if list(keys)[:1] == ["month"]:
+        order = "in order of time"
+    return f"Strokes a round of 18 holes against {against}: + gains, - loses, {order}."
+
+
+def ranges(table: pd.DataFrame, say: Say) -> Words:
+    """Return how often a range is right, where a table has one."""
+    return (f"Ranges: {say.chances}.",) if table["low"].notna().any() else ()
+
+
+def gained_lead(strokes: pd.DataFrame, against: str) -> Words:
+    """Return how many strokes are listed, and what the best and the worst of them did."""
+    known = strokes["gained"].dropna()
+    if known.empty:
+        return (f"{count(len(strokes), 'stroke')} against {against}.",)
+    best, worst = (
+        number(end, 2, signed=True).replace(MINUS, "-") for end in (known.max(), known.min())
     )
+    what = f"{count(len(strokes), 'stroke')} against {against}: + gains, - loses."
+    return (f"{what} The best {best}, the worst {worst}.",)
 
 
-def gained_title(against: str, strokes: int) -> str:
-    """Return what a list of strokes is."""
-    return f"Strokes gained against {against}, {strokes} strokes"
+def daggers(
+    table: pd.DataFrame, column: str, say: Say, *, wide: bool
+) -> tuple[pd.DataFrame, Words]:
+    """Return a table with marks in one of its columns, and what the mark means.
+
+    Marked is what rests on values of the benchmark that are not published (column ``basis``). Where
+    the ``wide`` table says on what, no mark is needed.
+    """
+    if wide or "basis" not in table or not (table["basis"] != "").any():
+        return table, ()
+    words = say.words(column)
+    names = [words.get(name, name) for name in table[column]]
+    marked = [daggered(n, basis) for n, basis in zip(names, table["basis"], strict=True)]
+    return table.assign(**{column: marked}), (NOT_PUBLISHED,)
+
+
+def ends(strokes: pd.DataFrame) -> pd.DataFrame:
+    """Return the worst and the best strokes of a list, the worst first; of a short one all."""
+    if len(strokes) <= 2 * _ENDS:
+        return strokes
+    known = strokes[strokes["gained"].notna()].sort_values("gained", kind="stable")
+    return pd.concat([known.head(_ENDS), known.tail(_ENDS)])
 
 
 def places(lies: pd.Series[str], yards: pd.Series[float], say: Say) -> list[str]:
@@ -103,26 +145,22 @@ def _named(parts: pd.Series, say: Say) -> list[str]:
 
 
 def parts_lead(parts: pd.DataFrame, say: Say) -> Words:
-    """Return what the parts are and what hangs on measuring."""
-    known = parts["low_per_round"].notna().any()
-    sure = f"; intervals {say.sure}" if known else ""
+    """Return what the parts are and what is sensitive to distances."""
+    sure = f"; ranges {say.chances}" if parts["shrunk_low_per_round"].notna().any() else ""
     judged = (parts["verdict"] != NOT_ENOUGH).any()
     order = "worst first" if judged else LUCK_SO_FAR
-    said = [f"Strokes gained per round of 18 holes, by part of the game, {order}{sure}."]
-    hangs = parts[parts["measuring"] == HANGS] if "measuring" in parts else parts[:0]
-    names = _named(hangs["part"], say)
-    if names:
-        verdicts = "verdict hangs" if len(names) == 1 else "verdicts hang"
-        said.append(
-            f"The {verdicts} on how distances were measured for {listed(names)}: distances a "
-            "tenth longer or shorter, or plain measuring errors, change what is said."
-        )
-    elif "measuring" in parts and (parts["verdict"] != NOT_ENOUGH).any():
-        said.append(
-            "No verdict changes with distances a tenth longer or shorter, or with plain measuring "
-            "errors."
-        )
-    return tuple(said)
+    lead = f"Strokes a round of 18 holes, by part of the game, {order}{sure}."
+    return (lead, *sensitive(parts, say))
+
+
+def sensitive(parts: pd.DataFrame, say: Say) -> Words:
+    """Return which verdicts would change with other distances; nothing where none was tried."""
+    if "measuring" not in parts or (parts["verdict"] == NOT_ENOUGH).all():
+        return ()
+    names = _named(parts.loc[parts["measuring"] == SENSITIVE, "part"], say)
+    if not names:
+        return ("No verdict changes with distances 10% longer or shorter.",)
+    return (f"Distance-sensitive: {listed(names)} (10% more or less changes the verdict).",)
 
 
 def read_parts(verdicts: pd.Series) -> Words:
@@ -131,24 +169,22 @@ def read_parts(verdicts: pd.Series) -> Words:
     return READ_PARTS if sided.all() else (*READ_PARTS, GREY_PARTS)
 
 
-def leaning(parts: pd.DataFrame, say: Say) -> Words:
-    """Return which parts have a side though the interval of their own strokes holds 0, and why."""
-    sided = parts["verdict"].map(side_of) != OPEN
-    held = parts[sided & (parts["low_per_round"] < 0) & (parts["high_per_round"] > 0)]
-    if held.empty:
-        return ()
-    return (f"The interval of {listed(_named(held['part'], say))} {LEANS}",)
-
-
 def parts_alt(parts: pd.DataFrame, say: Say) -> str:
     """Return the chart by part in words."""
-    ranges = interval_words(parts["low_per_round"], parts["high_per_round"], 2)
+    ends = interval_words(parts["shrunk_low_per_round"], parts["shrunk_high_per_round"], 2)
     said = [
-        f"{say.parts[row.part]} {number(row.gained_per_round, 2, signed=True)} ({row.ends}), "
-        f"{row.verdict}"
-        for row in rows(parts.assign(ends=ranges))
+        f"{say.parts[row.part]} {number(row.gained_per_round, 2, signed=True)}, "
+        f"{_best(row)}{row.verdict}"
+        for row in rows(parts.assign(ends=ends))
     ]
-    return f"Bars of strokes gained per round by part: {'; '.join(said)}."
+    return f"Strokes gained per round by part, as played: {'; '.join(said)}."
+
+
+def _best(row: Any) -> str:
+    """Return the best estimate of a part with its range, before its verdict; empty for none."""
+    if row.shrunk_per_round != row.shrunk_per_round:
+        return ""
+    return f"best estimate {number(row.shrunk_per_round, 2, signed=True)} ({row.ends}), "
 
 
 def marked(basis: pd.Series) -> Words:

@@ -2,15 +2,27 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pandas as pd
 
+from sgzone.answers import columns_of
 from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
 from sgzone.review.why.putting import FIT_FROM_FT, FIT_TO_FT
 from sgzone.review.why.split import largest_causes, sure_causes
 from sgzone.terms import CAUSE_WORDS
-from sgzone.words.digits import count, number, rows
-from sgzone.words.notes import UNSURE
+from sgzone.words.digits import count, estimate, number, rows
+from sgzone.words.notes import UNSURE, as_gains
 from sgzone.words.say import Say, Words
+
+_MOST_TOLD = 2  # parts told in sentences; the table has them all
+NO_CAUSE = "none shown"
+_SIDES = {"long_short_bias": ("short", "long"), "left_right_bias": ("left", "right")}
+READ_REASONS = (
+    "Strokes a round against {against}; ranges: {sure}. A question mark: may be luck. All causes: "
+    "--wide."
+)
+NEXT = "Next: sgzone why --detail misses (or putting); sgzone practice --hours 5."
 
 CAUSES_TITLE = "Why strokes go: what each cause costs a shot"
 
@@ -19,76 +31,123 @@ MISSES_TITLE = "Where the ball finishes around the hole"
 
 
 READ_WHY = (
-    "Bars: what each cause costs a shot, split by proximity and missed greens; right of the line "
-    "costs. Dot and line: their sum with its interval.",
-    "Causes add up to the total. A bar to the left is a real saving and is not cut off.",
+    "Bars: what each cause gains or loses a shot, by distance left and by missed greens.",
+    "Left of the line loses. Dot and line: their sum with its range. Causes add up.",
 )
 
 TITLES = {
-    None: "Why strokes go against {against}: loss > 0 costs strokes, intervals {sure}",
-    "misses": "The miss that hurts, against {against}, intervals {sure}",
-    "short-sided": "Missed greens, against {against}, intervals {sure}",
-    "carry": "Carry and release by club, intervals {sure}",
-    "putting": "Putts against {against}, intervals {sure}",
+    None: "Every cause against {against}: + gains, - loses; ranges {sure}",
+    "misses": "The miss that hurts, against {against}, ranges {sure}",
+    "short-sided": "Missed greens, against {against}, ranges {sure}",
+    "carry": "Carry and release by club, ranges {sure}",
+    "putting": "Putts against {against}, ranges {sure}",
     "ratio": "Causes against {against} under other side : depth ratios",
 }
 """Detail of ``sgzone why`` (None: the causes) -> what its table is."""
 
 READ_MISS = (
-    "Distance from the hole (cross), seen along the line of the shot. The lines hold half and 80% "
-    "of a normal pattern.",
+    "Around the hole (cross), seen along the line of the shot. Inner ring: half your shots; outer: "
+    "8 in 10.",
 )
 
 WHY_RESTS = (
-    "The benchmark's own spread is modelled, with an assumed ratio of side to depth; sgzone why "
-    "--detail ratio shows how much hangs on it.",
+    "How the standard's own shots spread is modelled: sgzone why --detail ratio tries others.",
 )
 
 READ_CAUSES = ("Causes add up to the total of their part.", *WHY_RESTS)
 
 NO_WHY = (
-    "Too few strokes say where the ball finished, short or long and left or right (depth_ft and "
-    f"side_ft of the card), to say why: {MIN_SPLIT} a part are needed."
+    "To say why, write down where balls finish: short or long, left or right (depth_ft, side_ft). "
+    f"It takes {MIN_SPLIT} shots of a part."
 )
 
 NO_MISSES = (
-    "No stroke says where the ball finished, short or long and left or right (depth_ft and side_ft "
-    "of the card), so misses cannot be drawn."
+    "No misses to draw. Write down where balls finish: short or long, left or right (depth_ft, "
+    "side_ft)."
 )
 
 
 def title(detail: str | None, against: str, say: Say) -> str:
     """Return what the table is; ``detail``: a key of ``TITLES``."""
-    return TITLES[detail].format(against=against, sure=say.sure)
+    return TITLES[detail].format(against=against, sure=say.chances)
+
+
+def read_reasons(against: str, say: Say) -> Words:
+    """Return how to read the table of main causes, and what to ask next."""
+    return (READ_REASONS.format(against=against, sure=say.chances), NEXT)
 
 
 def why_lead(why: pd.DataFrame, say: Say) -> Words:
-    """Return the largest cause of each part that has the shots to name one."""
+    """Return the main cause of the parts that lose most, where it can be named."""
     causes, sure = largest_causes(why), sure_causes(why)
     if not causes:
         return (
-            f"No largest cause is named: that takes a part with {MIN_RANK} shots with direction "
-            "whose verdict is a loss.",
+            f"No main cause can be named yet: that takes {MIN_RANK} shots of a part that loses. "
+            "Write down where they finish: short or long, left or right.",
         )
-    totals = why[why["column"] == "total"].set_index(["part", "factor"])["loss_per_round"]
-    said = [
-        f"{say.parts[part]}: {CAUSE_WORDS[factor]}, "
-        f"{number(totals[part, factor], 2)} of {number(totals[part, 'total'], 2)} strokes a round"
-        f"{'' if part in sure else f' ({UNSURE})'}"
-        for part, factor in causes.items()
-    ]
-    first = "; ".join(said)
-    return (f"The largest cause, where it can be named. {first[0].upper()}{first[1:]}.",)
+    told = reasons(why, say)
+    return tuple(
+        f"{_capital(say.part(row.part))} loses {number(-row.whole, 2)} a round as played, most by "
+        f"{CAUSE_WORDS[causes[row.part]]}: "
+        f"{estimate(row.gained_per_round, row.low, row.high, say.level)}"
+        f"{'' if row.part in sure else f'; {UNSURE}'}."
+        for row in rows(told[told["part"].isin(causes)].iloc[:_MOST_TOLD])
+    )
+
+
+def _capital(text: str) -> str:
+    return text[0].upper() + text[1:]
+
+
+def reasons(why: pd.DataFrame, say: Say) -> pd.DataFrame:
+    """Return one row per part, what loses most first: its main cause and its usual miss.
+
+    Columns of the answer ``reasons``.
+    """
+    table = as_gains(why[why["column"] == "total"])
+    totals = table[table["factor"] == "total"].sort_values("gained_per_round", kind="stable")
+    named = largest_causes(why)
+    found = []
+    for row in rows(totals):
+        of_part = table[table["part"] == row.part]
+        found.append({"part": row.part, "whole": row.gained_per_round, "shots": row.shots})
+        found[-1] |= _main(of_part, named.get(row.part)) | {"miss": _usual_miss(of_part, say)}
+    columns = [column.name for column in columns_of("reasons")]
+    return pd.DataFrame(found, columns=columns)
+
+
+def _main(of_part: pd.DataFrame, cause: str | None) -> dict[str, Any]:
+    """Return the main cause of a part, what it costs a round and the range of that."""
+    if cause is None:
+        return {"cause": NO_CAUSE if of_part["split"].any() else ""}
+    row = of_part[of_part["factor"] == cause].iloc[0]
+    a_round = row["shots"] and row["gained_per_round"] / row["gained_per_shot"]
+    return {
+        "cause": CAUSE_WORDS[cause] if row["sure"] else f"{CAUSE_WORDS[cause]}?",
+        "gained_per_round": row["gained_per_round"],
+        "low": row["low"] * a_round,
+        "high": row["high"] * a_round,
+    }
+
+
+def _usual_miss(of_part: pd.DataFrame, say: Say) -> str:
+    """Return where shots finish on average: only a side that is shown."""
+    said = []
+    for factor, ways in _SIDES.items():
+        row = next(rows(of_part[of_part["factor"] == factor]), None)
+        if row is not None and row.mean_low_ft * row.mean_high_ft > 0:
+            said.append(f"{say.length(abs(row.mean_ft), 'ft')} {ways[row.mean_ft > 0]}")
+    return ", ".join(said)
 
 
 def cause_alt(causes: pd.DataFrame) -> str:
     """Return one part's causes in words."""
     sums = causes[causes["column"] == "total"]
     said = [
-        f"{CAUSE_WORDS[row.factor]} {number(row.loss_per_shot, 3, signed=True)}"
+        f"{CAUSE_WORDS[row.factor]} {number(-row.loss_per_shot, 3, signed=True)}"
         for row in rows(sums)
     ]
-    return f"Bars of strokes lost per shot by cause: {'; '.join(said)}."
+    return f"Bars of strokes gained per shot by cause: {'; '.join(said)}."
 
 
 def miss_alt(group: str, points: pd.DataFrame, say: Say) -> str:
@@ -108,8 +167,8 @@ READ_WHERE = {
     "memory": "quoted from memory",
 }
 NO_PUTTS = (
-    "The benchmark has no table of putts holed to set beside yours, or your putts from 2 to 20 ft "
-    "are of fewer than 5 rounds."
+    "No putts to compare: this standard has no table of putts holed, or you have under 5 rounds of "
+    "putts."
 )
 PUTTS_HOLED = "Putts holed by distance"
 
@@ -129,10 +188,9 @@ def alone_title(putts: int, say: Say) -> str:
 def read_putting(say: Say) -> tuple[str, ...]:
     """Return how to read the chart of putts holed."""
     return (
-        "Points: the share holed, larger where there were more putts; upright lines: their "
-        f"{say.sure} intervals. Broken line: what the benchmark holes.",
-        "Of so many intervals one or two miss the true share by luck: look for neighbours that "
-        "agree.",
+        "Points: the share holed, larger for more putts; upright lines: ranges "
+        f"({say.chances}). Broken line: what the standard holes.",
+        "One or two ranges miss by luck: look for neighbours that agree.",
     )
 
 

@@ -65,10 +65,10 @@ def test_far_away_is_still_a_value():
 @pytest.mark.parametrize(
     ("pin", "said"),
     [
-        ({"on": 31, "deep": 30}, "--on must lie between 0 and --deep"),
+        ({"on": 31, "deep": 30}, "--green-on must be between 0 and --green-deep"),
         ({"on": 0}, "on=0: yards from the front edge"),
-        ({"left": 30}, "--left must"),
-        ({"deep": 10, "on": 12}, "--on must"),
+        ({"left": 30}, "--green-left must be between 0 and --green-wide"),
+        ({"deep": 10, "on": 12}, "--green-on must"),
     ],
 )
 def test_a_pin_off_the_green_is_refused(pin, said):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+import pandas as pd
 import pytest
 
 from sgzone.benchmarks import benchmark
@@ -22,7 +23,7 @@ from sgzone.errors import CallError
 from sgzone.stats.quadrature import miss_points
 from sgzone.stats.verdict import BEST, EQUAL
 from sgzone.words.notes import POOLED, options
-from sgzone.words.number import sentence
+from sgzone.words.number import lead
 from sgzone.words.say import Say
 from tests.clubs.swings import known_swings
 
@@ -33,6 +34,11 @@ WATER_SHORT = green_of(lies=("water", "rough", "rough", "rough"))
 
 def plan(swings=None, yards=97.0, green=MIDDLE, **options):
     return number_table(swings or known_swings(), yards, green, TOUR, **options)
+
+
+def told(table: pd.DataFrame, yards: float) -> str:
+    """Return the sentences about a number, one after the other."""
+    return " ".join(lead(table, yards, Say()))
 
 
 def test_columns_and_order():
@@ -126,7 +132,7 @@ def test_moving_a_swing_widens_it_by_a_quarter_of_the_yards():
     sd = 0.06 * 99 * 3
     assert moved["depth_sd_ft"] == pytest.approx(np.hypot(sd, 1.5))
     assert moved["spread_cost_ft"] == pytest.approx(np.hypot(sd, 1.5) - sd)
-    assert moved["played"] == "2 yd more"
+    assert moved["played"] == "2 yd extra"
     assert got[got["moved_yd"] == 0]["played"].tolist() == ["stock"]
 
 
@@ -181,10 +187,8 @@ def test_few_shots_are_marked():
         ("A", ""),
         ("B", POOLED),
     }
-    assert "Few shots: its spread is that of your other swings." in sentence(
-        plan(bag, 97.0), 97.0, Say()
-    )
-    assert "Few shots" not in sentence(plan(yards=97.0), 97.0, Say())
+    assert "Few shots: its spread is that of your other swings." in told(plan(bag, 97.0), 97.0)
+    assert "Few shots" not in told(plan(yards=97.0), 97.0)
 
 
 @pytest.mark.parametrize("yards", [105.0, 110.0, 120.0])
@@ -200,9 +204,9 @@ def test_a_full_swing_is_moved_up_by_no_more_than_the_setting(yards):
 def test_where_no_swing_reaches_it_says_how_far_short_the_longest_is():
     found = plan(known_swings(carry=(97.0,)), 107.0)
     assert options(found)["note"].tolist() == ["no swing of yours reaches: 10 yd short"]
-    said = sentence(found, 107.0, Say())
-    assert "No swing of yours reaches 107 yd: this one finishes 10 yd short of the hole." in said
-    assert "reaches" not in sentence(plan(known_swings(carry=(97.0, 111.0)), 107.0), 107.0, Say())
+    said = told(found, 107.0)
+    assert "No swing of yours reaches 107 yd: this one is 10 yd short of the hole." in said
+    assert "reaches" not in told(plan(known_swings(carry=(97.0, 111.0)), 107.0), 107.0)
     assert "9 m short" in options(found, Say("metric"))["note"].iloc[0]
 
 
@@ -210,7 +214,7 @@ def test_no_swing_near_is_an_empty_table_and_a_plain_sentence():
     got = plan(known_swings(carry=(97.0,)), 150.0)
     assert len(got) == 0
     assert got.columns.tolist() == list(NUMBER_COLUMNS)
-    assert "No stock swing of yours finishes near 150 yd" in sentence(got, 150.0, Say())
+    assert "No stock swing of yours finishes near 150 yd" in told(got, 150.0)
 
 
 @pytest.mark.parametrize("yards", [5.0, 500.0, float("nan")])
@@ -220,7 +224,7 @@ def test_numbers_out_of_reach_are_refused(yards):
 
 
 def test_the_sentence_says_what_where_and_on_how_many_shots():
-    said = sentence(plan(known_swings(carry=(97.0, 97.5), side_lean=-0.02)), 97.0, Say())
-    for words in ("97 yd: ", "land it 97 yd out", "right of the hole", "resting on 40 shots"):
+    said = told(plan(known_swings(carry=(97.0, 97.5), side_lean=-0.02)), 97.0)
+    for words in ("97 yd: ", "Land it 97 yd.", " ft right.", "(40 shots)"):
         assert words in said
-    assert "Equal here: " in said
+    assert "Just as good: " in said

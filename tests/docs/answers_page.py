@@ -18,7 +18,8 @@ ASKED = {
     "counts": "`sgzone counts`, `sg.counts`",
     "counts_by_band": "the report's plain counts, by band",
     "why": "`sgzone why`, `sg.why`: a part, cause and column a row, as csv and json have it",
-    "causes": "`sgzone why` and the report's Why: a part and cause a row, as a table",
+    "reasons": "`sgzone why`: a part a row with its main cause, as a table",
+    "causes": "`sgzone why --wide` and the report's Why: a part and cause a row, as a table",
     "ratios": "`sgzone why --detail ratio`, as a table",
     "misses": "`sgzone why --detail misses` and `--detail short-sided`",
     "carry": "`sgzone why --detail carry`",
@@ -35,8 +36,9 @@ ASKED = {
     "bag": "`sgzone clubs --detail bag`",
     "wear": "`sgzone clubs --detail wear`",
     "number": "`sgzone number`, `sg.plan_number`",
-    "practice": "`sgzone practice`, `sg.practice_plan(...).table`",
-    "splits": "`sgzone practice`, under the plan; `sg.practice_plan(...).alternatives`",
+    "hours": "`sgzone practice`: a part a row, as a table",
+    "practice": "`sgzone practice` as csv and json have it, `sg.practice_plan(...).table`",
+    "splits": "`sgzone practice --wide`, under the plan; `sg.practice_plan(...).alternatives`",
     "week": "`sgzone practice --week N`, as csv and json have it",
     "week_page": "`sgzone practice --week N`, as a table, and the report's sheet for the range",
     "blocks": "`sgzone practice --blocks`",
@@ -62,7 +64,8 @@ HEAD = """\
 Every column that comes out of sgzone, answer by answer, in the order it is shown. What goes in
 stands in the [data dictionary](data-dictionary.md). Where it is shown:
 
-- *short*: in every table; *wide*: in whole tables; *data*: in csv, json and Python alone.
+- *short*: in every table; *wide*: with `--wide` and in whole tables; *data*: in csv, json and
+  Python alone.
 - *table only*: made for the eye; csv, json and Python do not have it.
 - csv, json and Python give numbers unrounded and lengths in the unit of the column's name;
   tables follow `--units`.

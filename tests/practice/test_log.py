@@ -50,8 +50,8 @@ def test_days_are_chosen_and_kinds_of_round_are_not(store):
 def test_a_jump_is_a_quarter_more(store):
     log = practice_log(store, ADA)
     assert " ".join(load_note(planned_load(log, 1.25, 75))) == ""
-    assert "1.3 hours a week after 1.0" in " ".join(load_note(planned_load(log, 1.26)))
-    assert "80 balls a week after 60" in " ".join(load_note(planned_load(log, 1.0, 80)))
+    assert "From 1.0 h to 1.3 h a week is a jump" in " ".join(load_note(planned_load(log, 1.26)))
+    assert "From 60 to 80 balls a week is a jump" in " ".join(load_note(planned_load(log, 1.0, 80)))
     both = " ".join(load_note(planned_load(log, 5, 300)))
     assert "hours" in both
     assert "balls" in both

@@ -59,17 +59,17 @@ def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_
     sections = {section.id: section for section in page.sections}
     (parts,) = sections["where"].tables
     assert parts.headings == (
-        *("part", "shots", "rounds", "gained per round, strokes", "verdict"),
-        *("gained per shot, strokes", "benchmark value"),
+        *("part", "shots", "rounds", "as played", "verdict"),
+        *("as played, a shot", "benchmark value"),
     )
-    assert "interval" not in " ".join(sections["where"].lead)
-    assert "an order of luck so far" in sections["where"].lead[0]
+    assert "range" not in " ".join(sections["where"].lead)
+    assert "too early: the order is mostly luck" in sections["where"].lead[0]
     printed = {section.id: section for section in on_paper(page).sections}
     assert printed["where"].lead == (*sections["where"].lead, words.ON_THE_NEXT)
     assert printed["numbers"].tables[0].caption == parts.caption
     whole = {section.id: section for section in on_paper(demo_report("season").page).sections}
     assert words.ON_THE_NEXT not in whole["where"].lead
-    assert "intervals 80%" in sections["counts"].lead[0]  # these have some
+    assert "ranges: 8 in 10" in sections["counts"].lead[0]  # these have some
 
 
 def test_misses_that_never_happened_have_no_row_and_no_stroke_is_lost(asked: Asked) -> None:
@@ -82,13 +82,13 @@ def test_misses_that_never_happened_have_no_row_and_no_stroke_is_lost(asked: Ask
 
 def test_a_season_with_verdicts_says_its_level() -> None:
     (section,) = (s for s in demo_report("season").page.sections if s.id == "where")
-    assert "worst first; intervals 80%." in section.lead[0]
+    assert "worst first; ranges 8 in 10." in section.lead[0]
 
 
 def test_counts_without_an_interval_have_no_word_of_one() -> None:
     rows = pd.DataFrame({"measure": ["sand saves"], "low": [float("nan")]})
     assert counts_lead(rows, Say()) == ("What can be counted without a benchmark.",)
-    assert "intervals 90%" in counts_lead(rows.assign(low=0.2), Say(level=0.9))[0]
+    assert "ranges: 9 in 10" in counts_lead(rows.assign(low=0.2), Say(level=0.9))[0]
 
 
 def first_rounds(folder: Path, days: int) -> Path:

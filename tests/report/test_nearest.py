@@ -26,9 +26,9 @@ def _page(folder: Path, **asked: object) -> str:
 
 def test_where_every_part_loses_the_nearest_stands_with_where_strokes_go() -> None:
     [where] = [section for section in demo_report("plain").page.sections if section.id == "where"]
-    assert where.notes[0].startswith("Every part loses to tour. The standard nearest to your whole")
-    assert where.notes[1].startswith("Worse than scratch: sand 0-50 yd by 0.15 (0.08 to 0.21)")
-    assert where.notes[2] == "To see every answer against scratch: --benchmark auto."
+    assert where.notes[0].startswith(
+        "Nearest standard: scratch. Worse than scratch: sand 0-50 yd by 0.15 (0.08 to 0.21)"
+    )
 
 
 def test_a_block_is_against_the_standard_of_all_rounds_chosen(tmp_path: Path) -> None:
@@ -44,7 +44,7 @@ def test_a_report_against_it_is_that_against_its_name(tmp_path: Path, kind: str)
     page = _page(tmp_path, benchmark="auto", kind=kind)
     plain = _page(tmp_path / "plain", benchmark="scratch", kind=kind)
     assert SAID not in plain
-    lead = "From 150 yards in you play like a golfer who averages 75 to 78 (80% range, 40 rounds)."
+    lead = "You play like a golfer who averages 75 to 78 (8 in 10; 40 rounds)."
     both = [f"<p>{SAID}</p>", f"<p>{lead}</p>"]
     for line in both:
         assert line in page

@@ -73,7 +73,7 @@ def test_two_benchmarks_stand_beside_each_other_without_an_interval() -> None:
     assert same.to_dict() == pytest.approx(parts.to_dict())
     section = next(s for s in made.page.sections if s.id == "against")
     assert section.notes == (sides_words.SAME_STROKES,)
-    assert section.figures[0].table.headings.count("interval") == 2
+    assert section.figures[0].table.headings.count("range") == 2
 
 
 def test_two_seasons_have_an_interval_and_a_word_of_caution() -> None:
@@ -84,10 +84,10 @@ def test_two_seasons_have_an_interval_and_a_word_of_caution() -> None:
     row = table.loc["putt_0_10"]
     assert row["difference_low"] < row["difference"] < row["difference_high"] < 0
     assert "putts 0-10 ft −0.88" in section.lead[0]
-    assert "Of 9 intervals of 80% about 1.8 miss" in section.lead[1]
+    assert "Of 9 ranges (8 in 10) about 1.8 miss" in section.lead[1]
     assert section.notes == sides_words.COURSES
     assert np.isnan(table.loc["recovery", "difference_low"])  # six and five shots
-    assert section.figures[0].table.headings.count("interval") == 3
+    assert section.figures[0].table.headings.count("range") == 3
     marks = pairs_chart(made.tables["against"], ("a", "b")).to_dict()["datasets"]
     values = [row for rows in marks.values() for row in rows if "gained" in row]
     assert len(values) == 2 * 9
@@ -199,7 +199,7 @@ def test_false_alarms_are_verdicts_times_their_rate() -> None:
     verdicts = pd.Series(["clear loss"] * 16 + ["clear gain"] * 4 + ["probable loss"] * 10)
     said = squad_words.false_alarms(pd.concat([verdicts, pd.Series(["level", "not settled"])]))
     assert "20 clear verdicts and 10 probable ones" in said
-    assert "up to 3.0 of them" in said  # 20 x .05 + 10 x .20
+    assert "up to 3.0 false alarms" in said  # 20 x .05 + 10 x .20
     assert "none can be" in squad_words.false_alarms(pd.Series(["level"]))
 
 
@@ -208,8 +208,9 @@ def test_small_charts_share_one_scale() -> None:
         {
             "part": ["putt_0_10", "chip_0_30"],
             "gained_per_round": [-0.5, 0.2],
-            "low_per_round": [-1.25, np.nan],
-            "high_per_round": [0.25, np.nan],
+            "shrunk_per_round": [-0.45, np.nan],
+            "shrunk_low_per_round": [-1.25, np.nan],
+            "shrunk_high_per_round": [0.25, np.nan],
             "verdict": ["probable loss", "not enough shots"],
             "shots": [50, 4],
             "rounds": [9, 3],
@@ -252,7 +253,7 @@ def test_the_hours_asked_for_are_planned_and_said(tmp_path: Path) -> None:
     with squad(tmp_path, NAMES[:1]) as store:
         made = player_report(ask(store, hours=5, weeks=3))
     section = next(s for s in made.page.sections if s.id == "practice")
-    assert section.lead[0].startswith("For 5 hours a week over 3 weeks.")
+    assert section.lead[0].startswith("5 hours a week for 3 weeks: ")
     assert made.tables["practice"]["hours_per_week"].sum() == pytest.approx(5)
 
 
@@ -273,8 +274,8 @@ def test_hours_that_nobody_named_come_from_the_log_or_are_an_example(
         assert (logged.plan.hours, logged.plan.weeks) == (2.0, BLOCK_WEEKS)
     with squad(tmp_path, NAMES[:1]) as few:
         players = team_report(ask_all(few, hours=3, weeks=2))
-    assert "as in the practice log's last weeks" in lead[0]
-    assert "For 3 hours a week over 2 weeks." in " ".join(
+    assert "as in the log's last weeks" in lead[0]
+    assert "3 hours a week for 2 weeks: " in " ".join(
         text for s in players.page.sections for f in s.figures for text in f.caption
     )
     with pytest.raises(CallError, match=r"must be from 0\.25 to 168"):

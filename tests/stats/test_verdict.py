@@ -5,8 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from sgzone.stats.shrink import Posterior, shrink
-from sgzone.stats.verdict import held_back, verdicts
+from sgzone.stats.shrink import Posterior, held_back, shrink, verdicts
 
 MARGIN = 0.03
 

@@ -21,7 +21,7 @@ from sgzone.report.charts.file import write_chart
 from sgzone.report.charts.rows import MOST_ROWS
 from sgzone.season.store import open_store
 from sgzone.terms import PART_WORDS
-from sgzone.words.notes import met
+from sgzone.words.notes import as_gains, met
 from tests.demo_season import demo_file
 from tests.hard.calls import CALL_AT_FAULT, DATA_AT_FAULT, FINE, Outcome, call, inside
 
@@ -115,8 +115,8 @@ def numbers(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
 
 
 def causes(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
-    """All causes but those that no stroke of their part met."""
-    columns("loss_per_shot", "low", "high")(tables, met(answer))
+    """All causes but those that no stroke of their part met, a loss to the left."""
+    columns("gained_per_shot", "low", "high")(tables, as_gains(met(answer)))
 
 
 def returns(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
@@ -142,7 +142,7 @@ CALLS: dict[str, Check] = {
     "compare --by swing --lie fairway --groups full,half": columns("difference", "low"),
     "trend": columns("gained_per_round", "smoothed", "low", rows="part == 'total'"),
     f"trend --split-date {DATE}": split,
-    "clubs": columns("carry_yd", "low", "high"),
+    "clubs": columns("carry_yd", "low", "high", rows="shots >= 5"),  # fewer are not drawn
     "clubs --detail wear": wear,
     "number 97": green,
     "number --from 60 --to 100 --step 20": numbers,

@@ -13,6 +13,7 @@ import pandas as pd
 import pytest
 
 from sgzone import cli
+from sgzone.words.digits import DAGGER
 from tests.hard.calls import Outcome, call, inside
 from tests.scoring.holes import HOLES, card_rows
 
@@ -107,7 +108,7 @@ def test_the_process_itself_ends_with_the_code_of_a_wrong_call(folder: Path) -> 
     done = run("nonesuch", cwd=folder)
     assert (done.returncode, done.stdout) == (2, "")
     assert "Traceback" not in done.stderr
-    assert "No such command 'nonesuch'" in done.stderr
+    assert 'There is no verb "nonesuch". sgzone --help lists the verbs.' in done.stderr
 
 
 def test_no_season_file_is_one_sentence(tmp_path: Path) -> None:
@@ -136,6 +137,7 @@ def test_the_code_a_verb_stops_with_is_the_exit_code(
         ctx.exit(1)
 
     monkeypatch.setitem(cli.sgzone.commands, "stops", stops)
+    monkeypatch.setitem(cli.VERBS, "stops", "")
     monkeypatch.setattr(cli.VerbGroup, "get_command", click.Group.get_command)
     monkeypatch.setattr(sys, "argv", ["sgzone", "stops"])
     with pytest.raises(SystemExit) as stop:
@@ -155,8 +157,11 @@ def test_values_that_are_not_published_say_so_on_the_number(folder: Path) -> Non
     for words in calls:
         done = asked(*words, "--player", "Worked Example", cwd=folder)
         assert done.code == 0, done.err
-        assert "derived" in done.out
-        assert "uncertain" in done.out
+        assert f"{DAGGER} Worked out, not published" in done.out
+        assert done.out.count(DAGGER) > 2  # on the rows too
+        wide = asked(*words, "--player", "Worked Example", "--wide", cwd=folder)
+        assert "derived" in wide.out
+        assert "uncertain" in wide.out
     plain = asked("gained", "--player", "Second", cwd=folder)
     assert "derived" not in plain.out
 

@@ -17,7 +17,7 @@ from sgzone.verbs import clubs as verbs
 from sgzone.words.cautions import RULES
 from tests.verbs.runner import asked, csv_of
 
-PIN = ("--on", "12", "--deep", "31", "--left", "8", "--wide", "24")
+PIN = ("--green-on", "12", "--green-deep", "31", "--green-left", "8", "--green-wide", "24")
 AROUND = ("--short", "sand", "--long", "rough", "--left-side", "water", "--right-side", "rough")
 
 
@@ -76,11 +76,11 @@ def test_number(season):
     assert got["verdict"].iloc[0] == "best"
     assert got["side_aim_ft"].iloc[0] > 0  # away from the water on the left
     text = asked(verbs.number, season, "97", *PIN, *AROUND).stdout
-    for words in ("97 yd: ", "strokes to hole", "resting on", "land it", RULES):
+    for words in ("97 yd: ", "costs", "extra", "shots)", "land it", RULES):
         assert words in text
     metric = asked(verbs.number, season, "97", "--units", "metric").stdout
     assert " yd" not in metric.split("From the fairway")[0]
-    assert "left/right, m" in metric
+    assert "land it, m" in metric
 
 
 def test_number_in_json_has_nulls(season):
@@ -113,7 +113,7 @@ def test_a_sheet_is_written(season, tmp_path, ending):
         ("97", "--from", "60", "--to", "90"),
         ("--from", "60"),
         ("97", "--out", "x.csv"),
-        ("97", "--on", "40"),
+        ("97", "--green-on", "40"),
         ("97", "--lie", "green"),
         ("--from", "60", "--to", "90", "--out", "x.docx"),
     ],

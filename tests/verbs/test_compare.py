@@ -64,10 +64,15 @@ def test_before_and_after_a_date(season):
 
 def test_tables_say_units_and_metric_turns_them(season):
     text = asked(compare, season, "--by", "swing", "--at", "90").stdout
-    for words in ("at, yd", "strokes", " ft", "shots each", "Test blocks are not"):
+    for words in ("within 10 yd of 90 yd", "a shot", "shots with each", "Test blocks do not"):
         assert words in text
-    metric = asked(compare, season, "--by", "swing", "--at", "90", "--units", "metric").stdout
+    wide = ("--by", "swing", "--at", "90", "--wide")
+    yards = asked(compare, season, *wide).stdout
+    assert "at, yd" in yards
+    assert " ft" in yards
+    metric = asked(compare, season, *wide, "--units", "metric").stdout
     assert "at, m" in metric
+    assert "within 9 m of 82 m" in metric
     assert " ft" not in metric.replace("shift", "")
 
 
@@ -82,7 +87,12 @@ def test_trend(season):
     assert got.columns.tolist() == list(TREND_COLUMNS)
     assert got.groupby("part").size().eq(40).all()
     text = asked(trend, season).stdout
-    for words in ("wedge 50-100 yd", "second half", "by luck", "strokes gained a round"):
+    for words in (
+        "wedge 50-100 yd",
+        "second half",
+        "by luck",
+        "Strokes a round against tour: + gains",
+    ):
         assert words in text
     assert text.startswith("No real change shown over the season.\nPutts 0-10 ft moved most: some ")
     assert "1.00 " not in text.replace("-1.00", "").replace("+1.00", "")  # no chance of 1.00

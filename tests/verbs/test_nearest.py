@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -75,10 +76,10 @@ def test_every_answer_is_that_against_the_standard_and_names_it(call: str) -> No
 def test_a_table_is_against_the_standard_and_why_stands_aside() -> None:
     for call in ("summary --no-measuring", "gained", "why", "trend", "compare --by swing"):
         done = ask(call, *AUTO)
-        assert "against scratch" in done.stdout.lower()
+        assert re.search(r"against scratch|a round to scratch", done.stdout)
         assert "auto" not in done.stdout
         assert "Against scratch, the standard nearest to your whole game.\n" in done.stderr
-        assert "averages 75 to 78 (80% range, 40 rounds)." in done.stderr
+        assert "averages 75 to 78 (8 in 10; 40 rounds)." in done.stderr
     rows = json.loads(ask("why", *AUTO, "--format", "json").stdout)
     assert {row["benchmark"] for row in rows} == {"scratch"}
 
@@ -100,7 +101,7 @@ def test_too_few_rounds_are_against_the_tour_and_told_so() -> None:
     call = "summary --no-measuring --until 2026-06-01"
     assert set(csv_of(call, *AUTO)["benchmark"]) == {"tour"}
     done = ask(call, *AUTO)
-    assert "against tour; " in done.stdout
+    assert "a round to tour, over 10 rounds" in done.stdout
     assert "no standard can be named for your whole game (20 rounds needed, 10 there)" in (
         done.stderr
     )
@@ -133,7 +134,7 @@ def test_several_players_are_each_against_their_own(two: Path) -> None:
 
 def test_one_chosen_of_several_is_alone(two: Path) -> None:
     done = ask("summary --no-measuring --player Ada", *AUTO, db=two)
-    assert "against amateur-90; " in done.stdout
+    assert "a round on amateur-90, over 24 rounds" in done.stdout
     assert "Ben" not in done.output
     done = ask("why", *AUTO, db=two)
     assert isinstance(done.exception, CallError)
@@ -178,17 +179,17 @@ def test_a_chart_of_several_standards_is_refused(two: Path, tmp_path: Path) -> N
 
 def test_where_every_part_loses_the_nearest_stands_below_the_table(two: Path) -> None:
     done = ask("summary --no-measuring").stdout
-    assert "Every part loses to tour. The standard nearest to your whole game is scratch." in done
-    assert "\nWorse than scratch: sand 0-50 yd by 0.15 (0.08 to 0.21) strokes a round, 38" in done
-    assert done.endswith("To see every answer against scratch: --benchmark auto.\n")
+    nearest = "Nearest standard: scratch. Worse than scratch: sand 0-50 yd by 0.15 (0.08 to 0.21) a"
+    assert f"\n{nearest} round, 38 shots.\n" in done
+    assert done.endswith("\nNext: every answer against scratch, --benchmark auto.\n")
     for other in (
         *(("--benchmark", "scratch"), ("--benchmark", "amateur-80"), AUTO),
         *(("--by", "part,event"), ("--by", "player,part"), ("--format", "csv")),
         ("--until", "2026-06-01"),
     ):
-        assert "Every part" not in ask("summary --no-measuring", *other).stdout
-    assert "Every part" not in ask("summary --no-measuring", db=two).stdout  # of two players
-    assert "Every part loses to tour" in ask("summary --player Ada", db=two).stdout
+        assert "Nearest standard" not in ask("summary --no-measuring", *other).stdout
+    assert "Nearest standard" not in ask("summary --no-measuring", db=two).stdout  # of two players
+    assert "Nearest standard: amateur-90. " in ask("summary --player Ada", db=two).stdout
 
 
 def test_on_the_command_line() -> None:

@@ -15,6 +15,7 @@ from sgzone.review.where.counts import FACTS as COUNT_FACTS
 from sgzone.review.where.summary import FACTS, VALUE_COLUMNS, summarise
 from sgzone.season.store import open_store
 from sgzone.verbs.summary import counts, summary
+from sgzone.words.digits import DAGGER
 
 
 @pytest.fixture(scope="module")
@@ -48,10 +49,13 @@ def test_what_is_no_womens_curve_is_said_beside_the_table(db):
     assert "curve of amateur-90 itself" in got.stderr
     assert "curve" not in got.stdout
     assert "women" not in ask(summary, db, "--no-measuring").stderr
-    table = ask(summary, db, "--benchmark", "women-bogey", "--no-measuring").stdout
-    near, far = (next(li for li in table.splitlines() if p in li) for p in ("chip", "approach"))
-    assert "uncertain" in near
-    assert "derived" in far
+    call = ("--benchmark", "women-bogey", "--no-measuring")
+    short, wide = (ask(summary, db, *call, *more).stdout for more in ((), ("--wide",)))
+    for part, words in (("chip 0-30 yd", "uncertain"), ("approach 100-150 yd", "derived")):
+        assert f"\n{part}{DAGGER} " in short
+        assert words in next(line for line in wide.splitlines() if line.startswith(part))
+    assert f"\n{DAGGER} Worked out, not published" in short
+    assert DAGGER not in ask(summary, db, "--no-measuring").stdout  # the tour is published
 
 
 def test_json_has_null_where_nothing_is_known(db):
@@ -65,23 +69,27 @@ def test_json_has_null_where_nothing_is_known(db):
 
 def test_table_has_units_words_and_messages_aside(db):
     got = ask(summary, db)
-    assert "gained per" in got.stdout
-    assert "round, strokes" in got.stdout
-    assert "approach 100-150 yd" in got.stdout
-    assert "picked up" not in got.stdout
-    assert "picked up: bad holes go missing" in got.stderr
+    assert " a round to tour, over 40 rounds.\n" in got.stdout
+    assert "best estimate" in got.stdout
+    assert "\napproach 100-150 yd " in got.stdout
+    assert "14 holes picked up: the real loss is larger." in got.stdout
+    data = ask(summary, db, "--format", "csv")
+    assert "picked up" not in data.stdout
+    assert "14 holes picked up: the real loss is larger." in data.stderr
 
 
 def test_an_order_of_cells_without_a_verdict_is_not_called_worst_first(db):
     def said(*days):
-        return " ".join(ask(summary, db, "--no-measuring", *days).stdout.split("\n\n")[0].split())
+        call = ("--no-measuring", "--by", "part", *days)
+        lead, _, *care = ask(summary, db, *call).stdout.split("\n\n")
+        return lead, " ".join(care)
 
-    whole, few = said(), said("--since", "2026-10-20")
-    assert "intervals 80%" in whole
-    assert "a round is 18 holes, worst loss per round first" in whole
-    assert "an order of luck so far" in few
+    (whole, care), (few, none) = said(), said("--since", "2026-10-20")
+    assert whole.startswith("Strokes a round of 18 holes against tour: + gains, - loses, worst")
+    assert care.startswith("Ranges: 8 in 10.")
+    assert "too early: the order is mostly luck" in few
     assert "worst" not in few
-    assert "intervals" not in few
+    assert "Ranges" not in none
 
 
 @pytest.mark.parametrize("verb", [summary, counts])

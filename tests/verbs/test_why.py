@@ -88,11 +88,20 @@ def test_json_has_nulls_not_nan(season: Path) -> None:
 
 
 def test_the_table_speaks_plainly(season: Path) -> None:
-    text = asked(why, season, "--player", "Ann").stdout
-    for words in ("tends short/long", "spread left/right", "not explained", "ft short (80%:"):
+    short = asked(why, season, "--player", "Ann").stdout
+    text = asked(why, season, "--player", "Ann", "--wide").stdout
+    for words in (
+        "usual miss: short or long",
+        "line",
+        "distance control",
+        "other",
+        "ft short (80%:",
+    ):
         assert words in text
+    assert "17 ft short" in short
     for words in ("long_short_bias", "Shapley", "nan"):
         assert words not in text
+        assert words not in short
 
 
 @pytest.mark.parametrize("detail", DETAILS)

@@ -49,7 +49,7 @@ def test_thin_rows_say_so() -> None:
 def test_numbers_without_a_swing_are_counted_in_the_readers_units() -> None:
     cover = pd.DataFrame({"strokes": [10, 20], "uncovered": [1, 4]})
     assert words.uncovered(cover, Say()) == (
-        "5 of 30 strokes from 30 to 150 yards started at a number with no stock swing within 3 yd.",
+        "5 of 30 strokes from 30 to 150 yards had no stock swing within 3 yd.",
     )
     assert " from 27 to 137 m " in words.uncovered(cover, Say("metric"))[0]
     assert words.uncovered(cover.iloc[:0], Say()) == ()

@@ -46,7 +46,7 @@ def test_the_whole_comes_first_then_the_parts_that_can_be_read() -> None:
     )
     assert "From 137 m in" in words.lead(table, Say(METRIC))[0]
     [ranges, left] = words.notes(table, Say(level=0.9))
-    assert ranges.startswith("Ranges: 90%. An estimate")
+    assert ranges.startswith("Ranges: 9 in 10. An estimate")
     assert left == "Not read: sand 0-50 yd: a season leaves its range too wide."
     assert words.alt(table, Say()).endswith("putting 79 to 86 (90 shots).")
 
@@ -77,9 +77,8 @@ def _parts(*rows: tuple[str, str, float]) -> pd.DataFrame:
 def test_the_nearest_standard_is_named_with_what_it_was_read_from() -> None:
     assert words.nearest(SCRATCH, Say(level=0.95)) == (
         "Against scratch, the standard nearest to your whole game.",
-        "From 150 yards in you play like a golfer who averages 75 to 78 (80% range, 40 rounds).",
+        "You play like a golfer who averages 75 to 78 (8 in 10; 40 rounds).",
     )
-    assert "From 137 m in" in words.nearest(SCRATCH, Say(METRIC))[1]
 
 
 @pytest.mark.parametrize("refusal", REFUSALS[1:])
@@ -114,21 +113,20 @@ def test_parts_are_worse_and_better_than_the_nearest_standard() -> None:
         ("approach_100_150", "level", 0.0),
     )
     assert words.beside(Beside(SCRATCH, "tour", parts), Say()) == (
-        "Every part loses to tour. The standard nearest to your whole game is scratch. From 150 "
-        "yards in you play like a golfer who averages 75 to 78 (80% range, 40 rounds).",
-        "Worse than scratch: wedge 50-100 yd by 0.40 (0.35 to 0.45) strokes a round, 41 shots; "
-        "sand 0-50 yd by 0.14 (0.09 to 0.19) strokes a round, 41 shots.",
-        "Probably worse than scratch: chip 0-30 yd by 0.06 (0.01 to 0.11) strokes a round, "
-        "41 shots.",
-        "Better than scratch: putts 0-10 ft by 0.30 (0.25 to 0.35) strokes a round, 41 shots. "
-        "Ranges: 80%.",
-        "To see every answer against scratch: --benchmark auto.",
+        "Nearest standard: scratch. Worse than scratch: wedge 50-100 yd by 0.40 (0.35 to 0.45) a "
+        "round, 41 shots; sand 0-50 yd by 0.14 (0.09 to 0.19) a round, 41 shots.",
     )
+    found = Beside(SCRATCH, "tour", parts[2:])
+    assert words.beside(found, Say())[0].startswith(
+        "Nearest standard: scratch. Probably worse than scratch: chip 0-30 yd by 0.06 (0.01 to"
+    )
+    found = Beside(SCRATCH, "tour", parts[3:])
+    assert "Better than scratch: putts 0-10 ft by 0.30 (0.25" in words.beside(found, Say())[0]
+    assert words.next_beside(found) == "Next: every answer against scratch, --benchmark auto."
 
 
 def test_where_no_part_differs_that_is_said_and_parts_with_few_shots_are_not_counted() -> None:
     parts = _parts(("sand_0_50", "not enough shots", np.nan), ("chip_0_30", "level", 0.0))
-    said = words.beside(Beside(SCRATCH, "own.csv", parts), Say())
-    assert said[0].startswith("Every part with enough shots loses to own.csv. ")
-    assert said[1] == "No part is shown to be better or worse than scratch."
-    assert len(said) == 3
+    assert words.beside(Beside(SCRATCH, "own.csv", parts), Say()) == (
+        "Nearest standard: scratch. No part is shown to be better or worse than scratch.",
+    )

@@ -11,7 +11,7 @@ import pandas as pd
 import pytest
 
 from sgzone.practice.goal import Goal, read_target
-from sgzone.practice.plan import PLAN
+from sgzone.practice.plan import PLAN, TYPED
 from sgzone.practice.settings import Settings
 from sgzone.words.practice import HOURS_FROM, goal_words, in_ten, plan_lead
 from sgzone.words.say import Say
@@ -32,27 +32,38 @@ FOUND = Goal(
 )
 
 
-def _plan(value: float, low: float, high: float) -> Any:
-    row = {"split": PLAN, "strokes_per_round": value, "low": low, "high": high}
-    return SimpleNamespace(hours=4.0, weeks=6, alternatives=pd.DataFrame([row]), no_loss=True)
+def _plan(value: float, low: float, high: float, *, typed: float | None = None) -> Any:
+    ends = {"low": low, "high": high}
+    rows = [{"split": PLAN, "strokes_per_round": value, **ends}]
+    if typed is not None:
+        rows.append({"split": TYPED, "strokes_per_round": typed, **ends})
+    shares = [0.4, 0.3, 0.1, *[0.04] * 5]
+    table = pd.DataFrame({"part": Settings().parts, "share": shares})
+    return SimpleNamespace(
+        hours=4.0, weeks=6, table=table, alternatives=pd.DataFrame(rows), no_loss=False
+    )
 
 
 def test_the_digits_of_a_90_percent_interval_follow_its_own_error() -> None:
     """A half-width of 0.5 is an error of 0.30 at 90%; as one of 80% it is 0.39, a digit less."""
     plan = _plan(1.234, 0.734, 1.734)
-    said = plan_lead(plan, Say(level=0.80))[0]
-    assert "wins back 1.23 (0.73 to 1.73) strokes a round (90% in brackets)" in said
+    split, said = plan_lead(plan, Say(level=0.80))
+    assert split.endswith(
+        "weeks: approach 100-150 yd 40%, wedge 50-100 yd 30% and pitch 30-50 yd 10%."
+    )
+    assert said.startswith("Worth about 1.23 (0.73 to 1.73) strokes a round (9 in 10), if these")
+    assert "our split" not in said
+    own = plan_lead(_plan(1.234, 0.734, 1.734, typed=0.9), Say())[1]
+    assert own.endswith(" Your split: about 0.90 (0.73 to 1.73).")
     assert plan_lead(plan, Say(level=0.80)) == plan_lead(plan, Say(level=0.99))
 
 
 def test_where_the_hours_come_from_is_said() -> None:
     plan = _plan(1.234, 0.734, 1.734)
     asked, log, example = (plan_lead(plan, Say(), name)[0] for name in HOURS_FROM)
-    assert asked.startswith("For 4 hours a week over 6 weeks. Assumptions, not promises:")
-    assert log.startswith("For 4 hours a week, as in the practice log's last weeks, over 6 weeks.")
-    assert example.startswith(
-        "For 4 hours a week (an example: there is no practice log) over 6 weeks."
-    )
+    assert asked.startswith("4 hours a week for 6 weeks: approach")
+    assert log.startswith("4 hours a week, as in the log's last weeks, for 6 weeks: approach")
+    assert example.startswith("4 hours a week (an example: no practice log) for 6 weeks: approach")
 
 
 def _block(weeks: float = 6, **own: Any) -> Any:
@@ -94,7 +105,7 @@ def test_what_is_out_of_reach_names_no_hours() -> None:
     none = FOUND.table.assign(hours_to_goal=np.nan)
     far = replace(FOUND, need=1.6, least_hours=np.nan, table=none)
     assert goal_words(far, _block(), Say())[2] == (
-        "That is out of reach by practice of these parts, if the assumptions are right: without "
+        "That is out of reach by practice of these parts, if the assumptions are right. Without "
         "end it would win back 1.58 a round."
     )
     long = replace(FOUND, need=1.57, least_hours=np.nan, table=none)

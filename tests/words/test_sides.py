@@ -12,6 +12,7 @@ import sgzone as sg
 from sgzone.review.beside.groups import compare_table, compared_strokes
 from sgzone.review.beside.pairs import FACTS
 from sgzone.season.store import open_store
+from sgzone.stats.verdict import BETTER_HERE
 from sgzone.words import sides as words
 from sgzone.words.notes import noted
 from sgzone.words.say import Say
@@ -39,9 +40,9 @@ def test_other_places_are_a_reason_to_be_careful() -> None:
 
 
 def test_what_does_not_count_is_counted() -> None:
-    assert _note(alone=4) == "4 of 90 shots have no counterpart there and do not count"
+    assert _note(alone=4) == "4 shots of 90 had no fair match"
     both = _note(alone=4, unnamed=7)
-    assert both.endswith("do not count; 7 shots without it written down are left out")
+    assert both.endswith("had no fair match; 7 shots without it written down are left out")
 
 
 def test_python_has_the_note_and_no_fact_behind_it() -> None:
@@ -66,16 +67,23 @@ def test_numbers_of_both_stand_in_one_cell(units: str, pair: str) -> None:
     ends = {f"{name}_{end}": 3 for name in ("shots", "known") for end in ("first", "second")}
     for name in ("proximity", "depth_sd", "side_sd"):
         ends |= {f"{name}_first_ft": 12.0, f"{name}_second_ft": np.nan}
-    row = words.compared(pd.DataFrame([ends]), Say(units)).iloc[0]
+    verdict = {"verdict": BETTER_HERE, "better": "54"}
+    row = words.compared(pd.DataFrame([ends | verdict]), Say(units)).iloc[0]
+    assert row["verdict"] == "the 54 is better"
     assert row["shots"] == row["known"] == "3 | 3"
     assert row["proximity"] == row["depth_sd"] == row["side_sd"] == pair
 
 
 def test_the_number_is_said_as_it_was_typed() -> None:
-    near = words.compare_title("club", 97.5, "tour", Say())
-    assert near == "Compared by club within 10 yd of 97.5 yd, against tour"
-    assert "within 9 m of 89 m" in words.compare_title("club", 97.5, "tour", Say("metric"))
-    assert "same lie and distance step" in words.compare_title("club", None, "tour", Say())
+    some = pd.DataFrame({"note": [""]})
+
+    def said(at: float | None, say: Say) -> str:
+        return words.compare_notes(some, "club", at, "tour", say)[0]
+
+    near = "By club, from the same lie within 10 yd of 97.5 yd, against tour. Ranges: 8 in 10."
+    assert said(97.5, Say()) == near
+    assert "within 9 m of 89 m" in said(97.5, Say("metric"))
+    assert "from the same lie at like distances" in said(None, Say())
 
 
 def test_groups_that_are_not_compared_are_said_once() -> None:

@@ -20,6 +20,7 @@ CELL = pd.DataFrame(
         "gained_per_round": [-0.547, 0.0004],
         "low_per_round": [-0.85, np.nan],
         "high_per_round": [-0.24, np.nan],
+        "shrunk_per_round": [-0.501, np.nan],
         "verdict": ["clear loss", "not enough shots"],
         "note": ["", ""],
     }
@@ -30,13 +31,13 @@ def test_a_table_has_its_headings_words_and_ranges_by_the_dictionary() -> None:
     table = table_of(CELL, "summary", Say(), "caption", keys=("part",))
     assert table.caption == "caption"
     assert table.headings == (
-        *("part", "shots", "rounds", "gained per round, strokes", "interval", "verdict"),
+        *("part", "shots", "rounds", "as played", "range", "best estimate", "verdict"),
     )
     assert table.rows == (
-        ("putts 0-10 ft", "1,890", "40", "-0.55", "-0.85 to -0.24", "clear loss"),
-        ("total", "12", "4", "0.00", "", "not enough shots"),
+        ("putts 0-10 ft", "1,890", "40", "-0.55", "-0.85 to -0.24", "-0.50", "clear loss"),
+        ("total", "12", "4", "0.00", "", "", "not enough shots"),
     )
-    assert table.kinds == ("word", "num", "num", "num", "num", "word")
+    assert table.kinds == ("word", "num", "num", "num", "num", "num", "word")
 
 
 def test_a_column_that_says_nothing_is_left_out_unless_it_is_kept() -> None:
@@ -47,10 +48,8 @@ def test_a_column_that_says_nothing_is_left_out_unless_it_is_kept() -> None:
 
 def test_the_short_table_lacks_the_wide_columns_alone() -> None:
     short = table_of(CELL, "summary", Say(), keys=("part",)).only_short()
-    assert short.headings == (
-        *("part", "shots", "gained per round, strokes", "interval", "verdict"),
-    )
-    assert short.rows[0] == ("putts 0-10 ft", "1,890", "-0.55", "-0.85 to -0.24", "clear loss")
+    assert short.headings == ("part", "shots", "as played", "best estimate", "verdict")
+    assert short.rows[0] == ("putts 0-10 ft", "1,890", "-0.55", "-0.50", "clear loss")
 
 
 def test_page_and_paper_have_true_minus_signs_in_numbers_alone() -> None:
@@ -62,8 +61,8 @@ def test_page_and_paper_have_true_minus_signs_in_numbers_alone() -> None:
 def test_lengths_follow_the_units_in_cell_and_heading() -> None:
     frame = pd.DataFrame({"club": ["54"], "carry_yd": [100.0], "low": [90.0], "high": [110.0]})
     yards, metric = (table_of(frame, "clubs", Say(units)) for units in ("yards", "metric"))
-    assert yards.headings == ("club", "carry, yd", "interval")
-    assert metric.headings == ("club", "carry, m", "interval")
+    assert yards.headings == ("club", "carry, yd", "range")
+    assert metric.headings == ("club", "carry, m", "range")
     assert yards.rows == (("54", "100", "90 to 110"),)
     assert metric.rows == (("54", "91", "82 to 101"),)
 

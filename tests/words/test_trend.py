@@ -93,7 +93,7 @@ def test_too_few_rounds_are_no_answer():
 def test_the_table_shows_the_change_its_verdict_rests_on():
     table = words.season_table(trend_of(STEP, DRIFT, LEVEL, UNKNOWN)).set_index("part")
     assert table["verdict"].tolist() == [
-        *("real change", "real drift", "no real change shown", "too few rounds"),
+        *("real change", "real drift", "no real change", "too few rounds"),
     ]
     shown = table[["change", "joint_low", "joint_high"]]
     assert shown.loc["putt_0_10"].tolist() == [-1.5, -2.8, -0.2]
@@ -110,13 +110,13 @@ def test_the_table_shows_the_change_its_verdict_rests_on():
 def test_the_short_table_fits_a_terminal():
     frame = words.season_table(trend_of(STEP, DRIFT, LEVEL, UNKNOWN))
     short = table_of(frame, "season", Say()).only_short()
-    assert len(short.headings) == 7
+    assert len(short.headings) == 6
     assert short.rows[0][3:5] == ("+0.60", "+0.10 to +1.10")
 
 
 def test_the_chart_names_the_joint_range():
     assert words.total_change(trend_of(LEVEL)) == (
-        "Change over the season −0.5 (95% range −2.0 to +1.0): no real change shown."
+        "Change over the season −0.5 (95% range −2.0 to +1.0): no real change."
     )
     assert "Change over the season −1.5 (95% range" in words.trend_alt(trend_of(DRIFT))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pandas as pd
 import pytest
 
+from sgzone.review.where.measuring import FIRM, SENSITIVE
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import grid as grid_words
 from sgzone.words import proximity as proximity_words
@@ -17,8 +18,9 @@ def _part(name: str, verdict: str, value: float, shots: int = 100) -> dict[str, 
     none = verdict == NOT_ENOUGH
     return {
         **{"part": name, "verdict": verdict, "shots": shots, "gained_per_round": value},
-        "low_per_round": float("nan") if none else value - 0.2,
-        "high_per_round": float("nan") if none else value + 0.2,
+        "shrunk_per_round": float("nan") if none else value,
+        "shrunk_low_per_round": float("nan") if none else value - 0.2,
+        "shrunk_high_per_round": float("nan") if none else value + 0.2,
     }
 
 
@@ -36,31 +38,27 @@ def test_a_clear_season_names_the_size_the_place_and_what_is_open() -> None:
         _part("recovery", NOT_ENOUGH, 0.0, 4),
         _part("putt_0_10", "clear gain", 0.5),
     )
-    assert len(said) == 3
-    assert "12 rounds and 900 strokes" in said[0]
-    assert "1.50 (1.30 to 1.70) strokes a round were lost against the tour benchmark" in said[0]
-    assert said[1] == (
-        "Most goes in wedge 50-100 yd, 0.90 (0.70 to 1.10) a round, a clear loss, then in sand "
-        "0-50 yd; most comes from putts 0-10 ft, 0.50 (0.30 to 0.70) a round, a clear gain."
-    )
-    assert said[2] == (
-        "Putts 30 ft and up: level with the benchmark and can be left alone; putts 10-30 ft: not "
-        "settled: neither a loss nor a gain is shown; recovery: too few shots to judge."
-    )
+    assert said == [
+        "From 150 yards in you lose 1.50 (1.30 to 1.70) a round to tour, over 12 rounds.",
+        "Most goes in wedge 50-100 yd (0.90) and sand 0-50 yd (0.40).",
+        "Most comes from putts 0-10 ft (0.50).",
+        "Putts 30 ft and up: level: leave alone. Putts 10-30 ft: not settled yet. Recovery: too "
+        "few shots.",
+    ]
 
 
 @pytest.mark.parametrize(
     ("verdict", "start"),
     [
-        ("probable loss", "Nothing is a clear loss or gain; most goes in chip 0-30 yd"),
-        ("not settled", "No part of the game is a clear or even a probable loss or gain"),
-        ("level", "No part of the game is a clear or even a probable loss or gain"),
+        ("probable loss", "Probably most goes in chip 0-30 yd (0.10)."),
+        ("not settled", "No part shows a loss or a gain yet."),
+        ("level", "No part shows a loss or a gain yet."),
     ],
 )
 def test_weak_evidence_is_said_to_be_weak(verdict: str, start: str) -> None:
     said = _season(_part("total", "not settled", -0.1), _part("chip_0_30", verdict, -0.1))
-    assert said[1].startswith(start)
-    assert "a clear loss" not in said[1].removeprefix("Nothing is a clear loss or gain")
+    assert said[1] == start
+    assert "clear" not in " ".join(said)
 
 
 def test_probable_parts_are_not_lost_beside_clear_ones() -> None:
@@ -70,15 +68,31 @@ def test_probable_parts_are_not_lost_beside_clear_ones() -> None:
         _part("wedge_50_100", "probable gain", 0.3),
         _part("putt_0_10", "clear gain", 0.5),
     )
-    assert said[1].endswith(
-        "a clear gain; probably lost too: chip 0-30 yd; probably gained too: wedge 50-100 yd."
+    assert said[1:3] == [
+        "Probably most goes in chip 0-30 yd (0.10).",
+        "Most comes from putts 0-10 ft (0.50) and wedge 50-100 yd (0.30, probably).",
+    ]
+
+
+def test_no_part_is_called_the_most_beside_a_larger_one_that_is_not_shown() -> None:
+    said = _season(
+        _part("total", "clear loss", -1.5),
+        _part("sand_0_50", "not settled", -0.6),
+        _part("chip_0_30", "clear loss", -0.5),
+        _part("putt_0_10", "probable loss", -0.3),
+        _part("wedge_50_100", "clear gain", 0.2),
+        _part("recovery", "not settled", 0.3),
     )
+    assert said[1:3] == [
+        "Clearest losses: chip 0-30 yd (0.50) and putts 0-10 ft (0.30, probably).",
+        "Clearest gains: wedge 50-100 yd (0.20).",
+    ]
 
 
 def test_too_few_shots_draw_no_conclusion() -> None:
     said = _season(_part("total", NOT_ENOUGH, -0.8, 7), _part("chip_0_30", NOT_ENOUGH, -0.8, 5))
     text = " ".join(said)
-    assert "too little to judge" in text
+    assert "too few to judge" in text
     assert "chip 0-30 yd (5)" in text
     assert "0.8" not in text
     assert "lost" not in text
@@ -100,12 +114,9 @@ def test_medians_are_called_only_where_the_interval_clears_break_even() -> None:
         break_even_ft=[15.0, 16.0, 17.0, 20.0],
     )
     said = proximity_words.proximity_lead(medians, Say())
-    assert (
-        "farther out than break-even, the 80% interval clear of it, from fairway 50-100 yd."
-        in (said[1])
-    )
-    assert said[2].endswith("from fairway 125-150 yd.")
-    assert said[3] == "1 of 4 cells does not show on which side the median lies."
+    assert said[1] == "Your middle ball finishes outside it from fairway 50-100 yd."
+    assert said[2] == "Your middle ball finishes inside it from fairway 125-150 yd."
+    assert said[3] == "1 of 4 distances cannot tell yet."
 
 
 def test_marks_are_explained_only_where_they_stand() -> None:
@@ -114,34 +125,20 @@ def test_marks_are_explained_only_where_they_stand() -> None:
     assert where_words.marked(pd.Series(["derived", "derived"])) == (where_words.MARKED["all"],)
 
 
-def test_one_and_several_verdicts_that_hang_on_measuring() -> None:
-    hangs = "hangs on how distances were measured"
+def test_verdicts_that_other_distances_would_change_are_named() -> None:
     parts = _cells(
         part=["chip_0_30", "putt_0_10"],
         verdict=["clear loss"] * 2,
-        measuring=[hangs, "holds"],
-        low_per_round=[-0.9, -0.8],
+        measuring=[SENSITIVE, FIRM],
+        shrunk_low_per_round=[-0.9, -0.8],
     )
-    assert "verdict hangs" in where_words.parts_lead(parts, Say())[1]
-    assert "verdicts hang" in where_words.parts_lead(parts.assign(measuring=hangs), Say())[1]
-    assert "No verdict changes" in where_words.parts_lead(parts.assign(measuring="holds"), Say())[1]
+    one = where_words.parts_lead(parts, Say())[1]
+    assert one.startswith("Distance-sensitive: chip 0-30 yd (")
+    both = where_words.parts_lead(parts.assign(measuring=SENSITIVE), Say())[1]
+    assert both.startswith("Distance-sensitive: chip 0-30 yd and putts 0-10 ft (")
+    assert "No verdict changes" in where_words.parts_lead(parts.assign(measuring=FIRM), Say())[1]
     thin = parts.assign(verdict=NOT_ENOUGH, measuring="")
     assert len(where_words.parts_lead(thin, Say())) == 1
-
-
-def test_a_verdict_beside_an_interval_that_holds_0_is_explained() -> None:
-    parts = pd.DataFrame(
-        {
-            "part": ["putt_0_10", "chip_0_30", "sand_0_50", "recovery"],
-            "verdict": ["clear loss", "clear loss", "not settled", "probable gain"],
-            "low_per_round": [-1.5, -0.9, -0.5, -0.1],
-            "high_per_round": [0.3, -0.1, 0.5, 0.4],
-        }
-    )
-    (said,) = where_words.leaning(parts, Say())
-    assert said.startswith("The interval of putts 0-10 ft and recovery holds 0")
-    assert where_words.leaning(parts.assign(low_per_round=0.0), Say()) == ()
-    assert where_words.leaning(parts.iloc[1:3], Say()) == ()
 
 
 def test_grey_bars_and_many_cells_are_explained_only_where_they_are() -> None:
@@ -160,19 +157,18 @@ def _summary(verdict: str, low: float) -> pd.DataFrame:
 
 
 def test_an_order_without_a_verdict_is_not_called_worst_first() -> None:
-    sure = where_words.summary_title(_summary("not settled", -0.1), ["part"], "tour", Say())
-    assert sure == (
-        "Strokes gained inside 150 yards against tour; intervals 80%, gained > 0 is good, a round "
-        "is 18 holes, worst loss per round first"
-    )
-    luck = where_words.summary_title(_summary(NOT_ENOUGH, -0.1), ["part"], "tour", Say("metric"))
-    assert "inside 137 m against tour" in luck
-    assert luck.endswith("lowest first, an order of luck so far")
+    sure = where_words.summary_title(_summary("not settled", -0.1), ["part"], "tour")
+    what = "Strokes a round of 18 holes against tour: + gains, - loses"
+    assert sure == f"{what}, worst first."
+    luck = where_words.summary_title(_summary(NOT_ENOUGH, -0.1), ["part"], "tour")
+    assert luck == f"{what}, too early: the order is mostly luck."
+    months = _summary("clear loss", -0.1).rename(columns={"part": "month"})
+    assert where_words.summary_title(months, ["month"], "tour") == f"{what}, in order of time."
 
 
-def test_intervals_are_announced_where_there_are_some() -> None:
-    said = where_words.summary_title(_summary(NOT_ENOUGH, float("nan")), ["part"], "tour", Say())
-    assert "interval" not in said
+def test_ranges_are_announced_where_there_are_some() -> None:
+    assert where_words.ranges(_summary(NOT_ENOUGH, float("nan")), Say()) == ()
+    assert where_words.ranges(_summary("level", -0.1), Say(level=0.95)) == ("Ranges: 95 in 100.",)
 
 
 @pytest.mark.parametrize(

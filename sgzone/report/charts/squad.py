@@ -15,11 +15,12 @@ from sgzone.words.digits import interval_words
 from sgzone.words.say import Say
 
 _ROW = 20
+_BEST, _LOW, _HIGH = "shrunk_per_round", "shrunk_low_per_round", "shrunk_high_per_round"
 
 
 def squad_reach(table: pd.DataFrame) -> float:
     """Return how far from zero a scale for all players of a squad must go, strokes per round."""
-    ends = table[["gained_per_round", "low_per_round", "high_per_round"]].abs().max().max()
+    ends = table[["gained_per_round", _LOW, _HIGH]].abs().max().max()
     return float(ends) if ends == ends and ends > 0 else 1.0
 
 
@@ -29,6 +30,8 @@ def small_bars(
 ) -> alt.LayerChart:
     """Draw one player's strokes gained per round by part, parts in their own order.
 
+    Bars as played; dot and line: the best estimate and its range, as in ``by_part``.
+
     ``parts``: the player's rows of ``review.where.summary.summarise`` by part. ``reach``: the end
     of the scale on both sides (``squad_reach``).
     """
@@ -36,7 +39,7 @@ def small_bars(
     rows = parts.assign(
         name=parts["part"].map(words),
         side=parts["verdict"].map(side_of),
-        interval=interval_words(parts["low_per_round"], parts["high_per_round"], 2),
+        best_range=interval_words(parts[_LOW], parts[_HIGH], 2),
     ).reset_index(drop=True)
     order = [words[name] for name in PART_NAMES]
     y = alt.Y(
@@ -54,14 +57,17 @@ def small_bars(
     )
     seen = tips(
         "summary",
-        "name:part gained_per_round interval:low_per_round verdict shots rounds",
+        "name:part gained_per_round shrunk_per_round best_range:shrunk_low_per_round verdict shots "
+        "rounds",
         Say(units, level),
     )
     base = alt.Chart(rows)
     bars = base.mark_bar(height=10).encode(x=x, y=y, color=side_colour(), tooltip=seen)
     layers = [bars, nought("x", LIGHT.ink)]
-    if rows["low_per_round"].notna().any():
-        known = base.transform_filter("isValid(datum.low_per_round)")
+    if rows[_LOW].notna().any():
+        known = base.transform_filter(f"isValid(datum.{_LOW})")
         sure = known.mark_rule(color=LIGHT.ink, strokeWidth=1)
-        layers.append(sure.encode(x=alt.X("low_per_round:Q"), x2=alt.X2("high_per_round:Q"), y=y))
+        layers.append(sure.encode(x=alt.X(f"{_LOW}:Q"), x2=alt.X2(f"{_HIGH}:Q"), y=y))
+        dot = known.mark_point(color=LIGHT.ink, filled=True, size=25, opacity=1)
+        layers.append(dot.encode(x=alt.X(f"{_BEST}:Q"), y=y, tooltip=seen))
     return layered(*layers).properties(width=WIDE, height=_ROW * len(order))

@@ -22,17 +22,19 @@ from sgzone.words.say import Say
 
 _SIGNED = "datum.value === 0 ? '0' : format(datum.value, '+.2~f')"
 _ROW = 46
+_BEST, _LOW, _HIGH = "shrunk_per_round", "shrunk_low_per_round", "shrunk_high_per_round"
 
 
 @bounded
 def by_part(
     table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:
-    """Draw strokes gained per round by part: a bar, its interval, verdict and number of shots.
+    """Draw strokes gained per round by part: as played and the best estimate with its range.
 
-    ``table``: as ``review.where.summary.summarise`` by part returns it, in the order to be drawn;
-    rows of other keys (``total``) are left out. Cells with too few shots have a pale bar, and no
-    interval.
+    The bar is as played, and adds up; dot and line are the best estimate, of which the verdict
+    beside them speaks. ``table``: as ``review.where.summary.summarise`` by part returns it, in the
+    order to be drawn; rows of other keys (``total``) are left out. Cells with too few shots have a
+    pale bar alone.
     """
     rows = table[table["part"].isin(PART_WORDS)]
     names = rows["part"].map(Say(units).parts)
@@ -42,8 +44,8 @@ def by_part(
         label=[f"{first}|{second}" for first, second in zip(titles, seconds, strict=True)],
         name=names,
         side=rows["verdict"].map(side_of),
-        interval=interval_words(rows["low_per_round"], rows["high_per_round"], 2),
-        shot_interval=interval_words(rows["low"], rows["high"], 3),
+        best_range=interval_words(rows[_LOW], rows[_HIGH], 2),
+        played_range=interval_words(rows["low_per_round"], rows["high_per_round"], 2),
     ).reset_index(drop=True)
     y = alt.Y(
         "label:N",
@@ -71,27 +73,26 @@ def by_part(
     )
     seen = tips(
         "summary",
-        "name:part gained_per_round interval:low_per_round gained_per_shot shot_interval:low "
-        "verdict shots rounds",
+        "name:part gained_per_round played_range:low_per_round shrunk_per_round "
+        "best_range:shrunk_low_per_round verdict shots rounds",
         Say(units, level),
     )
     base = alt.Chart(rows)
     bars = base.mark_bar(height=15).encode(x=x, y=y, color=side_colour(), tooltip=seen)
-    sure = _intervals(base, y, seen) if rows["low_per_round"].notna().any() else []
-    chart = layered(bars, nought("x", LIGHT.ink), *sure)
+    best = _best(base, y, seen) if rows[_LOW].notna().any() else []
+    chart = layered(bars, nought("x", LIGHT.ink), *best)
     return chart.properties(width=WIDE, height=_ROW * len(rows))
 
 
-def _intervals(base: alt.Chart, y: alt.Y, seen: list[alt.Tooltip]) -> list[alt.Chart]:
-    """Return a line from low to high with a tick at each end, for the rows that have both."""
-    some = base.transform_filter("isValid(datum.low_per_round)")
-    ends = {"x": alt.X("low_per_round:Q"), "x2": alt.X2("high_per_round:Q")}
-    ticks = [
-        some.mark_tick(color=LIGHT.ink, thickness=1.5, height=9).encode(x=alt.X(f"{end}:Q"), y=y)
-        for end in ("low_per_round", "high_per_round")
-    ]
+def _best(base: alt.Chart, y: alt.Y, seen: list[alt.Tooltip]) -> list[alt.Chart]:
+    """Return the best estimate as a dot on the line of its range, for the rows that have one."""
+    some = base.transform_filter(f"isValid(datum.{_LOW})")
+    ends = {"x": alt.X(f"{_LOW}:Q"), "x2": alt.X2(f"{_HIGH}:Q")}
     line = some.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(**ends, y=y, tooltip=seen)
-    return [line, *ticks]
+    dot = some.mark_point(color=LIGHT.ink, filled=True, size=45, opacity=1).encode(
+        x=alt.X(f"{_BEST}:Q"), y=y, tooltip=seen
+    )
+    return [line, dot]
 
 
 def _second_line(verdict: str, shots: int) -> str:

@@ -16,13 +16,13 @@ from sgzone.report.charts.theme import LIGHT, WIDE, told_apart
 from sgzone.report.charts.tips import tips
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
 from sgzone.words.digits import count
-from sgzone.words.notes import met
+from sgzone.words.notes import as_gains, met
 from sgzone.words.say import Say
 
 BLUE, ORANGE, INK, PALE = LIGHT.gain, LIGHT.loss, LIGHT.ink, LIGHT.soft
 PIECES = [LIGHT.loss, LIGHT.loss_tint]
 """Proximity and missed green: two shades of a loss, for neither of them is a gain."""
-COLUMN_WORDS = {"proximity": "proximity", "missed_green": "missed green"}
+COLUMN_WORDS = {"proximity": "distance left", "missed_green": "missed greens"}
 END_WORDS = {"green": "on the green", "missed": "missed the green"}
 
 _LEGEND = alt.Legend(orient="top")
@@ -40,7 +40,9 @@ def why_chart(
     level: float = DEFAULT_LEVEL,
     units: str = "yards",
 ) -> alt.FacetChart:
-    """Draw the causes of each part as diverging bars, strokes per shot, with their intervals.
+    """Draw the causes of each part as diverging bars, strokes per shot, with their ranges.
+
+    Lost to the left, gained to the right.
 
     ``table``: as ``review.why.split.why`` returns it. The bar is split into proximity and missed
     green, which may point either way; the dot is their sum and the line its interval at
@@ -63,7 +65,7 @@ def why_chart(
             ),
             title=alt.Title(
                 f"Why strokes go against {against}" if against else "Why strokes go",
-                subtitle=f"Dot: loss per shot; line: {level:.0%} interval. Causes add up to total.",
+                subtitle="Dot: strokes a shot; line: its range. Causes add up to the total.",
             ),
         )
         .resolve_scale(y="independent")
@@ -85,7 +87,7 @@ def cause_bars(
 
 
 def _rows(table: pd.DataFrame, units: str = "yards") -> pd.DataFrame:
-    table = met(table)
+    table = as_gains(met(table))
     rows = table.assign(
         part=table["part"].map(Say(units).parts),
         cause=table["factor"].map(CAUSE_WORDS),
@@ -103,25 +105,26 @@ def _cause_layers(
 ) -> alt.LayerChart:
     words = list(CAUSE_WORDS.values())
     pieces = list(COLUMN_WORDS.values())
-    y = alt.Y("cause:N", sort=words, title=None)
-    title = "loss per shot, strokes (right of 0 costs)"
+    named = "replace(datum.label, 'usual miss: ', '')"  # a phone's plot is narrow
+    y = alt.Y("cause:N", sort=words, title=None, axis=alt.Axis(labelExpr=named))
+    title = "strokes a shot, − loses"
     seen = tips(
-        "why", "part cause:factor loss_per_shot interval:low loss_per_round shots note", say
+        "causes", "part cause:factor gained_per_shot interval:low gained_per_round shots note", say
     )
     base = alt.Chart()
     bars = (
         base.transform_filter("datum.column != 'total'")
         .mark_bar(height=11)
         .encode(
-            x=alt.X("loss_per_shot:Q", title=title, axis=_axis(rows)),
+            x=alt.X("gained_per_shot:Q", title=title, axis=_axis(rows)),
             y=y,
             color=alt.Color(
                 "piece:N",
-                title="lost by",
+                title="from",
                 scale=alt.Scale(domain=pieces, range=PIECES),
                 legend=legend,
             ),
-            tooltip=[alt.Tooltip("piece:N", title="lost by"), *seen],
+            tooltip=[alt.Tooltip("piece:N", title="from"), *seen],
         )
     )
     sums = base.transform_filter("datum.column == 'total'")
@@ -129,7 +132,7 @@ def _cause_layers(
         x=alt.X("low:Q", title=title), x2=alt.X2("high:Q"), y=y
     )
     dots = sums.mark_point(color=INK, filled=True, size=36).encode(
-        x=alt.X("loss_per_shot:Q", title=title), y=y, tooltip=seen
+        x=alt.X("gained_per_shot:Q", title=title), y=y, tooltip=seen
     )
     zero = base.mark_rule(color=PALE).encode(x=alt.XDatum(0))
     chart = alt.layer(zero, bars, whiskers, dots, data=rows)
@@ -148,8 +151,8 @@ def _reach(rows: pd.DataFrame) -> tuple[float, float]:
     """Return how far bars and intervals go to the left and to the right of 0."""
     pieces = rows[rows["column"] != "total"]
     keys = [pieces["part"], pieces["factor"]]
-    left = pieces["loss_per_shot"].clip(upper=0).groupby(keys).sum().min()
-    right = pieces["loss_per_shot"].clip(lower=0).groupby(keys).sum().max()
+    left = pieces["gained_per_shot"].clip(upper=0).groupby(keys).sum().min()
+    right = pieces["gained_per_shot"].clip(lower=0).groupby(keys).sum().max()
     ends = pd.Series([0.0, left, right, rows["low"].min(), rows["high"].max()])
     return float(ends.min()), float(ends.max())
 

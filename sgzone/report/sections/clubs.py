@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sgzone.clubs.stock import most_played
+from sgzone.clubs.stock import most_played, often_hit
 from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.clubs import number_curve, stock_ladder
 from sgzone.report.page import Figure, Panel, Section
@@ -17,16 +17,23 @@ def section(asked: Asked) -> Section:
     say, ladder = asked.say, noted(most_played(asked.ladder), "clubs")
     if ladder.empty:
         return Section((words.NO_CLUBS,))
-    chart = stock_ladder(ladder, level=say.level, units=say.units)
-    figure = Figure(
-        panels=(Panel("ladder", chart, words.ladder_alt(ladder, say)),),
-        caption=words.READ_LADDER,
-        table=table_of(ladder, "clubs", say, "Stock swings from course shots"),
+    table, drawn = (
+        table_of(ladder, "clubs", say, "Stock swings from course shots"),
+        often_hit(ladder),
     )
     lead = words.clubs_lead(asked.ladder, asked.cover, say)
     more = (_numbers(asked),) if len(asked.numbers) else ()
     rest = words.clubs_more(len(asked.ladder) - len(ladder))
-    return Section(lead, (figure, *more), notes=(*rest, words.CLUBS_REST, RULES))
+    notes = (*rest, words.CLUBS_REST, RULES)
+    if drawn.empty:
+        return Section(lead, more, tables=(table,), notes=notes)
+    chart = stock_ladder(drawn, level=say.level, units=say.units)
+    figure = Figure(
+        panels=(Panel("ladder", chart, words.ladder_alt(drawn, say)),),
+        caption=words.READ_LADDER,
+        table=table,
+    )
+    return Section(lead, (figure, *more), notes=notes)
 
 
 def _numbers(asked: Asked) -> Figure:

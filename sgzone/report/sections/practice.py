@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sgzone.practice.log import planned_load
-from sgzone.practice.plan import Plan, plan_table
+from sgzone.practice.plan import Plan
 from sgzone.report.asked import Asked, Tables, hours_to_plan
 from sgzone.report.charts.hours import hours_chart
 from sgzone.report.page import Figure, Key, Panel, Section
@@ -33,7 +33,11 @@ def hours(asked: Asked) -> Section:
     return Section(
         words.plan_lead(asked.plan, asked.say, source),
         (_figure(asked.plan, asked.say),),
-        notes=(*words.load_note(planned_load(asked.log, planned)), *CAUTIONS),
+        notes=(
+            *words.split_words(asked.plan, asked.say),
+            *words.load_note(planned_load(asked.log, planned)),
+            *CAUTIONS,
+        ),
     )
 
 
@@ -43,7 +47,7 @@ def _figure(plan: Plan, say: Say) -> Figure:
     return Figure(
         panels=(Panel("hours", chart, words.hours_alt(plan, say)),),
         caption=words.READ_HOURS + (words.READ_HOURS_NOW if known else ()),
-        table=table_of(plan_table(plan), "practice", say, f"The plan by part. {ASSUMPTIONS}"),
+        table=table_of(words.plan_page(plan), "hours", say, f"The plan by part. {ASSUMPTIONS}"),
         keys=keys(plan),
     )
 

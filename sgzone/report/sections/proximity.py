@@ -35,7 +35,7 @@ def keys(asked: Asked) -> tuple[Key, ...]:
     """Return what the marks of the panels are."""
     keys = [Key("dot", ENDS["green"]), Key("triangle", ENDS["missed"])]
     if asked.medians["finish_ft"].notna().any():
-        keys.append(Key("median", f"median of the band, {asked.say.sure} interval in grey"))
+        keys.append(Key("median", "middle ball of the band, its range in grey"))
     if len(asked.break_even):
         against = season_words.benchmark_words(asked.curve.name)
         keys.append(Key("dashed", f"break-even, {against}"))

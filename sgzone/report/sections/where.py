@@ -23,7 +23,7 @@ def section(asked: Asked) -> Section:
     rows, caption = noted(parts, "summary"), "Strokes gained by part"
     table = table_of(rows, "summary", say, caption, keys=("part",))
     lead = words.parts_lead(parts, say)
-    notes = _beside(asked) + words.leaning(parts, say) + _notes(asked)
+    notes = _beside(asked) + _notes(asked)
     if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding
         return Section(lead, tables=(table,), notes=notes)
     chart = by_part(parts, level=say.level, units=say.units)

@@ -26,7 +26,7 @@ def section(asked: Asked) -> Section:
         panels=panels,
         caption=words.READ_WHY,
         table=table_of(causes(asked.why, asked.say), "causes", asked.say, "Causes by part"),
-        keys=(Key("loss", "proximity"), Key("loss-tint", "missed green")),
+        keys=(Key("loss", "distance left"), Key("loss-tint", "missed greens")),
         columns=2 if len(panels) > 1 else 1,
     )
     return Section(words.why_lead(asked.why, asked.say), (figure, *putts), notes=words.WHY_RESTS)

@@ -10,7 +10,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.resources import sql
 from sgzone.review.where.keys import columns_of
 from sgzone.scoring import BY_COLUMNS
@@ -38,8 +38,8 @@ def compare_keys(by: str | Sequence[str], split_date: date | None) -> list[str]:
     for name in keys:
         if name not in COMPARE_BY:
             raise CallError(
-                f'nothing to compare by "{name}"; choose of: {", ".join(COMPARE_BY)} (several with '
-                "a comma)"
+                f'nothing to compare by "{name}".{did_you_mean(name, COMPARE_BY)} Choose of: '
+                f"{', '.join(COMPARE_BY)} (several with a comma)."
             )
     if (DATE in keys) != (split_date is not None):
         raise CallError(

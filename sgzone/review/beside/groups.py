@@ -17,7 +17,7 @@ from scipy.special import ndtri
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.review.beside.grouping import BOUNCE, compare_keys, in_order, labels, with_bounce
 from sgzone.review.beside.pairs import FACTS, mixes, pair_spreads, shared_rows
 from sgzone.scoring import scored
@@ -94,7 +94,10 @@ def chosen_strokes(
     """
     for word, words, what in ((lie, LIES, "lie"), (part, PART_NAMES, "part")):
         if word is not None and word not in words:
-            raise CallError(f'no {what} is called "{word}"; choose of: {", ".join(words)}')
+            raise CallError(
+                f'no {what} is called "{word}".{did_you_mean(word, words)} Choose of: '
+                f"{', '.join(words)}."
+            )
     rows = frame[(frame["status"] == "scored") & frame["part"].isin(PART_NAMES)]
     if lie is not None:
         rows = rows[rows["lie"] == lie]

@@ -133,10 +133,10 @@ def adjusted(cells: Cells, level: float) -> pd.DataFrame:
         values[0, chosen] = posterior.mean
         values[1, chosen] = posterior.quantile(0.5 - level / 2)
         values[2, chosen] = posterior.quantile(0.5 + level / 2)
-        words[chosen] = verdict.verdicts(posterior, too_small[chosen])
+        words[chosen] = shrink.verdicts(posterior, too_small[chosen])
     with np.errstate(invalid="ignore"):
         own = cluster.sums(cells.cell, cells.total, count) / cells.shots
-    held = verdict.held_back(words, own)
+    held = shrink.held_back(words, own)
     words[held] = verdict.NOT_SETTLED
     names = ("shrunk_per_shot", "shrunk_low", "shrunk_high")
     return pd.DataFrame(

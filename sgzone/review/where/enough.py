@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from sgzone.stats.verdict import Words
+from sgzone.stats.shrink import Words
 from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH
 
 MARGIN = 0.03

@@ -34,8 +34,8 @@ if TYPE_CHECKING:
 
 Floats = NDArray[np.float64]
 
-HOLDS = "holds"
-HANGS = "hangs on how distances were measured"
+FIRM = "firm"
+SENSITIVE = "distance-sensitive"
 MOST_STROKES = 200_000
 """Beyond this the reruns cost more than they tell, and the verb leaves them out."""
 
@@ -119,7 +119,7 @@ def survival(
         again = summary_table(sums, sizes, keys, DEFAULT_LEVEL, total=total)
         other = table[names].merge(again[[*names, "verdict"]], on=names, how="left")["verdict"]
         held &= (_side(other) == side).to_numpy()
-    words = np.where(held, HOLDS, HANGS)
+    words = np.where(held, FIRM, SENSITIVE)
     return list(np.where(table["verdict"] == NOT_ENOUGH, "", words))
 
 

@@ -10,7 +10,7 @@ import pandas as pd
 
 from sgzone.benchmarks.saved import find, for_costs, refuse_own
 from sgzone.bounds import bounded
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.review.where.cells import OF_LIES, Cells, adjusted, estimates, gather
 from sgzone.review.where.enough import enough, judged
 from sgzone.review.where.keys import columns_of
@@ -34,10 +34,12 @@ for want of an end and of a benchmark value."""
 VALUE_COLUMNS = (
     *("shots", "rounds", "gained_per_shot", "low", "high"),
     *("gained_per_round", "low_per_round", "high_per_round"),
-    *("shrunk_per_shot", "shrunk_low", "shrunk_high", "verdict", *FACTS),
+    *("shrunk_per_shot", "shrunk_low", "shrunk_high"),
+    *("shrunk_per_round", "shrunk_low_per_round", "shrunk_high_per_round"),
+    *("verdict", *FACTS),
 )
 _UNCERTAIN = ["low", "high", "low_per_round", "high_per_round"]
-_ADJUSTED = ["shrunk_per_shot", "shrunk_low", "shrunk_high"]
+_ADJUSTED = [name for name in VALUE_COLUMNS if name.startswith("shrunk")]
 
 _ORDER = {
     name: {word: place for place, word in enumerate(words)}
@@ -58,11 +60,13 @@ def summarise(
     by: str | Sequence[str] = ("part",),
     level: float = DEFAULT_LEVEL,
 ) -> pd.DataFrame:
-    """Return one row per cell of strokes inside 150 yards, the worst loss per round first.
+    """Return one row per cell of strokes inside 150 yards, the worst best estimate first.
 
     Columns: the keys, then ``VALUE_COLUMNS``: scored strokes, rounds with one, gained in strokes
-    per shot and per round with intervals of ``level``, the same per shot adjusted for few shots,
-    verdict and the ``FACTS`` of its note. ``by``: columns of ``SUMMARY_BY``, crossed, in a list or
+    per shot and per round with intervals of ``level``, the best estimate (adjusted for few shots)
+    per shot and, times the shots of a round, per round, verdict and the ``FACTS`` of its note.
+    Rows stand in the order of the best estimate per round; where there is none, of what was gained;
+    months in the order of time. ``by``: columns of ``SUMMARY_BY``, crossed, in a list or
     a text with commas;
     ``total`` among them adds a last row of all strokes. Several players and none chosen: ``player``
     is the first key and no player leans on another. A cell with too few shots keeps what was gained
@@ -89,7 +93,10 @@ def summary_keys(
     """Return the key columns of a summary: ``by`` without ``total``, ``player`` where needed."""
     for name in by:
         if name not in SUMMARY_BY:
-            raise CallError(f'no column "{name}" to group by; choose of: {", ".join(SUMMARY_BY)}')
+            raise CallError(
+                f'no column "{name}" to group by.{did_you_mean(name, SUMMARY_BY)} Choose of: '
+                f"{', '.join(SUMMARY_BY)}."
+            )
     keys = [name for name in dict.fromkeys(by) if name not in (TOTAL, "player")]
     several = selection.player is None and len(store.players()) > 1
     return ["player", *keys] if several or "player" in by else keys
@@ -136,14 +143,22 @@ def _table(cells: Cells, level: float) -> pd.DataFrame:
         unended=(cells.unscored - cells.unvalued).astype(int),
         unvalued=cells.unvalued.astype(int),
     )
+    a_round = cells.shots / np.where(cells.over.weight > 0, cells.over.weight, np.nan)
+    for name in ("shrunk_per_shot", "shrunk_low", "shrunk_high"):
+        table[f"{name.removesuffix('_per_shot')}_per_round"] = table[name] * a_round
     table.loc[~enough(cells.shots, cells.rounds), [*_UNCERTAIN, *_ADJUSTED]] = np.nan
     return table
 
 
 def _ranked(table: pd.DataFrame, places: Sequence[str]) -> pd.DataFrame:
-    """Return the rows worst loss per round first; ties in the order of the vocabularies."""
+    """Return the rows worst first, by the best estimate where there is one; months in time.
+
+    Ties stand in the order of the vocabularies.
+    """
     ties = {
         name: table[name].map(_ORDER[name]) if name in _ORDER else table[name] for name in places
     }
-    order = table[["gained_per_round"]].assign(**{f"by {name}": v for name, v in ties.items()})
+    size = table["shrunk_per_round"].fillna(table["gained_per_round"])
+    order = pd.DataFrame({f"by {name}": values for name, values in ties.items()})
+    order.insert(int(places[:1] == ["month"]), "size", size)
     return table.loc[order.sort_values(list(order.columns), kind="stable").index]

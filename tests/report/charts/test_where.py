@@ -42,13 +42,14 @@ def _tooltips(spec: dict[str, Any]) -> list[str]:
 def test_parts_are_drawn_with_interval_verdict_and_number(asked: Asked) -> None:
     spec = by_part(asked.parts).to_dict()
     rows = _rows(spec)
-    for column in ("gained_per_round", "low_per_round", "high_per_round"):
+    best = ("shrunk_per_round", "shrunk_low_per_round", "shrunk_high_per_round")
+    for column in ("gained_per_round", *best):
         assert rows[column].to_numpy() == pytest.approx(asked.parts[column].to_numpy())
     first = asked.parts.iloc[0]
     assert rows["label"][0] == (
         f"{PART_WORDS[first['part']]}|{first['verdict']}, {first['shots']} shots"
     )
-    bars, zero, lines, *_ = _layers(spec)
+    bars, zero, lines, dots = _layers(spec)
     assert bars["encoding"]["x"]["field"] == "gained_per_round"
     assert "strokes per round" in bars["encoding"]["x"]["title"]
     assert bars["encoding"]["y"]["sort"] is None  # in the order of the table
@@ -57,11 +58,10 @@ def test_parts_are_drawn_with_interval_verdict_and_number(asked: Asked) -> None:
         "range": [LIGHT.loss, LIGHT.gain, LIGHT.line],
     }
     assert list(_data(spec, zero)["zero"]) == [0]
-    assert (lines["encoding"]["x"]["field"], lines["encoding"]["x2"]["field"]) == (
-        "low_per_round",
-        "high_per_round",
-    )
-    assert {"shots (n)", "gained per round, strokes"} <= set(_tooltips(spec))
+    # of which the verdict speaks
+    assert (lines["encoding"]["x"]["field"], lines["encoding"]["x2"]["field"]) == best[1:]
+    assert dots["encoding"]["x"]["field"] == best[0]
+    assert {"shots (n)", "as played", "best estimate"} <= set(_tooltips(spec))
 
 
 def test_colour_follows_the_verdict_not_the_sign() -> None:
@@ -75,7 +75,10 @@ def test_colour_follows_the_verdict_not_the_sign() -> None:
             "basis": ["published"] * 4 + ["derived"],
             **{
                 name: [-0.5, 0.4, -0.01, -0.3, np.nan]
-                for name in ("low_per_round", "high_per_round", "low", "high")
+                for name in (
+                    *("low_per_round", "high_per_round", "shrunk_per_round"),
+                    *("shrunk_low_per_round", "shrunk_high_per_round"),
+                )
             },
             "gained_per_round": [-0.5, 0.4, -0.01, -0.3, -0.2],
             "gained_per_shot": -0.1,
@@ -84,7 +87,7 @@ def test_colour_follows_the_verdict_not_the_sign() -> None:
     rows = _rows(by_part(table).to_dict())
     assert list(rows["side"]) == ["loss", "gain", "open", "open", "open"]
     assert rows["label"].iloc[-1].endswith(f"†|{NOT_ENOUGH} (3)")
-    assert rows["interval"].iloc[-1] == f"none: {NOT_ENOUGH}"
+    assert rows["best_range"].iloc[-1] == f"none: {NOT_ENOUGH}"
 
 
 def test_the_grid_has_every_cell_with_its_number(asked: Asked) -> None:

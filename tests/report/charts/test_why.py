@@ -12,7 +12,7 @@ from sgzone.report.charts.why import PIECES, cause_bars, miss_map, why_chart
 from sgzone.review.why.misses import miss_contours, miss_points
 from sgzone.review.why.split import why_table
 from sgzone.terms import CAUSE_WORDS, FRINGE
-from sgzone.words.notes import met
+from sgzone.words.notes import as_gains, met
 from tests.review.shots import Truth, play
 
 TOUR = benchmark("tour")
@@ -35,12 +35,12 @@ def test_causes_are_drawn_as_they_stand_with_their_intervals(strokes: pd.DataFra
     table = why_table(strokes, TOUR, 180)
     spec = why_chart(table, against="tour").to_dict()
     rows = _plotted(spec)
-    shown = met(table)
-    for column in ("loss_per_shot", "low", "high"):
+    shown = as_gains(met(table))
+    for column in ("gained_per_shot", "low", "high"):
         assert rows[column].to_numpy() == pytest.approx(shown[column].to_numpy())
     left_out = table.drop(index=shown.index)
     assert set(left_out["factor"]) == {FRINGE, "direction_unknown", "penalty"}  # there are none
-    assert (rows["loss_per_shot"] < 0).any()  # negative parts are drawn, not clipped
+    assert (rows["gained_per_shot"] > 0).any()  # what gains is drawn, not clipped
     zero, bars, whiskers, dots = spec["spec"]["layer"]
     assert bars["transform"][0]["filter"] == "datum.column != 'total'"
     assert bars["encoding"]["x"].get("stack", True) not in ("normalize", False)
@@ -48,8 +48,8 @@ def test_causes_are_drawn_as_they_stand_with_their_intervals(strokes: pd.DataFra
         "low",
         "high",
     )
-    assert dots["encoding"]["x"]["field"] == "loss_per_shot"
-    assert "strokes" in bars["encoding"]["x"]["title"]
+    assert dots["encoding"]["x"]["field"] == "gained_per_shot"
+    assert bars["encoding"]["x"]["title"] == "strokes a shot, − loses"
     assert bars["encoding"]["y"]["sort"] == list(CAUSE_WORDS.values())
     assert bars["encoding"]["color"]["scale"]["range"] == PIECES
     assert "domain" not in bars["encoding"]["x"].get("scale", {})
@@ -60,18 +60,18 @@ def test_causes_are_drawn_as_they_stand_with_their_intervals(strokes: pd.DataFra
 @pytest.mark.parametrize(
     ("low", "high", "ticks", "said"),
     [
-        (-0.024, 0.186, [0.0, 0.05, 0.1, 0.15], "+.2f"),
-        (-0.038, 0.157, [0.0, 0.05, 0.1, 0.15], "+.2f"),
-        (-0.05, 0.31, [0.0, 0.1, 0.2, 0.3], "+.1f"),
-        (-0.007, 0.0, [-0.006, -0.004, -0.002, 0.0], "+.3f"),
-        (-0.3, 2.9, [0.0, 1.0, 2.0], "+.0f"),
-        (float("nan"), float("nan"), [0.0, 0.02, 0.04], "+.2f"),
+        (-0.024, 0.186, [-0.15, -0.1, -0.05, 0.0], "+.2f"),
+        (-0.038, 0.157, [-0.15, -0.1, -0.05, 0.0], "+.2f"),
+        (-0.05, 0.31, [-0.3, -0.2, -0.1, 0.0], "+.1f"),
+        (-0.007, 0.0, [0.0, 0.002, 0.004, 0.006], "+.3f"),
+        (-0.3, 2.9, [-2.0, -1.0, 0.0], "+.0f"),
+        (float("nan"), float("nan"), [-0.04, -0.02, 0.0], "+.2f"),
     ],
 )
 def test_the_axis_of_causes_names_0_and_whole_steps(
     low: float, high: float, ticks: list[float], said: str
 ) -> None:
-    """``ticks`` worked out by hand: at most five labels over bars and intervals."""
+    """``low`` and ``high`` are of the loss; ``ticks`` worked out by hand: at most five labels."""
     pieces = {"proximity": 0.03, "missed_green": 0.02, "total": 0.05}
     if high == 0.0:
         pieces = dict.fromkeys(pieces, 0.0)

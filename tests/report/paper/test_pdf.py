@@ -146,7 +146,7 @@ def test_a_sheet_that_would_spill_is_set_smaller_and_keeps_its_words(
     made = to_pdf(replace(page, summary=page.summary * 3))
     if shutil.which("pdftotext"):
         first, second, *_ = printed(made, tmp_path)
-        assert first.count("probably lost too: recovery") == 3
+        assert first.count("Most goes in approach 100-150 yd") == 3
         assert "never in lightning" in first
         assert second.startswith("The first page in numbers")
 
@@ -180,9 +180,10 @@ def test_charts_are_text_and_their_cells_the_grid(sheets: list[str], asked: Aske
 
 
 def test_narrow_panels_name_0_and_no_more_ticks_than_have_room(sheets: list[str]) -> None:
-    (why,) = (sheet for sheet in sheets if "spread left/right" in sheet)
-    assert "0 +0.10 0 +0.10 0 +0.2" in why  # on a screen each has two labels more
-    assert "0 +0.10 0 +0.2" in why.split("chip 0-30 yd, 205 shots")[1]
+    (why,) = (sheet for sheet in sheets if "approach 100-150 yd, 298 shots" in sheet)
+    assert why.count("−0.10 0 ") == 3  # on a screen each has two labels more
+    assert why.count("−0.2 0 ") == 2
+    assert "−0.05" not in why
 
 
 def test_paper_says_nothing_of_screens_and_nothing_is_missing(sheets: list[str]) -> None:
@@ -218,7 +219,7 @@ def test_what_a_card_says_comes_out_as_text(tmp_path: Path, name: str) -> None:
 
 @needs_poppler
 @pytest.mark.parametrize(
-    ("rows", "says"), [(ONE_HOLE, "too little to judge"), (ONLY_PUTTS, "putts 0-10 ft")]
+    ("rows", "says"), [(ONE_HOLE, "too few to judge"), (ONLY_PUTTS, "putts 0-10 ft")]
 )
 def test_a_small_season_is_short_and_honest(tmp_path: Path, rows: str, says: str) -> None:
     with season(card(tmp_path, rows)) as store:

@@ -143,7 +143,7 @@ def test_no_cell_is_nan_or_none(html: str) -> None:
 @pytest.mark.parametrize(
     ("rows", "says", "charts"),
     [
-        (ONE_HOLE, "too little to judge", 0),
+        (ONE_HOLE, "too few to judge", 0),
         (ONLY_PUTTS, "No stroke at a green has a known finish", 4),
     ],
 )

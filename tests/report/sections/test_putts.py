@@ -43,7 +43,7 @@ def test_the_figure_has_its_chart_words_and_numbers(asked: Asked) -> None:
         "Share of putts holed by distance: from 3 ft 94% (91 to 96%, n 174)"
     )
     assert figure.table.headings == (
-        *("distance (mean), ft", "putts", "holed", "interval", "benchmark", "benchmark value"),
+        *("distance (mean), ft", "putts", "holed", "range", "benchmark", "benchmark value"),
     )
     assert figure.table.rows[0][:5] == ("2.7", "174", "94%", "91% to 96%", "97%")
     assert {row[5] for row in figure.table.rows} <= {
@@ -51,7 +51,7 @@ def test_the_figure_has_its_chart_words_and_numbers(asked: Asked) -> None:
     }
     spec = panel.chart.to_dict()
     assert spec["layer"][0]["encoding"]["color"]["scale"]["domain"] == ["the tour benchmark"]
-    assert "80% intervals" in figure.caption[0]
+    assert "ranges (8 in 10)" in figure.caption[0]
     assert [p.id for p in why.section(asked).figures[-1].panels] == ["why-putts"]
 
 

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from sgzone.review.where.enough import MARGIN, PUTT_MARGIN, judged, margin
-from sgzone.stats.shrink import Posterior
-from sgzone.stats.verdict import NOT_SETTLED, verdicts
+from sgzone.stats.shrink import Posterior, verdicts
+from sgzone.stats.verdict import NOT_SETTLED
 from sgzone.terms import NOT_ENOUGH
 
 

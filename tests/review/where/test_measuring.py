@@ -8,8 +8,8 @@ import pytest
 
 from sgzone.benchmarks import benchmark
 from sgzone.review.where.measuring import (
-    HANGS,
-    HOLDS,
+    FIRM,
+    SENSITIVE,
     _with_errors,
     agreement,
     check_measuring,
@@ -57,7 +57,7 @@ def test_a_loss_larger_than_any_measuring_error_holds_and_a_small_one_hangs():
     near["hole_key"] += 10_000
     assert -0.04 < near["gained"].mean() < -0.02
     got = words_of(pd.concat([wild, near], ignore_index=True))
-    assert got == {"p": HOLDS, "q": HANGS}
+    assert got == {"p": FIRM, "q": SENSITIVE}
 
 
 def test_no_verdict_has_nothing_to_survive():
@@ -77,7 +77,7 @@ def test_an_exact_benchmark_value_is_reproduced_without_error(monkeypatch):
         np.array(["green"] * 500, object),
         rng.uniform(3, 60, 500),
     )
-    assert words_of(strokes) == {"p": HOLDS}
+    assert words_of(strokes) == {"p": FIRM}
 
 
 def distances(feet, lie="fairway"):
@@ -129,7 +129,7 @@ def test_every_verdict_of_a_season_is_rerun_and_the_seed_settles_it(demo_store):
     table = summarise(demo_store, by=by)
     first = check_measuring(demo_store, table, by=by)
     assert len(first.words) == len(table)
-    assert {HOLDS, HANGS} >= set(first.words) - {""}
+    assert {FIRM, SENSITIVE} >= set(first.words) - {""}
     assert [w == "" for w in first.words] == (table["verdict"] == NOT_ENOUGH).tolist()
     assert first.words == check_measuring(demo_store, table, by=by).words
     assert 0 <= first.disagree < first.checked

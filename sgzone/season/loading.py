@@ -66,9 +66,17 @@ class LoadReport:
         """What happened, for the reader of the command line."""
         file, tables = named(self.file), _tables_in_words(self.kinds)
         if not self.rows:
-            return f"{file}: {tables}, all {self.in_place} rows are in the season file already"
-        there = f"; {self.in_place} rows were there already" if self.in_place else ""
-        return f"{file}: {tables}, {self.rows} rows loaded{there}"
+            return f"{file}: {tables}, {_all(self.in_place)} in the season file already"
+        there = f"; {_rows(self.in_place)} there before" if self.in_place else ""
+        return f"{file}: {tables}, {_rows(self.rows)} loaded{there}"
+
+
+def _rows(number: int) -> str:
+    return f"{number} row{'' if number == 1 else 's'}"
+
+
+def _all(number: int) -> str:
+    return "its 1 row is" if number == 1 else f"all {number} rows are"
 
 
 def _tables_in_words(kinds: Sequence[str]) -> str:

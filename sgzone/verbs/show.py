@@ -146,6 +146,8 @@ def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
     several = len({p.file for p in shown}) > 1
     notes, errors = ([p for p in shown if (p.severity == "note") is what] for what in (True, False))
     (say if err else tell)(*(_note(p, several=several) for p in notes))
+    if notes and errors:
+        (say if err else tell)("")
     if errors:
         columns = [c for c in columns_of("problems") if c.shown == SHORT and c.name != "severity"]
         columns = [c for c in columns if several or c.name != "file"]

@@ -17,7 +17,9 @@ from tests.hard.seasons_model import Loaded, Model, RefusedError
 from tests.season.older import taken_back
 
 LOCKED = "is open in another program"
-REPORTED = re.compile(r"(?:all )?(\d+) rows (?:loaded(?:; (\d+) rows were there already)?|are in)")
+REPORTED = re.compile(
+    r"(?:all |its )?(\d+) rows? (?:loaded(?:; (\d+) rows? there before)?|are in|is in)"
+)
 
 
 SHARES = (

@@ -92,6 +92,7 @@ def from_grid(
             file, "there is a header and no row under it", "Write one row per stroke under it."
         )
     problems.extend(_notes(file, grid, passed))
+    problems.extend(_asked(file, grid, passed, header.row))
     headers = [one.written for one in header.headings]
     rows, broken = _even_rows(file, grid, len(headers), passed.kept, problems)
     columns = [pa.array(column, pa.string()) for column in zip(*rows, strict=True)]
@@ -136,6 +137,17 @@ def _notes(file: str, grid: Grid, passed: Passed) -> list[Problem]:
             fix = "Nothing, if that is right."
             found.append(Problem(file, None, "", first[:40], f"{said}{where}", fix, "note"))
     return found
+
+
+def _asked(file: str, grid: Grid, passed: Passed, header_row: int) -> list[Problem]:
+    """Return the question of rows above the header that are no title."""
+    if not passed.strokes:
+        return []
+    row = passed.strokes[0]
+    shown = ", ".join(cell.strip() for cell in grid[row - 1] if cell.strip())[:40]
+    wrong = f"above the header (row {header_row}), and yet it looks like a row of the table"
+    fix = "Move the header to the top, or delete the row."
+    return [Problem(file, row, "", shown, wrong, fix)]
 
 
 def _even_rows(

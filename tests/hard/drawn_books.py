@@ -103,7 +103,7 @@ def sound_books(draw: st.DrawFn) -> tuple[Table, Drawn]:
     sheets = {"card": _sheet(rows, named=named)}
     hidden = {}
     if draw(st.booleans()):
-        sheets = {"lists": books.card(player=books.raw("Nobody")), **sheets}
+        sheets = {"lists": books.sheet([[books.raw("Nobody")]]), **sheets}
         hidden["lists"] = draw(st.sampled_from(STATES[:2]))
     made = books.parts(
         sheets, hidden=hidden, texts=texts, book=f'<workbookPr date1904="{int(late)}"/>'

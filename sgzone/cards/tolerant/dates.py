@@ -42,7 +42,7 @@ def read_dates(draft: Draft) -> None:
     for how in ORDER_WORDS:
         if rows.get(how):
             where = f"{rows[how]} row{'s' if rows[how] > 1 else ''}"
-            draft.note(f"dates read as {ORDER_WORDS[how]} in {where}", column="date")
+            draft.note(f"dates read as {ORDER_WORDS[how]} in {where}")
 
 
 def _settled(found: Mapping[str, Mapping[str, Readings]]) -> str | None:

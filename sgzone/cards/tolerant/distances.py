@@ -126,7 +126,7 @@ def _bare_units(draft: Draft) -> None:
         )
     elif units == {"m"}:
         rows.give("m", rows.all)
-        draft.note("distances in metres, as their header says", column="distance")
+        draft.note("distances in metres, as their header says")
     elif units == {"m", "ft"}:
         rows.give("m", rows.off_green)
         rows.give("ft", rows.on_green)
@@ -146,7 +146,7 @@ def _unit_of_finish(draft: Draft) -> None:
         return
     unit = min(units or {"m"})
     if units in ({"ft"}, {"m"}) or (units == {"yd"} and not putts):
-        draft.note(f'"{written}" read in {unit}, as its header says', column="to_distance")
+        draft.note(f'"{written}" read in {unit}, as its header says')
     else:
         draft.ask(
             draft.first_row("to_distance", bare[:1]),
@@ -176,7 +176,7 @@ def _one_of_ours(draft: Draft, rows: _Bare, unit: str) -> None:
         return
     rows.give(unit, rows.all)
     if unit == "ft" and off:
-        draft.note("distances in feet, as their header says", column="distance")
+        draft.note("distances in feet, as their header says")
 
 
 class _Bare:

@@ -157,7 +157,7 @@ def _turn_units(draft: Draft, column: ColumnSpec) -> None:
         return
     new = {text: turned(text, unit, column.unit) for text in texts if re.fullmatch(PLAIN, text)}
     if draft.replace(column.name, dict(new)):
-        draft.note(f'"{written}" turned from {unit} into {column.unit}', column=column.name)
+        draft.note(f'"{written}" turned from {unit} into {column.unit}')
 
 
 def note_decimals(draft: Draft) -> None:

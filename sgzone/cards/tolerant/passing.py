@@ -30,10 +30,14 @@ REMARKS = frozenset({"result", "note", "club", "swing", "event", "course", "pena
 
 @dataclass(frozen=True, slots=True)
 class Passed:
-    """Rows of a sheet, by their numbers: those of the table, and what the others are."""
+    """Rows of a sheet, by their numbers: those of the table, and what the others are.
+
+    ``strokes`` stand above the header, and yet they have what no title has.
+    """
 
     kept: list[int]
     titles: list[int]
+    strokes: list[int]
     totals: list[int]
     headers: list[int]
 
@@ -43,12 +47,13 @@ def pass_over(grid: Sequence[Sequence[str]], header: Header) -> Passed:
     blank_in = _BLANK_IN[header.kind]
     places = [n for n, one in enumerate(header.headings) if blank_in & set(one.names)]
     labels = [n for n, one in enumerate(header.headings) if not REMARKS & set(one.names)]
-    passed = Passed([], [], [], [])
+    passed = Passed([], [], [], [], [])
     for number, row in enumerate(grid, 1):
         if number == header.row or not any(cell.strip() for cell in row):
             continue
         if number < header.row:
-            passed.titles.append(number)
+            above = passed.strokes if _is_full(row, places) else passed.titles
+            above.append(number)
         elif is_same(header.headings, row):
             passed.titles.extend(_titles_above(grid, passed.kept, number, places))
             passed.headers.append(number)
@@ -65,6 +70,11 @@ def _is_total(row: Sequence[str], places: Sequence[int], labels: Sequence[int]) 
         return False
     said = (row[n] for n in labels if n < len(row) and 0 < len(row[n]) <= LONGEST)
     return any(folded(cell) in TOTALS for cell in said)
+
+
+def _is_full(row: Sequence[str], places: Sequence[int]) -> bool:
+    """Return whether a row has something at each of some places."""
+    return bool(places) and all(place < len(row) and row[place].strip() for place in places)
 
 
 def _titles_above(

@@ -77,7 +77,7 @@ def test_no_csv_cell_is_a_formula_and_numbers_stay_numbers(home: Path) -> None:
     assert all(float(row["gained"]) > 0 for row in rows)
 
 
-@pytest.mark.parametrize(("player", "name"), zip(PLAYERS, NAMES, strict=True))
+@pytest.mark.parametrize(("player", "name"), [*zip(PLAYERS, NAMES, strict=True)])
 def test_a_name_is_asked_for_as_a_value(home: Path, player: str, name: str) -> None:
     with inside(home):
         rows = call("rounds", "--format", "json").json()

@@ -153,7 +153,7 @@ def test_a_message_that_repeats_a_book_keeps_its_ends(home: Path) -> None:
         done = call("summary", "--by", BOOK)
     assert done.code == CALL_AT_FAULT
     assert done.err.startswith('sgzone: no column "xxx')
-    assert done.err.rstrip().endswith("total")
+    assert done.err.rstrip().endswith("total.")
     assert "letters)" in done.err
     assert len(done.err) < MOST_LETTERS + 100
 

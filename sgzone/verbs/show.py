@@ -168,7 +168,8 @@ def problem_table(problems: Iterable[Problem], *, err: bool = False) -> None:
 
 
 def _text(value: object) -> str:
-    return "" if value is None else str(value)
+    """Return a cell; never blank where it may start a line, which a text of a file then would."""
+    return "-" if value is None else str(value)
 
 
 def _note(of: Problem, *, several: bool) -> str:

@@ -46,6 +46,12 @@ CALLS: dict[str, list[tuple[str, ...]]] = {
         ("template", f"{EVIL}.pdf"),
         ("template", EVIL),
     ],
+    "map": [
+        ("map", f"{EVIL}.csv"),
+        ("map", f"{EVIL} bad.csv"),
+        ("map", f"{EVIL} gone.csv"),
+        ("map", EVIL),
+    ],
     "check": [
         *(("check", f"{EVIL}.csv", "--format", fmt) for fmt in ("table", "csv", "json")),
         *(("check", f"{EVIL} bad.csv", "--format", fmt) for fmt in ("table", "csv", "json")),

@@ -90,8 +90,8 @@ def test_what_a_benchmark_lacks_is_counted_apart_from_balls_without_an_end(store
     assert status["unknown_end"] > 0
     assert status["no_benchmark"] > 100
     note = noted(summarise(store, str(own), by=("total",)), "summary")["note"].iloc[0]
-    assert f"{status['unknown_end']} strokes without an end" in note
-    assert f"{status['no_benchmark']} strokes for which the benchmark has no value" in note
+    assert f"{status['unknown_end']} strokes skipped: finish not written down" in note
+    assert f"{status['no_benchmark']} strokes skipped: the standard has no value there" in note
 
 
 def test_an_unknown_column_is_refused_and_an_unknown_player_is_nobody(store):

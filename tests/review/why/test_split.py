@@ -138,7 +138,7 @@ def test_totals_of_a_few_shots_by_hand() -> None:
     # the reference's own 1.80 is shared out between the columns: putts 1.755, missed green 0.045
     assert by_column == pytest.approx(putts - missed - (1.755 - 0.045), abs=0.003)
     assert table["low"].isna().all()
-    assert notes(table).str.contains("one round: no interval").all()
+    assert notes(table).str.contains("one round: no range").all()
 
 
 def test_a_ball_out_of_bounds_by_column() -> None:

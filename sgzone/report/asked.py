@@ -38,6 +38,7 @@ from sgzone.review.where.proximity import (
     with_basis,
 )
 from sgzone.review.where.summary import TOTAL, summarise
+from sgzone.review.why.holed import telling_putts
 from sgzone.review.why.misses import miss_contours, miss_points, misses
 from sgzone.review.why.putting import putts_beside
 from sgzone.review.why.split import losing_parts, why_table
@@ -167,7 +168,8 @@ class Asked:
     question about strokes begins with. ``player``: empty where the file has none. ``days``: the
     first and the last with a round, None without. ``summary``: by part, with the row of all
     strokes, which is ``total``; ``parts``: the others with ``basis`` and ``measuring``, worst loss
-    per round first. ``putting``: the benchmark's putts and the player's.
+    per round first. ``putting``: the benchmark's putts and the player's. ``telling``: where the
+    putts holed tell most.
     """
 
     store: Store
@@ -203,6 +205,7 @@ class Asked:
 
     why = answer(_why)
     putting = answer(lambda asked: putts_beside(asked.strokes, asked.curve.name, asked.say.level))
+    telling = answer(lambda asked: telling_putts(asked.strokes, asked.curve.name, asked.say.level))
     misses = answer(lambda asked: misses(asked.strokes, asked.say.level))
     finishes = answer(lambda asked: miss_points(asked.strokes))
     contours = answer(lambda asked: miss_contours(asked.finishes))

@@ -16,6 +16,7 @@ STOPPED = "Stopped. Each file is in the season file whole or not at all; sgzone 
 # as a library says it, not as a file's or a column's name says it
 _SIGN = re.compile(r"(?:^|: )(?:KeyboardInterrupt|Query interrupted)(?![\w.'\"])")
 _LIKENESS = 0.72  # difflib ratio from which an unknown word counts as a slip of a known one
+_LONGEST = 200  # letters of a word that may be a slip
 MOST_OF_A_KIND = 1000  # told one by one; the rest is counted: a million objects fill the memory
 
 
@@ -82,6 +83,8 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
     >>> nearest("penalties", ["penalty", "hole"]), nearest("wedge 50-100", ["wedge_50_100"])
     ('penalty', 'wedge_50_100')
     """
+    if len(word) > _LONGEST:  # a book is no slip, and takes long to hold against words
+        return None
     plain = {_plain(name): name for name in sorted(known, reverse=True)}
     close = get_close_matches(_plain(word), sorted(plain), n=1, cutoff=_LIKENESS)
     return plain[close[0]] if close else None

@@ -23,16 +23,14 @@ READ_FITTED = (
 
 TOO_FEW_TO_TRY = f"Fewer than {MIN_ROUNDS} rounds: how well it predicts cannot be said."
 
-_NAME_ROOM = 26  # columns of the name of a curve
-
 
 def not_claimed(names: Iterable[str], say: Say) -> Words:
     """Return a sentence for each women's curve among the names: what of it is not one."""
     unit = "metres" if say.metric else "yards"
     return tuple(
         f"{name} is a women's curve from {FROM_YD * say.factor('yd'):.0f} {unit} out only. Nearer "
-        f"the hole and on the green it is the curve of {LEVELS[name][1]} itself, marked uncertain: "
-        "no women's curve is claimed there."
+        f"the hole and on the green it is the curve of {LEVELS[name][1]} itself, marked uncertain. "
+        "No women's curve is claimed there."
         for name in names
         if name in LEVELS
     )
@@ -54,8 +52,8 @@ def fitted_title(name: str, players: int, base: str) -> str:
 def own_curve(player: str) -> str:
     """Return what a curve of one player's strokes is good for."""
     return (
-        f"It is {player}'s own: good for better or worse than usual (gained, trend, compare); "
-        "refused where the question is what costs that player strokes."
+        f"It is {player}'s own: good for better or worse than usual (gained, trend, compare). It "
+        "cannot say what costs that player strokes."
     )
 
 

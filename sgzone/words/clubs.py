@@ -60,8 +60,8 @@ READ_LADDER = (
 )
 
 READ_NUMBERS = (
-    "Line: the swing with the fewest strokes to hole out from each number, named where it changes; "
-    "the other marks are the second and third.",
+    "Line: the swing with the fewest strokes to hole out from each number, named where it changes. "
+    "The other marks are the second and third.",
     "From the fairway, no wind, to the middle of a usual green: another pin is another sheet.",
     "Where marks lie on one another it hardly matters what is hit.",
 )

@@ -49,7 +49,7 @@ def disagreeing(strokes: int, checked: int) -> Words:
         return ()
     return (
         f"{strokes} of {checked} strokes with depth and side put the ball elsewhere than the next "
-        "row does; sgzone check lists them.",
+        "row does. sgzone check lists them.",
     )
 
 

@@ -14,7 +14,7 @@ CAUTIONS = (
     "Watch for balls in flight, and never stand where a group behind can hit.",
     RULES,
     "A player's data are private: ask before you share this page.",
-    "More practice than last month can hurt: build up slowly, stop on pain, rest, ask a "
+    "More practice than last month can hurt: build up slowly, rest, stop on pain. Ask a "
     "physiotherapist or a licensed teaching professional.",
     "The benchmark describes a group of players. It is no target by itself.",
 )
@@ -29,13 +29,13 @@ VERDICTS = (
 
 SOFTWARE = "Software in this page, and its licences"
 COLOPHON = (
-    "Charts are drawn by Vega, Vega-Lite and Vega-Embed (University of Washington Interactive Data "
-    "Lab, BSD 3-Clause licence), all in this file. It works offline.",
+    "Charts are drawn by Vega, Vega-Lite and Vega-Embed, which are in this file. They are of the "
+    "University of Washington Interactive Data Lab (BSD 3-Clause licence). It works offline.",
 )
 
 IN_METRES = (
     f"Parts and distances are cut at whole yards and feet (the zone at {Say().zone}, "
-    f"{Say(METRIC).length(ZONE_FT, 'ft', 2)}); their edges are shown in rounded metres."
+    f"{Say(METRIC).length(ZONE_FT, 'ft', 2)}). Their edges are shown in rounded metres."
 )
 
 
@@ -47,7 +47,7 @@ def method(against: str, say: Say) -> Words:
         f"{say.zone} or less counts, putts included.",
         *((IN_METRES,) if say.metric else ()),
         f"Expected strokes are those of {benchmark_words(against)}. Between its published points "
-        f"runs a smooth curve; a number with {DAGGER} rests on values that are derived, "
+        f"runs a smooth curve. A number with {DAGGER} rests on values that are derived, "
         "extrapolated or uncertain.",
         f"Ranges are right {say.chances}, as far as chance goes: errors of measuring are not in "
         "them. Strokes of one round belong together.",

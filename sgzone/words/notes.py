@@ -50,8 +50,8 @@ def of_cell(row: Row, _: Say) -> str:
 def left_out(row: Row) -> str:
     """Return how many strokes of a cell have no value, by why; empty where all have one."""
     return joined(
-        f"{count(row.unended, 'stroke')} without an end, left out" if row.unended else "",
-        f"{count(row.unvalued, 'stroke')} for which the benchmark has no value, left out"
+        f"{count(row.unended, 'stroke')} skipped: finish not written down" if row.unended else "",
+        f"{count(row.unvalued, 'stroke')} skipped: the standard has no value there"
         if row.unvalued
         else "",
     )

@@ -11,7 +11,7 @@ IN_NUMBERS = "The first page in numbers"
 ON_THE_NEXT = "The numbers are on the next sheet."
 FOR_THE_RANGE = "To take to the range"
 COLOPHON = (
-    "Charts are drawn by Vega and Vega-Lite (BSD 3-Clause licence), the pages are set by Typst "
+    "Charts are drawn by Vega and Vega-Lite (BSD 3-Clause licence). The pages are set by Typst "
     "(Apache licence 2.0) in Libertinus Serif (SIL Open Font License).",
 )
 

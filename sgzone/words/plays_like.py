@@ -34,8 +34,8 @@ READ = (
     "left is better.",
 )
 ESTIMATED = (
-    "An estimate: between the published curves of tour and 90-golfer, a scratch player taken to "
-    "average 75 (common practice, no source).",
+    "An estimate, between the published curves of tour and 90-golfer. A scratch player is taken "
+    "to average 75 (common practice, no source).",
 )
 TO_EACH = "each player's nearest standard"
 """What several players are against, where each has a standard of their own."""

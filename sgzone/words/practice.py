@@ -82,7 +82,7 @@ NONE_SHOWN = (
 NO_BASELINE = (
     "No practice log, so no baseline: start low, well under these hours, and build up over weeks."
 )
-AGREE = "Three things to agree on between coach and player. From these strokes, to start with:"
+AGREE = "From these strokes, to start with:"
 
 AGREE_NOTHING = (
     "These strokes do not single anything out. Agree what to measure next: distances first, then "
@@ -199,7 +199,7 @@ def _limits(plan: Plan) -> Words:
     if plan.limits_cost < NO_BETTER:
         return ()
     return (
-        f"Your own limits on the hours cost {plan.limits_cost:.2f} strokes a round: without them "
+        f"Your own limits on the hours cost {plan.limits_cost:.2f} strokes a round. Without them "
         "the plan would win back that much more.",
     )
 
@@ -266,8 +266,8 @@ def _way(goal: Goal, say: Say) -> Words:
         return ()
     if goal.need >= goal.most:
         return (
-            "That is out of reach by practice of these parts, if the assumptions are right: "
-            f"without end it would win back {goal.most:.2f} a round.",
+            "That is out of reach by practice of these parts, if the assumptions are right. "
+            f"Without end it would win back {goal.most:.2f} a round.",
         )
     if goal.out_of_reach:
         return (f"It would take more than {thousands(MOST_HOURS)} hours: out of reach.",)
@@ -331,7 +331,7 @@ def worth(found: WhatIf, against: str, say: Say) -> Words:
     return (
         f"{say.part(found.part)}, {CAUSE_WORDS[found.factor]} {found.change:+.0%}: "
         f"worth {found.strokes_per_round:+.2f} strokes per round ({say.sure}: "
-        f"{found.low:+.2f} to {found.high:+.2f}) against {against}, from {found.shots} of "
+        f"{found.low:+.2f} to {found.high:+.2f}) against {against}. It rests on {found.shots} of "
         f"{found.shots_in_part} shots in {found.rounds} rounds.",
         f"It would show as a median finish of {then} instead of {now}. Shots without direction are "
         f"taken as unchanged. {ASSUMPTIONS}",
@@ -347,9 +347,9 @@ def blocks_notes(rounds: float) -> Words:
     """Return how to read the change of test blocks; ``rounds``: what the course would need."""
     known = rounds == rounds
     return (
-        "Change < 0: misses got smaller, from the first half of the test days to the second; a day "
+        "Change < 0: misses got smaller, from the first half of the test days to the second. A day "
         "counts as one.",
-        f"The course tells far later: {GAIN:.1f} strokes per round would take about {rounds:.0f} "
+        f"The course tells far later. {GAIN:.1f} strokes a round would take about {rounds:.0f} "
         "rounds before and as many after to show there."
         if known
         else "The course tells far later: too few rounds to say how many it would take.",

@@ -54,8 +54,8 @@ def false_alarms(verdicts: pd.Series) -> str:
     return (
         f"Over all players there are {count(clear, 'clear verdict')} and "
         f"{count(probable, 'probable one')}. Up to {1 - CLEAR:.0%} of the clear and "
-        f"{1 - PROBABLE:.0%} of the probable ones may be wrong: up to {number(wrong, 1)} of them "
-        "may be false alarms, and nobody can tell which."
+        f"{1 - PROBABLE:.0%} of the probable ones may be wrong. That is up to {number(wrong, 1)} "
+        "false alarms, and nobody can tell which."
     )
 
 

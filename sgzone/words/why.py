@@ -82,8 +82,8 @@ def why_lead(why: pd.DataFrame, say: Say) -> Words:
     causes, sure = largest_causes(why), sure_causes(why)
     if not causes:
         return (
-            f"No main cause can be named yet: that takes {MIN_RANK} shots of a part that loses, "
-            "short or long and left or right written down.",
+            f"No main cause can be named yet: that takes {MIN_RANK} shots of a part that loses. "
+            "Write down where they finish: short or long, left or right.",
         )
     told = reasons(why, say)
     return tuple(
@@ -167,8 +167,8 @@ READ_WHERE = {
     "memory": "quoted from memory",
 }
 NO_PUTTS = (
-    "The benchmark has no table of putts holed to set beside yours, or your putts from 2 to 20 ft "
-    "are of fewer than 5 rounds."
+    "No putts to compare: this standard has no table of putts holed, or you have under 5 rounds of "
+    "putts."
 )
 PUTTS_HOLED = "Putts holed by distance"
 _HOLED = (

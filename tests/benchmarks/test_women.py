@@ -80,6 +80,6 @@ def test_the_sentence_names_the_curve_that_stands_in() -> None:
     assert not_claimed(["tour", "squad-2026", "own.csv"], Say()) == ()
     [said] = not_claimed(["scratch", "women-bogey"], Say())
     assert "curve of amateur-90 itself" in said
-    assert "no women's curve is claimed" in said
+    assert "No women's curve is claimed" in said
     assert "from 50 yards out" in said
     assert "from 46 metres out" in not_claimed(["women-bogey"], Say("metric"))[0]

@@ -105,11 +105,11 @@ def test_a_squad_s_small_charts_have_a_bar_a_part(
         own = table[table["player"] == name]
         panel, page = f"#squad-{number}", f"#player_{number}"
         assert _count(driver, f"{panel} .mark-rect.role-mark path") == len(own)
-        sure = int(own["low_per_round"].notna().sum())
+        sure = int(own["shrunk_low_per_round"].notna().sum())
         assert _count(driver, f"{panel} .mark-rule.role-mark line") == sure + 1  # the zero line
         assert _count(driver, f"{page}-by-part .layer_0_marks path") == len(own)
         said = _tip(driver, f"{panel} .mark-rect.role-mark path")
-        assert "gained per round, strokes" in said
+        assert "as played" in said
         assert re.search(r"shots \(n\)\s*:?\s*\d", said)
         assert "undefined" not in said
     reach = driver.execute_script(
@@ -154,7 +154,7 @@ def test_a_pair_has_a_dot_and_a_ring_a_part(
         assert _count(driver, "#pairs .mark-symbol.role-mark path") == values
         assert _count(driver, "#pairs .mark-rule.role-mark line") == lows.notna().sum() + 1
         said = _tip(driver, "#pairs .mark-symbol.role-mark path")
-        assert "gained per round, strokes" in said
+        assert "as played" in said
         assert re.search(r"shots \(n\)\s*:?\s*\d", said)
         assert "undefined" not in said
         notes = driver.find_element(By.CSS_SELECTOR, "#against .notes").text

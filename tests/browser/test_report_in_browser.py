@@ -111,7 +111,8 @@ def test_a_tooltip_has_units_and_n(driver: Chrome, page: Path) -> None:
     bar = driver.find_element(By.CSS_SELECTOR, "#by-part .layer_0_marks path")
     ActionChains(driver).move_to_element(bar).perform()
     said = driver.find_element(By.ID, "vg-tooltip-element").text
-    assert "gained per round, strokes" in said
+    assert "as played" in said
+    assert "best estimate" in said
     assert re.search(r"shots \(n\)\s*:?\s*\d", said)
     assert "undefined" not in said
     assert complaints(driver) == []

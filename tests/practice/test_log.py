@@ -53,9 +53,9 @@ def test_a_jump_is_a_quarter_more(store):
     assert "From 1.0 h to 1.3 h a week is a jump" in " ".join(load_note(planned_load(log, 1.26)))
     assert "From 60 to 80 balls a week is a jump" in " ".join(load_note(planned_load(log, 1.0, 80)))
     both = " ".join(load_note(planned_load(log, 5, 300)))
-    assert "hours" in both
-    assert "balls" in both
-    assert "Build up" in both
+    assert "1.0 h to 5.0 h a week" in both
+    assert "60 to 300 balls a week" in both
+    assert "step up over a few weeks" in both
 
 
 def test_no_log_no_baseline_start_low(store):

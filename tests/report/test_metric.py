@@ -12,6 +12,7 @@ from typing import Any
 import altair as alt
 import pytest
 
+from sgzone.clubs.stock import often_hit
 from sgzone.report.charts.clubs import stock_ladder
 from sgzone.report.page import Page, Panel
 from sgzone.report.paper.pdf import to_pdf
@@ -111,7 +112,9 @@ def test_the_ladder_is_drawn_in_metres(metric: Report) -> None:
     assert "carry, m (calm, level)" in list(_said(stock_ladder(ladder, units="metric").to_dict()))
     panel = next(panel for panel in _panels(metric.page) if panel.id == "ladder")
     drawn = [row["carry_yd"] for row in _rows(panel.chart)]  # type: ignore[arg-type]
-    assert drawn == pytest.approx([row["carry_yd"] for row in metres])
+    often = _rows(stock_ladder(often_hit(ladder), units="metric"))  # the page draws these alone
+    assert drawn == pytest.approx([row["carry_yd"] for row in often])
+    assert 5 < len(often) < len(metres)
 
 
 def test_what_metres_change_is_the_words_alone(metric: Report) -> None:

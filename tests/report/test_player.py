@@ -199,7 +199,7 @@ def test_false_alarms_are_verdicts_times_their_rate() -> None:
     verdicts = pd.Series(["clear loss"] * 16 + ["clear gain"] * 4 + ["probable loss"] * 10)
     said = squad_words.false_alarms(pd.concat([verdicts, pd.Series(["level", "not settled"])]))
     assert "20 clear verdicts and 10 probable ones" in said
-    assert "up to 3.0 of them" in said  # 20 x .05 + 10 x .20
+    assert "up to 3.0 false alarms" in said  # 20 x .05 + 10 x .20
     assert "none can be" in squad_words.false_alarms(pd.Series(["level"]))
 
 

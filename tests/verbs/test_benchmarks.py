@@ -86,7 +86,7 @@ def test_the_status_stands_beside_the_number() -> None:
 def test_what_is_no_womens_curve_is_said_beside_the_numbers(call: list[str]) -> None:
     shown = ask(*call).stdout
     assert "it is the curve of amateur-90 itself, marked uncertain" in shown
-    assert "no women's curve is claimed there" in shown
+    assert "No women's curve is claimed there" in shown
     assert "women's curve" not in ask("amateur-90", *call[1:]).stdout
 
 

@@ -301,8 +301,8 @@ def test_no_chart_over_what_is_read(text: str, read: str, three: Path, tmp_path:
     [
         ("summary", "Too few shots"),
         ("summary --by band,lie", "Too few shots"),
-        ("why", "Too few strokes say where the ball finished"),
-        ("why --detail putting", "fewer than 5 rounds"),
+        ("why", "To say why, write down where balls finish"),
+        ("why --detail putting", "under 5 rounds of putts"),
         ("trend", "Fewer than 10 rounds"),
         (f"trend --split-date {DATE}", "Nothing can be set side by side"),
         ("compare --by club", "not two groups"),
@@ -314,7 +314,7 @@ def test_no_chart_over_what_is_read(text: str, read: str, three: Path, tmp_path:
         ("practice --hours 5 --detail", "Too few strokes to plan from"),
         ("practice --blocks", "no test blocks"),
         ("counts --until 1999-01-01", "No stroke at a green"),
-        ("why --detail misses --until 1999-01-01", "No stroke says where"),
+        ("why --detail misses --until 1999-01-01", "No misses to draw"),
         ("practice --hours 5 --until 1999-01-01", "Too few strokes to plan from"),
     ],
 )

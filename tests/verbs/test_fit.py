@@ -145,7 +145,7 @@ def test_nothing_is_overwritten_without_being_asked(here: Path) -> None:
 
 def test_what_a_curve_for_women_does_not_claim_is_said(here: Path) -> None:
     done = ask("fit", "--name", "women", "--from", "women-bogey")
-    assert "no women's curve is claimed there" in done.stderr
+    assert "No women's curve is claimed there" in done.stderr
     assert "women" not in ask("fit", "--name", "squad", "--from", "scratch").stderr
 
 

@@ -105,7 +105,7 @@ def test_what_is_out_of_reach_names_no_hours() -> None:
     none = FOUND.table.assign(hours_to_goal=np.nan)
     far = replace(FOUND, need=1.6, least_hours=np.nan, table=none)
     assert goal_words(far, _block(), Say())[2] == (
-        "That is out of reach by practice of these parts, if the assumptions are right: without "
+        "That is out of reach by practice of these parts, if the assumptions are right. Without "
         "end it would win back 1.58 a round."
     )
     long = replace(FOUND, need=1.57, least_hours=np.nan, table=none)

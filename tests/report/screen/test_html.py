@@ -234,7 +234,7 @@ def test_values_that_are_not_published_are_marked_and_named(store: Store) -> Non
     assert {"derived", "uncertain", "published"} <= set(page.text.split())
     assert "women's curve" not in page.text
     [said] = method.sources(replace(asked, curve=replace(asked.curve, name="women-bogey"))).lead
-    assert "no women's curve is claimed there" in said
+    assert "No women's curve is claimed there" in said
 
 
 @pytest.mark.usefixtures("no_stills")

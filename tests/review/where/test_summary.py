@@ -90,15 +90,15 @@ def test_few_shots_keep_what_was_gained_without_interval_or_verdict():
     assert got["gained_per_shot"] == pytest.approx(-0.8 / 3)
     assert got["gained_per_round"] == pytest.approx(-0.4)
     assert got[["low", "high", "low_per_round", "high_per_round", "shrunk_low"]].isna().all()
-    assert noted(whole, "summary")["note"].item() == "2 strokes without an end, left out"
+    assert noted(whole, "summary")["note"].item() == "2 strokes skipped: finish not written down"
 
 
 def test_strokes_without_an_end_and_those_without_a_benchmark_value_are_told_apart():
     status = ["scored", "unknown_end", *["no_benchmark"] * 3]
     strokes = _five_from_sand(gained=[-1.0, *[np.nan] * 4], status=status)
     assert noted(table_of(strokes, sizes=sizes_of(2)), "summary")["note"].item() == (
-        "1 stroke without an end, left out; "
-        "3 strokes for which the benchmark has no value, left out"
+        "1 stroke skipped: finish not written down; "
+        "3 strokes skipped: the standard has no value there"
     )
 
 

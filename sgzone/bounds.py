@@ -61,7 +61,7 @@ class Bound:
             value = int(text) if self.whole else float(text)
         except ValueError:  # no number, or one of thousands of digits
             raise CallError(self.wrong(text)) from None
-        if not self._holds(value):
+        if not self.holds(value):
             raise CallError(self.wrong(text))
         return value
 
@@ -72,11 +72,12 @@ class Bound:
         """
         kind = Integral if self.whole else Real
         a_number = isinstance(value, kind) and not isinstance(value, bool)
-        if not a_number or not self._holds(value):
+        if not a_number or not self.holds(value):
             raise CallError(f"{name}={self.wrong(value)}" if name else self.wrong(value))
         return int(value) if self.whole else float(value)
 
-    def _holds(self, value: Any) -> bool:
+    def holds(self, value: Any) -> bool:
+        """Tell whether a number is within the range."""
         above = value > self.low if self.above else value >= self.low
         return bool(above and value <= self.high)  # neither is true of nan
 

@@ -57,8 +57,8 @@ def week_plan(
     ``number`` in ``unit`` (yd off the green, ft on it) is drawn from the player's own starts of the
     part; club and swing are those the player mostly used there. ``pass_mark_ft``: the level's
     modelled median finish from that number, feet; ``pass_balls``: how many of 20 balls that level
-    leaves inside it, or holes on the green. Missing where the level has no model. ``strokes``:
-    ``scored`` of the same, where it is at hand.
+    leaves inside it, or holes on the green, on average. Missing where the level has no model.
+    ``strokes``: ``scored`` of the same, where it is at hand.
     """
     curve = in_store(store, benchmark)
     starts = scored(store, curve, selection) if strokes is None else strokes
@@ -154,5 +154,5 @@ def _with_marks(table: pd.DataFrame, curve: Benchmark) -> pd.DataFrame:
     inside = model.share_inside(turf, feet, np.where(np.isnan(mark), 0.0, mark))
     holed, _ = holed_share(curve.name, feet)
     return table.assign(
-        pass_mark_ft=mark, pass_balls=np.round(TEST_BALLS * np.where(on_green, holed, inside))
+        pass_mark_ft=mark, pass_balls=TEST_BALLS * np.where(on_green, holed, inside)
     )

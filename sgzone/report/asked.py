@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, TypeVar
 
 import pandas as pd
 
-from sgzone.answers import columns_of
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.sources import sources
 from sgzone.bounds import BOUNDS, bounded
@@ -22,6 +21,7 @@ from sgzone.clubs.stock import clubs
 from sgzone.errors import CallError
 from sgzone.practice.log import practice_log, weekly_baseline
 from sgzone.practice.plan import Plan, practice_plan
+from sgzone.practice.sessions import SHEET_COLUMNS as WEEK_COLUMNS
 from sgzone.practice.sessions import week_plan
 from sgzone.report.beside import SideBySide, side_by_side
 from sgzone.resources import sql
@@ -38,6 +38,7 @@ from sgzone.review.where.proximity import (
     with_basis,
 )
 from sgzone.review.where.summary import TOTAL, summarise
+from sgzone.review.why.holed import telling_putts
 from sgzone.review.why.misses import miss_contours, miss_points, misses
 from sgzone.review.why.putting import putts_beside
 from sgzone.review.why.split import losing_parts, why_table
@@ -122,13 +123,12 @@ def _plan(asked: Asked) -> Plan | None:
     return None if plan.thin else plan
 
 
-def _week(asked: Asked) -> pd.DataFrame:
-    """Return the first week of the plan on one page; no rows without a plan."""
+def _sessions(asked: Asked) -> pd.DataFrame:
+    """Return the first week of the plan, a row for each number; no rows without a plan."""
     if asked.plan is None:
-        return pd.DataFrame(columns=[column.name for column in columns_of("week_page")])
+        return pd.DataFrame(columns=list(WEEK_COLUMNS))
     store, curve, selection = asked.game
-    week = week_plan(store, asked.plan, curve, selection, strokes=asked.strokes)
-    return week_page(week, asked.say)
+    return week_plan(store, asked.plan, curve, selection, strokes=asked.strokes)
 
 
 def _sides(asked: Asked) -> SideBySide | None:
@@ -168,7 +168,8 @@ class Asked:
     question about strokes begins with. ``player``: empty where the file has none. ``days``: the
     first and the last with a round, None without. ``summary``: by part, with the row of all
     strokes, which is ``total``; ``parts``: the others with ``basis`` and ``measuring``, worst loss
-    per round first. ``putting``: the benchmark's putts and the player's.
+    per round first. ``putting``: the benchmark's putts and the player's. ``telling``: where the
+    putts holed tell most.
     """
 
     store: Store
@@ -204,6 +205,7 @@ class Asked:
 
     why = answer(_why)
     putting = answer(lambda asked: putts_beside(asked.strokes, asked.curve.name, asked.say.level))
+    telling = answer(lambda asked: telling_putts(asked.strokes, asked.curve.name, asked.say.level))
     misses = answer(lambda asked: misses(asked.strokes, asked.say.level))
     finishes = answer(lambda asked: miss_points(asked.strokes))
     contours = answer(lambda asked: miss_contours(asked.finishes))
@@ -215,7 +217,8 @@ class Asked:
 
     log = answer(lambda asked: practice_log(asked.store, asked.selection))
     plan = answer(_plan)
-    week = answer(_week)
+    sessions = answer(_sessions)
+    week = answer(lambda asked: week_page(asked.sessions, asked.say))
 
     sides = answer(_sides)
     sources = answer(lambda asked: _sources(asked.curve))

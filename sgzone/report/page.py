@@ -8,6 +8,7 @@ from enum import IntEnum
 import altair as alt
 
 from sgzone.words.tables import Table
+from sgzone.words.week import SessionCard
 
 
 class Place(IntEnum):
@@ -67,16 +68,16 @@ class Figure:
 class Section:
     """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures.
 
-    ``torn``: so many of its last tables are printed on the sheet to tear off. ``lines``: numbered
-    empty lines to write on. ``fresh``: starts a new sheet of paper. ``id``, ``title`` and
-    ``place`` are the chapter's, where it is one of a chapter.
+    ``cards``: sessions for the sheet to tear off; there they stand for the section's last table,
+    which only a screen shows. ``lines``: numbered empty lines to write on. ``fresh``: starts a new
+    sheet of paper. ``id``, ``title`` and ``place`` are the chapter's, where it is one of a chapter.
     """
 
     lead: tuple[str, ...] = ()
     figures: tuple[Figure, ...] = ()
     tables: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
-    torn: int = 0
+    cards: tuple[SessionCard, ...] = ()
     lines: int = 0
     fresh: bool = False
     id: str = ""

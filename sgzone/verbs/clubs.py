@@ -13,7 +13,7 @@ from sgzone.terms import AROUND
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import with_benchmark
-from sgzone.verbs.options import Ask, Verb, reading_options
+from sgzone.verbs.options import Ask, Verb, length, reading_options
 from sgzone.verbs.options import number as kind_of
 from sgzone.verbs.show import OF_TABLES, emit, say
 from sgzone.words.cautions import RULES
@@ -55,10 +55,10 @@ source_option = click.option(
 @source_option
 @click.option(
     "--gap",
-    type=kind_of("gap_yd"),
+    type=length("gap_yd"),
     default=12.0,
-    show_default=True,
-    help="A step of the ladder wider than this many yards is marked.",
+    show_default="12 yd",
+    help="A step of the ladder wider than this is marked, such as --gap 10 or 9m.",
 )
 @click.option(
     "--detail",
@@ -131,10 +131,10 @@ def _table(
 
 
 _PIN_SHEET = {
-    "on": "Yards from the front edge to the pin, such as --green-on 12.",
-    "deep": "Depth of the green, yards (30 where not given).",
-    "left": "Yards from the left edge to the pin, such as --green-left 8.",
-    "wide": "Width of the green, yards (24 where not given).",
+    "on": "From the front edge to the pin, such as --green-on 12 or 11m.",
+    "deep": "Depth of the green (30 yd where not given).",
+    "left": "From the left edge to the pin, such as --green-left 8.",
+    "wide": "Width of the green (24 yd where not given).",
 }
 _OLD_NAMES = ("on", "deep", "left")
 """What was once typed without ``green-`` and still works."""
@@ -143,9 +143,9 @@ _OLD_NAMES = ("on", "deep", "left")
 def _pin_sheet(verb: Verb) -> Verb:
     """Give a verb the options of a pin sheet; it receives them as green_on, green_deep, ..."""
     for name, text in reversed(_PIN_SHEET.items()):
-        verb = click.option(f"--green-{name}", type=kind_of(name), help=text)(verb)
+        verb = click.option(f"--green-{name}", type=length(name), help=text)(verb)
     for name in _OLD_NAMES:
-        verb = click.option(f"--{name}", f"old_{name}", type=kind_of(name), hidden=True)(verb)
+        verb = click.option(f"--{name}", f"old_{name}", type=length(name), hidden=True)(verb)
     return verb
 
 
@@ -162,7 +162,7 @@ def _by_new_names(given: dict[str, Any]) -> None:
 @reading_options
 @chart_option()
 @source_option
-@click.argument("yards", type=kind_of("yards"), required=False)
+@click.argument("yards", metavar="[NUMBER]", type=length("yards"), required=False)
 @_pin_sheet
 @click.option("--short", type=click.Choice(AROUND), default="rough", help="Lie short of it.")
 @click.option("--long", "long_", type=click.Choice(AROUND), default="rough", help="Lie over it.")
@@ -178,10 +178,10 @@ def _by_new_names(given: dict[str, Any]) -> None:
     help="Offer a full swing with at most this many percent more than its stock carry "
     "(common practice, no source); beyond it a longer club with less, such as --full-more 5.",
 )
-@click.option("--from", "from_", type=kind_of("yards"), help="A sheet: from this number,")
-@click.option("--to", type=kind_of("yards"), help="to this one,")
+@click.option("--from", "from_", type=length("yards"), help="A sheet: from this number,")
+@click.option("--to", type=length("yards"), help="to this one,")
 @click.option(
-    "--step", type=kind_of("step"), default=5.0, show_default=True, help="in steps of this."
+    "--step", type=length("step"), default="5", show_default=True, help="in steps of this."
 )
 @click.option(
     "--out",
@@ -189,9 +189,10 @@ def _by_new_names(given: dict[str, Any]) -> None:
     help="Write the sheet to a .csv, .html or .pdf (a pocket card).",
 )
 def number(ask: Ask, chart: Chart, source: str, yards: float | None, **given: Any) -> None:
-    """Say what to hit from YARDS, and where to land it.
+    """Say what to hit from a number, and where to land it.
 
-    The number is the one after wind and slope, in yards. Prepare before play.
+    The NUMBER is the one after wind and slope: 97, or with its unit, 96yd or 88m. A bare one is in
+    yards, with --units metric in metres. Prepare before play.
     """
     from sgzone.clubs.green import green_of
 

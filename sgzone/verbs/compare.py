@@ -7,7 +7,7 @@ from datetime import datetime
 import click
 
 from sgzone.verbs.chart import Chart, chart_option
-from sgzone.verbs.options import DAY, Ask, number, reading_options
+from sgzone.verbs.options import DAY, Ask, length, reading_options
 from sgzone.verbs.show import emit, say
 
 
@@ -15,7 +15,7 @@ from sgzone.verbs.show import emit, say
 @reading_options
 @chart_option()
 @click.option("--by", help="Column to compare by, such as club, swing, wind; several: club,swing.")
-@click.option("--at", type=number("at"), help="The number, yards.")
+@click.option("--at", type=length("at"), help="The number, such as --at 90 or --at 82m.")
 @click.option("--lie", help="Only from this lie.")
 @click.option("--part", help="Only this part, such as putt_0_10 or wedge_50_100.")
 @click.option("--groups", help='Only these, in this order: "54 full,50 three-quarter".')

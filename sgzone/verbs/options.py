@@ -5,8 +5,9 @@ from __future__ import annotations
 import functools
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
+from math import nan
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,11 +17,11 @@ from sgzone.bounds import BOUNDS, Bound
 from sgzone.errors import CallError
 from sgzone.season.selection import Selection
 from sgzone.terms import AUTO, BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
-from sgzone.units import Units
+from sgzone.units import FT_PER_YD, M_PER_YD, Units, split_distance, to_ft
 from sgzone.verbs.nearest import Game, each, settle, settled
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import ASKED_OF_TABLES, EVERY_ROW, MOST_ROWS, say
-from sgzone.words.say import Say
+from sgzone.words.say import METRIC, Say
 
 if TYPE_CHECKING:
     from sgzone.season.store import Store
@@ -54,6 +55,56 @@ class Number(click.FloatRange):
 def number(name: str) -> Number:
     """Return the kind of an option or argument that takes this quantity of ``BOUNDS``."""
     return Number(BOUNDS[name])
+
+
+class Length(Number):
+    """A length of one of ``BOUNDS``, which is in yards; a bare number is in the units asked for.
+
+    ``96yd``, ``88 m`` and ``30 ft`` say their own. ``--units`` is known here: it is read first.
+    """
+
+    name = "length"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """Return the yards; the complaint is in the unit that was typed."""
+        if not isinstance(value, str):
+            return super().convert(value, param, ctx)
+        metric = ctx is not None and ctx.params.get("units") == METRIC
+        amount, unit = _typed_length(value)
+        unit = unit or ("m" if metric else "yd")
+        yards = amount if unit == "yd" else to_ft(amount, unit) / FT_PER_YD
+        if not self.bound.holds(yards):
+            bound = self.bound if unit == "yd" else _in_metres(self.bound)
+            self.fail(bound.wrong(value), param, ctx)
+        return yards
+
+
+def _typed_length(text: str) -> tuple[float, str | None]:
+    """Return the number that was typed, NaN for none, and its unit, None where it has none."""
+    try:
+        return float(text), None
+    except ValueError:
+        pass
+    try:
+        return split_distance(text)
+    except ValueError:
+        return nan, None
+
+
+def _in_metres(bound: Bound) -> Bound:
+    """Return the bound of a length in metres instead of yards."""
+    return replace(
+        bound,
+        noun=bound.noun.replace("yards", "metres"),
+        low=bound.low * M_PER_YD,
+        high=bound.high * M_PER_YD,
+        example=f"{float(bound.example) * M_PER_YD:.0f}",
+    )
+
+
+def length(name: str) -> Length:
+    """Return the kind of an option or argument that takes this length of ``BOUNDS``."""
+    return Length(BOUNDS[name])
 
 
 db_option = click.option(
@@ -120,7 +171,8 @@ units_option = click.option(
     type=click.Choice(UNITS),
     default="yards",
     show_default=True,
-    help="Yards and feet or metres, in tables and reports; csv and json keep yards.",
+    is_eager=True,  # what lengths are typed in hangs on it
+    help="Yards and feet or metres, as you type and read; csv and json keep yards.",
 )
 
 

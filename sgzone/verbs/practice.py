@@ -256,13 +256,13 @@ def _show_week(
 ) -> None:
     from sgzone.practice.log import planned_load, practice_log
     from sgzone.practice.sessions import week_plan
-    from sgzone.words.practice import load_note, week_notes, week_title
+    from sgzone.words.practice import load_note, week_lead, week_notes
     from sgzone.words.week import week_page
 
     table, answer = week_plan(store, plan, level, selection, week), "week"
-    balls = float(table["balls"].sum())
-    load = planned_load(practice_log(store, selection), plan.hours, balls)
+    load = planned_load(practice_log(store, selection), plan.hours, float(table["balls"].sum()))
+    lead = week_lead(plan, week, table)
     if ask.fmt == "table":
         table, answer = week_page(table, ask.say), "week_page"
-    notes = (*week_notes(balls, level), *load_note(load), CAUTION)
-    emit(table, ask.fmt, answer, ask.say, title=week_title(plan, week), notes=notes)
+    notes = (*week_notes(level, ask.say), *load_note(load), CAUTION)
+    emit(table, ask.fmt, answer, ask.say, lead=lead, notes=notes)

@@ -12,6 +12,8 @@ from sgzone.verbs.options import Ask, number, reading_options
 from sgzone.verbs.show import asked_of_tables, emit
 
 if TYPE_CHECKING:
+    import pandas as pd
+
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
@@ -74,7 +76,17 @@ def _causes(store: Store, selection: Selection, ask: Ask, chart: Chart, ratio: f
         emit(shown, ask.fmt, "causes", ask.say, lead=lead, title=title, notes=words.READ_CAUSES)
     else:
         shown, notes = words.reasons(found, ask.say), words.read_reasons(ask.benchmark, ask.say)
+        notes = (*words.holed_lines(_holed(store, selection, ask), ask.say), *notes)
         emit(shown, ask.fmt, "reasons", ask.say, lead=lead, notes=notes)
+
+
+def _holed(store: Store, selection: Selection, ask: Ask) -> pd.DataFrame:
+    from sgzone.benchmarks.saved import for_costs
+    from sgzone.review.why.holed import telling_putts
+    from sgzone.scoring import scored
+
+    curve = for_costs(store, ask.benchmark, selection)
+    return telling_putts(scored(store, curve, selection), curve.name, ask.level)
 
 
 def _at_ratios(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:

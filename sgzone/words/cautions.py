@@ -26,10 +26,7 @@ CAUTIONS = (
 CAUTION = "Build up slowly, stop on pain; all cautions: sheet and page."
 """What stands of them under a plan in the terminal."""
 
-SCHEDULE = (
-    "Mixed numbers in random order are a habit of this sheet. Published effects of practice "
-    "schedules are mixed and small (fazeli2017, dias_mendes2010, czyz2024)."
-)
+SCHEDULE = "Random order is a habit of this sheet; published effects of it are mixed and small."
 
 WEAR = (
     "A worn wedge, the season, the ball and the turf change together: this cannot tell them apart."

@@ -50,7 +50,7 @@ def green_words(green: Green, say: Say) -> str:
 
 def none_near(yards: float, say: Say) -> str:
     """Return that there is nothing to hit."""
-    far = say.length(yards, "yd") if say.metric else f"{yards:g} yd"
+    far = say.typed(yards)
     return f"No stock swing of yours finishes near {far}."
 
 

@@ -29,6 +29,7 @@ from sgzone.words.digits import (
     thousands,
 )
 from sgzone.words.say import Say, Words
+from sgzone.words.week import READ_PASS, read_numbers, session_lengths
 
 HOURS_TITLE = "What share of the practice hours each part deserves"
 RETURNS_TITLE = "What more hours of a part would win back, if the assumptions hold"
@@ -88,6 +89,7 @@ AGREE_NOTHING = (
     "where balls finish, short or long and left or right."
 )
 
+WEEK = "The first week; in brackets: how near a ball must finish to pass"
 SPLITS = "What each split could be worth (estimate)"
 
 
@@ -355,19 +357,23 @@ def blocks_notes(rounds: float) -> Words:
     )
 
 
-def week_title(plan: Plan, week: int) -> str:
-    """Return which week of the block a sheet is for."""
-    return f"Week {week} of {plan.weeks:g}, {plan.hours:g} hours"
+def week_lead(plan: Plan, week: int, sessions: pd.DataFrame) -> Words:
+    """Return which week of the block a sheet is for, and its sessions.
+
+    ``sessions``: as ``practice.sessions.week_plan`` returns them.
+    """
+    balls = count(int(sessions["balls"].sum()), "ball")
+    block = f"Week {week} of {plan.weeks:g}"
+    return (f"{block}: {session_lengths(sessions)}, {balls}, two at each number.",)
 
 
-def week_notes(balls: float, against: str) -> Words:
+def week_notes(against: str, say: Say) -> Words:
     """Return how to read a week's sessions."""
     return (
-        f"{balls:.0f} balls a week, two at each number. Pass mark: from that number half of the "
-        f"shots of {against} end that near, modelled. Putts: how many of 20 that level holes. A "
-        "player of that level passes a little more than every other time.",
+        f"{read_numbers(say)} {READ_PASS}",
+        f"Half the shots of {against} end inside that number, modelled; putts: what that level "
+        f"holes. {SCHEDULE}",
         "Own balls, range balls, grass and mats are never pooled: note which with every block.",
-        SCHEDULE,
     )
 
 

@@ -25,6 +25,7 @@ _METRES = {"yd": M_PER_YD, "ft": M_PER_FT}
 _PLACES = {"yd": 0, "ft": 1}
 """Decimals of a length in metres that is whole in its own unit."""
 _WHOLE_FROM_M = 2.0
+_TYPED_WITHIN = 1e-6
 
 
 @dataclass(frozen=True)
@@ -119,8 +120,18 @@ class Say:
         return max(places, _PLACES[unit]) if self.metric else places
 
     def typed(self, yards: float) -> str:
-        """Return a number of yards that was asked for: as it was typed, or in metres."""
-        return self.length(yards, "yd") if self.metric else f"{yards:g} yd"
+        """Return a number that was asked for in yards, and in metres where either is in metres.
+
+        >>> Say().typed(96), Say("metric").typed(88 / 0.9144), Say().typed(88 / 0.9144)
+        ('96 yd', '88 m (96 yd)', '96 yd (88 m)')
+        """
+        metres = yards * M_PER_YD
+        in_yards, in_metres = f"{_digits(yards)} yd", f"{_digits(metres)} m"
+        if self.metric:
+            return f"{in_metres} ({in_yards})"
+        if _as_typed(metres) and not _as_typed(yards):
+            return f"{in_yards} ({in_metres})"
+        return f"{yards:g} yd"
 
     def length(self, value: float, unit: str, places: int = 0, *, signed: bool = False) -> str:
         """Return a length with its unit; ``places`` of yards or feet, a tenth more in metres.
@@ -139,3 +150,13 @@ class Say:
         """Return what to print for the values of a column that holds names; empty for others."""
         known = {"part": self.parts, "band": self.bands, "factor": CAUSE_WORDS, "verdict": VERDICTS}
         return known.get(column, {})
+
+
+def _as_typed(length: float) -> bool:
+    """Tell whether a length can have been typed: it has at most two decimals."""
+    return abs(length - round(length, 2)) < _TYPED_WITHIN
+
+
+def _digits(length: float) -> str:
+    """Return a length as it was typed; one that was turned from another unit as a whole number."""
+    return f"{round(length, 2) if _as_typed(length) else round(length):g}"

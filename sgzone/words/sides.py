@@ -37,7 +37,7 @@ def compared_title(by: str) -> str:
 def compared_where(at: float | None, lie: str | None, part: str | None, say: Say) -> Words:
     """Return which strokes were compared."""
     chosen = [
-        f"within {say.length(WINDOW_YD, 'yd')} of {say.length(at, 'yd')}" if at else "",
+        f"within {say.length(WINDOW_YD, 'yd')} of {say.typed(at)}" if at else "",
         f"from the {lie}" if lie else "",
         say.part(part) if part else "",
     ]

@@ -171,6 +171,28 @@ NO_PUTTS = (
     "putts."
 )
 PUTTS_HOLED = "Putts holed by distance"
+_HOLED = (
+    "From {near} to {far} you hole {share:.0%} of {putts}; this standard holes "
+    "{theirs:.0%}{footing}."
+)
+
+
+def holed_lines(telling: pd.DataFrame, say: Say) -> Words:
+    """Return a line for each part of putts that shows a loss: from where, how many, the standard's.
+
+    ``telling``: as ``review.why.holed.telling_putts``.
+    """
+    return tuple(
+        _HOLED.format(
+            near=say.edge(row.near_ft, "ft"),
+            far=f"{say.edge(row.far_ft, 'ft')} {say.unit('ft')}",
+            share=row.holed_share,
+            putts=count(int(row.putts), "putt"),
+            theirs=row.benchmark_share,
+            footing=f" ({READ_WHERE['memory']})" if row.status == "memory" else "",
+        )
+        for row in rows(telling)
+    )
 
 
 def putting_title(putts: int, say: Say) -> str:

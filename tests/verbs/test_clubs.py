@@ -78,8 +78,10 @@ def test_number(season):
     text = asked(verbs.number, season, "97", *PIN, *AROUND).stdout
     for words in ("97 yd: ", "costs", "extra", "shots)", "land it", RULES):
         assert words in text
-    metric = asked(verbs.number, season, "97", "--units", "metric").stdout
-    assert " yd" not in metric.split("From the fairway")[0]
+    metric = asked(verbs.number, season, "88.7", "--units", "metric").stdout
+    echo, _, rest = metric.partition(": ")
+    assert echo == "88.7 m (97 yd)"
+    assert " yd" not in rest.split("From the fairway")[0]
     assert "land it, m" in metric
 
 

@@ -70,9 +70,10 @@ def test_tables_say_units_and_metric_turns_them(season):
     yards = asked(compare, season, *wide).stdout
     assert "at, yd" in yards
     assert " ft" in yards
+    wide = ("--by", "swing", "--at", "82", "--wide")
     metric = asked(compare, season, *wide, "--units", "metric").stdout
     assert "at, m" in metric
-    assert "within 9 m of 82 m" in metric
+    assert "within 9 m of 82 m (90 yd)" in metric
     assert " ft" not in metric.replace("shift", "")
 
 

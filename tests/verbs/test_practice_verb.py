@@ -181,7 +181,12 @@ def test_a_week_as_csv_and_as_a_page(home):
     later = pd.read_csv(io.StringIO(run(home, *PLAN, "--week", "4", "--format", "csv").stdout))
     assert later["number"].tolist() != rows["number"].tolist()
     page = run(home, *PLAN, "--week").stdout
-    assert "inside the ft in brackets" in page
+    assert page.startswith(
+        "Week 1 of 6: 2 sessions of 60 minutes, 160 balls, two at each number.\n"
+    )
+    assert "so many balls inside the number in brackets" in page
+    balls = rows.groupby(["session", "part"], sort=False)["balls"].sum()
+    assert re.findall(r" (\d+) +\d+ of (\d+) ", page) == [(str(n), str(n)) for n in balls]
     assert len(page.splitlines()) < 40
     assert f"\n{CAUTION}\n" in page
 

@@ -9,7 +9,7 @@ from math import inf
 import pytest
 
 from sgzone.terms import BANDS, PART_WORDS, PARTS
-from sgzone.units import M_PER_FT
+from sgzone.units import M_PER_FT, M_PER_YD
 from sgzone.words.say import Say
 
 METRES = Say("metric")
@@ -57,4 +57,7 @@ def test_metric_edges_are_the_edges_and_every_name_stays_apart() -> None:
 
 
 def test_a_number_that_was_asked_for_keeps_its_digits() -> None:
-    assert (Say().typed(97.5), METRES.typed(97.5)) == ("97.5 yd", "89 m")
+    assert (Say().typed(97.5), METRES.typed(97.5)) == ("97.5 yd", "89 m (97.5 yd)")
+    of_metres = 88.5 / M_PER_YD
+    assert METRES.typed(of_metres) == "88.5 m (97 yd)"
+    assert Say().typed(of_metres) == "97 yd (88.5 m)"

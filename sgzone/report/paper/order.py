@@ -8,6 +8,7 @@ from dataclasses import replace
 from sgzone.report.page import Page, Place, Section
 from sgzone.words import paper as words
 from sgzone.words.tables import Table
+from sgzone.words.week import READ_TICKS
 
 
 def on_paper(page: Page) -> Page:
@@ -42,7 +43,7 @@ def _printed(section: Section) -> Section:
 def _tables(section: Section) -> Iterator[Table]:
     """Yield the tables of a section that are printed, those behind its figures first."""
     yield from (f.table.only_short() for f in section.figures if f.in_numbers)
-    yield from section.tables[: len(section.tables) - section.torn]
+    yield from section.tables[:-1] if section.cards else section.tables
 
 
 def _in_numbers(first: list[Section]) -> Iterator[Section]:
@@ -61,15 +62,16 @@ def _in_numbers(first: list[Section]) -> Iterator[Section]:
 
 def _noted_there(section: Section) -> bool:
     """Tell whether notes are about numbers that the coach has; cautions stay with the player."""
-    return not section.torn and any(True for _ in _tables(section))
+    return not section.cards and any(True for _ in _tables(section))
 
 
 def _torn_off(first: list[Section]) -> Iterator[Section]:
     """Yield the sheets to tear off: they go to the range alone, so their cautions go with them."""
     for section in first:
-        if section.torn:
+        if section.cards:
             yield Section(
-                tables=section.tables[-section.torn :],
+                lead=(READ_TICKS,),
+                cards=section.cards,
                 notes=section.notes,
                 fresh=True,
                 id="week",
@@ -82,4 +84,4 @@ def _for_player(section: Section) -> Section:
     bare = section.tables and not section.figures
     lead = (*section.lead, words.ON_THE_NEXT) if bare else section.lead
     notes = () if _noted_there(section) else section.notes
-    return replace(section, lead=lead, tables=(), notes=notes)
+    return replace(section, lead=lead, tables=(), cards=(), notes=notes)

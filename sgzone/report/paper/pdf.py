@@ -141,6 +141,7 @@ def _section(section: Section, root: Path, lower: float, width: int) -> dict[str
         "tables": [_table(table) for table in section.tables],
         "notes": section.notes,
         "lines": section.lines,
+        "cards": [asdict(card) for card in section.cards],
     }
 
 

@@ -23,6 +23,8 @@ from sgzone.writing import NOTHING, Output, Reads
 KINDS = (".csv", ".html", ".pdf")
 NONE_NEAR = "no stock swing near"
 _POCKET_ROWS = 2  # the best, and one that is equal here
+_SIGNS = {"three-quarter": "¾", "half": "½"}
+"""How a swing is written where a line is as wide as a pocket."""
 
 
 def sheet_output(path: Path, reads: Reads = NOTHING) -> Output:
@@ -94,12 +96,15 @@ def sheet_html(sheet: pd.DataFrame, *, subtitle: str = "", units: str = "yards")
 def sheet_pdf(sheet: pd.DataFrame, *, subtitle: str = "", units: str = "yards") -> bytes:
     """Return the sheet as a pocket card: per number the best swing and one that is equal here."""
     say = Say(units)
+    marks: dict[str, str] = {}
+    rows = _rows(sheet, say, per_number=_POCKET_ROWS, marks=marks)
+    pale = f"Pale: {EQUAL} within 0.02 strokes. Strokes to hole out, on average."
     data = {
         "title": "Numbers",
         "subtitle": subtitle,
-        "heads": _heads(say),
-        "rows": _rows(sheet, say, per_number=_POCKET_ROWS),
-        "notes": [f"Pale: {EQUAL} within 0.02 strokes. Strokes to hole out, on average.", RULES],
+        "heads": [head.replace(", ", "\n") for head in _heads(say)],
+        "rows": rows,
+        "notes": [*(f"{mark} {note}." for note, mark in marks.items()), pale, RULES],
     }
     source = files("sgzone.report.paper").joinpath("number_card.typ").read_bytes()
     made: bytes = typst.compile(source, format="pdf", sys_inputs={"data": json.dumps(data)})
@@ -111,10 +116,13 @@ def _heads(say: Say) -> list[str]:
     return [f"number, {long}", "swing", f"land, {long}", f"aim, {short}", "strokes"]
 
 
-def _rows(sheet: pd.DataFrame, say: Say, per_number: int | None) -> list[dict[str, Any]]:
+def _rows(
+    sheet: pd.DataFrame, say: Say, per_number: int | None, marks: dict[str, str] | None = None
+) -> list[dict[str, Any]]:
     """Return the printed rows: cells, whether it is the best of its number and the last one.
 
     With ``per_number`` only so many of each number, and beside the best only what is equal to it.
+    ``marks``: filled with the mark of each note, which then stands for it in the cells.
     """
     shown = sheet
     if per_number is not None:
@@ -125,19 +133,29 @@ def _rows(sheet: pd.DataFrame, say: Say, per_number: int | None) -> list[dict[st
     for k, (_, row) in enumerate(shown.iterrows()):
         first = ranks[k] == 1
         last = k + 1 == len(ranks) or ranks[k + 1] == 1
-        rows.append({"cells": _cells(row, say, first), "first": first, "last": last})
+        cells = _cells(row, say, first, marks)
+        rows.append({"cells": cells, "first": first, "last": last})
     return rows
 
 
-def _cells(row: pd.Series[Any], say: Say, first: bool) -> Sequence[str]:
+def _cells(
+    row: pd.Series[Any], say: Say, first: bool, marks: dict[str, str] | None
+) -> Sequence[str]:
     number = f"{row['number_yd'] * say.factor('yd'):.0f}" if first else ""
     if pd.isna(row["club"]):
         return [number, NONE_NEAR, "", "", ""]
-    swing = f"{row['club']} {row['swing']}".strip()
+    name = str(row["swing"])
+    swing = f"{row['club']} {name if marks is None else _SIGNS.get(name, name)}".strip()
     if row["moved_yd"]:
         swing += f", {played(row['moved_yd'], say)}"
-    if row.get("note"):
-        swing += f" ({row['note']})"
+    note = row.get("note")
+    if note:
+        swing += f" ({note})" if marks is None else f" {_mark(note, marks)}"
     land, side = row["landing_yd"] * say.factor("yd"), row["side_aim_ft"]
     aim = f"{abs(side) * say.factor('ft'):.{say.places('ft')}f} {'R' if side > 0 else 'L'}"
     return [number, swing, f"{land:.0f}", aim if side else "hole", f"{row['expected_strokes']:.2f}"]
+
+
+def _mark(note: str, marks: dict[str, str]) -> str:
+    """Return the mark of a note: stars, one more for each note that is not there yet."""
+    return marks.setdefault(note, "*" * (len(marks) + 1))

@@ -19,8 +19,9 @@ from sgzone.words.tables import table_of
 def section(asked: Asked) -> Section:
     """Return the causes of each part that can be split, and how many putts go in from where."""
     parts, putts = _split(asked.why), putting_figures(asked)
+    holed = words.holed_lines(asked.telling, asked.say)
     if not parts:
-        return Section((words.NO_WHY,), putts)
+        return Section((words.NO_WHY, *holed), putts)
     panels = tuple(_panel(part, asked.why[asked.why["part"] == part], asked.say) for part in parts)
     figure = Figure(
         panels=panels,
@@ -29,7 +30,8 @@ def section(asked: Asked) -> Section:
         keys=(Key("loss", "distance left"), Key("loss-tint", "missed greens")),
         columns=2 if len(panels) > 1 else 1,
     )
-    return Section(words.why_lead(asked.why, asked.say), (figure, *putts), notes=words.WHY_RESTS)
+    lead = (*words.why_lead(asked.why, asked.say), *holed)
+    return Section(lead, (figure, *putts), notes=words.WHY_RESTS)
 
 
 def _split(table: pd.DataFrame) -> list[str]:

@@ -7,6 +7,7 @@ from sgzone.report.paper.order import on_paper
 from sgzone.report.sections import CHAPTERS
 from sgzone.words import paper as words
 from sgzone.words.tables import Table
+from sgzone.words.week import SessionCard
 
 
 def _table(caption: str) -> Table:
@@ -26,7 +27,7 @@ PLAN = Section(
     figures=(Figure((), (), _table("behind")),),
     tables=(_table("b"), _table("c")),
     notes=("careful",),
-    torn=1,
+    cards=(SessionCard("Session 1, 60 minutes", ()),),
     id="plan",
     place=Place.PLAYER,
 )
@@ -54,7 +55,9 @@ def test_tables_and_the_notes_about_them_go_from_the_player_to_the_coach() -> No
 
 def test_what_is_torn_off_has_its_cautions_on_both_sheets() -> None:
     page = _printed(PLAN, COACH)
-    assert [table.caption for table in page["week"].tables] == ["c"]
+    assert (page["week"].cards, page["plan"].cards) == (PLAN.cards, ())
+    printed = [table.caption for section in page.values() for table in section.tables]
+    assert printed == ["b", "d"]  # the cards are the table of the week
     assert page["week"].notes == page["plan"].notes == ("careful",)
 
 

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import re
+import shutil
+import subprocess
 
+import numpy as np
 import pandas as pd
 import pytest
 
@@ -12,6 +15,7 @@ from sgzone.clubs.green import green_of
 from sgzone.clubs.number import NUMBER_COLUMNS, number_table
 from sgzone.report.paper.pocket_card import NONE_NEAR, sheet_csv, sheet_html, sheet_pdf, write_sheet
 from sgzone.words.cautions import RULES
+from sgzone.words.notes import POOLED
 from tests.clubs.swings import known_swings
 
 
@@ -59,6 +63,25 @@ def test_the_pocket_card_is_one_pdf_page(sheet):
     assert made.startswith(b"%PDF")
     assert b"/Type/Pages/Count 1/" in made
     assert len(made) > 3000
+
+
+@pytest.mark.skipif(shutil.which("pdftotext") is None, reason="needs pdftotext: poppler-utils")
+def test_nothing_wraps_on_the_card_and_notes_stand_below_it_once(sheet, tmp_path):
+    few = sheet["rank"] == 1
+    noted = sheet.assign(note=np.where(few, POOLED, ""), swing="three-quarter with a soft landing")
+    path = tmp_path / "card.pdf"
+    path.write_bytes(sheet_pdf(noted.assign(club=noted["club"].fillna("A")), subtitle="S"))
+    done = subprocess.run(
+        ["pdftotext", "-layout", path, "-"], capture_output=True, text=True, check=True
+    )
+    lines = [line.split() for line in done.stdout.splitlines() if line.strip()]
+    for number in ("97", "104"):
+        (row,) = (line for line in lines if line[0] == number)
+        assert " soft landing" in " ".join(row)
+        assert "*" in row
+        assert re.fullmatch(r"\d\.\d\d", row[-1])
+    assert done.stdout.count(POOLED) == 1
+    assert f"* {POOLED}." in done.stdout
 
 
 def test_other_endings_are_refused(sheet, tmp_path):

@@ -13,6 +13,7 @@ from sgzone.report.sections import why
 from sgzone.report.sections.putts import beside, putting_figures
 from sgzone.review.why.putting import holed_share
 from sgzone.season.store import Store
+from sgzone.words.why import holed_lines
 from tests.report.seasons import ONLY_PUTTS, ask, card, demo_report, season
 
 
@@ -81,3 +82,11 @@ def test_a_benchmark_without_putts_holed_has_no_figure(asked: Asked) -> None:
     curve, points = asked.putting
     none = pd.DataFrame(columns=points.columns)
     assert putting_figures(knowing(asked, putting=(curve, none))) == ()
+
+
+def test_the_putts_that_tell_most_are_said_in_the_section(asked: Asked) -> None:
+    line = "From 4 to 6 ft you hole 67% of 89 putts; this standard holes 82%."
+    assert holed_lines(asked.telling, asked.say) == (line,)
+    assert why.section(asked).lead[-1] == line
+    none = why.section(knowing(asked, telling=asked.telling[:0])).lead
+    assert none == why.section(asked).lead[:-1]

@@ -39,6 +39,7 @@ CONTENDERS: dict[str, Callable[[Material], Answer]] = {
     "summary": reviewing.summary,
     "summary of one player": reviewing.summary_of_one,
     "load": loading.load_clean,
+    "load, as people type": loading.load_typed,
     "load, only read_csv": loading.plain_clean,
     "load, polars.read_csv": loading.polars_clean,
     "load, pandas.read_csv": loading.pandas_clean,

@@ -50,6 +50,12 @@ def load_clean(material: Material) -> Answer:
         return store.load(material.clean).rows, 0.0
 
 
+def load_typed(material: Material) -> Answer:
+    """The same card as people type it: other headers and words, days first, blanks."""
+    with TemporaryDirectory() as folder, open_store(Path(folder, "s.duckdb")) as store:
+        return store.load(material.typed).rows, 0.0
+
+
 def load_dirty(material: Material) -> Answer:
     """Refuse the dirty card and name every problem in it."""
     with TemporaryDirectory() as folder, open_store(Path(folder, "s.duckdb")) as store:

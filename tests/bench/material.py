@@ -33,6 +33,7 @@ class Material:
     strokes: Path
     clean: Path
     dirty: Path
+    typed: Path
 
 
 def make(folder: Path, n: int) -> Material:
@@ -40,7 +41,7 @@ def make(folder: Path, n: int) -> Material:
     material = Material(
         n,
         *(folder / f"{n}.{ending}" for ending in ("duckdb", "parquet")),
-        *(folder / f"{n}-{name}.csv" for name in ("clean", "dirty")),
+        *(folder / f"{n}-{name}.csv" for name in ("clean", "dirty", "typed")),
     )
     base = min(n, SIMULATED)
     first = folder / f"{base}.duckdb"
@@ -68,10 +69,24 @@ def _write_csv(card: pd.DataFrame, material: Material) -> None:
     card["distance"] = card["distance"].clip(lower=0.1)
     card["date"] = card["date"].astype(str)
     _copy(card, material.clean)
+    _copy(_as_typed(card), material.typed)
     card = card.astype(dict.fromkeys(FAULTS, object))
     for offset, (name, value) in enumerate(FAULTS.items()):
         card.iloc[offset * 7 :: len(FAULTS) * FAULT_EVERY, card.columns.get_loc(name)] = value
     _copy(card.astype(dict.fromkeys(FAULTS, str)), material.dirty)
+
+
+def _as_typed(card: pd.DataFrame) -> pd.DataFrame:
+    """Return a card as people type one: other headers, days first, letters for lies, blanks."""
+    days = card["date"].str.split("-").str[::-1].str.join(".")
+    keys = card["player"] + card["date"]
+    same = keys == keys.shift()
+    typed = card.assign(
+        date=days.mask(same, None),
+        player=card["player"].mask(same, None),
+        lie=card["lie"].replace({"green": "G", "fairway": "F", "rough": "R", "sand": "bunker"}),
+    )
+    return typed.rename(columns={"date": "Datum", "hole": "Hole No", "distance": "Dist"})
 
 
 def _copy(card: pd.DataFrame, target: Path) -> None:

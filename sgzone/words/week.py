@@ -100,7 +100,7 @@ def _targets(rows: pd.DataFrame, say: Say) -> tuple[Target, ...]:
     return tuple(
         Target(
             number=f"{value * factor:.{places}f}",
-            inside=f"{mark * say.factor('ft'):.0f}" if mark == mark else "",
+            inside=f"{mark * say.factor('ft'):.{say.places('ft')}f}" if mark == mark else "",
             balls=int(balls),
         )
         for value, mark, balls in zip(

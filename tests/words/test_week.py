@@ -67,11 +67,11 @@ def test_how_long_the_sessions_are():
 
 def test_in_metres():
     sheet = week_page(WEEK, Say("metric"))
-    assert sheet["numbers"][0] == "66(4) 87(5) 59(4)"
+    assert sheet["numbers"][0] == "66(4.5) 87(4.9) 59(4.1)"
     assert sheet["numbers"][1] == "1.2 2.4"
     drill = session_cards(WEEK, Say("metric"))[0].drills[0]
     assert drill.pass_mark == "Pass: 3 of 6 inside the number in brackets (m)"
-    assert drill.targets[0] == Target("66", "4", 2)
+    assert drill.targets[0] == Target("66", "4.5", 2)
     assert read_numbers(Say("metric")) == "All numbers: metres."
     assert "feet" in read_numbers(Say())
 

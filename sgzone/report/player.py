@@ -54,8 +54,10 @@ def summary_of(asked: Asked) -> tuple[str, ...]:
 
 
 def _nearest(asked: Asked) -> tuple[str, ...]:
-    """Return why the page is against this standard, where nobody named one."""
-    return plays_like.nearest(asked.chosen, asked.say) if asked.chosen is not None else ()
+    """Return the nearest standard: why the page is against it, or what it shows where all lose."""
+    if asked.chosen is not None:
+        return plays_like.nearest(asked.chosen, asked.say)
+    return plays_like.beside(asked.beside, asked.say) if asked.beside is not None else ()
 
 
 def _block_note(asked: Asked) -> tuple[str, ...]:

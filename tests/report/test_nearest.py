@@ -24,9 +24,9 @@ def _page(folder: Path, **asked: object) -> str:
     return re.sub(r"\s+", " ", path.read_text(encoding="utf-8"))
 
 
-def test_where_every_part_loses_the_nearest_stands_with_where_strokes_go() -> None:
-    [where] = [section for section in demo_report("plain").page.sections if section.id == "where"]
-    assert where.notes[0].startswith(
+def test_where_every_part_loses_the_nearest_is_in_the_first_block() -> None:
+    *_, last = demo_report("plain").page.summary
+    assert last.startswith(
         "Nearest standard: scratch. Worse than scratch: sand 0-50 yd by 0.15 (0.08 to 0.21)"
     )
 

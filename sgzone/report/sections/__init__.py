@@ -28,8 +28,9 @@ FINE_PRINT = (
 )
 """What closes every report."""
 CHAPTERS = (
-    Chapter("agree", "Three things to agree", agree.section, place=PLAYER),
     Chapter("where", "Where strokes go", where.section, where.tables, PLAYER),
+    Chapter("practice", "Practice hours", practice.section, practice.tables, PLAYER, opens=BLOCK),
+    Chapter("agree", "Three things to agree", agree.section, place=PLAYER),
     Chapter("standards", "The standard you play to", plays_like.section, plays_like.tables, SCREEN),
     Chapter("against", "Side by side", sides.section, sides.tables, always=True),
     Chapter("grid", "By lie and distance", grid.section, grid.tables),
@@ -38,7 +39,6 @@ CHAPTERS = (
     Chapter("misses", "Where the ball finishes", misses.section, misses.tables),
     Chapter("counts", "Plain counts", counts.section, counts.tables, Place.NUMBERS),
     Chapter("clubs", "Clubs and numbers", clubs.section, clubs.tables),
-    Chapter("practice", "Practice hours", practice.section, practice.tables, PLAYER, opens=BLOCK),
     Chapter("trend", "Over the season", trend.section, trend.tables),
     *FINE_PRINT,
 )

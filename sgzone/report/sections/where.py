@@ -8,7 +8,6 @@ from sgzone.report.page import Figure, Panel, Section
 from sgzone.review.where.counts import hole_endings
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import counts as counts_words
-from sgzone.words import plays_like
 from sgzone.words import season as season_words
 from sgzone.words import where as words
 from sgzone.words.notes import noted
@@ -23,7 +22,7 @@ def section(asked: Asked) -> Section:
     rows, caption = noted(parts, "summary"), "Strokes gained by part"
     table = table_of(rows, "summary", say, caption, keys=("part",))
     lead = words.parts_lead(parts, say)
-    notes = _beside(asked) + _notes(asked)
+    notes = _notes(asked)
     if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding
         return Section(lead, tables=(table,), notes=notes)
     chart = by_part(parts, level=say.level, units=say.units)
@@ -34,11 +33,6 @@ def section(asked: Asked) -> Section:
         in_numbers=True,
     )
     return Section(lead, (figure,), notes=notes)
-
-
-def _beside(asked: Asked) -> tuple[str, ...]:
-    """Return what the nearest standard shows, where every part loses."""
-    return plays_like.beside(asked.beside, asked.say) if asked.beside is not None else ()
 
 
 def _notes(asked: Asked) -> tuple[str, ...]:

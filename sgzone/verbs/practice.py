@@ -14,7 +14,7 @@ from sgzone.practice.settings import Settings, read_settings
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.options import Ask, number, reading_options
-from sgzone.verbs.show import asked_of_tables, emit, say, tell
+from sgzone.verbs.show import OF_TABLES, asked_of_tables, emit, say, tell
 from sgzone.words.cautions import CAUTION
 
 if TYPE_CHECKING:
@@ -141,7 +141,7 @@ def _refuse_idle(
     if what_if is not None:
         refuse_idle(
             "--what-if",
-            (*_OF_PLAN, *_OF_SETTINGS, "hours", "weeks", "week", "blocks", "chart"),
+            (*_OF_PLAN, *_OF_SETTINGS, *OF_TABLES, "hours", "weeks", "week", "blocks", "chart"),
         )
     if blocks:
         refuse_idle("--blocks", (*_OF_PLAN, *_OF_HOURS, "hours", "weeks", "week"))
@@ -204,7 +204,7 @@ def _show_plan(
         return
     lead = words.plan_lead(plan, ask.say)
     if plan.goal is not None:
-        lead = (*words.goal_words(plan.goal, plan, ask.say), *lead[:1])
+        lead = (*words.goal_words(plan.goal, plan, ask.say), *lead)
     load = planned_load(practice_log(store, selection), plan.hours)
     care = (
         *words.split_words(plan, ask.say),

@@ -21,7 +21,7 @@ from sgzone.verbs.options import (
 )
 from sgzone.verbs.progress import working
 from sgzone.verbs.season.deleting import agreed
-from sgzone.verbs.show import emit, say, tell
+from sgzone.verbs.show import OF_TABLES, emit, say, tell
 from sgzone.words.cards.going import amounts
 from sgzone.words.digits import count
 
@@ -72,7 +72,7 @@ def rounds(
 
     corrections = [one for one in (rename, delete, delete_player) if one]
     if as_text:
-        refuse_idle("--as-text", (*_CORRECTIONS, "yes", *choice, "fmt"))
+        refuse_idle("--as-text", (*_CORRECTIONS, "yes", *choice, "fmt", *OF_TABLES))
         _print_as_text(db, *as_text, int(BOUNDS["round"].read(number or "1")))
         return
     if number is not None:

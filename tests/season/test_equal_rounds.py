@@ -103,7 +103,7 @@ def test_what_is_new_in_a_file_loads(store: Store, card: Path, tmp_path: Path) -
     path = write(tmp_path, ROUND + new, "season.csv")
     report = store.load(path)
     assert (report.rows, report.in_place) == (3, 3)
-    assert "3 rows loaded; 3 rows were there already" in report.sentence
+    assert "3 rows loaded; 3 rows there before" in report.sentence
     assert store.rounds()["file"].tolist() == ["card.csv", "season.csv"]
     assert store.load(path).rows == 0
     other = write(

@@ -190,6 +190,12 @@ _DATA = "csv and json keep the units of their column names"
 _SAME = "strokes are the same wherever they come from"
 _PARTS = "no full swing of hers is as short as that"
 _ALIKE = "the same share of every part leaves the hours where they were"
+ONE_ROW = {
+    f"compare {PLAYER} --split-date 2026-07-20",
+    f"compare {PLAYER} --by event --lie green",
+    f"clubs {PLAYER} --detail changes",
+    "benchmarks tour --at 'fairway 100'",
+}
 SPARED: dict[str, dict[str, str]] = {
     f"gained --since 2026-07-05 --until 2026-08-01 {PLAYER}": {"source": _SAME},
     f"number {PLAYER} --from 60 --to 70": {"full_more": _PARTS},
@@ -268,17 +274,25 @@ def idle_options(way: str) -> set[str]:
         if isinstance(param, click.Argument) or {*param.opts, *param.secondary_opts} & {*words}:
             continue
         option = OTHERS.get(f"{words[0]} {name}", VALUES[name])
-        if asked([*words, *shlex.split(option)]) == before:
+        if asked([*words, *shlex.split(option)]) == before and not _acts_beyond(words, option):
             found.add(name)
     return found
+
+
+def _acts_beyond(words: list[str], option: str) -> bool:
+    """Return whether an option changes the columns that a short table leaves to ``--wide``."""
+    whole = asked([*words, "--wide"])
+    return whole[0].code == FINE and asked([*words, "--wide", *shlex.split(option)]) != whole
 
 
 def spared(way: str) -> set[str]:
     """Return the options that may change nothing in one way of asking: those ``SPARED``.
 
-    And ``--units`` with csv, which keeps the units of its column names whatever is asked.
+    And ``--units`` with csv, which keeps the units of its column names whatever is asked; and
+    ``--rows`` where the one row of a table is printed anyhow.
     """
-    return {*SPARED.get(way, {}), *(("units",) if "--format csv" in way else ())}
+    units = ("units",) if "--format csv" in way else ()
+    return {*SPARED.get(way, {}), *units, *(("rows",) if way in ONE_ROW else ())}
 
 
 @pytest.mark.long

@@ -33,12 +33,16 @@ ENOUGH = {
     "rounds": (),
 }
 """What a verb needs beside the option that is tried."""
+PIN_SHEET = [
+    *(f"--green-{name}" for name in ("on", "deep", "left", "wide")),
+    *("--on", "--deep", "--left"),
+]
 INSTEAD = {
     ("number", "--from"): ("number", "--to", "180"),
     ("number", "--to"): ("number", "--from", "20", "--step", "10"),
     ("number", "--step"): ("number", "--from", "90", "--to", "100"),
-    ("number", "--on"): ("number", "97", "--deep", "200"),
-    ("number", "--left"): ("number", "97", "--wide", "200"),
+    ("number", "--green-on"): ("number", "97", "--green-deep", "200"),
+    ("number", "--green-left"): ("number", "97", "--green-wide", "200"),
     ("clubs", "--remind-shots"): ("clubs", "--detail", "bag"),
     ("clubs", "--remind-months"): ("clubs", "--detail", "bag"),
     ("practice", "--week"): ("practice", "--hours", "5", "--weeks", "104"),
@@ -136,7 +140,7 @@ def test_both_ends_of_a_range_have_a_sensible_answer(
     for value in (least, bound.high):
         done = call(*_words(verb, param, f"{value:.10g}"), "--format", "json")
         if done.code == CALL_AT_FAULT:  # it does not go with the others: said, not computed
-            assert param.opts[0] in ("--on", "--left", "--step", "--deep", "--wide"), done.err
+            assert param.opts[0] in ("--step", *PIN_SHEET), done.err
         else:
             assert done.code == FINE
             assert "Infinity" not in done.out

@@ -163,7 +163,8 @@ def test_what_is_piped_in_is_a_card_or_a_table(
     pipe(monkeypatch, data.encode())
     code, _, err = run("load", "-")
     assert code == 0
-    assert f'"standard input": shot card, {rows} rows loaded' in err
+    many = "rows" if rows > 1 else "row"
+    assert f'"standard input": shot card, {rows} {many} loaded' in err
     code, out, _ = run("rounds", "--format", "csv")
     assert out.splitlines()[1].endswith("standard input")
 

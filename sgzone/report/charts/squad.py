@@ -67,7 +67,8 @@ def small_bars(
     if rows[_LOW].notna().any():
         known = base.transform_filter(f"isValid(datum.{_LOW})")
         sure = known.mark_rule(color=LIGHT.ink, strokeWidth=1)
-        layers.append(sure.encode(x=alt.X(f"{_LOW}:Q"), x2=alt.X2(f"{_HIGH}:Q"), y=y))
+        ends = {"x": alt.X(f"{_LOW}:Q"), "x2": alt.X2(f"{_HIGH}:Q")}
+        layers.append(sure.encode(**ends, y=y, tooltip=seen))
         dot = known.mark_point(color=LIGHT.ink, filled=True, size=25, opacity=1)
         layers.append(dot.encode(x=alt.X(f"{_BEST}:Q"), y=y, tooltip=seen))
     return layered(*layers).properties(width=WIDE, height=_ROW * len(order))

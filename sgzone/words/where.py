@@ -141,7 +141,7 @@ def _place(lie: object, yards: float, say: Say) -> str:
 
 def _named(parts: pd.Series, say: Say) -> list[str]:
     words = say.parts
-    return [words[part] for part in parts]
+    return [words.get(part, f"the {part}") for part in parts]  # the total is a row too
 
 
 def parts_lead(parts: pd.DataFrame, say: Say) -> Words:

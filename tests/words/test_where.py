@@ -187,3 +187,11 @@ def test_places_are_said_as_a_player_does(
     lies, lengths = pd.Series([lie], dtype=object), pd.Series([yards])
     assert where_words.places(lies, lengths, Say()) == [yard_words]
     assert where_words.places(lies, lengths, Say("metric")) == [metre_words]
+
+
+def test_a_total_that_is_sensitive_to_distances_is_named_too() -> None:
+    rows = pd.DataFrame([_part("putt_0_10", "clear loss", -0.4), _part("total", "clear loss", -1)])
+    said = where_words.sensitive(rows.assign(measuring=SENSITIVE), Say())
+    assert said == (
+        "Distance-sensitive: putts 0-10 ft and the total (10% more or less changes the verdict).",
+    )

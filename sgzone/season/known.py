@@ -76,9 +76,9 @@ def name_problems(
     """Return one question for each new name that is a letter or two from another one."""
     written = _written(text)
     new = [name for name in written if name not in set(known)]
-    if not new:
-        return []
     names = [*known, *new]
+    if not new or len(names) == 1:  # there is nobody to be taken for
+        return []
     marks = [mark(name) for name in names]
     alike = Counter(marks)
     if sum(alike[one] for one in marks[len(known) :]) > MOST_PAIRS:

@@ -127,7 +127,8 @@ def practice(
         )
         if plan.thin:
             say(words.too_thin(plan))
-            emit(plan.table.iloc[:0], ask.fmt, "practice")
+            if ask.fmt != "table":  # headings over nothing are no answer to a reader
+                emit(plan.table.iloc[:0], ask.fmt, "practice")
         elif week:
             _show_week(store, plan, level, selection, ask, week)
         else:

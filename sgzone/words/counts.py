@@ -68,8 +68,8 @@ def short_counts(table: pd.DataFrame, say: Say) -> Words:
 
 
 _FIRST = {
-    UP_AND_DOWNS: "Up and down {0.value:.0%} of {0.n} times",
-    SAND_SAVES: "sand saves {0.value:.0%} of {0.n}",
+    UP_AND_DOWNS: "Up and down {0.value:.0%} of the time (n {0.n})",
+    SAND_SAVES: "sand saves {0.value:.0%} (n {0.n})",
     PUTTS: "{0.value:.1f} putts a round",
     THREE_PUTTS: "{0.value:.1f} three-putts",
 }

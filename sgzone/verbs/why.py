@@ -75,7 +75,8 @@ def _causes(store: Store, selection: Selection, ask: Ask, chart: Chart, ratio: f
         shown = causes(found, ask.say)
         emit(shown, ask.fmt, "causes", ask.say, lead=lead, title=title, notes=words.READ_CAUSES)
     else:
-        shown, notes = words.reasons(found, ask.say), words.read_reasons(ask.benchmark, ask.say)
+        shown = words.reasons(found, ask.say)
+        notes = words.read_reasons(shown, ask.benchmark, ask.say)
         notes = (*words.holed_lines(_holed(store, selection, ask), ask.say), *notes)
         emit(shown, ask.fmt, "reasons", ask.say, lead=lead, notes=notes)
 

@@ -18,10 +18,8 @@ from sgzone.words.say import Say, Words
 _MOST_TOLD = 2  # parts told in sentences; the table has them all
 NO_CAUSE = "none shown"
 _SIDES = {"long_short_bias": ("short", "long"), "left_right_bias": ("left", "right")}
-READ_REASONS = (
-    "Strokes a round against {against}; ranges: {sure}. A question mark: may be luck. All causes: "
-    "--wide."
-)
+READ_REASONS = "Strokes a round against {against}; ranges: {sure}.{doubt} All causes: --wide."
+MAY_BE_LUCK = " A question mark: may be luck."
 NEXT = "Next: sgzone why --detail misses (or putting); sgzone practice --hours 5."
 
 CAUSES_TITLE = "Why strokes go: what each cause costs a shot"
@@ -72,9 +70,10 @@ def title(detail: str | None, against: str, say: Say) -> str:
     return TITLES[detail].format(against=against, sure=say.chances)
 
 
-def read_reasons(against: str, say: Say) -> Words:
-    """Return how to read the table of main causes, and what to ask next."""
-    return (READ_REASONS.format(against=against, sure=say.chances), NEXT)
+def read_reasons(shown: pd.DataFrame, against: str, say: Say) -> Words:
+    """Return how to read the table of main causes, and what to ask next. ``shown``: ``reasons``."""
+    doubt = MAY_BE_LUCK if shown["cause"].str.endswith("?").any() else ""
+    return (READ_REASONS.format(against=against, sure=say.chances, doubt=doubt), NEXT)
 
 
 def why_lead(why: pd.DataFrame, say: Say) -> Words:

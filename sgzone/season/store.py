@@ -18,6 +18,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.cards.given import answers
+from sgzone.cards.memory.frames import Frame
 from sgzone.errors import CallError, DataError, SgzoneError, is_interruption
 from sgzone.inputs import refuse_no_name
 from sgzone.season import corrections
@@ -146,7 +147,7 @@ class Store:
 
     def load(
         self,
-        path: str | Path,
+        path: str | Path | Frame,
         *,
         replace: bool = False,
         player: str | None = None,
@@ -156,6 +157,9 @@ class Store:
         new_player: bool = False,
     ) -> LoadReport:
         """Check and load one file: shot cards, practice logs, test blocks, bags; all its sheets.
+
+        ``path`` may be a pandas, polars or arrow table of the same columns as well; messages then
+        count its rows from 0, as ``iloc`` does.
 
         A round, day, block or bag entry that is there already with equal values is passed over;
         with other values it is refused unless ``replace``, which replaces it whole. So the same

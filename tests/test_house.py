@@ -23,7 +23,7 @@ GROUND = (
 """From below: each may import those before it."""
 ORDER = (
     *("stats", "cards", "season", "benchmarks", "scoring", "distributed", "review", "clubs"),
-    *("practice", "words", "questions", "report", "demo", "verbs", "cli", "start"),
+    *("practice", "words", "questions", "report", "demo", "public", "verbs", "cli", "start"),
 )
 HEAVY = (
     "numpy",

@@ -235,13 +235,17 @@ def refuse(file: str, problems: Sequence[Problem]) -> None:
         count = f"{total} problem{'s' if total > 1 else ''}"
         first = errors[0]
         file = named(file)
-        where = file if first.row is None else f"row {first.row}, {first.column}"
+        where = ", ".join(filter(None, (_row(first), first.column))) or file
         what = "frame" if file == NAME else "file"
         raise DataError(
             f"{file}: {count}, nothing of this {what} was loaded (first: {where}: {first.wrong}). "
             f"Correct the {what} and load it again.",
             problems,
         )
+
+
+def _row(problem: Problem) -> str:
+    return "" if problem.row is None else f"row {problem.row}"
 
 
 def _errors(problems: Sequence[Problem]) -> list[Problem]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Protocol, TypeGuard
@@ -21,6 +22,7 @@ from sgzone.cards.limits import refuse_long, refuse_wide
 from sgzone.cards.memory.canonical import as_a_card
 from sgzone.cards.parquet import text_column
 from sgzone.cards.tolerant.arranging import arrange
+from sgzone.cards.tolerant.header import find_header
 from sgzone.errors import CallError, Problem
 
 NAME = "frame"
@@ -78,6 +80,12 @@ def read_frame(frame: object, given: Given = NOTHING) -> TextTable:
         for problem in read.problems
     )
     return replace(read, problems=told)
+
+
+def says_who(headers: Sequence[str]) -> bool:
+    """Return whether one of the headers is that of the player, in whatever words."""
+    found = find_header([list(headers)])
+    return found is not None and any("player" in one.names for one in found.headings)
 
 
 def as_an_argument(problem: Problem) -> Problem:

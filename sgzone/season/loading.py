@@ -7,6 +7,7 @@ import json
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from dataclasses import replace as replace_in
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -139,7 +140,8 @@ def take(
     Nothing is loaded from the first faulty one on. Problems stand in file order. Raises
     ``DataError`` where the file cannot be read as tables at all, or holds no rows.
     """
-    tables, digest = _read(source, given)
+    known = known_players(connection)
+    tables, digest = _read(source, replace_in(given, known=tuple(known)))
     run_step(connection, "earlier")
     empty, faulty = True, False
     for place, text in enumerate(tables):

@@ -91,6 +91,8 @@ class Store:
 
     def __repr__(self) -> str:
         name = "in memory" if self.path is None else self.path.name
+        if threading.get_ident() != self._thread:
+            return f"<Store {name}: of another thread>"
         held = self._held()
         return f"<Store {name}: {'closed' if held is None else ', '.join(held)}>"
 
@@ -102,7 +104,7 @@ class Store:
         return head + self.rounds().to_html(max_rows=10, index=False)
 
     def _held(self) -> list[str] | None:
-        """Return what is in it, counted; None where it can no longer be asked, or not from here."""
+        """Return what is in it, counted; None where it cannot be asked: closed, or not from here."""
         if threading.get_ident() != self._thread:
             return None
         with suppress(duckdb.Error):

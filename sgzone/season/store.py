@@ -104,7 +104,7 @@ class Store:
         return head + self.rounds().to_html(max_rows=10, index=False)
 
     def _held(self) -> list[str] | None:
-        """Return what is in it, counted; None where it cannot be asked: closed, or not from here."""
+        """Return what is in it, counted; None where it cannot be asked (any more)."""
         if threading.get_ident() != self._thread:
             return None
         with suppress(duckdb.Error):

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store, open_store
 
-__version__: Final = "0.1.0"
+__version__: Final = "0.2.0"
 
 _PUBLIC = {
     "open_store": "sgzone.season.store",

@@ -286,8 +286,8 @@ def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:
             player,
             f'all {n} strokes of this round are those of "{other}" on the same day '
             f"({'the season file' if other_row is None else f'from row {other_row}'})",
-            "Keep the strokes under the name of who played them; sgzone rounds --rename OLD NEW "
-            "corrects a name in the season file.",
+            "Keep the strokes under the name of who played them. To correct a name already "
+            "loaded: sgzone rounds --rename OLD NEW.",
         )
         for row, player, other, other_row, n in rows
     )

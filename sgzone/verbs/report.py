@@ -68,7 +68,7 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     if not files and given["export"] is None:
         raise CallError("A report needs a FILE ending in .html or .pdf, or --export DIR.")
     if given["with_notes"] and given["export"] is None:
-        raise CallError("--with-notes is for --export; no report holds the card's notes.")
+        raise CallError("--with-notes is for --export; no report has the card's notes.")
     for file in files:
         check_kind(file)
     if not any(file.suffix.lower() == ".pdf" for file in files):

@@ -214,10 +214,10 @@ def refuse(file: str, problems: Sequence[Problem]) -> None:
         first = errors[0]
         file = named(file)
         where = f"row {first.row}, {first.column}" if first.row else file
+        lead = f"{file}: {count}, nothing of this file was loaded"
+        fix = "Correct the file and load it again."
         raise DataError(
-            f"{file}: {count}, nothing of this file was loaded (first: {where}: {first.wrong}). "
-            "Correct the file and load it again.",
-            problems,
+            f"{lead} (first: {where}: {first.wrong}). {fix}", problems, beside=f"{lead}. {fix}"
         )
 
 

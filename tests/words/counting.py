@@ -16,6 +16,8 @@ _ENDS = re.compile(r"(?<=[.!?])[)\"'*]*\s+|\n\s*\n|\n(?=\s*(?:[-|]|\d\.) )|\n(?=
 _QUERY = re.compile(
     r"\b(SELECT|WHERE|CASE WHEN|CAST\(|CREATE|INSERT|VALUES|GROUP BY|bit_or|COPY|ATTACH)\b"
 )
+_NAMES = re.compile(r"^[\w:]+(?: [\w:]+)*$")
+"""Names of columns, one after the other, are no sentence where one has a sign in it."""
 _FENCE = re.compile(r"^\s*```.*?^\s*```\s*?$", re.MULTILINE | re.DOTALL)
 _COMMENT = re.compile(r"<!--.*?-->", re.DOTALL)
 _INDENTED = re.compile(r"(?:^|\n\n)(?: {4}.*\n?)+")
@@ -65,7 +67,12 @@ def of_code(code: str) -> list[str]:
         for node in ast.walk(tree)
         if isinstance(node, ast.JoinedStr | ast.Constant) and id(node) not in plain | inside
     ]
-    return [one for text in texts if not _QUERY.search(text) for one in parted(text)]
+    return [one for text in texts if not _no_prose(text) for one in parted(text)]
+
+
+def _no_prose(text: str) -> bool:
+    columns = _NAMES.match(text) and ("_" in text or ":" in text)
+    return bool(columns) or bool(_QUERY.search(text))
 
 
 def _text(node: ast.JoinedStr | ast.Constant) -> str:

@@ -94,9 +94,7 @@ def _add_file(made: Draft, guess: Guess, raw: Raw) -> None:
         listed = [n + 1 for n in (*range(guess.head), *totals)]
         made.say(f"skip = {listed}", _sureness(False, "rows above the header, and sums"))
     elif guess.head:
-        made.say(
-            f"skip = {guess.head}", _sureness(True, f"the header is in row {guess.head + 1}")
-        )
+        made.say(f"skip = {guess.head}", _sureness(True, f"the header is in row {guess.head + 1}"))
 
 
 def _add_columns(made: Draft, guess: Guess) -> None:

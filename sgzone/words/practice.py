@@ -107,7 +107,7 @@ def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: S
             verdict = verdicts.get(row.part, "")
             if side_of(verdict) == LOSS:
                 cause = causes.get(row.part)
-                more = f", most by its {CAUSE_WORDS[cause]}" if cause else ""
+                more = f", main cause {CAUSE_WORDS[cause]}" if cause else ""
                 proposals.append(f"{say.parts[row.part]} ({verdict}{more})")
     if not proposals:
         return (AGREE_NOTHING,)
@@ -177,7 +177,7 @@ def _worth(plan: Plan, split: str) -> str:
 
 def _five(share: float) -> str:
     """Return a share as the table has it, to the nearest 5%."""
-    return f"{5 * math.floor(20 * share + 0.5)}%"
+    return f"{5 * math.floor(20 * share + 0.5) or 'under 5'}%"
 
 
 def split_words(plan: Plan, say: Say) -> Words:
@@ -391,7 +391,8 @@ def week_notes(against: str, say: Say) -> Words:
 def hours_alt(plan: Plan, say: Say) -> str:
     """Return the chart of hours in words."""
     said = [
-        f"{say.parts[row.part]} {row.share:.0%} ({row.share_low:.0%} to {row.share_high:.0%})"
+        f"{say.parts[row.part]} {_five(row.share)} ({_five(row.share_low)} to "
+        f"{_five(row.share_high)})"
         for row in rows(plan.table)
     ]
     return f"Recommended share of the practice hours: {'; '.join(said)}."

@@ -173,7 +173,9 @@ def _readable(data: pd.DataFrame, answer: str) -> pd.DataFrame:
         return data.assign(part=data["name"])
     if answer == "causes":
         return data[data["column"] == "total"].drop(columns=["note", "part"], errors="ignore")
-    return data.drop(columns=["note", "part", "gained_per_round"] if answer == "hours" else [])
+    if answer == "hours":  # its losses are drawn in tooltips alone, and with the sign of the data
+        return data.drop(columns=["low", "high"])
+    return data
 
 
 def _same(row: dict[str, str], other: dict[str, str], panel: Panel, heading: str) -> bool:

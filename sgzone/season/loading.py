@@ -217,10 +217,10 @@ def refuse(file: str, problems: Sequence[Problem]) -> None:
         first = errors[0]
         file = named(file)
         where = f"row {first.row}, {first.column}" if first.row else file
+        lead = f"{file}: {count}, nothing of this file was loaded"
+        fix = "Correct the file and load it again."
         raise DataError(
-            f"{file}: {count}, nothing of this file was loaded (first: {where}: {first.wrong}). "
-            "Correct the file and load it again.",
-            problems,
+            f"{lead} (first: {where}: {first.wrong}). {fix}", problems, beside=f"{lead}. {fix}"
         )
 
 
@@ -289,8 +289,8 @@ def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:
             player,
             f'all {n} strokes of this round are those of "{other}" on the same day '
             f"({'the season file' if other_row is None else f'from row {other_row}'})",
-            "Keep the strokes under the name of who played them; sgzone rounds --rename OLD NEW "
-            "corrects a name in the season file.",
+            "Keep the strokes under the name of who played them. To correct a name already "
+            "loaded: sgzone rounds --rename OLD NEW.",
         )
         for row, player, other, other_row, n in rows
     )

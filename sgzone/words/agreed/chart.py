@@ -8,7 +8,7 @@ from typing import Any
 from sgzone.harmless import cut
 from sgzone.terms import FEET, SHARE
 from sgzone.words.agreed.going import NO_PROMISE, settling
-from sgzone.words.agreed.measures import about
+from sgzone.words.agreed.measures import about, noun
 from sgzone.words.say import Say, Words
 from sgzone.words.season import benchmark_words
 
@@ -37,7 +37,8 @@ def read(row: Any, against: str, say: Say) -> Words:
     sure = (*settling(row, say), *(() if math.isnan(row.met) else (NO_PROMISE,)))
     if isinstance(row.part, str):
         what += f", against {benchmark_words(against)}"
-    return (f"{_sentence(what)}. Ranges: {say.chances}.", *READ, *map(_sentence, sure))
+    sizes = f"{noun(row, row.shots_before)} before, {row.shots_since:,} since"
+    return (f"{_sentence(what)}: {sizes}. Ranges: {say.chances}.", *READ, *map(_sentence, sure))
 
 
 def _sentence(text: str) -> str:

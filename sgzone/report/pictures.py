@@ -21,6 +21,7 @@ from sgzone.practice.series import block_series
 from sgzone.practice.test_blocks import mixed_blocks
 from sgzone.report import charts
 from sgzone.report.asked import Asked
+from sgzone.report.charts.agreed import curve_of
 from sgzone.report.charts.alone import WIDTH, Drawing, alone
 from sgzone.report.page import Key
 from sgzone.report.sections import grid as grid_section
@@ -210,14 +211,7 @@ class Pictures:
         months = over_time(of, row, self.say.level)
         if months.empty:
             return agreed_words.NOTHING_SEEN
-        chart = charts.agreed_curve(
-            months,
-            row["unit"],
-            day=row["day"].date(),
-            target=None if pd.isna(row["target"]) else float(row["target"]),
-            due=None if pd.isna(row["due"]) else row["due"].date(),
-            units=self.say.units,
-        )
+        chart = curve_of(row, months, units=self.say.units)
         whose = season_words.whose(self.asked.sizes)
         read = agreed_words.read(row, self.asked.curve.name, self.say)
         return alone(chart, agreed_words.title(row), (whose, *read))

@@ -78,6 +78,18 @@ def agreed_curve(
     return layered(*layers).properties(width=WIDE, height=_HEIGHT)
 
 
+def curve_of(row: pd.Series, months: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
+    """Draw one agreement; ``row``: of ``review.agreed.going.agreements``."""
+    return agreed_curve(
+        months,
+        row["unit"],
+        day=row["day"].date(),
+        target=None if pd.isna(row["target"]) else float(row["target"]),
+        due=None if pd.isna(row["due"]) else row["due"].date(),
+        units=units,
+    )
+
+
 def _days(day: date, due: date | None, x: alt.X) -> list[alt.Chart]:
     """Return the upright lines: agreed on, and due."""
     marks = [(day, words.AGREED, [1, 0])]

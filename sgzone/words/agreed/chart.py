@@ -28,7 +28,7 @@ def axis(unit: str, say: Say) -> str:
 
 def title(row: Any) -> str:
     """Return the title of the chart: the agreement itself."""
-    return cut(row.text, _TITLE, "…")
+    return f"{row.agreement}. {cut(row.text, _TITLE, '…')}"
 
 
 def read(row: Any, against: str, say: Say) -> Words:

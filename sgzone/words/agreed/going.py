@@ -15,6 +15,7 @@ from sgzone.words.agreed.measures import about, noun, spread, step, value
 from sgzone.words.digits import count, day, listed, rows
 from sgzone.words.say import Say, Words
 
+TITLE = "What was agreed on"
 NO_AGREEMENT = "No agreement yet."
 HOW_TO_BEGIN = 'Begin: sgzone agree "two putts from 30 ft" --measure three_putt --from 30.'
 NEXT = "Next: --done 1 closes number 1; the report opens with those still open."
@@ -87,15 +88,21 @@ def _spread(row: Any, low: float, high: float, say: Say) -> str:
 
 
 def notes(table: pd.DataFrame, say: Say) -> Words:
-    """Return what to be careful about and what would settle each open agreement."""
+    """Return what to be careful about, what would settle each, and what to ask next."""
+    return (*care(table, say), *((NEXT,) if table["closed"].isna().any() else ()))
+
+
+def care(table: pd.DataFrame, say: Say) -> Words:
+    """Return what would settle each open agreement, then what to be careful about."""
     still = table[table["closed"].isna()]
     said = [f"{row.agreement}: {one}" for row in rows(still) for one in settling(row, say)]
-    promise = (NO_PROMISE,) if still["met"].notna().any() else ()
     judged = still["verdict"].isin([BETTER_SINCE, WORSE_SINCE]).any()
-    ranges = (f"Ranges: {say.chances}.",) if still["since_low"].notna().any() else ()
-    care = (f"{NO_CAUSE} {BY_LUCK}",) if judged else ()
-    about_all = " ".join((*ranges, *promise, *care))
-    return (*said, *((about_all,) if about_all else ()), *((NEXT,) if len(still) else ()))
+    about_all = [
+        *((f"Ranges: {say.chances}.",) if still["since_low"].notna().any() else ()),
+        *((NO_PROMISE,) if still["met"].notna().any() else ()),
+        *((NO_CAUSE, BY_LUCK) if judged else ()),
+    ]
+    return (*said, *((" ".join(about_all),) if about_all else ()))
 
 
 def settling(row: Any, say: Say) -> Words:

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
         outcomes,
     )
     from sgzone.public.where import check_totals, counts, plays_like, strokes_gained, summarise
-    from sgzone.public.why import compare, field_strength, trend, why
+    from sgzone.public.why import agreements, compare, field_strength, trend, why
     from sgzone.season.reading import check_card, read_card
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store, open_store
@@ -50,6 +50,7 @@ _PUBLIC = {
     "why": "sgzone.public.why",
     "compare": "sgzone.public.why",
     "trend": "sgzone.public.why",
+    "agreements": "sgzone.public.why",
     "field_strength": "sgzone.public.why",
     "clubs": "sgzone.public.clubs",
     "plan_number": "sgzone.public.clubs",
@@ -82,6 +83,7 @@ __all__ = [
     "Settings",
     "Store",
     "__version__",
+    "agreements",
     "benchmark",
     "break_even_proximity",
     "calibrate",

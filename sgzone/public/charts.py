@@ -45,6 +45,7 @@ def _inside(given: object) -> object:
     return _plain(given) if isinstance(given, _pd.DataFrame) else given
 
 
+agreed_curve = _from_public(_charts.agreed_curve)
 benchmark_curves = _from_public(_charts.benchmark_curves)
 block_chart = _from_public(_charts.block_chart)
 by_part = _from_public(_charts.by_part)
@@ -122,6 +123,7 @@ def standards(
 
 
 __all__ = [
+    "agreed_curve",
     "benchmark_curves",
     "block_chart",
     "by_part",

@@ -34,6 +34,7 @@ VERDICTS = {
         *(said.LEANING, said.PROBABLE_LOSS, said.PROBABLE_GAIN, said.BETTER_HERE),
     ),
     "trend": (said.NOT_ENOUGH_ROUNDS, said.WITHIN_NOISE, said.MORE_THAN_NOISE),
+    "agreements": ("", said.WORSE_SINCE, said.TOO_FEW, said.NOT_SETTLED, said.BETTER_SINCE),
     "number": (said.BEST, said.EQUAL, said.TOO_CLOSE, said.COSTS),
 }
 """Answer -> its verdicts: of a mean from clear loss to clear gain, of others from least to most."""
@@ -42,14 +43,15 @@ WHOLE = frozenset(
         *("round", "hole", "shot", "par", "penalty", "holes", "shots", "rounds", "n", "pool"),
         *("shared_rounds", "unscored", "shots_first", "shots_second", "rounds_first"),
         *("rounds_second", "shots_to_settle", "known_first", "known_second", "spread_shots"),
-        *("release_shots", "round_key", "row", "times"),
+        *("release_shots", "round_key", "row", "times", "agreement", "shots_before"),
+        *("shots_since", "rounds_before", "rounds_since"),
     }
 )
 """Columns of whole numbers, which may be missing."""
 COUNTED = frozenset({"strokes", "penalties"})
 """Columns that are whole numbers in ``COUNTS``, and a mean in other answers."""
 COUNTS = frozenset({"rounds", "check_totals"})
-DAYS = frozenset({"date"})
+DAYS = frozenset({"date", "day", "due", "closed"})
 TRUTHS = frozenset({"tied"})
 MORE = {
     "strokes_gained": ("gained", frozenset({"club", "swing", "course", "event", "note"})),

@@ -142,3 +142,30 @@ def field_strength(
     """
     with asking(season, selection, player, since, until, event) as (store, asked):
         return out(questions.field_strength(store, benchmark, asked, level), "field")
+
+
+@bounded
+def agreements(
+    season: Season,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    level: float = DEFAULT_LEVEL,
+    seed: int = SEED,
+    *,
+    player: str | None = None,
+    since: Day | None = None,
+    until: Day | None = None,
+    event: str | None = None,
+) -> pd.DataFrame:
+    """Return what player and coach agreed on, kept in the season file, and how each goes.
+
+    One row an agreement, open or closed: before it and since, with ranges at ``level``, the change,
+    and what would settle it. A frame has none.
+
+    >>> import sgzone as sg
+    >>> len(sg.agreements(sg.simulate_season(rounds=2).card))
+    0
+    """
+    with asking(season, selection, player, since, until, event) as (store, asked):
+        found = questions.agreements(store, benchmark, asked, level, seed)
+        return out(found, "agreements")

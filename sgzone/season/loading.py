@@ -147,7 +147,8 @@ def take(
     for place, text in enumerate(tables):
         keys = next_keys(connection)
         made = _Source(digest, _read_as(given, text, place), given.new_player)
-        one = _taken(connection, text, made, replace=replace)
+        who = known if not place else known_players(connection)
+        one = _taken(connection, text, made, who, replace=replace)
         empty, faulty = empty and not one.rows, faulty or one.faulty
         yield one
         last = place == len(tables) - 1
@@ -193,10 +194,10 @@ def _taken(
     connection: duckdb.DuckDBPyConnection,
     text: TextTable,
     source: _Source,
+    known: Sequence[str],
     *,
     replace: bool,
 ) -> Taken:
-    known = known_players(connection)
     text = with_known_names(text, known)
     staged = stage(connection, text)
     problems = [*text.problems, *rule_problems(connection, text, staged.suspects)]
@@ -239,10 +240,10 @@ def refuse(file: str, problems: Sequence[Problem]) -> None:
         file = named(file)
         where = ", ".join(filter(None, (_row(first), first.column))) or file
         what = "frame" if file == NAME else "file"
+        lead = f"{file}: {count}, nothing of this {what} was loaded"
+        fix = f"Correct the {what} and load it again."
         raise DataError(
-            f"{file}: {count}, nothing of this {what} was loaded (first: {where}: {first.wrong}). "
-            f"Correct the {what} and load it again.",
-            problems,
+            f"{lead} (first: {where}: {first.wrong}). {fix}", problems, beside=f"{lead}. {fix}"
         )
 
 
@@ -315,8 +316,8 @@ def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:
             player,
             f'all {n} strokes of this round are those of "{other}" on the same day '
             f"({'the season file' if other_row is None else f'from row {other_row}'})",
-            "Keep the strokes under the name of who played them; sgzone rounds --rename OLD NEW "
-            "corrects a name in the season file.",
+            "Keep the strokes under the name of who played them. To correct a name already "
+            "loaded: sgzone rounds --rename OLD NEW.",
         )
         for row, player, other, other_row, n in rows
     )

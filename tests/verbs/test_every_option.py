@@ -34,6 +34,10 @@ WAYS: dict[str, tuple[str, ...]] = {
         *("", f"--rename {BEN} Cid", f"--delete {BEN} 2026-04-04 1 --yes"),
         *(f"--as-text {BEN} 2026-04-04", f"--as-text {BEN} 2026-04-04 1"),
     ),
+    "debrief": tuple(
+        f"{PLAYER} {way}"
+        for way in ("", "2026-06-05", "--round 1", "--format csv", "--brief", "--brief 2026-06-05")
+    ),
     "backup": ("copy.duckdb", "copy.parquet --strokes"),
     "gained": (
         f"--since 2026-07-05 --until 2026-08-01 {PLAYER}",
@@ -105,6 +109,7 @@ VALUES = {
     "base": "--from scratch",
     "benchmark": "--benchmark scratch",
     "blocks": "--blocks",
+    "brief": "--brief",
     "by": "--by club",
     "ceiling": "--ceiling approach_100_150=3",
     "chart": "--chart drawn.svg",
@@ -173,6 +178,7 @@ VALUES = {
     "week": "--week 2",
     "weeks": "--weeks 8",
     "yes": "--yes",
+    "which": "--round 2",
     "what_if": "--what-if 'wedge_50_100 long_short_spread -20%'",
     "wide": "--wide",
 }

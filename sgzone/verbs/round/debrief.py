@@ -66,7 +66,8 @@ def _show(found: Debrief, ask: Ask) -> None:
     from sgzone.words.rounds import debrief as words
 
     say, wide = ask.say, asked_of_tables("wide", False)
-    emit(words.by_part(found), "table", "round_parts", say, lead=words.lead(found, say))
+    lead = words.typed(words.lead(found, say))
+    emit(words.by_part(found), "table", "round_parts", say, lead=lead)
     strokes = words.told_all(found, say) if wide else words.told_short(found, say)
     if wide:
         emit(words.by_count(found), "table", "round_counts", say, lead=("",), first=False)

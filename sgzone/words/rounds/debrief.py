@@ -12,6 +12,7 @@ from sgzone.words.counts import holes_note
 from sgzone.words.digits import MINUS, count, day, number, rows
 from sgzone.words.notes import left_out
 from sgzone.words.say import Say, Words
+from sgzone.words.season import benchmark_words, player_words
 from sgzone.words.where import places
 
 NO_VERDICT = (
@@ -25,13 +26,15 @@ NEXT = "Next: sgzone debrief --brief writes it as a message; sgzone summary look
 
 _NAME_ROOM = 28
 _CLUB_ROOM = 10
+_NOTE_ROOM = 100  # on paper
+_COURSE_ROOM = 40
 _TABLE_WIDTH = 80
 _GAP = 2
 
 
-def strokes_of(value: float) -> str:
-    """Return strokes gained with their sign, as the terminal writes it."""
-    return number(value, 2, signed=True).replace(MINUS, "-")
+def typed(lines: Words) -> Words:
+    """Return sentences with the minus that a terminal's tables have."""
+    return tuple(line.replace(MINUS, "-") for line in lines)
 
 
 def ordinal(place: int) -> str:
@@ -69,6 +72,23 @@ def counted_words(row: Any) -> str:
     return ", ".join(filter(None, said))
 
 
+def title(of: Debrief) -> str:
+    """Return the title of a report of the round."""
+    which = f", round {of.round}" if of.same_day > 1 else ""
+    return f"{player_words(of.player)}: the round of {day(of.date)}{which}"
+
+
+def subtitle(of: Debrief) -> str:
+    """Return where the round was played, and what it is against."""
+    where = [_short(text) for text in (of.course, of.event) if text]
+    holes = count(of.holes_played, "hole")
+    return ", ".join((*where, holes, f"against {benchmark_words(of.benchmark)}"))
+
+
+def _short(text: str) -> str:
+    return cut(one_line(text), _COURSE_ROOM, "…")
+
+
 def lead(of: Debrief, say: Say) -> Words:
     """Return the round in two sentences: in all, then off the green and on it."""
     whole = of.total.iloc[-1]
@@ -93,7 +113,7 @@ def in_all(of: Debrief, say: Say) -> str:
 def _halves(of: Debrief) -> Words:
     halves = of.total.iloc[:-1]
     said = [
-        f"{name} {strokes_of(row.gained)}{_in_brackets(row)}"
+        f"{name} {number(row.gained, 2, signed=True)}{_in_brackets(row)}"
         for name, row in zip(("off the green", "putting"), rows(halves), strict=True)
         if row.shots
     ]
@@ -104,7 +124,7 @@ def _halves(of: Debrief) -> Words:
 def _in_brackets(row: Any) -> str:
     if row.usual != row.usual:
         return ""
-    usual, place = f"usual {strokes_of(row.usual)}", place_words(row)
+    usual, place = f"usual {number(row.usual, 2, signed=True)}", place_words(row)
     return f" ({usual}, {place})" if place else f" ({usual})"
 
 
@@ -159,6 +179,14 @@ def _missing(of: Debrief, say: Say) -> Words:
     return (line,) if line else ()
 
 
+def by_hole(of: Debrief) -> pd.DataFrame:
+    """Return each part of each hole with the hole's own sum, which its first row has."""
+    sums = of.holes.groupby("hole")["gained"].transform("sum", min_count=1)
+    first = ~of.holes["hole"].duplicated()
+    unscored = of.holes["unscored"].where(of.holes["unscored"] > 0).astype("Int64")
+    return of.holes.assign(hole_gained=sums.where(first), unscored=unscored)
+
+
 def by_part(of: Debrief) -> pd.DataFrame:
     """Return the parts of the round to print, the worst first, the total last."""
     order = of.parts.sort_values("gained", kind="stable")
@@ -184,6 +212,13 @@ def told(strokes: pd.DataFrame, say: Say, *, notes: bool = True) -> pd.DataFrame
         penalty=strokes["penalty"].where(strokes["penalty"] > 0).astype("Int64"),
     )
     return table if notes else table.drop(columns="note")
+
+
+def told_on_paper(strokes: pd.DataFrame, say: Say, *, notes: bool) -> pd.DataFrame:
+    """Return strokes for a page of one sheet: clubs and notes cut to the room it has."""
+    table = told(strokes, say, notes=notes)
+    table = table.assign(club=_cut(table["club"], _CLUB_ROOM))
+    return table.assign(note=_cut(table["note"], _NOTE_ROOM)) if notes else table
 
 
 def told_all(of: Debrief, say: Say) -> pd.DataFrame:

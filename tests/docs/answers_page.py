@@ -13,7 +13,7 @@ ASKED = {
     "auto": "`--benchmark auto`: last in the csv and json of every answer",
     "rounds": "`sgzone rounds`",
     "gained": "`sgzone gained`, `sg.strokes_gained`: a stroke a row",
-    "debrief": "`sgzone debrief` as csv and json have it, `sg.debrief(...).strokes`: a stroke a row",
+    "debrief": "`sgzone debrief` as csv and json have it; `sg.debrief(...).strokes`",
     "round_parts": "`sgzone debrief` and the round's report, as a table; `sg.debrief(...)` has the "
     "numbers in `parts` and `total`",
     "round_counts": "`sgzone debrief --wide` and the round's report, as a table; "

@@ -36,7 +36,7 @@ WAYS: dict[str, tuple[str, ...]] = {
     ),
     "debrief": tuple(
         f"{PLAYER} {way}"
-        for way in ("", "2026-06-05", "--round 1", "--format csv", "--brief", "--brief 2026-06-05")
+        for way in ("", "2026-05-30", "--round 1", "--format csv", "--brief", "--brief 2026-05-30")
     ),
     "backup": ("copy.duckdb", "copy.parquet --strokes"),
     "gained": (

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 MOST = 5  # strokes, worst and best
+_DIGITS = 9
 STROKES = (*GAINED_COLUMNS, *FACTORS, "note")
 TOLD = (
     *("hole", "shot", "part", "lie", "distance_yd", "club", "swing", "end_lie"),
@@ -158,7 +159,8 @@ def _strokes(store: Store, curve: Benchmark, day: Selection, chosen: Chosen) -> 
 
 def _ends(strokes: pd.DataFrame, *, best: bool) -> pd.DataFrame:
     """Return the strokes that gained or lost most, the most first; alike ones in order of play."""
-    order = strokes.sort_values("gained", ascending=not best, kind="stable")
+    size = strokes["gained"].round(_DIGITS)  # what is alike but for the computer's last digits
+    order = strokes.assign(size=size).sort_values("size", ascending=not best, kind="stable")
     return order.head(MOST)[list(TOLD)].reset_index(drop=True)
 
 

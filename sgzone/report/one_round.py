@@ -55,7 +55,9 @@ def _holes(found: Debrief, say: Say) -> Section:
 
 
 def _parts(found: Debrief, say: Say) -> Section:
-    parts = table_of(words.by_part(found), "round_parts", say, "By part, the worst first")
+    parts = table_of(
+        words.by_part(found, halves=True), "round_parts", say, "By part, the worst first"
+    )
     counts = table_of(words.by_count(found), "round_counts", say, "Counted")
     return Section(
         tables=(parts.only_short(), counts.only_short()),

@@ -11,7 +11,9 @@ import pytest
 from tests.test_house import PACKAGE
 
 MOST_WORDS = 20
-WORDS = sorted((PACKAGE / "words").glob("*.py"))
+WORDS = sorted(
+    path for folder in ("words", "words/rounds") for path in (PACKAGE / folder).glob("*.py")
+)
 NOT_OURS = re.compile(r"\b(hangs on|stands|nought|none is|interval|intervals)\b")
 """What a coach would not say."""
 

@@ -67,16 +67,18 @@ def _show(found: Debrief, ask: Ask) -> None:
 
     say, wide = ask.say, asked_of_tables("wide", False)
     lead = words.typed(words.lead(found, say))
-    emit(words.by_part(found), "table", "round_parts", say, lead=lead)
+    emit(words.by_part(found, halves=wide), "table", "round_parts", say, lead=lead)
     strokes = words.told_all(found, say) if wide else words.told_short(found, say)
     if wide:
-        emit(words.by_count(found), "table", "round_counts", say, lead=("",), first=False)
+        tell("")
+        emit(words.by_count(found), "table", "round_counts", say, first=False)
+    tell("")
     emit(
         strokes,
         "table",
         "round_strokes",
         say,
-        lead=("", words.STROKES_TITLE),
+        title=words.STROKES_TITLE,
         notes=(*(() if wide else words.counted(found)), *words.care(found, say), words.NEXT),
         first=False,
     )

@@ -9,20 +9,18 @@ import pandas as pd
 from sgzone.harmless import cut, one_line
 from sgzone.review.debrief.one_round import Debrief
 from sgzone.words.counts import holes_note
-from sgzone.words.digits import MINUS, count, day, number, rows
+from sgzone.words.digits import MINUS, count, day, listed, number, rows
 from sgzone.words.notes import left_out
 from sgzone.words.say import Say, Words
 from sgzone.words.season import benchmark_words, player_words
 from sgzone.words.where import places
 
-NO_VERDICT = (
-    "No verdict and no cause: one round has too few strokes of each part to tell skill from luck."
-)
+NO_VERDICT = "No verdict, no cause: one round has too few strokes to tell skill from luck."
 """Why ranks and plain comparison are all that is said."""
 
-STROKES_TITLE = "The worst strokes, then the best:"
+STROKES_TITLE = "The worst strokes, then the best"
 NO_STROKES = "No stroke of this round has a value."
-NEXT = "Next: sgzone debrief --brief writes it as a message; sgzone summary looks at every round."
+NEXT = "Next: sgzone debrief --brief is a message; sgzone summary takes all rounds."
 
 _NAME_ROOM = 28
 _CLUB_ROOM = 10
@@ -104,28 +102,24 @@ def in_all(of: Debrief, say: Say) -> str:
     way, to = ("lost", "to") if gained < 0 else ("gained", "on")
     size = number(abs(gained), 2)
     place = place_words(whole)
-    rank = f": {place} rounds" if place else ""
+    rank = f": {place}" if place else ""
     name = cut(of.benchmark, _NAME_ROOM, "...")
-    holes = count(of.holes_played, "hole")
-    return f"From {say.zone} in you {way} {size} {to} {name} on {day(of.date)}, {holes}{rank}."
+    return f"From {say.zone} in you {way} {size} {to} {name} on {day(of.date)}{rank}."
 
 
 def _halves(of: Debrief) -> Words:
-    halves = of.total.iloc[:-1]
+    """Return the two halves with their places; the usual of each is in the whole table."""
     said = [
-        f"{name} {number(row.gained, 2, signed=True)}{_in_brackets(row)}"
-        for name, row in zip(("off the green", "putting"), rows(halves), strict=True)
+        f"{name} {number(row.gained, 2, signed=True)}{_in_brackets(place_words(row))}"
+        for name, row in zip(("off the green", "putting"), rows(of.total.iloc[:-1]), strict=True)
         if row.shots
     ]
     text = ", ".join(said)
     return (f"{text[0].upper()}{text[1:]}.",)
 
 
-def _in_brackets(row: Any) -> str:
-    if row.usual != row.usual:
-        return ""
-    usual, place = f"usual {number(row.usual, 2, signed=True)}", place_words(row)
-    return f" ({usual}, {place})" if place else f" ({usual})"
+def _in_brackets(text: str) -> str:
+    return f" ({text})" if text else ""
 
 
 def counted(of: Debrief) -> Words:
@@ -151,32 +145,40 @@ def of_chances(row: Any) -> str:
 
 def care(of: Debrief, say: Say) -> Words:
     """Return what to be careful about: at most three lines, the first on why no verdict."""
-    return (NO_VERDICT, *_compared(of), *_missing(of, say))
+    left = " ".join((*_left_out(of), *_missing(of, say)))
+    return (NO_VERDICT, _compared(of), *((left,) if left else ()))
 
 
-def _compared(of: Debrief) -> Words:
+def _compared(of: Debrief) -> str:
     size = count(of.holes_played, "hole")
-    apart = f" {count(of.left_out, 'round')} of other length left out." if of.left_out else ""
     if not of.compared:
-        return (f"No other round of {size} to set it beside yet.{apart}",)
+        return f"No other round of {size} to set it beside yet."
     others = count(of.compared, "other round")
+    return f"Usual: your {others} of {size}; by part, those with such a shot."
+
+
+def _left_out(of: Debrief) -> Words:
+    """Return which other rounds are not compared; nothing where all are."""
     fewer = of.compared - int(of.total["compared"].iloc[-1])
-    skipped = f" {count(fewer, 'round')} with skipped strokes not ranked." if fewer else ""
-    return (f"Usual: your {others} of {size}; by part, those with such a shot.{apart}{skipped}",)
+    said = [
+        f"{count(of.left_out, 'round')} of other length" if of.left_out else "",
+        f"{count(fewer, 'round')} with skipped strokes" if fewer else "",
+    ]
+    known = [text for text in said if text]
+    return (f"Left out: {listed(known)}.",) if known else ()
 
 
 def _missing(of: Debrief, say: Say) -> Words:
-    """Return what no sum holds, in one line."""
+    """Return what no sum of the round holds."""
+    skipped = left_out(of)
+    outside = count(of.outside, "later stroke")
     said = [
-        f"{left_out(of)}." if left_out(of) else "",
+        f"{skipped[0].upper()}{skipped[1:]}." if skipped else "",
         *holes_note({"picked_up": of.picked_up, "conceded": of.conceded}),
-        f"{count(of.outside, 'later stroke')} from beyond {say.zone} not counted."
-        if of.outside
-        else "",
+        f"{outside} from beyond {say.zone} not counted." if of.outside else "",
         f"{count(of.same_day, 'round')} that day: --round chooses." if of.same_day > 1 else "",
     ]
-    line = " ".join(filter(None, said))
-    return (line,) if line else ()
+    return tuple(filter(None, said))
 
 
 def by_hole(of: Debrief) -> pd.DataFrame:
@@ -187,12 +189,17 @@ def by_hole(of: Debrief) -> pd.DataFrame:
     return of.holes.assign(hole_gained=sums.where(first), unscored=unscored)
 
 
-def by_part(of: Debrief) -> pd.DataFrame:
-    """Return the parts of the round to print, the worst first, the total last."""
+def by_part(of: Debrief, *, halves: bool = False) -> pd.DataFrame:
+    """Return the parts of the round to print, the worst first, the total last.
+
+    ``halves``: off the green and putting stand before the total.
+    """
     order = of.parts.sort_values("gained", kind="stable")
-    table = pd.concat([order, of.total.iloc[-1:]], ignore_index=True)
+    table = pd.concat([order, of.total if halves else of.total.iloc[-1:]], ignore_index=True)
+    named = table["part"].replace({"off_green": "off the green"})
     unscored = table["unscored"].where(table["unscored"] > 0).astype("Int64")
-    return table.assign(unscored=unscored, place=[place_words(row) for row in rows(table)])
+    places_ = [place_words(row) for row in rows(table)]
+    return table.assign(part=named, unscored=unscored, place=places_)
 
 
 def by_count(of: Debrief) -> pd.DataFrame:

@@ -56,7 +56,7 @@ def round_strip(
         )
     )
     dots = (
-        alt.Chart(rows.drop_duplicates("hole"))
+        alt.Chart(rows.drop_duplicates("hole")[["hole", "hole_gained"]])
         .mark_point(color=LIGHT.ink, filled=True, size=34, opacity=1)
         .encode(x=x, y=alt.Y("hole_gained:Q"), tooltip=tips("round_holes", "hole hole_gained"))
     )

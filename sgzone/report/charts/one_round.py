@@ -16,7 +16,7 @@ _HEIGHT = 250
 _PALE = (1.0, 0.5, 0.12)
 """How full the bars of each group of parts are; their outline is always full."""
 _SIGNED = "datum.value === 0 ? '0' : format(datum.value, '+.2~f')"
-_ROOM = 0.18
+_ROOM = 0.3
 """Of the height, under the bars: for the mark of the worst stroke and its number."""
 _LEAST = 0.5  # strokes that the axis reaches at least, both ways together
 _UNDER = 10  # pixels from the end of a hole's bar to the mark of the worst stroke

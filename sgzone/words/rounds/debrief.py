@@ -56,7 +56,7 @@ def place_words(row: Any) -> str:
     better, equal, worse = int(row.better), int(row.equal), int(row.worse)
     size = better + equal + worse + 1
     if equal == size - 1:
-        return f"level in all {size}"
+        return f"the same in all {size}"
     ahead, word = (better, "best") if better <= worse else (worse, "worst")
     which = f"{ordinal(ahead + 1)} {word}" if ahead else word
     return f"{which} of {size}{', tied' if equal else ''}"

@@ -22,7 +22,7 @@ from tests.words.rounds.rounds_told import STROKE, alone, strokes, told
         (37, 0, 0, "worst of 38"),
         (0, 2, 35, "best of 38, tied"),
         (18, 1, 18, "19th best of 38, tied"),
-        (0, 37, 0, "level in all 38"),
+        (0, 37, 0, "the same in all 38"),
         (1, 0, 0, "worst of 2"),
         (0, 0, 0, ""),
         (pd.NA, pd.NA, pd.NA, ""),

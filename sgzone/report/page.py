@@ -89,10 +89,14 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A whole report. ``summary`` are the sentences at the top, before the contents."""
+    """A whole report. ``summary`` are the sentences at the top, before the contents.
+
+    ``one_sheet``: on paper it is one, set smaller where it would spill over.
+    """
 
     title: str
     subtitle: str
     summary: tuple[str, ...]
     sections: tuple[Section, ...]
     colophon: tuple[str, ...] = field(default=())
+    one_sheet: bool = False

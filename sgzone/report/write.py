@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,9 +15,10 @@ from sgzone.benchmarks.saved import in_store
 from sgzone.bounds import bounded
 from sgzone.errors import CallError
 from sgzone.inputs import refuse_no_name
-from sgzone.report.asked import BLOCK, BLOCK_WEEKS, SEASON, Asked, of_player
+from sgzone.report.asked import BLOCK, BLOCK_WEEKS, ROUND, SEASON, Asked, of_player
 from sgzone.report.export import check_export, check_folder, write_export
 from sgzone.report.marks import REPORTS
+from sgzone.report.one_round import round_report
 from sgzone.report.paper.pdf import check_paper, to_pdf
 from sgzone.report.player import Report, player_report
 from sgzone.report.screen.html import to_html
@@ -33,7 +35,7 @@ if TYPE_CHECKING:
 
 KINDS = tuple(REPORTS)
 TEAM = "team"
-REPORT_KINDS = (SEASON, BLOCK, TEAM)
+REPORT_KINDS = (SEASON, BLOCK, ROUND, TEAM)
 
 
 @bounded
@@ -53,15 +55,19 @@ def write_report(
     paper: str = "a4",
     export: str | Path | None = None,
     with_notes: bool = False,
+    date: date | None = None,
+    round: int | None = None,  # noqa: A002
 ) -> list[Path]:
     """Write a report to every path, as the path ends, and return the paths of all files.
 
-    ``kind``: ``season``; ``block``, the last weeks with the plan first; ``team``, all players of
-    the selection, by initials unless ``names``. ``benchmark``: ``auto`` is one for the whole
+    ``kind``: ``season``; ``block``, the last weeks with the plan first; ``round``, the last or that
+    of ``date`` and ``round``, beside the others of the selection; ``team``, all players of the
+    selection, by initials unless ``names``. ``benchmark``: ``auto`` is one for the whole
     report, from all rounds selected, and the page says which. ``against``: a second benchmark, or
     days as ``2025-04-01..2025-10-31``. ``hours`` a week and ``weeks``: of the plan; without hours,
     what the log's last weeks had. ``paper``: ``a4`` or ``us-letter``. ``export``: a folder for
-    every table and chart; ``with_notes`` puts the card's notes there too.
+    every table and chart; ``with_notes`` puts the card's notes there too, and
+    into the report of a round.
 
     The same season file, benchmark and selection give the same bytes. Raises ``CallError`` for a
     kind of file that is none of ``KINDS``, for another kind or paper, where the file has several
@@ -75,6 +81,7 @@ def write_report(
         refuse_no_name(export)
     check_paper(paper)
     _check_asked(kind, benchmark, names=names, against=against)
+    _check_round(kind, date, round, against=against, hours=hours)
     reads = Reads(store.path, files_of(benchmark, against))
     folder = None if export is None else Path(export)
     outputs = report_outputs(targets, folder, reads)
@@ -82,10 +89,15 @@ def write_report(
     curve = in_store(store, benchmark if chosen is None else chosen.name)
     given = (store, curve, selection, Say(units, level), hours, weeks)
     with debug_mode(False):  # Altair checks charts at every step; the tests do that once
-        made = _made(
-            Squad(*given, names=names) if kind == TEAM else Asked(*given, kind, against, chosen),
-            with_notes=with_notes and folder is not None,
-        )
+        if kind == ROUND:
+            made = round_report(of_player(Asked(*given, kind)), date, round, with_notes=with_notes)
+        else:
+            made = _made(
+                Squad(*given, names=names)
+                if kind == TEAM
+                else Asked(*given, kind, against, chosen),
+                with_notes=with_notes and folder is not None,
+            )
     if folder is not None:
         check_export(made, folder, reads)
     for output in outputs:
@@ -132,6 +144,16 @@ def _chosen(store: Store, selection: Selection) -> Nearest:
     """Return what ``auto`` is in a report: by all rounds selected, before a block's last weeks."""
     store.refuse_unknown(selection.player)
     return nearest(store, selection)
+
+
+def _check_round(
+    kind: str, day: object, number: object, *, against: str | None, hours: float | None
+) -> None:
+    """Raise ``CallError`` for what only a round has, or what a round's report does not have."""
+    if kind != ROUND and (day is not None or number is not None):
+        raise CallError(f'date and round choose a round: they are for kind="{ROUND}"')
+    if kind == ROUND and (against is not None or hours is not None):
+        raise CallError("a round's report has no plan and nothing beside it but other rounds")
 
 
 def _check_asked(

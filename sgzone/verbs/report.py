@@ -15,7 +15,7 @@ from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.resources import data_path
 from sgzone.verbs.idle import refuse_idle
-from sgzone.verbs.options import Ask, check_selection, number, reading_options_but, the_player
+from sgzone.verbs.options import DAY, Ask, check_selection, number, reading_options_but, the_player
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
@@ -25,7 +25,7 @@ DEMO_FILES = ("season.csv", "practice_log.csv", "test_blocks.csv", "bag.csv")
 DEMO_DIR = Path("reports/demo")
 DEMO_DB = "demo.duckdb"
 DEMO_REPORTS = ("report.html", "report.pdf")
-REPORTS = ("season", "block", "team")
+REPORTS = ("season", "block", "round", "team")
 PAPERS = ("a4", "us-letter")
 
 
@@ -36,7 +36,14 @@ PAPERS = ("a4", "us-letter")
     type=click.Choice(REPORTS),
     default="season",
     show_default=True,
-    help="season; block: the last six weeks (or --since), plan first; team: all players.",
+    help="season; block: the last six weeks, plan first; round: one round; team: all players.",
+)
+@click.option("--date", "day", type=DAY, help="With --kind round: its day, such as 2026-05-14.")
+@click.option(
+    "--round",
+    "which",
+    type=number("round"),
+    help="With --kind round: which of that day, such as 2.",
 )
 @click.option(
     "--against",
@@ -69,7 +76,11 @@ PAPERS = ("a4", "us-letter")
     metavar="DIR",
     help="Write every table and chart as files into DIR, such as --export out/.",
 )
-@click.option("--with-notes", is_flag=True, help="With --export: add your notes on the card.")
+@click.option(
+    "--with-notes",
+    is_flag=True,
+    help="With --export or --kind round: add your notes on the card.",
+)
 @reading_options_but("format")
 def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     """Write a report for player and coach (.html, .pdf)."""
@@ -77,8 +88,15 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
 
     if not files and given["export"] is None:
         raise CallError("A report needs a FILE ending in .html or .pdf, or --export DIR.")
-    if given["with_notes"] and given["export"] is None:
-        raise CallError("--with-notes is for --export; no report has the card's notes.")
+    one_round = given["kind"] == "round"
+    if given["with_notes"] and given["export"] is None and not one_round:
+        raise CallError("--with-notes is for --export and --kind round; no other has notes.")
+    if one_round:
+        refuse_idle("--kind round", ("against", "names", "hours", "weeks", "level"))
+    else:
+        refuse_idle(f"--kind {given['kind']}", ("day", "which"))
+    day = given.pop("day")
+    given |= {"date": None if day is None else day.date(), "round": given.pop("which")}
     for file in files:
         check_kind(file)
     if not any(file.suffix.lower() == ".pdf" for file in files):

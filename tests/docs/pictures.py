@@ -57,6 +57,7 @@ def charts_of_the_demo() -> Drawn:
 def _where(asked: Asked) -> dict[str, alt.TopLevelMixin | str]:
     pictures = Pictures(asked)
     return {
+        "round": pictures.one_round(sg.debrief(asked.store)),
         "by-part": pictures.parts(asked.summary),
         "plays-like": pictures.standards(asked.plays_like),
         "grid": pictures.cells(asked.grid),

@@ -8,6 +8,7 @@ from sgzone.report.charts.clubs import green_map, number_curve, stock_ladder, we
 from sgzone.report.charts.compare import comparison, differences
 from sgzone.report.charts.grid import grid, putt_grid
 from sgzone.report.charts.hours import hours_chart
+from sgzone.report.charts.one_round import round_strip
 from sgzone.report.charts.plays_like import standards
 from sgzone.report.charts.practice import block_chart, return_curves
 from sgzone.report.charts.proximity import proximity, proximity_panel
@@ -37,6 +38,7 @@ __all__ = [
     "putt_grid",
     "putting_curve_chart",
     "return_curves",
+    "round_strip",
     "season_curve",
     "small_bars",
     "standards",

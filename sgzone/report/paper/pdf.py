@@ -101,6 +101,7 @@ def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
         ],
         "colophon": printed.colophon,
         "player_sheet": any(s.place is Place.PLAYER for s in printed.sections),
+        "one_sheet": printed.one_sheet,
         "colours": asdict(LIGHT),
         "fonts": FONTS,
     }

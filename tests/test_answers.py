@@ -44,6 +44,7 @@ CALLS = {
     "questions": "clubs --detail questions | clubs --detail changes",
     "trend": "trend",
     "before_after": "trend --split-date 2026-07-20",
+    "agreements": "agree",
     "field": "field",
     "clubs": "clubs",
     "cover": "clubs --detail cover",
@@ -81,6 +82,7 @@ SHOWN_ALONE = {
     "practice": {"role", "shots", "rounds"},
     "counts": {"player"},
     "before_after": {"luck", "alone"},
+    "agreements": {"counted", "goal", "before_words", "since_words", "range_words"},
 }
 """Columns that are shown and stand in no csv of these calls."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sgzone.report.charts.agreed import agreed_curve
 from sgzone.report.charts.benchmark import benchmark_curves
+from sgzone.report.charts.causes import main_causes_chart
 from sgzone.report.charts.clubs import green_map, number_curve, stock_ladder, wear_curve
 from sgzone.report.charts.compare import comparison, differences
 from sgzone.report.charts.grid import grid, putt_grid
@@ -30,6 +31,7 @@ __all__ = [
     "green_map",
     "grid",
     "hours_chart",
+    "main_causes_chart",
     "miss_map",
     "number_curve",
     "pairs_chart",

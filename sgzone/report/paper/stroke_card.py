@@ -40,7 +40,9 @@ def stroke_cards(paper: str = "a4") -> bytes:
         raise CallError(f'no paper "{paper}"; choose of {", ".join(SHEETS)}')
     source = files("sgzone.report.paper").joinpath("stroke_card.typ").read_bytes()
     data = json.dumps(_content(paper))
-    made: bytes = typst.compile(source, format="pdf", sys_inputs={"data": data})
+    made: bytes = typst.compile(
+        source, format="pdf", sys_inputs={"data": data}, ignore_system_fonts=True
+    )
     return made
 
 

@@ -20,10 +20,10 @@ import typst
 
 from sgzone.errors import CallError
 from sgzone.report.charts.theme import LIGHT, WIDE, config
-from sgzone.report.fonts import FOLDER, to_svg
+from sgzone.report.fonts import to_svg
 from sgzone.report.page import Figure, Page, Place, Section
 from sgzone.report.paper.order import on_paper
-from sgzone.report.paper.signs import FONTS, own_fonts_do, printable
+from sgzone.report.paper.signs import FONTS, fonts_at_hand, own_fonts_do, printable
 from sgzone.report.screen.html import spec
 from sgzone.report.screen.still import slim
 from sgzone.words.tables import Table
@@ -82,8 +82,7 @@ def _set(root: Path, paper: str, tight: str, *, own: bool) -> bytes:
         root / "report.typ",
         root=root,
         sys_inputs=inputs,
-        font_paths=[FOLDER],
-        ignore_system_fonts=own,
+        font_paths=fonts_at_hand(own=own),
     )
     assert isinstance(made, bytes)
     return made

@@ -14,7 +14,7 @@ import typst
 
 from sgzone.errors import CallError
 from sgzone.report.marks import SHEETS
-from sgzone.report.paper.signs import own_fonts_do
+from sgzone.report.paper.signs import fonts_at_hand, own_fonts_do
 from sgzone.stats.verdict import EQUAL
 from sgzone.words.cautions import RULES
 from sgzone.words.number import played
@@ -113,7 +113,7 @@ def sheet_pdf(sheet: pd.DataFrame, *, subtitle: str = "", units: str = "yards") 
         source,
         format="pdf",
         sys_inputs={"data": text},
-        ignore_system_fonts=own_fonts_do(text),
+        font_paths=fonts_at_hand(own=own_fonts_do(text)),
     )
     return made
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable
+from functools import cache
 
 import typst
 
@@ -27,6 +28,12 @@ def printable(text: str) -> str:
         return text
     run = f"(?:[{re.escape(''.join(sorted(missing)))}][{_JOINERS}]*)+"
     return re.sub(run, INSTEAD, text)
+
+
+@cache
+def fonts_at_hand(*, own: bool) -> typst.Fonts:
+    """Return the fonts of the package and Typst; unless ``own``, those of the machine too."""
+    return typst.Fonts(include_system_fonts=not own, font_paths=[FOLDER])
 
 
 def own_fonts_do(text: str) -> bool:
@@ -57,8 +64,7 @@ def _prints(signs: list[str], fonts: tuple[str, ...] = FONTS, *, own: bool = Fal
         typst.compile(
             _SHEET,
             sys_inputs=inputs,
-            font_paths=[FOLDER],
-            ignore_system_fonts=own,
+            font_paths=fonts_at_hand(own=own),
             pdf_standards=["a-2b"],
         )
     except typst.TypstError as wrong:

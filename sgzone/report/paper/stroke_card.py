@@ -11,6 +11,7 @@ from typing import Any
 import typst
 
 from sgzone.errors import CallError
+from sgzone.report.paper.signs import fonts_at_hand
 from sgzone.words import paper as words
 from sgzone.words.cautions import NO_HOLD_UP, NOT_THE_SCORE_CARD, RULES_LIMIT
 from sgzone.writing import Output
@@ -41,7 +42,7 @@ def stroke_cards(paper: str = "a4") -> bytes:
     source = files("sgzone.report.paper").joinpath("stroke_card.typ").read_bytes()
     data = json.dumps(_content(paper))
     made: bytes = typst.compile(
-        source, format="pdf", sys_inputs={"data": data}, ignore_system_fonts=True
+        source, format="pdf", sys_inputs={"data": data}, font_paths=fonts_at_hand(own=True)
     )
     return made
 

@@ -68,8 +68,8 @@ class Figure:
 class Section:
     """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures.
 
-    ``cards``: sessions for the sheet to tear off; there they stand for the section's last table,
-    which only a screen shows. ``lines``: numbered empty lines to write on. ``fresh``: starts a new
+    ``cards``: sessions, on paper on a sheet to tear off; ``over_cards`` are the sentences over
+    them. ``lines``: numbered empty lines to write on. ``fresh``: starts a new
     sheet of paper. ``id``, ``title`` and ``place`` are the chapter's, where it is one of a chapter.
     """
 
@@ -77,6 +77,7 @@ class Section:
     figures: tuple[Figure, ...] = ()
     tables: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
+    over_cards: tuple[str, ...] = ()
     cards: tuple[SessionCard, ...] = ()
     lines: int = 0
     fresh: bool = False
@@ -87,10 +88,14 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A whole report. ``summary`` are the sentences at the top, before the contents."""
+    """A whole report. ``summary`` are the sentences at the top, before the contents.
+
+    ``opened``: sections that stand open on a small screen; those after them are folded there.
+    """
 
     title: str
     subtitle: str
     summary: tuple[str, ...]
     sections: tuple[Section, ...]
     colophon: tuple[str, ...] = field(default=())
+    opened: int = 3

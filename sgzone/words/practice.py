@@ -89,7 +89,7 @@ AGREE_NOTHING = (
     "where balls finish, short or long and left or right."
 )
 
-WEEK = "The first week; in brackets: how near a ball must finish to pass"
+READ_WEEK = "The first week. In brackets: how near a ball must finish to pass."
 SPLITS = "What each split could be worth (estimate)"
 
 

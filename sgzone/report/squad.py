@@ -94,6 +94,7 @@ def team_report(squad: Squad) -> Report:
         summary=_summary(squad) if members else (words.NO_PLAYERS,),
         sections=(*whole, *pages, *closing),
         colophon=method_words.COLOPHON,
+        opened=1,
     )
     return Report(page, _tables(squad))
 

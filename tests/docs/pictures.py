@@ -10,7 +10,6 @@ from pathlib import Path
 
 import altair as alt
 import numpy as np
-import vl_convert
 
 import sgzone as sg
 from sgzone.benchmarks.shown import curve_table, point_table
@@ -21,6 +20,7 @@ from sgzone.clubs.shots import COURSE
 from sgzone.report.asked import Asked, of_player
 from sgzone.report.charts.file import drawn as as_file
 from sgzone.report.charts.squad import squad_reach
+from sgzone.report.fonts import to_svg
 from sgzone.report.pictures import Pictures
 from sgzone.report.screen.still import slim
 from sgzone.review.beside.groups import compare_table, compared_strokes
@@ -134,7 +134,7 @@ def draw(folder: Path) -> list[Path]:
     for name, chart in charts_of_the_demo().items():
         drawn = as_file(chart)
         paths.append(folder / f"{name}.svg")
-        paths[-1].write_text(slim(vl_convert.vegalite_to_svg(drawn)) + "\n", encoding="utf-8")
+        paths[-1].write_text(slim(to_svg(drawn)) + "\n", encoding="utf-8")
     for path in set(folder.iterdir()) - set(paths):
         path.unlink()
     return paths

@@ -67,7 +67,8 @@ MADE = {
 """Answer -> the columns of its csv, where a call would have to write or fail for it."""
 SHOWN_ONLY = {
     *("by", "causes", "ratios", "season", "splits", "week_page", "counts_by_band", "sources"),
-    *("proximity", "putts", "reasons", "hours", "sides", "squad", "verdicts"),
+    *("proximity", "putts", "reasons", "hours", "sides", "squad", "squad_week"),
+    *("squad_agreed", "verdicts"),
 }
 """Answers that are no csv: made for the eye, or for the report, whose exports are of frames."""
 SHOWN_ALONE = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from altair.utils.schemapi import debug_mode
 
@@ -57,7 +57,8 @@ def write_report(
     """Write a report to every path, as the path ends, and return the paths of all files.
 
     ``kind``: ``season``; ``block``, the last weeks with the plan first; ``team``, all players of
-    the selection, by initials unless ``names``. ``benchmark``: ``auto`` is one for the whole
+    the selection, by initials unless ``names``, where the selection's ``since`` marks the day of
+    the last meeting (None: the last agreement's) and leaves no round out. ``benchmark``: ``auto`` is one for the whole
     report, from all rounds selected, and the page says which. ``against``: a second benchmark, or
     days as ``2025-04-01..2025-10-31``. ``hours`` a week and ``weeks``: of the plan; without hours,
     what the log's last weeks had. ``paper``: ``a4`` or ``us-letter``. ``export``: a folder for
@@ -80,10 +81,12 @@ def write_report(
     outputs = report_outputs(targets, folder, reads)
     chosen = _chosen(store, selection) if benchmark == AUTO else None
     curve = in_store(store, benchmark if chosen is None else chosen.name)
-    given = (store, curve, selection, Say(units, level), hours, weeks)
+    how = (Say(units, level), hours, weeks)
     with debug_mode(False):  # Altair checks charts at every step; the tests do that once
         made = _made(
-            Squad(*given, names=names) if kind == TEAM else Asked(*given, kind, against, chosen),
+            _squad(store, curve, selection, *how, names=names)
+            if kind == TEAM
+            else Asked(store, curve, selection, *how, kind, against, chosen),
             with_notes=with_notes and folder is not None,
         )
     if folder is not None:
@@ -119,6 +122,18 @@ def check_kind(path: Path) -> None:
         raise CallError(
             f"A report cannot be written to {path}: its name must end in {' or '.join(KINDS)}."
         )
+
+
+def _squad(
+    store: Store,
+    curve: Benchmark,
+    selection: Selection,
+    *how: Any,
+    names: bool,
+) -> Squad:
+    """Return what is asked of a squad: ``since`` is the meeting, and the season is all rounds."""
+    season = replace(selection, since=None)
+    return Squad(store, curve, season, *how, names=names, meeting=selection.since)
 
 
 def _made(asked: Asked, *, with_notes: bool) -> Report:

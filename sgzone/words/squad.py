@@ -24,11 +24,13 @@ from sgzone.words.digits import count, day, listed, number, rows, span, thousand
 from sgzone.words.say import Say, Words
 from sgzone.words.season import benchmark_words
 from sgzone.words.sides import COURSES
+from sgzone.words.trend import NO_CHANGE
 
 TAP_GRID = "A cell leads to its player's page."
 WEEK = "The squad's week"
 IN_ALL = "Who played and practised over the season"
 AGREED = "Open agreements"
+SINCE = "Since the meeting"
 
 ALL = "all strokes"
 
@@ -45,7 +47,6 @@ OWN_REPORT = "Which verdicts are distance-sensitive: see the player's own report
 NO_MEETING = ("No meeting is named yet: an agreement marks one, and so does --since with its day.",)
 TOO_FEW_SINCE = f"Too few rounds since to call a change: it takes {MIN_ROUNDS} a player."
 NO_ROUND_SINCE, TOO_FEW_YET = "no round since", "too few yet"
-NO_CHANGE = "no real change"
 _WHOLE_HOURS = 20
 _MOST_NAMED = 3  # players in one sentence
 
@@ -120,8 +121,11 @@ def changed_lead(changes: pd.DataFrame, names: Mapping[str, str], say: Say) -> W
     luck = f"Luck alone lets about {number(judged * CHANCE, 1)} of {judged} look changed."
     moved = parts[parts["verdict"] == MORE_THAN_NOISE]
     if moved.empty:
-        return (f"No player's change is more than luck. {count(judged, 'player')} judged.",)
-    told = [f"{names[str(who)]} {_moved(own, say)}" for who, own in moved.groupby("player", sort=False)]
+        of = count(judged, "player")
+        return (f"No real change shown in {of} with rounds enough to tell.",)
+    told = [
+        f"{names[str(who)]} {_moved(own, say)}" for who, own in moved.groupby("player", sort=False)
+    ]
     more = f"; {len(told) - _MOST_NAMED} more in the table" if len(told) > _MOST_NAMED else ""
     return (f"Really changed: {'; '.join(told[:_MOST_NAMED])}{more}. {luck}",)
 

@@ -121,7 +121,7 @@ def squad_grid(
             Say(units, level),
         ),
     )
-    return layered(*_marks(base)).properties(width=WIDE, height=_CELL * len(players))
+    return layered(*_marks(base, len(players))).properties(width=WIDE, height=_CELL * len(players))
 
 
 def _cells(table: pd.DataFrame, links: Mapping[str, str], say: Say) -> pd.DataFrame:
@@ -195,7 +195,12 @@ def _named(players: Sequence[str]) -> dict[str, Any]:
     return {**long, "labelExpr": f"{_ROOM} ? {wide} : {narrow}"}
 
 
-def _marks(base: alt.Chart) -> list[alt.Chart]:
+def _marks(base: alt.Chart, players: int) -> list[alt.Chart]:
+    """Return the cells, the numbers and, where there is room, the ranges under them.
+
+    Rows are lower on paper, and the two lines of a cell move together with them.
+    """
+    row = f"height / {max(players, 1)}"
     square: dict[str, Any] = {"stroke": LIGHT.paper, "strokeWidth": 2}
     tints = alt.Scale(
         domain=[-1, 0, 1],
@@ -204,8 +209,8 @@ def _marks(base: alt.Chart) -> list[alt.Chart]:
     )
     known, apart = "isValid(datum.depth)", "datum.apart"
     full = base.transform_filter(known)
-    size = alt.ExprRef(f"{_ROOM} ? 12 : 9.5")
-    raised = alt.ExprRef(f"{_ROOM} ? -6 : 0")
+    size = alt.ExprRef(f"{_ROOM} ? min(12, 0.45 * {row}) : 9.5")
+    raised = alt.ExprRef(f"{_ROOM} ? -0.17 * {row} : 0")
     calm: dict[str, Any] = {"color": LIGHT.soft}
     strong: dict[str, Any] = {"color": LIGHT.ink, "fontWeight": 600}
     return [
@@ -218,8 +223,8 @@ def _marks(base: alt.Chart) -> list[alt.Chart]:
             for which, look in ((f"!{apart}", calm), (apart, strong))
         ),
         full.mark_text(
-            fontSize=alt.ExprRef("min(9.5, width / 75)"),
-            dy=8,
+            fontSize=alt.ExprRef(f"min(9.5, width / 75, 0.34 * {row})"),
+            dy=alt.ExprRef(f"0.22 * {row}"),
             opacity=alt.ExprRef(f"{_ROOM} ? 1 : 0"),
         ).encode(
             text=alt.Text("range:N"),

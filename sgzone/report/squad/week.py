@@ -81,13 +81,17 @@ def _linked(table: Table, links: Mapping[str, str]) -> Table:
     return replace(table, links=tuple(links.get(row[0], "") for row in table.rows))
 
 
-def own_lead(squad: Squad, own: Asked) -> tuple[str, ...]:
-    """Return one player's week in sentences, and a line for each open agreement."""
+def own_lead(squad: Squad, own: Asked, *, alone: bool = False) -> tuple[str, ...]:
+    """Return one player's week in sentences, and a line for each open agreement.
+
+    ``alone``: for the player's eyes, who may not learn when others agreed on something.
+    """
     mine = [
         frame[frame["player"] == own.player]
         for frame in (squad.played, squad.changes, squad.agreed)
     ]
-    week = words.own_week(mine[0], mine[1], squad.first, squad.agreed_on, squad.say)
+    agreed_on = None if alone else squad.agreed_on
+    week = words.own_week(mine[0], mine[1], squad.first, agreed_on, squad.say)
     return (*week, *words.agreed_lines(mine[2]))
 
 

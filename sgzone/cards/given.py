@@ -22,7 +22,8 @@ class Given:
     ``player``: who played, in a file without that column. ``dates``: ``dmy`` or ``mdy``, for days
     that can be read both ways. ``sheet``: the only sheet of a workbook to read. ``mapping``: the
     file that says what headers and words of another table mean. ``new_player``: a name close to a
-    known one is another person's all the same.
+    known one is another person's all the same. ``known``: players whom the season file has; they
+    tell a player from a course on a text card.
     """
 
     player: str | None = None
@@ -30,11 +31,12 @@ class Given:
     sheet: str | None = None
     mapping: Path | None = None
     new_player: bool = False
+    known: tuple[str, ...] = ()
 
 
 NOTHING = Given()
 READ_BY = ("player", "dates", "sheet", "mapping")
-"""Those that can change what is read of a file; ``new_player`` is asked where it is loaded."""
+"""What a caller types to change what is read of a file; ``new_player`` is asked on loading."""
 
 
 def answers(

@@ -7,6 +7,7 @@ import json
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from dataclasses import replace as replace_in
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -132,7 +133,8 @@ def take(
     tables at all, or holds no rows.
     """
     refuse_no_name(path)
-    tables = read_tables(path, given)
+    known = known_players(connection)
+    tables = read_tables(path, replace_in(given, known=tuple(known)))
     digest = _digest(Path(path))
     run_step(connection, "earlier")
     empty, faulty = True, False

@@ -126,8 +126,10 @@ def practice(
             lambda pictures: (pictures.returns if detail else pictures.hours)(plan, level),
         )
         if plan.thin:
-            say(words.too_thin(plan))
-            if ask.fmt != "table":  # headings over nothing are no answer to a reader
+            if ask.fmt == "table":  # headings over nothing are no answer to a reader
+                tell(words.too_thin(plan))
+            else:
+                say(words.too_thin(plan))
                 emit(plan.table.iloc[:0], ask.fmt, "practice")
         elif week:
             _show_week(store, plan, level, selection, ask, week)

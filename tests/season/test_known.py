@@ -40,6 +40,15 @@ def test_capitals_and_blanks_make_no_other_player(name: str, store: Store, tmp_p
     assert find_problems(path) == []  # a check knows nobody
 
 
+def test_a_text_card_leaves_out_the_course_of_a_known_player(store: Store, tmp_path: Path) -> None:
+    text = "ned farrow, 15 May 2026\n1 f112 18 2\n2 f100 20 2\n"
+    path = write(tmp_path, text, "round.txt")
+    assert store.load(path).rows == 6
+    assert store.players() == ["Ned Farrow"]
+    other = write(tmp_path, text.replace("ned farrow", "Home"), "other.txt")
+    assert "is Home the player or the course?" in the_question(store, other).wrong
+
+
 def the_question(store: Store, path: Path) -> Problem:
     with pytest.raises(DataError) as caught:
         store.load(path)

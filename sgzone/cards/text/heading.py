@@ -296,7 +296,7 @@ def _player(
 ) -> tuple[str | None, list[str]]:
     """Return who played and the names that are left."""
     names = [name for name, _ in read.names]
-    known = {_plain(given.player)} if given.player else set(players)
+    known = {_plain(given.player)} if given.player else {*players, *map(_plain, given.known)}
     those = [name for name in names if _plain(name) in known]
     if len(those) == 1:
         rest = [name for name in names if name != those[0]]

@@ -172,3 +172,34 @@ def test_a_day_at_the_start_of_a_line_is_no_hole() -> None:
 
 def test_strokes_are_no_day() -> None:
     assert errors_of("Ned Farrow, 14 May 2026, Home\n14 f112 18-5-2")[0].column == "hole 14"
+
+
+KNOWN = Given(known=("Ned Farrow", "Ada Brook"))
+
+
+@pytest.mark.parametrize(
+    ("line", "player", "course"),
+    [
+        ("Ned Farrow, 14 May 2026", "Ned Farrow", None),
+        ("14 May 2026, ned  farrow", "ned farrow", None),
+        ("Home, 14 May 2026, Ada Brook", "Ada Brook", "Home"),
+        ("Ada Brook, Home, 14 May 2026", "Ada Brook", "Home"),
+        ("Home, Ada Brook, 14 May 2026", "Ada Brook", "Home"),
+    ],
+)
+def test_players_of_the_season_file_are_known(line: str, player: str, course: str | None) -> None:
+    read = above(line, KNOWN)
+    assert (read["player"], read.get("course")) == (player, course)
+
+
+def test_a_name_that_nobody_bears_is_still_asked() -> None:
+    (question,) = asked("Home, 14 May 2026", KNOWN)
+    assert "is Home the player or the course?" in question
+    assert asked("Ned Farrow, 14 May 2026") != []  # where nobody is known
+    two = above("Ned Farrow, 14 May 2026, Ada Brook", KNOWN)  # a course named after a player
+    assert (two["player"], two["course"]) == ("Ned Farrow", "Ada Brook")
+
+
+def test_who_is_asked_for_by_name_goes_before_who_is_known() -> None:
+    (question,) = asked("Ned Farrow, 14 May 2026, Home", Given("Ada Brook", known=KNOWN.known))
+    assert "--as says Ada Brook" in question

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from pathlib import Path
+from typing import Any
 
 from sgzone.errors import CallError
 from sgzone.harmless import one_line
@@ -32,6 +33,10 @@ class Given:
     mapping: Path | None = None
     new_player: bool = False
     known: tuple[str, ...] = ()
+
+    def typed(self) -> dict[str, Any]:
+        """Return what a caller answers, by its argument: all but what the season file knows."""
+        return {field.name: getattr(self, field.name) for field in fields(self)[:-1]}
 
 
 NOTHING = Given()

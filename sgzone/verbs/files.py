@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict
 from dataclasses import replace as changed
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -206,7 +205,7 @@ def _load_one(
     try:
         with working(f"Loading {file_name(file)}"):
             own = where_it_acts(file, given) if file in found.inside else given
-            report = store.load(file, replace=replace, **asdict(own))
+            report = store.load(file, replace=replace, **own.typed())
     except DataError as wrong:
         _tell(_with_path(wrong.problems, file, found.files))
         said.append(f"{name}{wrong}")

@@ -20,7 +20,7 @@ from sgzone.report.paper.pdf import to_pdf
 from sgzone.report.player import Report, player_report
 from sgzone.report.screen.html import to_html
 from sgzone.report.sections import practice
-from sgzone.report.squad import initials, team_report
+from sgzone.report.squad import team_report
 from sgzone.report.write import write_report
 from sgzone.resources import data_path
 from sgzone.season.selection import EVERYTHING, Selection
@@ -136,8 +136,8 @@ def test_a_misspelt_player_has_no_report(tmp_path: Path, kind: str) -> None:
 
 
 def test_initials_are_short_and_told_apart() -> None:
-    assert initials(["Ada Lowry", "Al Lime", "Bo"]) == ["AL 1", "AL 2", "B"]
-    assert initials(["=cmd", "  ", "🏌", "אדה לוי"]) == ["C", "? 1", "? 2", "אל"]
+    assert squad_words.initials(["Ada Lowry", "Al Lime", "Bo"]) == ["AL 1", "AL 2", "B"]
+    assert squad_words.initials(["=cmd", "  ", "🏌", "אדה לוי"]) == ["C", "? 1", "? 2", "אל"]
 
 
 def test_a_squad_is_by_initials_everywhere_and_in_alphabetical_order(
@@ -170,8 +170,11 @@ def test_a_squad_is_by_initials_everywhere_and_in_alphabetical_order(
         assert not re.search(r"Zander|Lowry|Lime|Quill", text)
     own = [s.title for s in made.page.sections if s.id.startswith("player_")]
     assert own == ["BQ", "AL 1", "AL 2", "WZ"]  # by name: "<" sorts first
-    assert [p.title for p in made.page.sections[0].figures[0].panels] == own
-    said = " ".join(made.page.summary)
+    grid, week = made.page.sections[0].figures[0].table, made.page.sections[0].tables[0]
+    assert list(dict.fromkeys(row[0] for row in grid.rows)) == own
+    assert [row[0] for row in week.rows] == own
+    assert week.links == ("player_1", "player_2", "player_3", "player_4")
+    said = " ".join((*made.page.summary, *made.page.sections[0].notes))
     assert squad_words.BY_INITIALS in said
     assert "no ranking" in said
     assert sides_words.COURSES[0] in said
@@ -189,7 +192,7 @@ def test_a_squad_with_names_has_them_as_text(
     page = to_html(made.page)
     assert "&lt;b&gt;Bo&lt;/b&gt; Quill" in page
     assert "<b>Bo" not in page
-    assert squad_words.BY_INITIALS not in made.page.summary
+    assert squad_words.BY_INITIALS not in page
     assert set(made.tables["squad"]["player"]) == set(NAMES)
 
 

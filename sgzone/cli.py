@@ -43,6 +43,7 @@ VERBS = {
     "clubs": "clubs",
     "number": "clubs",
     "practice": "practice",
+    "agree": "season.agree",
     "report": "report",
     "benchmarks": "benchmarks",
     "fit": "fit",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Collection
 from typing import Any
 
 import pandas as pd
@@ -89,12 +90,25 @@ AGREE_NOTHING = (
     "where balls finish, short or long and left or right."
 )
 
+AGREE_NO_MORE = "Beside what is agreed these strokes single out nothing."
+
 WEEK = "The first week; in brackets: how near a ball must finish to pass"
 SPLITS = "What each split could be worth (estimate)"
 
 
-def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: Say) -> Words:
-    """Return what the strokes suggest to talk about, at most three proposals."""
+def agree_lead(
+    parts: pd.DataFrame,
+    why: pd.DataFrame,
+    plan: Plan | None,
+    say: Say,
+    *,
+    most: int = 3,
+    but: Collection[str] = (),
+) -> Words:
+    """Return what the strokes suggest to talk about, at most so many proposals.
+
+    ``but``: parts that an open agreement is about already.
+    """
     causes = sure_causes(why) if len(why) else {}
     proposals = []
     if plan is not None and not plan.no_loss:
@@ -104,13 +118,13 @@ def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: S
         )
         for row in rows(order[order["role"] == PRIORITY]):
             verdict = verdicts.get(row.part, "")
-            if side_of(verdict) == LOSS:
+            if side_of(verdict) == LOSS and row.part not in but:
                 cause = causes.get(row.part)
                 more = f", most by its {CAUSE_WORDS[cause]}" if cause else ""
                 proposals.append(f"{say.parts[row.part]} ({verdict}{more})")
     if not proposals:
-        return (AGREE_NOTHING,)
-    return (f"{AGREE} {listed(proposals)}.",)
+        return (AGREE_NO_MORE if but else AGREE_NOTHING,)
+    return (f"{AGREE} {listed(proposals[:most])}.",)
 
 
 def level_note(parts: pd.DataFrame, say: Say) -> Words:

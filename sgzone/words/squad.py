@@ -200,15 +200,9 @@ def _own_change(own: pd.DataFrame, say: Say) -> Words:
     return (in_all, f"Really changed: {found}.")
 
 
-def agreed_lines(agreed: pd.DataFrame) -> Words:
-    """Return each open agreement on a line of its own, with its days.
-
-    ``agreed``: as ``season.agreed.keeping.kept``.
-    """
-    return tuple(
-        f"Agreed on {day(row.day)}{'' if pd.isna(row.due) else f', due {day(row.due)}'}: {row.text}"
-        for row in rows(agreed)
-    )
+def agreed(line: str) -> str:
+    """Return an open agreement in a player's own part. ``line``: as ``words.agreed.going.line``."""
+    return f"Agreed: {line}"
 
 
 def false_alarms(verdicts: pd.Series) -> str:

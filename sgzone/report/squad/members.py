@@ -10,6 +10,7 @@ import pandas as pd
 
 from sgzone.practice.log import practice_log
 from sgzone.report.asked import Asked, answer, card_notes, knowing
+from sgzone.review.agreed.going import agreements
 from sgzone.review.beside.meeting import changed, played
 from sgzone.review.where.counts import counts as counted
 from sgzone.review.where.summary import TOTAL, summarise
@@ -58,6 +59,8 @@ def _members(squad: Squad) -> tuple[Asked, ...]:
             own["summary"] = own["summary"].drop(columns="player")
             mine = squad.counts[squad.counts["player"] == player].drop(columns="player")
             own["counts"] = mine.reset_index(drop=True)
+            agreed = squad.agreements[squad.agreements["player"] == player]
+            own["agreements"] = agreed.reset_index(drop=True)
             members.append(knowing(asked, **own, measuring=None, beside=None))
     return tuple(members)
 
@@ -85,9 +88,14 @@ def _first(squad: Squad) -> date | None:
     return squad.agreed_on + timedelta(days=1)
 
 
+def _agreements(squad: Squad) -> pd.DataFrame:
+    """Return what was agreed on with each player and how it goes."""
+    return agreements(*squad.game, squad.say.level)
+
+
 def _agreed(squad: Squad) -> pd.DataFrame:
-    """Return the open agreements of the selection's players."""
-    table = kept(squad.store, squad.selection.player)
+    """Return the open agreements of the selection's players, and how they go."""
+    table = squad.agreements
     return table[table["closed"].isna()].reset_index(drop=True)
 
 
@@ -121,6 +129,7 @@ class Squad(Asked):
     notes = cached_property(_notes)
     log = answer(lambda asked: practice_log(asked.store, asked.selection))
     sums = answer(lambda asked: round_sums(*asked.game, ["part"]))
+    agreements = cached_property(_agreements)
     agreed = cached_property(_agreed)
     agreed_on = cached_property(_agreed_on)
     first = cached_property(_first)

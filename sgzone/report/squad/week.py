@@ -12,7 +12,9 @@ from sgzone.report.charts.squad import squad_grid
 from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.report.squad.members import Squad
 from sgzone.review.beside.meeting import in_all
+from sgzone.words import digits
 from sgzone.words import squad as words
+from sgzone.words.agreed.going import line
 from sgzone.words.tables import Table, table_of
 
 KEYS = (Key("loss-tint", "lost"), Key("gain-tint", "gained"), Key("faint", "too few shots"))
@@ -56,7 +58,9 @@ def _tables(squad: Squad) -> tuple[Table, ...]:
     week = table_of(_week(squad), "squad_week", squad.say, title, kept=("changed",))
     if squad.agreed.empty:
         return (week,)
-    return (week, table_of(_called(squad, squad.agreed), "squad_agreed", squad.say, words.AGREED))
+    agreed = _called(squad, squad.agreed)
+    agreed = agreed.assign(said=[line(row, squad.say) for row in digits.rows(agreed)])
+    return (week, table_of(agreed, "squad_agreed", squad.say, words.AGREED))
 
 
 def _week(squad: Squad) -> pd.DataFrame:
@@ -84,7 +88,8 @@ def _linked(table: Table, links: Mapping[str, str]) -> Table:
 def own_lead(squad: Squad, own: Asked, *, alone: bool = False) -> tuple[str, ...]:
     """Return one player's week in sentences, and a line for each open agreement.
 
-    ``alone``: for the player's eyes, who may not learn when others agreed on something.
+    ``alone``: for the player's eyes, who may not learn when others agreed on something, and has
+    the agreements in a section of their own.
     """
     mine = [
         frame[frame["player"] == own.player]
@@ -92,7 +97,9 @@ def own_lead(squad: Squad, own: Asked, *, alone: bool = False) -> tuple[str, ...
     ]
     agreed_on = None if alone else squad.agreed_on
     week = words.own_week(mine[0], mine[1], squad.first, agreed_on, squad.say)
-    return (*week, *words.agreed_lines(mine[2]))
+    if alone:
+        return week
+    return (*week, *(words.agreed(line(row, squad.say)) for row in digits.rows(mine[2])))
 
 
 def week_tables(squad: Squad) -> Tables:
@@ -101,5 +108,5 @@ def week_tables(squad: Squad) -> Tables:
     if squad.first is not None:
         found["squad-changes"] = _called(squad, squad.changes)
     if len(squad.agreed):
-        found["squad-agreed"] = _called(squad, squad.agreed.drop(columns="agreement"))
+        found["squad-agreed"] = _called(squad, squad.agreed)
     return found

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date, datetime
+from math import isfinite, nan
 from typing import TYPE_CHECKING
 
 import click
@@ -104,7 +105,8 @@ def _about(
 
     if measure is None and (idle := [n for n in ("from_", "to", "value") if _typed(n, typed)]):
         names = " and ".join(f"--{name.rstrip('_')}" for name in idle)
-        raise CallError(f"{names} needs a measure: add --measure, one of {', '.join(MEASURE)}.")
+        verb = "needs" if len(idle) == 1 else "need"
+        raise CallError(f"{names} {verb} a measure: add --measure, one of {', '.join(MEASURE)}.")
     from_, to, value = typed
     if measure is None:
         return About(part, due=due)
@@ -136,7 +138,9 @@ def _target(text: str, measure: str, *, metric: bool) -> float:
     try:
         percent = float(text.strip().removesuffix("%"))
     except ValueError:
-        raise CallError(f'"{text[:40]}" is no share; write --value 75%.') from None
+        percent = nan
+    if not isfinite(percent):
+        raise CallError(f'"{text[:40]}" is no share; write --value 75%.')
     if 0 < percent < 1 and "%" not in text:
         raise CallError(f"--value {text} is less than 1%; for {percent:.0%} write {percent:.0%}.")
     return percent / 100
@@ -215,7 +219,7 @@ def _only(table: pd.DataFrame, which: int) -> pd.DataFrame:
     found = table[table["agreement"] == which]
     if found.empty:
         there = ", ".join(map(str, table["agreement"])) or "none"
-        raise CallError(f"No agreement {which} of this player here (there: {there}).")
+        raise CallError(f"No agreement {which} here (there: {there}).")
     return found.reset_index(drop=True)
 
 
@@ -228,4 +232,7 @@ def _drawn(table: pd.DataFrame) -> pd.Series:
     if can.empty:
         raise CallError("No agreement with something to count: add one with --measure or --part.")
     there = ", ".join(map(str, can["agreement"]))
-    raise CallError(f"A chart shows one agreement, and several can be drawn ({there}): --number.")
+    raise CallError(
+        f"A chart shows one agreement, and several can be drawn ({there}): add "
+        f"--number {can['agreement'].iloc[0]}."
+    )

@@ -15,7 +15,7 @@ from sgzone.report.charts.practice import block_chart, return_curves
 from sgzone.report.charts.proximity import proximity, proximity_panel
 from sgzone.report.charts.putts import putting_curve_chart
 from sgzone.report.charts.sides import pairs_chart
-from sgzone.report.charts.squad import small_bars
+from sgzone.report.charts.squad import small_bars, squad_grid
 from sgzone.report.charts.trend import season_curve
 from sgzone.report.charts.where import by_part
 from sgzone.report.charts.why import cause_bars, miss_map, why_chart
@@ -43,6 +43,7 @@ __all__ = [
     "round_strip",
     "season_curve",
     "small_bars",
+    "squad_grid",
     "standards",
     "stock_ladder",
     "wear_curve",

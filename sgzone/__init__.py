@@ -28,7 +28,7 @@ if TYPE_CHECKING:
         outcomes,
     )
     from sgzone.public.where import check_totals, counts, plays_like, strokes_gained, summarise
-    from sgzone.public.why import agreements, compare, field_strength, trend, why
+    from sgzone.public.why import agreements, compare, debrief, field_strength, trend, why
     from sgzone.season.reading import check_card, read_card
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store, open_store
@@ -51,6 +51,7 @@ _PUBLIC = {
     "compare": "sgzone.public.why",
     "trend": "sgzone.public.why",
     "agreements": "sgzone.public.why",
+    "debrief": "sgzone.public.why",
     "field_strength": "sgzone.public.why",
     "clubs": "sgzone.public.clubs",
     "plan_number": "sgzone.public.clubs",
@@ -93,6 +94,7 @@ __all__ = [
     "clubs",
     "compare",
     "counts",
+    "debrief",
     "field_strength",
     "fit_benchmark",
     "open_store",

@@ -54,6 +54,7 @@ comparison = _from_public(_charts.comparison)
 differences = _from_public(_charts.differences)
 grid = _from_public(_charts.grid)
 hours_chart = _from_public(_charts.hours_chart)
+main_causes_chart = _from_public(_charts.main_causes_chart)
 miss_map = _from_public(_charts.miss_map)
 number_curve = _from_public(_charts.number_curve)
 pairs_chart = _from_public(_charts.pairs_chart)
@@ -71,6 +72,8 @@ def season_curve(rows: _pd.DataFrame) -> _alt.LayerChart:
     return _charts.season_curve(_plain(whole))
 
 
+round_strip = _from_public(_charts.round_strip)
+squad_grid = _from_public(_charts.squad_grid)
 stock_ladder = _from_public(_charts.stock_ladder)
 wear_curve = _from_public(_charts.wear_curve)
 why_chart = _from_public(_charts.why_chart)
@@ -133,6 +136,7 @@ __all__ = [
     "green_map",
     "grid",
     "hours_chart",
+    "main_causes_chart",
     "miss_map",
     "number_curve",
     "pairs_chart",
@@ -141,8 +145,10 @@ __all__ = [
     "putt_grid",
     "putting_curve_chart",
     "return_curves",
+    "round_strip",
     "season_curve",
     "small_bars",
+    "squad_grid",
     "standards",
     "stock_ladder",
     "wear_curve",

@@ -9,6 +9,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Unpack
 
 import numpy as np
@@ -32,6 +33,8 @@ from sgzone.public.dtypes import out, plain
 from sgzone.public.seasons import Day, Rounds, Season, a_day, asking, refuse_several
 from sgzone.public.standards import benchmark as standard_of
 from sgzone.review import trend
+from sgzone.review.agreed import going
+from sgzone.review.agreed.observed import Observed
 from sgzone.review.beside import sides
 from sgzone.review.beside.groups import compared_strokes
 from sgzone.review.beside.pairs import finish_shares as shares_of
@@ -39,6 +42,7 @@ from sgzone.review.where import proximity
 from sgzone.review.why import misses, putting
 from sgzone.scoring import gained
 from sgzone.scoring.gained import scored
+from sgzone.season.agreed.keeping import kept
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED
 from sgzone.terms import DEFAULT_LEVEL, FAIRWAY
@@ -228,6 +232,27 @@ def beside(
 
 
 @bounded
+def agreed_months(
+    season: Season,
+    agreement: int,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    level: float = DEFAULT_LEVEL,
+    **rounds: Unpack[Rounds],
+) -> pd.DataFrame:
+    """Return what an agreement counts, month by month; ``agreement``: its number."""
+    with asking(season, selection, **rounds) as (store, asked):
+        table = kept(store, asked.player)
+        rows = table[table["agreement"] == agreement]
+        if rows.empty:
+            there = ", ".join(map(str, table["agreement"])) or "none"
+            raise CallError(f"No agreement {agreement!r} in the season file (there: {there}).")
+        row = rows.iloc[0]
+        of = Observed(store, benchmark, replace(asked, player=str(row["player"])))
+        return out(going.over_time(of, row, level))
+
+
+@bounded
 def block_days(
     season: Season,
     benchmark: str | Benchmark = "tour",
@@ -258,6 +283,7 @@ def _scored(season: Season, benchmark: str, selection: Selection, rounds: Rounds
 
 
 __all__ = [
+    "agreed_months",
     "before_after",
     "beside",
     "block_days",

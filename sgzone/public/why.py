@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pandas as pd
 
@@ -10,7 +11,8 @@ from sgzone import questions
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
 from sgzone.public.dtypes import out
-from sgzone.public.seasons import Day, Season, a_day, asking, of_each_player
+from sgzone.public.seasons import Day, Season, a_day, asking, of_each_player, refuse_several
+from sgzone.review.debrief.one_round import Debrief
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.resample import SEED
 from sgzone.terms import DEFAULT_LEVEL
@@ -169,3 +171,52 @@ def agreements(
     with asking(season, selection, player, since, until, event) as (store, asked):
         found = questions.agreements(store, benchmark, asked, level, seed)
         return out(found, "agreements")
+
+
+@bounded
+def debrief(
+    season: Season,
+    benchmark: str | Benchmark = "tour",
+    *,
+    date: Day | None = None,
+    round: int | None = None,  # noqa: A002
+    player: str | None = None,
+    since: Day | None = None,
+    until: Day | None = None,
+    event: str | None = None,
+) -> Debrief:
+    """Return one round beside the player's other rounds: the last, or that of ``date``.
+
+    ``round``: which of that day. ``player``, ``since``, ``until`` and ``event`` choose the rounds
+    that are compared. A frozen object with frames: ``total``, ``parts``, ``counts``, ``best``,
+    ``worst``, ``holes``, ``strokes``; gained in strokes, lengths in yards. No verdict: one round
+    has too few strokes for one.
+
+    >>> import sgzone as sg
+    >>> last = sg.debrief(sg.simulate_season(rounds=3).card)
+    >>> last.compared
+    2
+    """
+    day = a_day("date", date)
+    with asking(season, EVERYTHING, player, since, until, event) as (store, asked):
+        refuse_several(store, asked, "a debrief")
+        found = questions.debrief(
+            store,
+            benchmark,
+            player=asked.player,
+            since=asked.since,
+            until=asked.until,
+            event=asked.event,
+            date=day,
+            round=round,
+        )
+    return replace(
+        found,
+        total=out(found.total),
+        parts=out(found.parts),
+        counts=out(found.counts),
+        best=out(found.best),
+        worst=out(found.worst),
+        holes=out(found.holes),
+        strokes=out(found.strokes, "debrief"),
+    )

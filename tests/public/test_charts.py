@@ -12,6 +12,8 @@ import sgzone as sg
 from sgzone.public import charts
 from sgzone.public.dtypes import plain
 from sgzone.report import charts as inside
+from sgzone.resources import data_path
+from sgzone.season.agreed.keeping import About, add
 from sgzone.season.store import Store, open_store
 from tests.demo_season import demo_file
 
@@ -46,14 +48,27 @@ def _of_compared(store: Store) -> alt.TopLevelMixin:
     return sg.charts.comparison(shares, 20.0)
 
 
+def _of_agreed(store: Store) -> alt.TopLevelMixin:
+    agreed = pd.Timestamp(2026, 6, 1).date()
+    with open_store() as own:
+        own.load(sg.read_card(data_path("demo/season.csv")))
+        add(own, own.players()[0], "putts from 5 ft", About(part="putt_0_10"), agreed)
+        unit = sg.agreements(own)["unit"].iloc[0]
+        return sg.charts.agreed_curve(sg.tables.agreed_months(own, 1), unit, day=agreed)
+
+
 def _one(table: pd.DataFrame, part: str) -> pd.DataFrame:
     return table[table["part"] == part]
 
 
 DRAWN: dict[str, Drawn] = {
+    "agreed_curve": _of_agreed,
     "benchmark_curves": _of_fitted,
     "block_chart": lambda s: sg.charts.block_chart(sg.tables.block_days(s)),
     "by_part": lambda s: sg.charts.by_part(sg.summarise(s, by="part,total")),
+    "main_causes_chart": lambda s: sg.charts.main_causes_chart(sg.why(s)),
+    "round_strip": lambda s: sg.charts.round_strip(sg.debrief(s).holes, sg.debrief(s).worst),
+    "squad_grid": lambda s: sg.charts.squad_grid(sg.summarise(s, by="player,part,total")),
     "cause_bars": lambda s: sg.charts.cause_bars(_one(sg.why(s), "wedge_50_100")),
     "comparison": _of_compared,
     "differences": lambda s: sg.charts.differences(sg.compare(s, "swing")),

@@ -20,6 +20,7 @@ from sgzone.benchmarks.fit import FIT_COLUMNS
 from sgzone.cli import sgzone
 from sgzone.report.one_round import round_report
 from sgzone.report.player import player_report
+from sgzone.report.sections import notes
 from sgzone.report.squad import team_report
 from sgzone.scoring.gained import BY_COLUMNS
 from sgzone.season.reading import problem_frame
@@ -70,7 +71,7 @@ MADE = {
 SHOWN_ONLY = {
     *("by", "causes", "ratios", "season", "splits", "week_page", "counts_by_band", "sources"),
     *("proximity", "putts", "reasons", "hours", "sides", "squad", "verdicts"),
-    *("round_parts", "round_counts", "round_strokes", "round_holes"),
+    *("round_parts", "round_counts", "round_strokes", "round_holes", "card_notes"),
 }
 """Answers that are no csv: made for the eye, or for the report, whose exports are of frames."""
 SHOWN_ALONE = {
@@ -154,6 +155,7 @@ def test_whatever_is_shown_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
     with open_store(demo_file(), read_only=True) as store:
         player_report(ask(store, other="scratch"))
         team_report(ask_all(store))
+        notes.section(ask(store))
         round_report(ask(store), None, None, with_notes=True)
     for call in ("trend", "why", "why --detail ratio", "practice --hours 6 --detail"):
         done = CliRunner().invoke(sgzone, [*call.split(), "--db", str(demo_file())])

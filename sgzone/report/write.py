@@ -22,6 +22,7 @@ from sgzone.report.one_round import round_report
 from sgzone.report.paper.pdf import check_paper, to_pdf
 from sgzone.report.player import Report, player_report
 from sgzone.report.screen.html import to_html
+from sgzone.report.sections import notes
 from sgzone.report.squad import Squad, team_report
 from sgzone.review.where.nearest import Nearest, nearest
 from sgzone.season.selection import EVERYTHING, Selection
@@ -67,7 +68,7 @@ def write_report(
     days as ``2025-04-01..2025-10-31``. ``hours`` a week and ``weeks``: of the plan; without hours,
     what the log's last weeks had. ``paper``: ``a4`` or ``us-letter``. ``export``: a folder for
     every table and chart; ``with_notes`` puts the card's notes there too, and
-    into the report of a round.
+    on the page, but a team's.
 
     The same season file, benchmark and selection give the same bytes. Raises ``CallError`` for a
     kind of file that is none of ``KINDS``, for another kind or paper, where the file has several
@@ -96,7 +97,7 @@ def write_report(
                 Squad(*given, names=names)
                 if kind == TEAM
                 else Asked(*given, kind, against, chosen),
-                with_notes=with_notes and folder is not None,
+                with_notes=with_notes,
             )
     if folder is not None:
         check_export(made, folder, reads)
@@ -137,7 +138,12 @@ def _made(asked: Asked, *, with_notes: bool) -> Report:
     if not isinstance(asked, Squad):
         asked = of_player(asked)
     made = team_report(asked) if isinstance(asked, Squad) else player_report(asked)
-    return replace(made, tables={**made.tables, "notes": asked.notes}) if with_notes else made
+    if not with_notes:
+        return made
+    page = made.page
+    if not isinstance(asked, Squad):  # a squad's page is for more eyes than one player's
+        page = replace(page, sections=(*page.sections, notes.section(asked)))
+    return Report(page, {**made.tables, notes.ID: asked.notes})
 
 
 def _chosen(store: Store, selection: Selection) -> Nearest:

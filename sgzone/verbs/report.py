@@ -70,7 +70,7 @@ PAPERS = ("a4", "us-letter")
 @click.option(
     "--with-notes",
     is_flag=True,
-    help="With --export or --kind round: the notes of the card too.",
+    help="The notes of the card too: on the page, of a team in --export alone.",
 )
 @reading_options_but("format")
 def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
@@ -80,8 +80,8 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     if not files and given["export"] is None:
         raise CallError("A report needs a FILE ending in .html or .pdf, or --export DIR.")
     one_round = given["kind"] == "round"
-    if given["with_notes"] and given["export"] is None and not one_round:
-        raise CallError("--with-notes is for --export and --kind round; no other has notes.")
+    if given["with_notes"] and given["export"] is None and given["kind"] == "team":
+        raise CallError("--with-notes of a team is for --export; its page holds no notes.")
     if one_round:
         refuse_idle("--kind round", ("against", "names", "hours", "weeks", "level"))
     else:

@@ -36,41 +36,51 @@ PAPERS = ("a4", "us-letter")
     type=click.Choice(REPORTS),
     default="season",
     show_default=True,
-    help="block: the last weeks (--since, or six), the practice plan first; round: one round, the "
-    "last or --date; team: all players.",
+    help="season; block: the last six weeks (or --since), plan first; round: the last, or --date; "
+    "team: all players.",
 )
-@click.option("--date", "day", type=DAY, help="With --kind round: its day, such as 2026-05-14.")
+@click.option("--date", "day", type=DAY, help="Of --kind round: its day, such as 2026-05-14.")
 @click.option(
     "--round",
     "which",
     type=number("round"),
-    help="With --kind round: which of that day, such as 2.",
+    help="Of --kind round: which of that day, such as --round 2.",
 )
 @click.option(
     "--against",
     metavar="NAME|SINCE..UNTIL",
-    help="Set a second benchmark, or other days such as 2025-04-01..2025-10-31, beside it.",
+    help="Compare with a second benchmark, or days such as 2025-04-01..2025-10-31.",
 )
 @click.option("--names", is_flag=True, help="With --kind team: full names instead of initials.")
 @click.option(
-    "--hours", type=number("hours"), help="Hours a week to plan for; without: as in the log."
+    "--hours",
+    type=number("hours"),
+    help="Hours a week to plan for, such as 5; if not given, as in the log.",
 )
 @click.option(
-    "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the plan."
+    "--weeks",
+    type=number("weeks"),
+    default=6,
+    show_default=True,
+    help="Weeks to plan for, such as 8.",
 )
 @click.option(
-    "--paper", type=click.Choice(PAPERS), default="a4", show_default=True, help="Of a .pdf."
+    "--paper",
+    type=click.Choice(PAPERS),
+    default="a4",
+    show_default=True,
+    help="The paper of a .pdf.",
 )
 @click.option(
     "--export",
     type=click.Path(path_type=Path, file_okay=False),
     metavar="DIR",
-    help="Write every table (csv, Parquet) and chart (SVG, PNG, Vega-Lite) into DIR.",
+    help="Write every table and chart as files into DIR, such as --export out/.",
 )
 @click.option(
     "--with-notes",
     is_flag=True,
-    help="The notes of the card too: on the page, of a team in --export alone.",
+    help="Add your notes on the card: to the page, of a team to --export alone.",
 )
 @reading_options_but("format")
 def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
@@ -125,7 +135,7 @@ def _warn_large(file: Path, *, team: bool) -> None:
     type=click.Path(path_type=Path, file_okay=False),
     default=DEMO_DIR,
     show_default=True,
-    help="Where card, season file and report go.",
+    help="Where card, season file and report go, such as --out /tmp/demo.",
 )
 @click.pass_context
 def demo(ctx: click.Context, out: Path) -> None:

@@ -9,7 +9,7 @@ import pandas as pd
 
 from sgzone.review.debrief.beside import STANDING, standing, whole_numbers
 from sgzone.review.debrief.chosen import Chosen
-from sgzone.review.where.counts import SAND_SAVES, UP_AND_DOWNS, ask, judged_tries
+from sgzone.review.where.counts import SAND_SAVES, UP_AND_DOWNS, ask, results, tries_of
 from sgzone.season.selection import Selection
 from sgzone.terms import ZONE_FT
 
@@ -43,7 +43,7 @@ def _counted(store: Store, selection: Selection) -> pd.DataFrame:
     """Return measure, round_key, value and chances, a row per round."""
     lost = ask(store, "penalties", selection, zone_ft=ZONE_FT)
     putts = ask(store, "putts", selection)
-    tries = judged_tries(store, selection)
+    tries = results(tries_of(store, selection))
     by_round = tries[~tries["open"]].groupby(["measure", "round_key"])["won"]
     won = by_round.agg(value="sum", chances="size").reset_index()
     named = [

@@ -50,8 +50,8 @@ def counts(
     fewer, penalty strokes included.
     """
     by_player = selection.player is None and len(store.players()) > 1
-    tries = judged_tries(store, selection)
-    shots = ask(store, "shots_at_green", selection, zone_ft=ZONE_FT)
+    tries = tries_of(store, selection)
+    shots = shots_at_green(store, selection)
     putts = ask(store, "putts", selection)
     rows = []
     for player, rounds in putts.groupby("player", sort=True):
@@ -91,6 +91,31 @@ def hole_endings(store: Store, selection: Selection = EVERYTHING) -> dict[str, i
     }
 
 
+def tries_of(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
+    """Return one row per try to get up and down or to save par from sand, with ``results``' facts.
+
+    Columns: measure, player, round_key, hole, strokes, ending, left_on_green, distance_ft.
+    """
+    return ask(store, "tries", selection, near_ft=NEAR_FT)
+
+
+def shots_at_green(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
+    """Return one row per stroke of the zone from off the green whose next place is known.
+
+    Columns: player, round_key, distance_ft, hit (the green), end_distance_ft, depth_ft.
+    """
+    return ask(store, "shots_at_green", selection, zone_ft=ZONE_FT)
+
+
+def putts_from(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
+    """Return one row per putt: player, round_key, distance_ft, holed, first, putts.
+
+    ``holed`` is missing where the putt's end is unknown, ``putts`` (of the hole) where that was not
+    played out.
+    """
+    return ask(store, "putts_from", selection)
+
+
 def ask(store: Store, step: str, selection: Selection, **values: float) -> pd.DataFrame:
     """Return the rows of a step of ``review/sql`` over the rounds of the selection."""
     query = recipe(("chosen_rounds",), "") + sql("review", step)
@@ -116,42 +141,38 @@ def _row(
     }
 
 
-def judged_tries(store: Store, selection: Selection) -> pd.DataFrame:
-    """Return the tries to get up and down, and those from sand, each with what came of it.
+def results(tries: pd.DataFrame) -> pd.DataFrame:
+    """Return tries to get up and down with what came of them: ``gift``, ``won``, ``open``.
 
-    Columns: measure, player, round_key, hole, ending, gift (if won, by a conceded putt), won, open
-    (nobody knows what came of it, so the try is left out).
-
-    A conceded putt counts as holed with the next stroke, as the rules of match play have it; a
-    hole picked up is no up-and-down. A ball conceded off the green, and a hole whose later strokes
-    are not written down, leave open what came of it: such a try is left out unless two strokes had
-    gone already.
+    A conceded putt (``gift``) counts as holed with the next stroke, as the rules of match play have
+    it; a hole picked up is no up-and-down. A ball conceded off the green, and a hole whose later
+    strokes are not written down, leave ``open`` what came of it unless two strokes had gone
+    already: such a try is left out.
     """
-    tries = ask(store, "tries", selection, near_ft=NEAR_FT)
     conceded = tries["ending"] == "conceded"
     gift = conceded & tries["left_on_green"]
     strokes = tries["strokes"] + gift
     done = (tries["ending"] == "holed") | gift
-    unfinished = (conceded & ~gift) | (tries["ending"] == "open")
-    return tries.assign(
-        gift=gift,
-        won=done & (strokes <= UP_AND_DOWN_STROKES),
-        open=unfinished & (tries["strokes"] < UP_AND_DOWN_STROKES),
+    untold = ((conceded & ~gift) | (tries["ending"] == "open")) & (
+        tries["strokes"] < UP_AND_DOWN_STROKES
     )
+    return tries.assign(gift=gift, won=done & (strokes <= UP_AND_DOWN_STROKES), open=untold)
 
 
 def _tries(tries: pd.DataFrame, level: float) -> list[dict[str, object]]:
-    """Return up-and-downs and sand saves of the ``judged_tries``."""
-    won, ending = tries["won"], tries["ending"]
+    """Return up-and-downs and sand saves; what is won is said by ``results``."""
+    tries = results(tries)
+    conceded, untold = tries["ending"] == "conceded", tries["ending"] == "open"
+    gift, won, open_ = tries["gift"], tries["won"], tries["open"]
     rows = []
     for measure in (UP_AND_DOWNS, SAND_SAVES):
         of = tries["measure"] == measure
-        used = of & ~tries["open"]
+        used = of & ~open_
         facts = {
-            "gifts": int((used & tries["gift"] & won).sum()),
-            "given_up": int((used & (ending == "picked_up")).sum()),
-            "open": int((of & tries["open"] & (ending == "conceded")).sum()),
-            "untold": int((of & tries["open"] & (ending == "open")).sum()),
+            "gifts": int((used & gift & won).sum()),
+            "given_up": int((used & (tries["ending"] == "picked_up")).sum()),
+            "open": int((of & open_ & conceded).sum()),
+            "untold": int((of & open_ & untold).sum()),
         }
         round_ = tries.loc[used, "round_key"].to_numpy()
         found = share_interval(round_, won[used], level)

@@ -17,7 +17,8 @@ Code = Mapping[str, str]
 
 INSIDE = {
     "report": (
-        *("page", "beside", "asked", "charts", "screen", "paper", "sections", "player", "squad"),
+        *("fonts", "page", "beside", "asked", "charts", "screen", "paper"),
+        *("sections", "player", "squad"),
     ),
     "review": ("where", "why", "beside", "debrief"),
 }

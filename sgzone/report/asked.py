@@ -26,7 +26,7 @@ from sgzone.practice.sessions import week_plan
 from sgzone.report.beside import SideBySide, side_by_side
 from sgzone.resources import sql
 from sgzone.review.agreed.going import GOING_COLUMNS, agreements
-from sgzone.review.trend import trend
+from sgzone.review.trend import season_halves, trend
 from sgzone.review.where.counts import counts
 from sgzone.review.where.measuring import MOST_STROKES, Measuring, check_measuring
 from sgzone.review.where.nearest import Beside, Nearest, beside
@@ -219,6 +219,7 @@ class Asked:
     finishes = answer(lambda asked: miss_points(asked.strokes))
     contours = answer(lambda asked: miss_contours(asked.finishes))
     trend = answer(lambda asked: trend(*asked.game, asked.say.level))
+    halves = answer(lambda asked: season_halves(*asked.game, asked.say.level))
 
     ladder = answer(lambda asked: clubs(*asked.game, asked.say.level))
     cover = answer(lambda asked: cover(asked.store, asked.ladder, asked.selection))

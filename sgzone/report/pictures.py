@@ -27,6 +27,7 @@ from sgzone.report.page import Key
 from sgzone.report.sections import grid as grid_section
 from sgzone.report.sections import practice as practice_section
 from sgzone.report.sections import proximity as proximity_section
+from sgzone.report.sections import why as why_section
 from sgzone.report.sections.putts import beside
 from sgzone.review.agreed.going import over_time
 from sgzone.review.agreed.observed import Observed
@@ -155,11 +156,12 @@ class Pictures:
         return alone(chart, strip_words.title(found), read)
 
     def causes(self, table: pd.DataFrame) -> Drawn:
-        """Draw the causes of each part; ``table``: as ``review.why.split.why``."""
+        """Draw the main causes of all parts; ``table``: as ``review.why.split.why``."""
         if not (table["factor"] == "long_short_spread").any():
             return why_words.NO_WHY
-        chart = charts.why_chart(table, level=self.say.level, units=self.say.units)
-        return self._alone(chart, why_words.CAUSES_TITLE, why_words.READ_WHY, ranges=True)
+        chart = charts.main_causes_chart(table, level=self.say.level, units=self.say.units)
+        keys = why_section.keys(why_words.main_causes(table))
+        return self._alone(chart, why_words.CAUSES_TITLE, why_words.READ_MAIN, keys, ranges=True)
 
     def misses(self) -> Drawn:
         """Draw where the ball finishes, a map a part."""
@@ -209,10 +211,11 @@ class Pictures:
             return season_words.NO_ROUNDS
         if rows["smoothed"].isna().all():
             return trend_words.TOO_SHORT
+        halves = self.asked.halves[self.asked.halves["part"] == "total"]
         return self._alone(
-            charts.season_curve(rows),
+            charts.season_curve(rows, halves, level=self.say.level),
             trend_words.TREND_TITLE,
-            (*trend_words.READ_TREND, trend_words.total_change(rows)),
+            (*trend_words.read_trend(halves), trend_words.total_change(rows)),
             ranges=True,
         )
 
@@ -300,7 +303,7 @@ class Pictures:
         if plan.thin:
             return practice_words.too_thin(plan)
         chart = charts.hours_chart(plan.table, units=self.say.units)
-        read = (practice_words.planned(plan), *practice_words.READ_HOURS)
+        read = (practice_words.planned(plan), *practice_words.read_hours(plan))
         keys = practice_section.keys(plan)
         return self._alone(chart, practice_words.HOURS_TITLE, read, keys, against=level)
 

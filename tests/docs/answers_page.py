@@ -63,6 +63,8 @@ ASKED = {
     "putts": "the report's putts holed",
     "sides": "`sgzone report FILE --against OTHER`: two seasons or benchmarks side by side",
     "squad": "`sgzone report FILE --kind team`",
+    "squad_week": "`sgzone report FILE --kind team --since DAY`: who played, practised, changed",
+    "squad_agreed": "`sgzone report FILE --kind team`: what is agreed on with each player",
     "verdicts": "the report's list of verdicts",
     "problems": "`sgzone check`, `sg.check_card(...)`",
 }

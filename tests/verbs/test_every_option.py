@@ -10,6 +10,7 @@ import os
 import shlex
 import shutil
 import tempfile
+from datetime import date
 from pathlib import Path
 
 import click
@@ -18,6 +19,7 @@ import pytest
 
 from sgzone import cli
 from sgzone.resources import data_path
+from sgzone.season.agreed.keeping import About, add
 from sgzone.season.store import open_store
 from sgzone.verbs import why
 from tests.hard.calls import FINE, Outcome, call, inside
@@ -26,6 +28,7 @@ from tests.shared import shared
 ADA, BEN = "Ada", "Ben"
 PLAYER = f"--player {ADA}"
 STROKES = "strokes.parquet"
+AGREED = "--day 2026-06-30"
 
 WAYS: dict[str, tuple[str, ...]] = {
     "check": ("season.csv", "broken.csv"),
@@ -67,6 +70,13 @@ WAYS: dict[str, tuple[str, ...]] = {
     ),
     "trend": (PLAYER, f"{PLAYER} --format csv", f"{PLAYER} --split-date 2026-07-20"),
     "field": ("", "--format csv"),
+    "agree": tuple(
+        f"{PLAYER} {way}"
+        for way in (
+            *("", "--format csv", f"'two putts' --measure three_putt {AGREED}", "--done 1"),
+            *("--edit 1 'hole more'", "--drop 1 --yes", "--chart drawn.json --number 2"),
+        )
+    ),
     "clubs": tuple(
         f"{PLAYER} {way}"
         for way in (
@@ -101,7 +111,7 @@ WAYS: dict[str, tuple[str, ...]] = {
 }
 """Verb -> ways of asking it. Reports and the demo are tried apart: they take seconds each."""
 APART = {"demo", "report"}
-CHANGES_THE_FILE = {"load", "rounds", "fit"}
+CHANGES_THE_FILE = {"load", "rounds", "fit", "agree"}
 
 VALUES = {
     "as_text": f"--as-text {ADA} 2026-04-04",
@@ -114,10 +124,15 @@ VALUES = {
     "ceiling": "--ceiling approach_100_150=3",
     "chart": "--chart drawn.svg",
     "dates": "--dates dmy",
+    "day": "--day 2026-07-20",
     "db": "--db none.duckdb",
     "delete_player": f"--delete-player {ADA} --yes",
     "delete": f"--delete {ADA} 2026-04-04 1",
     "detail": "--detail misses",
+    "done": "--done 1",
+    "drop": "--drop 3 --yes",
+    "due": "--due 2026-12-01",
+    "edit": "--edit 1 'other words'",
     "engine": "--engine spark",
     "event": "--event practice",
     "every": "--all",
@@ -140,6 +155,7 @@ VALUES = {
     "log": "--no-log",
     "long_": "--long water",
     "mapping": "--map own.map.toml",
+    "measure": "--measure holed",
     "measuring": "--no-measuring",
     "name": "--name other",
     "new_player": "--new-player",
@@ -175,14 +191,18 @@ VALUES = {
     "typed": "--split wedge_50_100=50,putt_0_10=50",
     "units": "--units metric",
     "until": "--until 2026-09-01",
+    "value": "--value 20%",
     "week": "--week 2",
     "weeks": "--weeks 8",
     "yes": "--yes",
     "which": "--round 2",
+    "only": "--number 1",
     "what_if": "--what-if 'wedge_50_100 long_short_spread -20%'",
     "wide": "--wide",
 }
 OTHERS = {
+    "agree from_": "--from 10",
+    "agree to": "--to 30",
     "check player": "--as Cid",
     "load player": "--as Cid",
     "clubs detail": "--detail cover",
@@ -202,6 +222,7 @@ ONE_ROW = {
     f"compare {PLAYER} --by event --lie green",
     f"clubs {PLAYER} --detail changes",
     "benchmarks tour --at 'fairway 100'",
+    f"agree {PLAYER} --chart drawn.json --number 2",
 }
 SPARED: dict[str, dict[str, str]] = {
     f"debrief {PLAYER} --format csv": {"since": _LAST},
@@ -254,6 +275,13 @@ def home() -> str:
             table = pd.read_csv(data_path(f"demo/{name}.csv")).assign(player=ADA)
             table.to_csv(folder / f"{name}.csv", index=False)
             store.load(folder / f"{name}.csv")
+        holed = About(measure="holed", from_ft=3, to_ft=8, target=0.75)
+        near = About(measure="proximity", from_ft=150)
+        for player, text, about in (
+            *((ADA, "hole out", holed), (ADA, "wedges", About(part="wedge_50_100"))),
+            *((ADA, "near", near), (BEN, "sleep", About())),
+        ):
+            add(store, player, text, about, date(2026, 6, 30))
     with inside(folder):
         assert call("fit", "--name", "squad").code == FINE
         assert call("backup", "--strokes", STROKES).code == FINE

@@ -162,17 +162,16 @@ def results(tries: pd.DataFrame) -> pd.DataFrame:
 def _tries(tries: pd.DataFrame, level: float) -> list[dict[str, object]]:
     """Return up-and-downs and sand saves; what is won is said by ``results``."""
     tries = results(tries)
-    conceded, untold = tries["ending"] == "conceded", tries["ending"] == "open"
-    gift, won, open_ = tries["gift"], tries["won"], tries["open"]
+    won, ending = tries["won"], tries["ending"]
     rows = []
     for measure in (UP_AND_DOWNS, SAND_SAVES):
         of = tries["measure"] == measure
-        used = of & ~open_
+        used = of & ~tries["open"]
         facts = {
-            "gifts": int((used & gift & won).sum()),
-            "given_up": int((used & (tries["ending"] == "picked_up")).sum()),
-            "open": int((of & open_ & conceded).sum()),
-            "untold": int((of & open_ & untold).sum()),
+            "gifts": int((used & tries["gift"] & won).sum()),
+            "given_up": int((used & (ending == "picked_up")).sum()),
+            "open": int((of & tries["open"] & (ending == "conceded")).sum()),
+            "untold": int((of & tries["open"] & (ending == "open")).sum()),
         }
         round_ = tries.loc[used, "round_key"].to_numpy()
         found = share_interval(round_, won[used], level)

@@ -69,8 +69,9 @@ class Section:
     """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures.
 
     ``cards``: sessions, on paper on a sheet to tear off; ``over_cards`` are the sentences over
-    them. ``lines``: numbered empty lines to write on. ``fresh``: starts a new
-    sheet of paper. ``id``, ``title`` and ``place`` are the chapter's, where it is one of a chapter.
+    them. ``items``: a line each, before the sentences. ``lines``: numbered empty lines to write on.
+    ``fresh``: starts a new sheet of paper. ``id``, ``title`` and ``place`` are the chapter's, where
+    it is one of a chapter.
     """
 
     lead: tuple[str, ...] = ()
@@ -79,6 +80,7 @@ class Section:
     notes: tuple[str, ...] = ()
     over_cards: tuple[str, ...] = ()
     cards: tuple[SessionCard, ...] = ()
+    items: tuple[str, ...] = ()
     lines: int = 0
     fresh: bool = False
     id: str = ""

@@ -28,6 +28,7 @@ _PUBLIC = {
     "why": "sgzone.questions",
     "compare": "sgzone.questions",
     "trend": "sgzone.questions",
+    "agreements": "sgzone.questions",
     "field_strength": "sgzone.questions",
     "clubs": "sgzone.questions",
     "plan_number": "sgzone.questions",

@@ -43,6 +43,7 @@ VERBS = {
     "clubs": "clubs",
     "number": "clubs",
     "practice": "practice",
+    "agree": "season.agree",
     "report": "report",
     "benchmarks": "benchmarks",
     "fit": "fit",
@@ -105,7 +106,7 @@ def _in_words() -> Iterator[None]:
         drop(sys.stdout)
         why = wrong.strerror or wrong
         raise DataError(
-            f"the output cannot be written ({why}). Is the disk full? What was said to be done is "
+            f"the output cannot be written ({why}). Is the disk full? What it reported as done is "
             "done."
         ) from wrong
     except RuntimeError as wrong:

@@ -67,12 +67,16 @@ class DataError(SgzoneError):
     """The data or a file is at fault (exit 1).
 
     ``problems`` holds every problem of the file, in the file's own order; of each kind the first
-    ``MOST_OF_A_KIND``, and one that stands for the rest.
+    ``MOST_OF_A_KIND``, and one that stands for the rest. ``beside``: the message where a table of
+    the problems is at hand, which need not name the first again.
     """
 
-    def __init__(self, message: str, problems: Sequence[Problem] = ()) -> None:
+    def __init__(
+        self, message: str, problems: Sequence[Problem] = (), *, beside: str | None = None
+    ) -> None:
         super().__init__(message)
         self.problems = tuple(problems)
+        self.beside = message if beside is None else beside
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:

@@ -20,6 +20,7 @@ from sgzone.bounds import bounded
 from sgzone.clubs import number, sheet, stock
 from sgzone.practice import plan
 from sgzone.review import trend as season
+from sgzone.review.agreed import going
 from sgzone.review.beside import field
 from sgzone.review.beside.groups import compare_table, compared_strokes
 from sgzone.review.where import counts as plain_counts
@@ -127,6 +128,7 @@ summarise = _each_against_nearest(_noted("summary", summary.summarise))
 counts = _noted("counts", plain_counts.counts)
 why = _of_nearest(_noted("why", split.why))
 trend = _of_nearest(season.trend)
+agreements = _each_against_nearest(going.agreements)
 practice_plan = _against_nearest(plan.practice_plan, _in_plan)
 field_strength = _noted("field", field.field_strength)
 clubs = _of_nearest(_noted("clubs", stock.clubs))

@@ -17,9 +17,8 @@ from sgzone.terms import AUTO, BENCHMARK_NAMES, WOMEN_NAMES
 __all__ = ["Benchmark", "at", "benchmark", "break_even_proximity", "files_of"]
 
 NO_CURVE = (
-    f"The benchmark {AUTO} is no curve: it is the standard nearest to one player's whole game, by "
-    f"rounds in a season file. Name a curve here, such as {BENCHMARK_NAMES[-2]}; a file of that "
-    f"name is ./{AUTO}."
+    f"The benchmark {AUTO} is no curve: it picks the standard nearest to one player's season. "
+    f"Name a curve here, such as {BENCHMARK_NAMES[-2]}; a file of that name is ./{AUTO}."
 )
 """What is said wherever ``auto`` cannot be looked up."""
 
@@ -42,9 +41,8 @@ def benchmark(name: str | Path) -> Benchmark:
     names = (*BENCHMARK_NAMES, *WOMEN_NAMES)
     raise CallError(
         f"No benchmark is called {str(name)!r} and no file is there."
-        f"{did_you_mean(str(name), names)} The names are {', '.join(names)}; give one of them "
-        "or the path of a CSV with the columns lie, distance, unit, strokes, source. `sgzone fit` "
-        "makes one of the loaded strokes."
+        f"{did_you_mean(str(name), names)} Name one of {', '.join(names)}. Or give the path of a "
+        "CSV: lie, distance, unit, strokes, source. `sgzone fit` makes one of the loaded strokes."
     )
 
 

@@ -207,8 +207,7 @@ def find(benchmark: str | Path | Benchmark, db: str | Path | None = None) -> Ben
         return named(benchmark)
     except CallError as wrong:
         raise CallError(
-            f"{wrong} A fitted one is kept in a season file: name that one (--db), or "
-            "give the CSV that sgzone fit wrote."
+            f"{wrong} A fitted one is kept in a season file: name it with --db, or give its CSV."
         ) from wrong
 
 
@@ -232,10 +231,9 @@ def refuse_own(store: Store | ParquetStrokes, chosen: Benchmark, selection: Sele
     asked = [selection.player] if selection.player else store.players()
     if asked == list(chosen.players):
         raise CallError(
-            f"{chosen.name} was fitted to {asked[0]}'s own strokes, so against it the mean "
-            "gained is 0 by construction and nothing seems to cost strokes. It serves for "
-            "better or worse than your normal: gained, trend, compare. For what costs you, "
-            "name a published benchmark or one of several players."
+            f"{chosen.name} was fitted to {asked[0]}'s own strokes, so against it nothing seems "
+            "to cost strokes. Use it for better or worse than your normal: gained, trend, "
+            "compare. For what costs you, name a published benchmark or one of several players."
         )
 
 

@@ -102,7 +102,7 @@ def _as_written(rows: pa.Table) -> pa.Array:
 def _note(file: str, rows: pa.ChunkedArray) -> list[Problem]:
     if not len(rows):
         return []
-    wrong = "the example hole stands here and is passed over"
+    wrong = "the example hole is here and is passed over"
     fix = "Nothing to do; delete its rows if you like."
     return [Problem(file, rows[0].as_py(), "player", PLAYER, wrong, fix, "note")]
 

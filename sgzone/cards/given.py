@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from sgzone.errors import CallError
 from sgzone.harmless import one_line
@@ -32,6 +33,10 @@ class Given:
     mapping: Path | None = None
     new_player: bool = False
     known: tuple[str, ...] = ()
+
+    def typed(self) -> dict[str, Any]:
+        """Return what a caller can say, by name."""
+        return {name: getattr(self, name) for name in (*READ_BY, "new_player")}
 
 
 NOTHING = Given()

@@ -169,8 +169,8 @@ def _ragged(file: str, number: int, cells: int, width: int) -> Problem:
     fix = "Write every separator, also those of blank cells at the end of the row."
     if cells > width:
         fix = (
-            'Put quotes around a cell that holds the separator ("8 iron, choked"), write '
-            "decimals with a point, and end the row where the header ends."
+            'Put quotes around a cell with the separator in it ("8 iron, choked"). Write decimals '
+            "with a point, and end the row where the header ends."
         )
     wrong = f"this row has {cells} cells and the header has {width}"
     return Problem(file, number, "", "", wrong, fix)

@@ -254,7 +254,7 @@ def _date_rules(name: str, cell: str) -> Iterator[Rule]:
         name,
         f"{name} > getvariable('today')::DATE + 1",
         "a day to come: is the date a slip, or this computer's clock wrong? (Today is {today}.)",
-        f"Correct the date here and in the rows that share it{_STILL.get(name, '')}; if it is "
+        f"Correct the date here and in the rows that share it{_STILL.get(name, '')}. If it is "
         "right, set the clock and try again.",
         once=True,
     )

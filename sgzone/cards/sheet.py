@@ -176,7 +176,7 @@ class _Cells(Runs):
             row.extend([""] * (column - len(row) - 1))
             row.append(text)
         elif row[column - 1]:
-            raise ValueError(f"two cells stand in the same place of row {self._row}")
+            raise ValueError(f"two cells are in the same place of row {self._row}")
         else:
             row[column - 1] = text
         self._length += len(text)

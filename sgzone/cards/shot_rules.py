@@ -159,7 +159,7 @@ _HOLE_RULES = (
         "repeated shot",
         "shot",
         "shot = prev_shot",
-        "shot {shot} of hole {hole} stands in row {prev_row} already",
+        "shot {shot} of hole {hole} is in row {prev_row} already",
         "Number the strokes of a hole in order, each number once.",
         scope="hole",
     ),
@@ -186,8 +186,8 @@ _HOLE_RULES = (
         "lie",
         "lie = 'tee' AND prev_row IS NOT NULL AND prev_penalty = 0",
         "a tee lie after another stroke of the hole (row {prev_row}) without a penalty there",
-        "Write the penalty into row {prev_row} if the ball was out of bounds or lost, else check "
-        "the lie and the hole number.",
+        "Out of bounds or lost? Write the penalty into row {prev_row}. If not, check the lie and "
+        "the hole number.",
         scope="hole",
     ),
     Rule(
@@ -221,8 +221,8 @@ _HOLE_RULES = (
         f"{_LAST} AND cell_result IS NULL AND {NONE_WRITTEN} "
         f"AND (lie <> 'green' OR distance_ft > {SURE_PUTT_FT})",
         "the last row of hole {hole}: did this go in, or is the hole unfinished?",
-        "Write holed here; or add the strokes that follow, or where it lay then (to_lie, "
-        "to_distance); or add a row there with result conceded or picked_up.",
+        "Write holed here, or add the strokes that follow, or where it finished (to_lie, "
+        "to_distance). Given or picked up: add that row.",
         scope="hole",
         together="{total} holes have no end (this is the first): did their last strokes go in, or "
         "are strokes missing?",

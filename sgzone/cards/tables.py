@@ -36,7 +36,7 @@ def _once(key: str) -> Rule:
         "repeated key",
         "player",
         "prev_row IS NOT NULL",
-        f"the same {key} stands in row {{prev_row}} already",
+        f"the same {key} is in row {{prev_row}} already",
         "Keep one of the two rows, or add them up into one.",
         scope="hole",
     )

@@ -50,7 +50,7 @@ class Green:
             if not near <= whole - BOUNDS[names[0]].low:
                 raise CallError(
                     f"the hole is {near:g} yd from an edge of a green {whole:g} yd {names[1]}: no "
-                    f"such pin; --green-{names[0]} must be between 0 and --green-{names[1]}"
+                    f"such pin. --green-{names[0]} must be between 0 and --green-{names[1]}."
                 )
         for lie in self.lies:
             if lie not in AROUND:

@@ -37,8 +37,8 @@ def numbers_of(low: float, high: float, step: float) -> list[float]:
     step = BOUNDS["step"].check(step)
     if high < low or (high - low) / step >= _MOST:
         raise CallError(
-            f"from {low:.4g} to {high:.4g} in steps of {step:.4g} is no range of numbers; give, "
-            "for example, --from 60 --to 150 --step 5"
+            f"from {low:.4g} to {high:.4g} in steps of {step:.4g} is no range of numbers. Write, "
+            "for example, --from 60 --to 150 --step 5."
         )
     return [float(low + step * k) for k in range(int(np.floor((high - low) / step + 1e-9)) + 1)]
 

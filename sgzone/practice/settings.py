@@ -129,7 +129,8 @@ def read_settings(path: str | Path) -> Settings:
             wrong(key, value, "not a setting", f"the settings are {known}")
     if problems:
         raise DataError(
-            f"{named(path.name)}: {len(problems)} settings are wrong; none is used", problems
+            f"{named(path.name)}: {len(problems)} settings are wrong, so the file is not used",
+            problems,
         )
     return Settings(**values)
 

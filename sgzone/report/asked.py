@@ -25,6 +25,7 @@ from sgzone.practice.sessions import SHEET_COLUMNS as WEEK_COLUMNS
 from sgzone.practice.sessions import week_plan
 from sgzone.report.beside import SideBySide, side_by_side
 from sgzone.resources import sql
+from sgzone.review.agreed.going import GOING_COLUMNS, agreements
 from sgzone.review.trend import season_halves, trend
 from sgzone.review.where.counts import counts
 from sgzone.review.where.measuring import MOST_STROKES, Measuring, check_measuring
@@ -74,6 +75,14 @@ def _days(asked: Asked) -> tuple[date, date] | None:
 def _total(asked: Asked) -> pd.Series | None:
     whole = asked.summary[asked.summary["part"] == TOTAL]
     return whole.iloc[0] if len(whole) else None
+
+
+def _agreements(asked: Asked) -> pd.DataFrame:
+    """Return what was agreed on and how it goes, of all rounds up to the last one asked for."""
+    store, curve, chosen = asked.game
+    if chosen.player is None:
+        return pd.DataFrame(columns=list(GOING_COLUMNS))
+    return agreements(store, curve, replace(chosen, since=None), asked.say.level)
 
 
 def _measuring(asked: Asked) -> Measuring | None:
@@ -216,6 +225,7 @@ class Asked:
     cover = answer(lambda asked: cover(asked.store, asked.ladder, asked.selection))
     numbers = answer(_numbers)
 
+    agreements = answer(_agreements)
     log = answer(lambda asked: practice_log(asked.store, asked.selection))
     plan = answer(_plan)
     sessions = answer(_sessions)

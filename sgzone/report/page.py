@@ -69,8 +69,9 @@ class Section:
     """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures.
 
     ``cards``: sessions for the sheet to tear off; there they stand for the section's last table,
-    which only a screen shows. ``lines``: numbered empty lines to write on. ``fresh``: starts a new
-    sheet of paper. ``id``, ``title`` and ``place`` are the chapter's, where it is one of a chapter.
+    which only a screen shows. ``items``: a line each, before the sentences. ``lines``: numbered
+    empty lines to write on. ``fresh``: starts a new sheet of paper. ``id``, ``title`` and
+    ``place`` are the chapter's, where it is one of a chapter.
     """
 
     lead: tuple[str, ...] = ()
@@ -78,6 +79,7 @@ class Section:
     tables: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
     cards: tuple[SessionCard, ...] = ()
+    items: tuple[str, ...] = ()
     lines: int = 0
     fresh: bool = False
     id: str = ""

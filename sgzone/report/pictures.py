@@ -21,6 +21,7 @@ from sgzone.practice.series import block_series
 from sgzone.practice.test_blocks import mixed_blocks
 from sgzone.report import charts
 from sgzone.report.asked import Asked
+from sgzone.report.charts.agreed import curve_of
 from sgzone.report.charts.alone import WIDTH, Drawing, alone
 from sgzone.report.page import Key
 from sgzone.report.sections import grid as grid_section
@@ -28,6 +29,8 @@ from sgzone.report.sections import practice as practice_section
 from sgzone.report.sections import proximity as proximity_section
 from sgzone.report.sections import why as why_section
 from sgzone.report.sections.putts import beside
+from sgzone.review.agreed.going import over_time
+from sgzone.review.agreed.observed import Observed
 from sgzone.review.beside.pairs import finish_shares
 from sgzone.review.trend import before_after
 from sgzone.review.where.plays_like import named_standards
@@ -44,6 +47,7 @@ from sgzone.words import sides as side_words
 from sgzone.words import trend as trend_words
 from sgzone.words import where as where_words
 from sgzone.words import why as why_words
+from sgzone.words.agreed import chart as agreed_words
 from sgzone.words.say import Say
 
 Drawn = alt.TopLevelMixin | str
@@ -203,6 +207,17 @@ class Pictures:
             (*trend_words.read_trend(halves), trend_words.total_change(rows)),
             ranges=True,
         )
+
+    def agreement(self, row: pd.Series) -> Drawn:
+        """Draw what an agreement counts over time; ``row``: of ``review.agreed``'s answer."""
+        of = Observed(self.asked.store, self.asked.curve, self.asked.selection)
+        months = over_time(of, row, self.say.level)
+        if months.empty:
+            return agreed_words.NOTHING_SEEN
+        chart = curve_of(row, months, units=self.say.units)
+        whose = season_words.whose(self.asked.sizes)
+        read = agreed_words.read(row, self.asked.curve.name, self.say)
+        return alone(chart, agreed_words.title(row), (whose, *read))
 
     def split(self, day: date) -> Drawn:
         """Draw what was before a day beside what came from it on, part by part."""

@@ -144,8 +144,8 @@ def _check_asked(
         raise CallError("names are for a team's report; a player's own has the name anyway")
     if benchmark == AUTO and kind == TEAM:
         raise CallError(
-            f"a team's report is against one benchmark, and {AUTO} is each player's own; name one, "
-            f"such as {BENCHMARK_NAMES[-2]}, or write each player's report"
+            f"a team's report needs one benchmark, and {AUTO} is each player's own. Name one, "
+            f"such as {BENCHMARK_NAMES[-2]}, or write each player's report."
         )
     if against is not None and kind == TEAM:
         raise CallError(

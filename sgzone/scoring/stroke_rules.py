@@ -98,10 +98,10 @@ def refuse_wrong_strokes(strokes: ParquetStrokes, selection: Selection) -> None:
     if len(rounds):
         first = rounds.slice(0, 1).to_pylist()[0]
         raise DataError(
-            f"The strokes in {named(strokes.files[0])} ({len(strokes.files)} in all) hold the same "
-            f"stroke twice in {_count(len(rounds), 'round')} (first: {named(first['player'])}, "
-            f"{first['date']}, round {first['round']}), so it would count twice. Is one file a "
-            "copy of another? Keep one of them."
+            f"The strokes in {named(strokes.files[0])} ({len(strokes.files)} in all) have strokes "
+            f"twice in {_count(len(rounds), 'round')} (first: {named(first['player'])}, "
+            f"{first['date']}, round {first['round']}). Is one file a copy of another? Keep one "
+            "of them."
         )
     strokes.checked.add(selection)
 

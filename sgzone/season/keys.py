@@ -166,7 +166,7 @@ def _clash(
     what = TABLE[kind].key_name
     first = "" if hole is None else f", first at hole {hole}"
     if own is not None:
-        wrong = f"this {what} stands in {own} too, with other values{first}"
+        wrong = f"this {what} is in {own} too, with other values{first}"
         fix = "Keep one of the two"
         fix += ", or number the rounds of the day." if kind == "shot" else "."
     else:

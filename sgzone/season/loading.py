@@ -141,7 +141,8 @@ def take(
     for place, text in enumerate(tables):
         keys = next_keys(connection)
         source = _Source(digest, _read_as(given, text, place), given.new_player)
-        one = _taken(connection, text, source, replace=replace)
+        who = known if not place else known_players(connection)
+        one = _taken(connection, text, source, who, replace=replace)
         empty, faulty = empty and not one.rows, faulty or one.faulty
         yield one
         last = place == len(tables) - 1
@@ -173,10 +174,10 @@ def _taken(
     connection: duckdb.DuckDBPyConnection,
     text: TextTable,
     source: _Source,
+    known: Sequence[str],
     *,
     replace: bool,
 ) -> Taken:
-    known = known_players(connection)
     text = with_known_names(text, known)
     staged = stage(connection, text)
     problems = [*text.problems, *rule_problems(connection, text, staged.suspects)]
@@ -216,10 +217,10 @@ def refuse(file: str, problems: Sequence[Problem]) -> None:
         first = errors[0]
         file = named(file)
         where = f"row {first.row}, {first.column}" if first.row else file
+        lead = f"{file}: {count}, nothing of this file was loaded"
+        fix = "Correct the file and load it again."
         raise DataError(
-            f"{file}: {count}, nothing of this file was loaded (first: {where}: {first.wrong}). "
-            "Correct the file and load it again.",
-            problems,
+            f"{lead} (first: {where}: {first.wrong}). {fix}", problems, beside=f"{lead}. {fix}"
         )
 
 
@@ -288,8 +289,8 @@ def _copies(connection: duckdb.DuckDBPyConnection, file: str) -> list[Problem]:
             player,
             f'all {n} strokes of this round are those of "{other}" on the same day '
             f"({'the season file' if other_row is None else f'from row {other_row}'})",
-            "Keep the strokes under the name of who played them; sgzone rounds --rename OLD NEW "
-            "corrects a name in the season file.",
+            "Keep the strokes under the name of who played them. To correct a name already "
+            "loaded: sgzone rounds --rename OLD NEW.",
         )
         for row, player, other, other_row, n in rows
     )

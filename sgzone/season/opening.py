@@ -27,8 +27,14 @@ from sgzone.season.steps import run_step
 from sgzone.writing import unwritten
 
 FIRST_VERSION = 1  # what sql/schema.sql makes; a new file is taken on from there
-SCHEMA_VERSION = 5
-UPGRADES = {1: "fitted_curves", 2: "stroke_cells", 3: "unique_keys", 4: "read_as"}
+SCHEMA_VERSION = 6
+UPGRADES = {
+    1: "fitted_curves",
+    2: "stroke_cells",
+    3: "unique_keys",
+    4: "read_as",
+    5: "agreements",
+}
 """Version -> the step in ``sql/`` that takes a season file from it to the next one."""
 
 MEMORY = ":memory:"
@@ -85,8 +91,8 @@ def open_file(
                 ours = made if made == there else None
                 return _checked(connection, path, read_only=read_only), ours
     raise DataError(
-        f"The season file {path} is moved or deleted again and again, or was moved while it was "
-        "open in this program. Close it everywhere and try again."
+        f"The season file {path} keeps being moved or deleted, or was moved while open here. "
+        "Close it everywhere and try again."
     )
 
 
@@ -145,8 +151,8 @@ def _upgrade(path: Path, version: int | None) -> None:
     except DataError as wrong:
         raise DataError(
             f"The season file {path} is of an older sgzone (schema {version or 0}; this one reads "
-            f"{SCHEMA_VERSION}) and must be taken on once before it is read. {wrong} A copy of it "
-            "where you may write will do."
+            f"{SCHEMA_VERSION}). It must be upgraded once before it is read. {wrong} Use a copy "
+            "where you may write."
         ) from wrong
 
 
@@ -254,8 +260,8 @@ def _why_not(path: Path, message: str) -> str:
 def _foreign_log(path: Path) -> DataError:
     return DataError(
         f"{log_of(path).name} is the log of another file than {path} is now: was a backup put in "
-        "its place? Move the log away to go on with this file; with the file it was written for "
-        "it may hold the rounds that were loaded last."
+        "its place? Move the log away to go on with this file. Keep it: it may have the rounds "
+        "you loaded last."
     )
 
 

@@ -98,9 +98,9 @@ def refuse_lacking(there: Iterable[str], where: str, more: Sequence[str] = ()) -
     lacking = [name for name in (*STROKE_COLUMNS, *more) if name not in set(there)]
     if lacking:
         raise DataError(
-            f"The strokes in {where} have no column {', '.join(lacking)}. Strokes without a season "
-            "file carry their own ends; sgzone backup --strokes FILE writes such a file from a "
-            "season file into which the cards were loaded and checked."
+            f"The strokes in {where} have no column {', '.join(lacking)}. Each stroke must say "
+            "where it finished. Load the cards, then write such a file: sgzone backup --strokes "
+            "FILE."
         )
 
 
@@ -172,7 +172,7 @@ class ParquetStrokes:
         if sorted(name for (name,) in rows) != sorted(self.files):
             raise DataError(
                 f"The strokes in {named(self.files[0])} ({len(self.files)} in all) cannot be read "
-                "under these names: a *, ? or [ in one could stand for other files. Give the "
+                "under these names: a *, ? or [ in one could mean other files. Give the "
                 "files and their folders other names."
             )
 

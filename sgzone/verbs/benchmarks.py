@@ -47,7 +47,7 @@ if TYPE_CHECKING:
 def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path, fmt: str) -> None:
     """List the standards, print a curve, or read off a value.
 
-    NAME is one of those listed, or the path of your own curve: a CSV with the columns lie,
+    NAME is one of those listed, or the path of your own curve. That is a CSV with the columns lie,
     distance, unit, strokes, source. A bare distance is in feet on the green and in yards
     elsewhere.
     """

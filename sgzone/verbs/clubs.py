@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -63,13 +64,19 @@ source_option = click.option(
 @click.option(
     "--detail",
     type=click.Choice(DETAILS),
-    help="Instead of the ladder: numbers without a swing, how alike strikes are, open "
-    "questions, the bag, wear since new, before and after a club was replaced.",
+    help="Instead of the ladder: numbers no swing covers, how alike strikes are, open "
+    "questions. Or the bag, wear, clubs replaced.",
 )
 @click.option(
-    "--remind-shots", type=kind_of("remind_shots"), help="Mark clubs used this often (bag)."
+    "--remind-shots",
+    type=kind_of("remind_shots"),
+    help="With --detail bag: mark clubs used this often, such as 2000.",
 )
-@click.option("--remind-months", type=kind_of("remind_months"), help="Mark clubs this old (bag).")
+@click.option(
+    "--remind-months",
+    type=kind_of("remind_months"),
+    help="With --detail bag: mark clubs this old, such as 18.",
+)
 def clubs(
     ask: Ask,
     chart: Chart,
@@ -132,9 +139,9 @@ def _table(
 
 _PIN_SHEET = {
     "on": "From the front edge to the pin, such as --green-on 12 or 11m.",
-    "deep": "Depth of the green (30 yd where not given).",
+    "deep": "Depth of the green, such as --green-deep 32; 30 yd if not given.",
     "left": "From the left edge to the pin, such as --green-left 8.",
-    "wide": "Width of the green (24 yd where not given).",
+    "wide": "Width of the green, such as --green-wide 20; 24 yd if not given.",
 }
 _OLD_NAMES = ("on", "deep", "left")
 """What was once typed without ``green-`` and still works."""
@@ -147,6 +154,13 @@ def _pin_sheet(verb: Verb) -> Verb:
     for name in _OLD_NAMES:
         verb = click.option(f"--{name}", f"old_{name}", type=length(name), hidden=True)(verb)
     return verb
+
+
+def _side(name: str, text: str, *names: str) -> Callable[[Verb], Verb]:
+    """Give a verb the option of what lies on one side of the green."""
+    return click.option(
+        name, *names, type=click.Choice(AROUND), default="rough", show_default=True, help=text
+    )
 
 
 def _by_new_names(given: dict[str, Any]) -> None:
@@ -164,29 +178,40 @@ def _by_new_names(given: dict[str, Any]) -> None:
 @source_option
 @click.argument("yards", metavar="[NUMBER]", type=length("yards"), required=False)
 @_pin_sheet
-@click.option("--short", type=click.Choice(AROUND), default="rough", help="Lie short of it.")
-@click.option("--long", "long_", type=click.Choice(AROUND), default="rough", help="Lie over it.")
-@click.option("--left-side", type=click.Choice(AROUND), default="rough", help="Lie left of it.")
-@click.option("--right-side", type=click.Choice(AROUND), default="rough", help="Lie right of it.")
-@click.option("--lie", default="fairway", show_default=True, help="Played from this lie.")
-@click.option("--firmness", type=click.Choice(FIRMNESS), help="Of the green.")
+@_side("--short", "What waits short of the green.")
+@_side("--long", "What waits over the green.", "long_")
+@_side("--left-side", "What waits left of the green.")
+@_side("--right-side", "What waits right of the green.")
+@click.option(
+    "--lie",
+    default="fairway",
+    show_default=True,
+    help="The lie you play from, such as --lie rough.",
+)
+@click.option("--firmness", type=click.Choice(FIRMNESS), help="How firm the green is.")
 @click.option(
     "--full-more",
     type=kind_of("full_more"),
     default=3.0,
     show_default=True,
-    help="Offer a full swing with at most this many percent more than its stock carry "
-    "(common practice, no source); beyond it a longer club with less, such as --full-more 5.",
+    help="How many percent over stock a full swing may go, such as --full-more 5. Common "
+    "practice, no source.",
 )
-@click.option("--from", "from_", type=length("yards"), help="A sheet: from this number,")
-@click.option("--to", type=length("yards"), help="to this one,")
 @click.option(
-    "--step", type=length("step"), default="5", show_default=True, help="in steps of this."
+    "--from", "from_", type=length("yards"), help="First number of a sheet, such as --from 60."
+)
+@click.option("--to", type=length("yards"), help="Last number of the sheet, such as --to 150.")
+@click.option(
+    "--step",
+    type=length("step"),
+    default="5",
+    show_default=True,
+    help="Step between its numbers, such as --step 10.",
 )
 @click.option(
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
-    help="Write the sheet to a .csv, .html or .pdf (a pocket card).",
+    help="Write the sheet to a file, such as --out card.pdf (a pocket card), .html or .csv.",
 )
 def number(ask: Ask, chart: Chart, source: str, yards: float | None, **given: Any) -> None:
     """Say what to hit from a number, and where to land it.

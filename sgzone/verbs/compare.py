@@ -16,13 +16,13 @@ from sgzone.verbs.show import emit, say
 @chart_option()
 @click.option("--by", help="Column to compare by, such as club, swing, wind; several: club,swing.")
 @click.option("--at", type=length("at"), help="The number, such as --at 90 or --at 82m.")
-@click.option("--lie", help="Only from this lie.")
+@click.option("--lie", help="Only from this lie, such as --lie rough.")
 @click.option("--part", help="Only this part, such as putt_0_10 or wedge_50_100.")
-@click.option("--groups", help='Only these, in this order: "54 full,50 three-quarter".')
+@click.option("--groups", help='Only these, in this order, such as "54 full,50 three-quarter".')
 @click.option(
     "--split-date",
     type=DAY,
-    help="Compare before this day with from this day on.",
+    help="Compare before with from this day on, such as 2026-06-01.",
 )
 def compare(
     ask: Ask,
@@ -65,7 +65,7 @@ def compare(
 @click.option(
     "--split-date",
     type=DAY,
-    help="Compare before this day with from this day on, part by part.",
+    help="Each part before and from this day on, such as 2026-06-01.",
 )
 def trend(ask: Ask, chart: Chart, split_date: datetime | None) -> None:
     """Follow the season: has anything really changed?"""

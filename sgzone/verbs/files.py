@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict
 from dataclasses import replace as changed
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -43,14 +42,14 @@ FILES = click.argument(
 @click.command()
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option(
-    "--all", "every", is_flag=True, help="All columns, not only the usual ones (.csv, .xlsx)."
+    "--all", "every", is_flag=True, help="All columns, not only the usual ones, for .csv and .xlsx."
 )
 @click.option(
     "--paper",
     type=click.Choice(("a4", "letter")),
     default="a4",
     show_default=True,
-    help="Of a .pdf.",
+    help="The paper of a .pdf.",
 )
 def template(file: Path, every: bool, paper: str) -> None:
     """Write an empty card to type into or to print."""
@@ -171,7 +170,7 @@ def _with_path(problems: Sequence[Problem], file: Path, files: Sequence[Path]) -
 @click.option(
     "--replace",
     is_flag=True,
-    help="Replace rounds, days, blocks and bag entries that are there with other values.",
+    help="Take the file's rounds, days, blocks and bag over those loaded before.",
 )
 @takes_standard_input
 @given_options
@@ -191,7 +190,10 @@ def load(files: Sequence[Path], replace: bool, given: Given, db: Path) -> None:
         finally:
             if not loaded:  # nobody asked for an empty season file
                 store.discard()
-            say(*found.passed, *said)
+            one_refused = len(found.files) == 1 and not loaded  # the error says it, once
+            say(*found.passed, *(() if one_refused else said))
+    if one_refused:
+        raise DataError(said[-1])
     if failed := len(found.files) - loaded:
         raise DataError(f"{failed} of {count(len(found.files), 'file')} not loaded")
 
@@ -206,10 +208,10 @@ def _load_one(
     try:
         with working(f"Loading {file_name(file)}"):
             own = where_it_acts(file, given) if file in found.inside else given
-            report = store.load(file, replace=replace, **asdict(own))
+            report = store.load(file, replace=replace, **own.typed())
     except DataError as wrong:
         _tell(_with_path(wrong.problems, file, found.files))
-        said.append(f"{name}{wrong}")
+        said.append(f"{name}{wrong.beside}")
         return False
     if report.rows:
         _tell(_with_path(report.notes, file, found.files))

@@ -37,16 +37,23 @@ LEVEL = 0.90
     "base",
     default="tour",
     show_default=True,
-    help="The benchmark to start from: what few strokes cannot tell is taken from it.",
+    help="The standard to start from: few strokes lean on it, such as --from amateur-90.",
 )
-@click.option("--player", "players", multiple=True, help="Only this player's; give several times.")
+@click.option(
+    "--player",
+    "players",
+    multiple=True,
+    help="Only this player's strokes; may be given several times.",
+)
 @day_options
 @click.option(
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
-    help="The curve as a CSV that anybody can load  [default: NAME.csv]",
+    help="Where to write the curve as a CSV, such as --out squad.csv  [default: NAME.csv]",
 )
-@click.option("--replace", is_flag=True, help="Make one of the same name anew, and its CSV.")
+@click.option(
+    "--replace", is_flag=True, help="Write over the fitted curve of the same name, and its CSV."
+)
 @db_option
 @table_options
 def fit(

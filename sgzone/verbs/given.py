@@ -37,7 +37,7 @@ _OPTIONS = (
     click.option(
         "--new-player",
         is_flag=True,
-        help="A name like a known one is another person's (Ned Farow beside Ned Farrow).",
+        help="The name is right: a new player, though like a known one.",
     ),
 )
 

@@ -114,7 +114,7 @@ db_option = click.option(
     envvar="SGZONE_DB",
     show_default=True,
     show_envvar=True,
-    help="The season file.",
+    help="The season file to use, such as --db ned.duckdb.",
 )
 format_option = click.option(
     "--format",
@@ -141,7 +141,7 @@ def table_options(verb: Verb) -> Verb:
         metavar="N|all",
         expose_value=False,
         callback=_kept("rows"),
-        help=f"How many rows to print, such as --rows all; {MOST_ROWS} where not said.",
+        help=f"How many rows to print, such as --rows all; {MOST_ROWS} if not given.",
     )
     return format_option(wide(rows(verb)))
 
@@ -180,8 +180,8 @@ benchmark_option = click.option(
     "--benchmark",
     default=DEFAULT_BENCHMARK,
     show_default=True,
-    help=f"One of {', '.join((*BENCHMARK_NAMES, *WOMEN_NAMES))}, the name of a fitted curve, "
-    f"the path of your own (csv), or {AUTO}: the standard nearest to your whole game.",
+    help=f"Compare with {', '.join((*BENCHMARK_NAMES, *WOMEN_NAMES))}, a fitted curve or your "
+    f"own csv. Or with {AUTO}, the standard nearest to your game.",
 )
 level_option = click.option(
     "--level",
@@ -314,8 +314,8 @@ def day_options(verb: Verb) -> Verb:
         click.option(
             "--event", help="Only rounds of this kind: competition, practice or your word."
         ),
-        click.option("--until", type=DAY, help="Last day, included."),
-        click.option("--since", type=DAY, help="First day, included (2026-05-14)."),
+        click.option("--until", type=DAY, help="Last day to count, such as 2026-09-30."),
+        click.option("--since", type=DAY, help="First day to count, such as 2026-05-14."),
     ):
         verb = option(verb)
     return verb
@@ -323,7 +323,7 @@ def day_options(verb: Verb) -> Verb:
 
 def selection_options(verb: Verb) -> Verb:
     """Give a verb the options that choose rounds: player, since, until, event."""
-    return click.option("--player", help="One player, as written on the card.")(day_options(verb))
+    return click.option("--player", help='One player, such as "Ned Farrow".')(day_options(verb))
 
 
 def reading_options(verb: Verb) -> Verb:

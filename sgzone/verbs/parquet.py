@@ -33,8 +33,9 @@ source_option = click.option(
     "--in",
     "source",
     metavar="PARQUET",
-    help="Strokes in Parquet files (a folder, or a quoted pattern) in place of the season file; "
-    "sgzone backup --strokes writes them. --db then only tells fitted benchmarks by name.",
+    help="Read strokes from Parquet files, such as --in strokes/, not from the season file. "
+    "sgzone backup --strokes writes them. A pattern is given in quotes. --db then serves fitted "
+    "benchmarks alone.",
 )
 
 
@@ -44,7 +45,7 @@ def parquet_options(verb: Callable[..., Any]) -> Callable[..., Any]:
         click.option(
             "--out",
             metavar="DIR",
-            help="With --in: write Parquet into this new folder, print nothing.",
+            help="With --in: write Parquet into this new folder, such as --out gained/.",
         ),
         click.option(
             "--engine",

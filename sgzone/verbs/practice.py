@@ -30,49 +30,68 @@ _OF_SETTINGS = ("settings", "recoverable", "rate_hours", *_OF_HOURS)
 @click.command()
 @reading_options
 @chart_option("settings")
-@click.option("--hours", type=number("hours"), help="Hours a week; needed for a plan or a week.")
+@click.option("--hours", type=number("hours"), help="Hours a week you can practise, such as 5.")
 @click.option(
-    "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the block."
+    "--weeks",
+    type=number("weeks"),
+    default=6,
+    show_default=True,
+    help="Weeks to plan for, such as 8.",
 )
 @click.option(
-    "--target", help="The level you want to play to: tour, scratch, amateur-80, or a score: 78."
+    "--target", help="The level you want to play to, such as scratch, amateur-80 or a score, 78."
 )
-@click.option("--split", "typed", help='Your own split beside it: "wedge_50_100=40,putt_0_10=60".')
 @click.option(
-    "--log/--no-log", default=True, show_default=True, help="Set the practice log beside."
+    "--split", "typed", help='Try your own split, such as "wedge_50_100=40,putt_0_10=60".'
 )
-@click.option("--settings", type=click.Path(path_type=Path), help="Assumptions as a TOML file.")
 @click.option(
-    "--recoverable", type=number("recoverable"), help="Share of a loss practice can win back."
+    "--log/--no-log",
+    default=True,
+    show_default=True,
+    help="Show what the practice log has beside the plan.",
+)
+@click.option(
+    "--settings",
+    type=click.Path(path_type=Path),
+    help="Your assumptions as a file, such as --settings plan.toml.",
+)
+@click.option(
+    "--recoverable",
+    type=number("recoverable"),
+    help="Share of a loss practice can win back, such as 0.6.",
 )
 @click.option(
     "--rate",
     "rate_hours",
     type=number("rate_hours"),
-    help="Hours after which 63% of that is won.",
+    help="Hours after which 63% of that is won, such as 40.",
 )
 @click.option(
     "--floor",
     "floor_hours",
     type=number("floor_hours"),
-    help="Least hours a block for each part.",
+    help="Least hours a block for each part, such as 2.",
 )
-@click.option("--ceiling", help='Most hours a block: "sand_0_50=6,putt_0_10=10".')
+@click.option("--ceiling", help='Most hours a block, such as "sand_0_50=6,putt_0_10=10".')
 @click.option(
     "--largest-change",
     type=number("largest_change"),
-    help="Most a share may differ from today's: 0.15.",
+    help="Most a share may differ from today's, such as 0.15.",
 )
-@click.option("--detail", is_flag=True, help="Add what one hour more brings, half and double rate.")
-@click.option("--what-if", help='Worth of a change: "wedge_50_100 long_short_spread -20%".')
+@click.option(
+    "--detail", is_flag=True, help="Add what one hour more brings, and the plan at other rates."
+)
+@click.option(
+    "--what-if", help='What a change is worth, such as "wedge_50_100 long_short_spread -20%".'
+)
 @click.option(
     "--week",
     type=number("week"),
     is_flag=False,
     flag_value=1,
-    help="A week's sessions with numbers, balls, pass marks: the first, or that of the block.",
+    help="The sessions of a week: numbers, balls, pass marks, such as --week 2.",
 )
-@click.option("--blocks", is_flag=True, help="Whether the test blocks changed, and what could.")
+@click.option("--blocks", is_flag=True, help="Show whether your test blocks got better.")
 def practice(
     ask: Ask,
     chart: Chart,
@@ -205,11 +224,13 @@ def _show_plan(
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
-    lead = words.plan_lead(plan, ask.say)
+    lead, of_goal = words.plan_lead(plan, ask.say), ()
     if plan.goal is not None:
-        lead = (*words.goal_words(plan.goal, plan, ask.say), *lead)
+        lead = words.goal_lead(plan.goal, plan, ask.say)
+        of_goal = words.goal_notes(plan.goal, plan, ask.say)
     load = planned_load(practice_log(store, selection), plan.hours)
     care = (
+        *of_goal,
         *words.split_words(plan, ask.say),
         *words.load_note(load),
         words.assumed(level),
@@ -259,8 +280,8 @@ def _show_week(
 ) -> None:
     from sgzone.practice.log import planned_load, practice_log
     from sgzone.practice.sessions import week_plan
-    from sgzone.words.practice import load_note, week_lead, week_notes
-    from sgzone.words.week import week_page
+    from sgzone.words.practice import load_note
+    from sgzone.words.week import week_lead, week_notes, week_page
 
     table, answer = week_plan(store, plan, level, selection, week), "week"
     load = planned_load(practice_log(store, selection), plan.hours, float(table["balls"].sum()))

@@ -36,30 +36,40 @@ PAPERS = ("a4", "us-letter")
     type=click.Choice(REPORTS),
     default="season",
     show_default=True,
-    help="block: the last weeks (--since, or six), the practice plan first; team: all players.",
+    help="season; block: the last six weeks (or --since), plan first; team: all players.",
 )
 @click.option(
     "--against",
     metavar="NAME|SINCE..UNTIL",
-    help="Set a second benchmark, or other days such as 2025-04-01..2025-10-31, beside it.",
+    help="Compare with a second benchmark, or days such as 2025-04-01..2025-10-31.",
 )
 @click.option("--names", is_flag=True, help="With --kind team: full names instead of initials.")
 @click.option(
-    "--hours", type=number("hours"), help="Hours a week to plan for; without: as in the log."
+    "--hours",
+    type=number("hours"),
+    help="Hours a week to plan for, such as 5; if not given, as in the log.",
 )
 @click.option(
-    "--weeks", type=number("weeks"), default=6, show_default=True, help="Weeks of the plan."
+    "--weeks",
+    type=number("weeks"),
+    default=6,
+    show_default=True,
+    help="Weeks to plan for, such as 8.",
 )
 @click.option(
-    "--paper", type=click.Choice(PAPERS), default="a4", show_default=True, help="Of a .pdf."
+    "--paper",
+    type=click.Choice(PAPERS),
+    default="a4",
+    show_default=True,
+    help="The paper of a .pdf.",
 )
 @click.option(
     "--export",
     type=click.Path(path_type=Path, file_okay=False),
     metavar="DIR",
-    help="Write every table (csv, Parquet) and chart (SVG, PNG, Vega-Lite) into DIR.",
+    help="Write every table and chart as files into DIR, such as --export out/.",
 )
-@click.option("--with-notes", is_flag=True, help="With --export: the notes of the card too.")
+@click.option("--with-notes", is_flag=True, help="With --export: add your notes on the card.")
 @reading_options_but("format")
 def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     """Write a report for player and coach (.html, .pdf)."""
@@ -68,7 +78,7 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     if not files and given["export"] is None:
         raise CallError("A report needs a FILE ending in .html or .pdf, or --export DIR.")
     if given["with_notes"] and given["export"] is None:
-        raise CallError("--with-notes is for --export; no report holds the card's notes.")
+        raise CallError("--with-notes is for --export; no report has the card's notes.")
     for file in files:
         check_kind(file)
     if not any(file.suffix.lower() == ".pdf" for file in files):
@@ -106,7 +116,7 @@ def _warn_large(file: Path, *, team: bool) -> None:
     type=click.Path(path_type=Path, file_okay=False),
     default=DEMO_DIR,
     show_default=True,
-    help="Where card, season file and report go.",
+    help="Where card, season file and report go, such as --out /tmp/demo.",
 )
 @click.pass_context
 def demo(ctx: click.Context, out: Path) -> None:

@@ -32,7 +32,12 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.option("--rename", nargs=2, metavar="OLD NEW", help="Give a player another name.")
+@click.option(
+    "--rename",
+    nargs=2,
+    metavar="OLD NEW",
+    help='Correct a player\'s name, such as --rename "Ned Farow" "Ned Farrow".',
+)
 @click.option(
     "--delete",
     nargs=3,
@@ -153,7 +158,7 @@ def _warn_apart(store: Store, db: Path) -> None:
 @click.option(
     "--strokes",
     is_flag=True,
-    help="Write the strokes alone, as a Parquet file for `gained --in`; no copy to go back to.",
+    help="Write the strokes alone, as Parquet for `gained --in`. That is no backup.",
 )
 @db_option
 def backup(file: Path, strokes: bool, db: Path) -> None:

@@ -38,19 +38,19 @@ _DRAWN = ({"part"}, {"band", "lie"})
     default="part,total",
     show_default=True,
     metavar="COL,...",
-    help="What to group by, crossed: part, band, lie, club, swing, course, event, player, month, "
-    "measured, ...; total adds a last row of everything.",
+    help="Group by columns, such as --by part,lie or --by club; total adds a last row. Also band, "
+    "swing, course, event, month, measured and more.",
 )
 @click.option(
     "--measuring/--no-measuring",
     default=True,
     show_default=True,
-    help="Rerun every verdict under measuring errors.",
+    help="Show which verdicts change if distances are off.",
 )
 @click.option(
     "--plays-like",
     is_flag=True,
-    help="Instead: the standard each part plays to, as a range of average score.",
+    help="Show the standard each part plays to, as a range of average scores.",
 )
 @source_option
 def summary(

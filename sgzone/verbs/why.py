@@ -35,13 +35,13 @@ _IDLE: dict[str | None, tuple[str, ...]] = {
     type=number("ratio"),
     default=1.0,
     show_default=True,
-    help="Times the assumed side : depth ratio of the benchmark's spread.",
+    help="Change the standard's assumed side : depth spread, such as --ratio 1.2.",
 )
 @click.option(
     "--detail",
     type=click.Choice(DETAILS),
-    help="Instead of the causes: the four misses and their cost, short-sided misses, carry against "
-    "release by club, putts by distance, or the causes at 0.8, 1 and 1.2 times the ratio.",
+    help="Instead of the causes: the four misses, short-sided misses, carry and release, putts. "
+    "ratio: the causes at other ratios.",
 )
 def why(ask: Ask, chart: Chart, ratio: float, detail: str | None) -> None:
     """Say why strokes go: distance control, line, usual miss."""

@@ -21,7 +21,7 @@ READ_FITTED = (
     READ_KNOTS,
 )
 
-TOO_FEW_TO_TRY = f"Fewer than {MIN_ROUNDS} rounds: how well it predicts cannot be said."
+TOO_FEW_TO_TRY = f"Fewer than {MIN_ROUNDS} rounds: too few to tell how well it predicts."
 
 
 def not_claimed(names: Iterable[str], say: Say) -> Words:

@@ -11,7 +11,7 @@ from sgzone.words.season import benchmark_words
 
 CAUTIONS = (
     "Write the card after the hole and off the green. Never delay play.",
-    "Watch for balls in flight, and never stand where a group behind can hit.",
+    "Watch for balls in flight, and never wait where a group behind can hit.",
     RULES,
     "A player's data are private: ask before you share this page.",
     "More practice than last month can hurt: build up slowly, rest, stop on pain. Ask a "

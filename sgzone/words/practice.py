@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Collection
 from typing import Any
 
 import pandas as pd
@@ -17,7 +18,7 @@ from sgzone.practice.whatif import WhatIf
 from sgzone.review.why.split import sure_causes
 from sgzone.stats.verdict import LEVEL, LOSS, side_of
 from sgzone.terms import CAUSE_WORDS, MIN_ROUNDS, MIN_SHOTS
-from sgzone.words.cautions import ASSUMPTIONS, SCHEDULE
+from sgzone.words.cautions import ASSUMPTIONS
 from sgzone.words.digits import (
     count,
     decimals,
@@ -29,7 +30,6 @@ from sgzone.words.digits import (
     thousands,
 )
 from sgzone.words.say import Say, Words
-from sgzone.words.week import READ_PASS, read_numbers, session_lengths
 
 HOURS_TITLE = "The share of the practice hours by part: now, and suggested"
 RETURNS_TITLE = "What more hours of a part would win back, if the assumptions hold"
@@ -39,7 +39,7 @@ _FEW_HOURS, _MANY_HOURS = 10, 100
 """Hours in all below which halves of one are told, and from which only tens are."""
 _MOST_TOLD = 3
 """Parts whose share is told in the sentence."""
-_MOST_NAMED = 4
+_MOST_NAMED = 3
 """Parts whose hours are told in the sentence; the table has them all."""
 
 
@@ -73,10 +73,11 @@ def read_hours(plan: Plan) -> Words:
     return (READ_HOURS, READ_HOURS_NOW if known else READ_HOURS_ALONE)
 
 
-NO_PLAN = (
-    f"Too few strokes to plan from: a plan needs {MIN_SHOTS} shots of one part and {MIN_ROUNDS} "
-    "rounds. Until then, share the hours equally."
+_NEEDS = (
+    f"A plan needs {MIN_SHOTS} shots of one part and {MIN_ROUNDS} rounds. "
+    "Until then, share the hours equally."
 )
+NO_PLAN = f"Too few strokes to plan from. {_NEEDS}"
 
 
 NO_LOSS = "No part loses strokes to this level: the hours are split equally."
@@ -94,12 +95,25 @@ AGREE_NOTHING = (
     "where balls finish, short or long and left or right."
 )
 
+AGREE_NO_MORE = "Beside what is agreed these strokes single out nothing."
+
 WEEK = "The first week; in brackets: how near a ball must finish to pass"
 SPLITS = "What each split could be worth (estimate)"
 
 
-def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: Say) -> Words:
-    """Return what the strokes suggest to talk about, at most three proposals."""
+def agree_lead(
+    parts: pd.DataFrame,
+    why: pd.DataFrame,
+    plan: Plan | None,
+    say: Say,
+    *,
+    most: int = 3,
+    but: Collection[str] = (),
+) -> Words:
+    """Return what the strokes suggest to talk about, at most so many proposals.
+
+    ``but``: parts that an open agreement is about already.
+    """
     causes = sure_causes(why) if len(why) else {}
     proposals = []
     if plan is not None and not plan.no_loss:
@@ -109,13 +123,13 @@ def agree_lead(parts: pd.DataFrame, why: pd.DataFrame, plan: Plan | None, say: S
         )
         for row in rows(order[order["role"] == PRIORITY]):
             verdict = verdicts.get(row.part, "")
-            if side_of(verdict) == LOSS:
+            if side_of(verdict) == LOSS and row.part not in but:
                 cause = causes.get(row.part)
-                more = f", most by its {CAUSE_WORDS[cause]}" if cause else ""
+                more = f", main cause {CAUSE_WORDS[cause]}" if cause else ""
                 proposals.append(f"{say.parts[row.part]} ({verdict}{more})")
     if not proposals:
-        return (AGREE_NOTHING,)
-    return (f"{AGREE} {listed(proposals)}.",)
+        return (AGREE_NO_MORE if but else AGREE_NOTHING,)
+    return (f"{AGREE} {listed(proposals[:most])}.",)
 
 
 def level_note(parts: pd.DataFrame, say: Say) -> Words:
@@ -181,7 +195,7 @@ def _worth(plan: Plan, split: str) -> str:
 
 def five(share: float) -> str:
     """Return a share as the table has it, to the nearest 5%."""
-    return f"{5 * math.floor(20 * share + 0.5)}%"
+    return f"{5 * math.floor(20 * share + 0.5) or 'under 5'}%"
 
 
 def split_words(plan: Plan, say: Say) -> Words:
@@ -213,8 +227,7 @@ def too_thin(plan: Plan) -> str:
     """Return why there is no plan, where the strokes are too few for one."""
     return (
         f"Too few strokes to plan from ({count(sum(plan.shots), 'shot')}, "
-        f"{count(max(plan.rounds), 'round')}): a plan needs {MIN_SHOTS} shots of one part and "
-        f"{MIN_ROUNDS} rounds. Until then, share the hours equally."
+        f"{count(max(plan.rounds), 'round')}). {_NEEDS}"
     )
 
 
@@ -226,9 +239,14 @@ def assumed(against: str) -> str:
     )
 
 
-def goal_words(goal: Goal, plan: Plan, say: Say) -> Words:
-    """Return what the target asks, the cheapest way there and the chance of the block's hours."""
-    return (*_asked(goal, plan, say), *_way(goal, say), _chance(goal, plan.hours, plan.weeks))
+def goal_lead(goal: Goal, plan: Plan, say: Say) -> Words:
+    """Return what the target asks, and the chance that the block's hours bring it."""
+    return (_asked(goal, plan, say), _chance(goal, plan.hours, plan.weeks))
+
+
+def goal_notes(goal: Goal, plan: Plan, say: Say) -> Words:
+    """Return what goes under the table of a plan with a target: its worth, the score, the way."""
+    return (plan_lead(plan, say)[-1], *_score(goal, say), *_way(goal, say))
 
 
 def in_ten(chance: float) -> str:
@@ -242,8 +260,8 @@ def in_ten(chance: float) -> str:
     return "over 9 in 10" if chance > 0.95 else f"about {min(max(round(10 * chance), 1), 9)} in 10"
 
 
-def _asked(goal: Goal, plan: Plan, say: Say) -> Words:
-    """Return the strokes to gain, and the score that these parts are worth now."""
+def _asked(goal: Goal, plan: Plan, say: Say) -> str:
+    """Return the strokes a round to gain, with their range."""
     where = f"inside {say.zone}"
     if plan.settings.parts != Settings().parts:
         where = "in the parts planned for"
@@ -253,17 +271,22 @@ def _asked(goal: Goal, plan: Plan, say: Say) -> Words:
     places = decimals(standard_error(*ends, say.level))
     low, high = (number(end, places) for end in ends)
     size, sure = number(abs(goal.need), places), _sure(say)
-    ranged = f"{size} strokes a round {where} ({sure}: {low} to {high})"
+    ranged = f"{size} a round {where} ({sure}: {low} to {high})"
     who = _who(goal.target)
-    lead = f"To play like {who} you must gain {ranged}."
     if goal.there:
-        lead = f"You play like {who} already: better by {ranged}."
+        return f"You play like {who} already: better by {ranged}."
+    return f"To play like {who} you must gain {ranged}."
+
+
+def _score(goal: Goal, say: Say) -> Words:
+    """Return the score that these parts are worth now; nothing where there is none."""
     if goal.score_now != goal.score_now:
-        return (lead,)
+        return ()
     scores = (goal.score_now, goal.score_low, goal.score_high)
     now, best, worst = (f"{score:.0f}" for score in scores)
-    score = f"You play there now like a golfer who averages {now} ({sure}: {best} to {worst})."
-    return (lead, score)
+    return (
+        f"There you play now like a golfer who averages {now} ({_sure(say)}: {best} to {worst}).",
+    )
 
 
 def _way(goal: Goal, say: Say) -> Words:
@@ -271,21 +294,22 @@ def _way(goal: Goal, say: Say) -> Words:
         return ()
     if goal.need >= goal.most:
         return (
-            "That is out of reach by practice of these parts, if the assumptions are right. "
-            f"Without end it would win back {goal.most:.2f} a round.",
+            "That is out of reach by practice of these parts, if these assumptions are right. "
+            f"Practice without end would win back {goal.most:.2f} a round.",
         )
     if goal.out_of_reach:
         return (f"It would take more than {thousands(MOST_HOURS)} hours: out of reach.",)
     total = goal.least_hours
     if total < 1:
-        return ("The cheapest way is under an hour of practice, if the assumptions are right.",)
+        return ("The cheapest way: under an hour of practice, if these assumptions are right.",)
     most = goal.table.nlargest(_MOST_NAMED, "hours_to_goal")
     hours = {say.part(row.part): _hours(row.hours_to_goal, total) for row in rows(most)}
-    named = [f"{some} on {part}" for part, some in hours.items() if some != "0"]
+    named = [f"{part} ({some})" for part, some in hours.items() if some != "0"]
     whole = _hours(total, total)
     return (
-        f"The cheapest way is about {whole} hour{'' if whole == '1' else 's'} of practice, if the "
-        f"assumptions are right. Most of it: {listed(named)}.",
+        f"The cheapest way: about {whole} hour{'' if whole == '1' else 's'} of practice, if these "
+        "assumptions are right.",
+        f"Most on {listed(named)}.",
     )
 
 
@@ -299,7 +323,7 @@ def _hours(hours: float, total: float) -> str:
 def _chance(goal: Goal, hours: float, weeks: float) -> str:
     """Return the chance of the block in a sentence."""
     block = f"{hours:g} hours a week for {weeks:g} week{'' if weeks == 1 else 's'}"
-    return f"At {block} the chance to be there is {in_ten(goal.chance)}."
+    return f"At {block} your chance to get there is {in_ten(goal.chance)}."
 
 
 def _who(target: Target) -> str:
@@ -362,31 +386,11 @@ def blocks_notes(rounds: float) -> Words:
     )
 
 
-def week_lead(plan: Plan, week: int, sessions: pd.DataFrame) -> Words:
-    """Return which week of the block a sheet is for, and its sessions.
-
-    ``sessions``: as ``practice.sessions.week_plan`` returns them.
-    """
-    balls = count(int(sessions["balls"].sum()), "ball")
-    block = f"Week {week} of {plan.weeks:g}"
-    return (f"{block}: {session_lengths(sessions)}, {balls}, two at each number.",)
-
-
-def week_notes(against: str, say: Say) -> Words:
-    """Return how to read a week's sessions."""
-    return (
-        f"{read_numbers(say)} {READ_PASS}",
-        f"Half the shots of {against} end inside that number, modelled; putts: what that level "
-        f"holes. {SCHEDULE}",
-        "Own balls, range balls, grass and mats are never pooled: note which with every block.",
-    )
-
-
 def hours_alt(plan: Plan, say: Say) -> str:
     """Return the chart of hours in words."""
     said = [
-        f"{say.parts[row.part]} {row.share:.0%} ({row.share_low:.0%} to {row.share_high:.0%}"
-        + (f"; now {row.share_now:.0%})" if row.share_now == row.share_now else ")")
+        f"{say.parts[row.part]} {five(row.share)} ({five(row.share_low)} to {five(row.share_high)}"
+        + (f"; now {five(row.share_now)})" if row.share_now == row.share_now else ")")
         for row in rows(plan.table)
     ]
     return f"Suggested share of the practice hours: {'; '.join(said)}."

@@ -99,9 +99,8 @@ def why_lead(why: pd.DataFrame, say: Say) -> Words:
         )
     told = reasons(why, say)
     return tuple(
-        f"{_capital(say.part(row.part))} loses {number(-row.whole, 2)} a round as played, most by "
-        f"{CAUSE_WORDS[causes[row.part]]}: "
-        f"{estimate(row.gained_per_round, row.low, row.high, say.level)}"
+        f"{_capital(say.part(row.part))}: the main cause is {CAUSE_WORDS[causes[row.part]]}, "
+        f"{estimate(row.gained_per_round, row.low, row.high, say.level)} a round"
         f"{'' if row.part in sure else f'; {UNSURE}'}."
         for row in rows(told[told["part"].isin(causes)].iloc[:_MOST_TOLD])
     )

@@ -29,6 +29,7 @@ ASKED = {
     "trend": "`sgzone trend`, `sg.trend`: a part and round a row, as csv and json have it",
     "season": "`sgzone trend` and the report's trend: a part a row, as a table",
     "before_after": "`sgzone trend --split-date DAY`",
+    "agreements": "`sgzone agree`, `sg.agreements`",
     "field": "`sgzone field`, `sg.field_strength`",
     "clubs": "`sgzone clubs`, `sg.clubs`",
     "cover": "`sgzone clubs --detail cover`",

@@ -145,7 +145,7 @@ def test_an_answer_that_finds_no_room_is_said(home: Path, verb: str) -> None:
     assert b"Traceback" not in done.stderr
     if verb == "rounds":
         assert done.stderr.startswith(b'"Ada" is "Eve" now')
-        assert b"What was said to be done is done" in done.stderr
+        assert b"What it reported as done is done" in done.stderr
         assert {player for player, _ in rounds(home)} == {"Eve"}
 
 

@@ -108,7 +108,7 @@ CASES: dict[str, tuple[Callable[[], dict[str, bytes]], str | None]] = {
     "a cell of another row": (lambda: cell_named("A8"), DAMAGED),
     "the last cell of all": (lambda: cell_named("XFD1048576", "1048576"), MUCH),
     "a cell without a row": (lambda: one_sheet(below(books.cell("A9", books.number(1)))), DAMAGED),
-    "a cell twice": (lambda: cell_named("B2", "2"), "two cells stand in the same place"),
+    "a cell twice": (lambda: cell_named("B2", "2"), "two cells are in the same place"),
     "a text that is not there": (
         lambda: one_sheet(books.card(club=books.of_type("s", "4294967295"))),
         "names a text that is not there",

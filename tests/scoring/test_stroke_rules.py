@@ -142,7 +142,7 @@ def test_one_stroke_in_two_files_counts_for_nobody(good: pa.Table, tmp_path: Pat
     for verb in (("gained", "--format", "csv"), ("summary",)):
         done = call(*verb, "--in", tmp_path)
         assert (done.code, done.out) == (1, "")
-        assert "the same stroke twice in 1 round (first: Ada, 2026-05-14, round 1)" in done.err
+        assert "have strokes twice in 1 round (first: Ada, 2026-05-14, round 1)" in done.err
 
 
 def test_every_shot_of_every_hole_is_told_apart(good: pa.Table) -> None:

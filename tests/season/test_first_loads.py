@@ -76,7 +76,7 @@ def test_a_file_that_is_always_gone_again_is_an_error(
         return made
 
     monkeypatch.setattr(opening, "_made", gone)
-    with pytest.raises(DataError, match="moved or deleted again and again"):
+    with pytest.raises(DataError, match="keeps being moved or deleted"):
         open_store(tmp_path / "s")
     assert not list(tmp_path.iterdir())
 

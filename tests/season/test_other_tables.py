@@ -24,7 +24,7 @@ BROKEN = {
         LOG + "Ada,2026-05-14,30,chip_0_30,,,\n\nAda,2026-05-14,20,chip_0_30,,,\n",
         4,
         "player",
-        "stands in row 2 already",
+        "is in row 2 already",
     ),
     "test, swapped date": (
         TEST + "Ada,1/2/26,a,80,52,78,,\n",
@@ -46,7 +46,7 @@ BROKEN = {
         BAG + "Ada,52,52,10,2026-05-14,\nAda,52,54,10,2026-05-14,\n",
         3,
         "player",
-        "stands in row 2 already",
+        "is in row 2 already",
     ),
 }
 

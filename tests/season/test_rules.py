@@ -83,7 +83,7 @@ ERRORS = FINISH_ERRORS | {
         "did this go in, or is the hole unfinished?",
     ),
     "ends 31 ft away": (card_text(OK[0], "1,2,green,31"), 3, "result", "did this go in"),
-    "repeated shot": (card_text(*OK, "1,3,green,1"), 5, "shot", "stands in row 4 already"),
+    "repeated shot": (card_text(*OK, "1,3,green,1"), 5, "shot", "is in row 4 already"),
     "missing shot": (card_text(OK[0], "1,3,green,2"), 3, "shot", "a stroke is missing"),
     "jump beyond the penalty": (
         card_text("1,1,fairway,100,1", "1,4,green,2"),

@@ -91,7 +91,7 @@ def test_the_same_round_on_two_sheets(store: Store, book: Path) -> None:
     assert (report.rows, report.in_place) == (3, 3)
     path = sheets(book, [TWO, TWO.replace("green,9", "green,8")])
     (problem,) = find_problems(path)
-    assert "this round stands in book.csv, sheet1 too, with other values, first at hole 4" in (
+    assert "this round is in book.csv, sheet1 too, with other values, first at hole 4" in (
         problem.wrong
     )
     assert "number the rounds of the day" in problem.fix

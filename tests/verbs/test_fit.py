@@ -105,7 +105,7 @@ def test_an_own_curve_is_said_to_be_one_and_refused_for_costs(here: Path) -> Non
         ["practice", "--hours", "3", "--weeks", "6"],
         ["report", "a.html"],
     ):
-        with pytest.raises(CallError, match="by construction"):
+        with pytest.raises(CallError, match="nothing seems to cost strokes"):
             ask(*verb, "--player", "A", "--benchmark", "mine")
     for verb in ("gained", "trend"):
         assert len(frame(verb, "--player", "A", "--benchmark", "mine"))

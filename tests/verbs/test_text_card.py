@@ -90,7 +90,7 @@ def test_the_example_beside_a_round(run: Run) -> None:
     Path("mine.txt").write_text(example + CARD)
     code, out, _ = run("check", "mine.txt")
     assert code == 0
-    assert "the example stands here and is passed over" in out
+    assert "the example is here and is passed over" in out
     assert "Hole 5" not in out
     Path("mine.txt").write_text(example.replace("s14", "s15") + CARD)
     code, out, _ = run("check", "mine.txt")

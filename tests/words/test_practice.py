@@ -13,7 +13,7 @@ import pytest
 from sgzone.practice.goal import Goal, read_target
 from sgzone.practice.plan import PLAN, TYPED
 from sgzone.practice.settings import Settings
-from sgzone.words.practice import HOURS_FROM, goal_words, in_ten, plan_lead
+from sgzone.words.practice import HOURS_FROM, goal_lead, goal_notes, in_ten, plan_lead
 from sgzone.words.say import Say
 
 HOURS = [15.3, 3.5, 0.7, 2.4, 0.7, 5.1, 0.7, 0.7]
@@ -67,18 +67,24 @@ def test_where_the_hours_come_from_is_said() -> None:
 
 
 def _block(weeks: float = 6, **own: Any) -> Any:
-    return SimpleNamespace(hours=6.0, weeks=weeks, settings=Settings(**own))
+    plan = _plan(0.42, 0.2, 0.64)
+    plan.hours, plan.weeks, plan.settings = 6.0, weeks, Settings(**own)
+    return plan
 
 
 def test_the_answer_comes_first_then_the_way_and_the_chance() -> None:
-    assert goal_words(FOUND, _block(), Say()) == (
-        "To play like amateur-80 you must gain 0.42 strokes a round inside 150 yards (8 in 10: "
+    plan = _block()
+    assert goal_lead(FOUND, plan, Say()) == (
+        "To play like amateur-80 you must gain 0.42 a round inside 150 yards (8 in 10: "
         "−0.04 to 0.85).",
-        "You play there now like a golfer who averages 81 (8 in 10: 80 to 82).",
-        "The cheapest way is about 29 hours of practice, if the assumptions are right. Most of "
-        "it: 15 on approach 100-150 yd, 5 on putts 0-10 ft, 4 on wedge 50-100 yd and 2 on "
-        "chip 0-30 yd.",
-        "At 6 hours a week for 6 weeks the chance to be there is about 3 in 10.",
+        "At 6 hours a week for 6 weeks your chance to get there is about 3 in 10.",
+    )
+    assert goal_notes(FOUND, plan, Say()) == (
+        "Worth about 0.42 (0.20 to 0.64) strokes a round (9 in 10), if these assumptions are "
+        "right.",
+        "There you play now like a golfer who averages 81 (8 in 10: 80 to 82).",
+        "The cheapest way: about 29 hours of practice, if these assumptions are right.",
+        "Most on approach 100-150 yd (15), putts 0-10 ft (5) and wedge 50-100 yd (4).",
     )
 
 
@@ -88,14 +94,15 @@ def test_the_answer_comes_first_then_the_way_and_the_chance() -> None:
 )
 def test_who_is_played_like(target: str | float, who: str) -> None:
     found = replace(FOUND, target=read_target(target))
-    assert goal_words(found, _block(), Say())[0].startswith(f"To play like {who} you must gain")
+    assert goal_lead(found, _block(), Say())[0].startswith(f"To play like {who} you must gain")
 
 
 def test_who_is_there_is_told_by_how_much_and_no_hours() -> None:
     found = replace(FOUND, need=-0.42, need_low=-0.85, need_high=0.04, least_hours=0.0)
-    lead, _, chance = goal_words(found, _block(), Say(level=0.95))
+    lead, chance = goal_lead(found, _block(), Say(level=0.95))
+    assert len(goal_notes(found, _block(), Say())) == 2
     assert lead == (
-        "You play like amateur-80 already: better by 0.42 strokes a round inside 150 yards (95%: "
+        "You play like amateur-80 already: better by 0.42 a round inside 150 yards (95%: "
         "−0.04 to 0.85)."
     )
     assert chance.startswith("At 6 hours")
@@ -104,12 +111,12 @@ def test_who_is_there_is_told_by_how_much_and_no_hours() -> None:
 def test_what_is_out_of_reach_names_no_hours() -> None:
     none = FOUND.table.assign(hours_to_goal=np.nan)
     far = replace(FOUND, need=1.6, least_hours=np.nan, table=none)
-    assert goal_words(far, _block(), Say())[2] == (
-        "That is out of reach by practice of these parts, if the assumptions are right. Without "
-        "end it would win back 1.58 a round."
+    assert goal_notes(far, _block(), Say())[2] == (
+        "That is out of reach by practice of these parts, if these assumptions are right. "
+        "Practice without end would win back 1.58 a round."
     )
     long = replace(FOUND, need=1.57, least_hours=np.nan, table=none)
-    said = goal_words(long, _block(), Say())[2]
+    said = goal_notes(long, _block(), Say())[2]
     assert said == "It would take more than 17,472 hours: out of reach."
 
 
@@ -125,18 +132,18 @@ def test_what_is_out_of_reach_names_no_hours() -> None:
 def test_hours_are_as_exact_as_the_way_is_short(scale: float, said: str) -> None:
     table = FOUND.table.assign(hours_to_goal=FOUND.table["hours_to_goal"] * scale)
     found = replace(FOUND, table=table, least_hours=FOUND.least_hours * scale)
-    assert said in goal_words(found, _block(), Say())[2]
+    assert said in goal_notes(found, _block(), Say())[2]
 
 
 def test_parts_that_are_not_all_of_the_game_are_no_150_yards() -> None:
     own = _block(parts=("chip_0_30", "putt_0_10"), weeks=1)
-    lead, *_, chance = goal_words(FOUND, own, Say())
+    lead, chance = goal_lead(FOUND, own, Say())
     assert "a round in the parts planned for (8 in 10" in lead
-    assert "for 1 week the" in chance
+    assert "for 1 week your" in chance
 
 
 def test_without_a_score_none_is_told() -> None:
-    assert len(goal_words(replace(FOUND, score_now=np.nan), _block(), Say())) == 3
+    assert len(goal_notes(replace(FOUND, score_now=np.nan), _block(), Say())) == 3
 
 
 @pytest.mark.parametrize(

@@ -113,7 +113,7 @@ def _add_word(
     name, theirs = of
     wrong = wrong_value(spec_of(name), ours) if len(problems) <= MOST_TOLD else None
     if found.get(plain(theirs), ours) != ours:
-        wrong = ("this word stands here twice, with two meanings", "Keep one of the two lines.")
+        wrong = ("this word is here twice, with two meanings", "Keep one of the two lines.")
     if wrong:
         problems.append(document.problem(("words", name, theirs), *wrong, ours))
     found[plain(theirs)] = str(ours)
@@ -128,7 +128,7 @@ def checked_fixed(
         text = value.isoformat() if type(value) is datetime.date else value
         wrong = wrong_value(spec_of(name), text)
         if name in columns:
-            wrong = (f"{name} stands under [columns] too", "Keep one of the two lines.")
+            wrong = (f"{name} is under [columns] too", "Keep one of the two lines.")
         if wrong:
             problems.append(document.problem(("fixed", name), *wrong, value))
         found[name] = str(text)
@@ -164,7 +164,7 @@ def _wrong_pair(name: str, headers: object) -> tuple[str, str] | None:
         return "these are no headers", fix
     latitude, longitude = (plain(header).replace("_", " ") for header in headers)
     if _LONGITUDE.search(latitude) or _LATITUDE.search(longitude):
-        return "longitude seems to stand before latitude", fix
+        return "longitude seems to come before latitude", fix
     return None
 
 

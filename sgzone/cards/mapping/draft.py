@@ -87,16 +87,14 @@ def _add_file(made: Draft, guess: Guess, raw: Raw) -> None:
         if said and not said.asked:
             made.say(f"{name} = {quoted(said.value)}", _sureness(said.sure, said.why))
         elif said:
-            made.say(f"# {name} = {quoted(said.value)}", f"to be said: {shown(said.why)}")
+            made.say(f"# {name} = {quoted(said.value)}", f"to fill in: {shown(said.why)}")
             made.asked.append(name)
     totals = details.totals(guess)
     if totals:
         listed = [n + 1 for n in (*range(guess.head), *totals)]
         made.say(f"skip = {listed}", _sureness(False, "rows above the header, and sums"))
     elif guess.head:
-        made.say(
-            f"skip = {guess.head}", _sureness(True, f"the header stands in row {guess.head + 1}")
-        )
+        made.say(f"skip = {guess.head}", _sureness(True, f"the header is in row {guess.head + 1}"))
 
 
 def _add_columns(made: Draft, guess: Guess) -> None:
@@ -124,7 +122,7 @@ def _add_units(made: Draft, guess: Guess) -> None:
         if said and not said.asked:
             lines.append((line, _sureness(said.sure, said.why)))
         elif said:
-            lines.append((f"# {line}", f"to be said: {shown(said.why)}"))
+            lines.append((f"# {line}", f"to fill in: {shown(said.why)}"))
             made.asked.append(f"the unit of {match.name}")
     made.table("units", lines)
 

@@ -88,7 +88,7 @@ def _degrees(sheet: Sheet, of: str, spot: str, cells: Sequence[str]) -> NDArray[
     sheet.faults("positions", np.flatnonzero(unread).tolist(), cells, f"no {spot} of the {of}", fix)
     outside = np.abs(found) > _LIMITS[spot]
     wrong = f"a {spot} is from -{_LIMITS[spot]} to {_LIMITS[spot]} degrees"
-    fix = "Check it; in the mapping latitude stands before longitude."
+    fix = "Check it; in the mapping latitude comes before longitude."
     sheet.faults("positions", np.flatnonzero(outside).tolist(), cells, wrong, fix)
     found[outside] = np.nan
     return found
@@ -141,6 +141,6 @@ def _refuse_far(sheet: Sheet, feet: NDArray[np.float64]) -> None:
     far = np.flatnonzero(feet[:, 0] > MAX_OFF_GREEN_FT)
     shown = [f"{yards:.0f} yd" for yards in feet[:, 0] / FT_PER_YD] if len(far) else []
     wrong = "ball and pin are farther apart than any shot"
-    fix = "Check both positions; in the mapping latitude stands before longitude."
+    fix = "Check both positions; in the mapping latitude comes before longitude."
     sheet.faults("positions", far.tolist(), shown, wrong, fix)
     feet[far] = np.nan

@@ -63,7 +63,7 @@ def _unknown(document: Document) -> list[Problem]:
     for name in document.data:
         if name not in KEYS:
             guess = nearest(name, KEYS) if len(found) < MOST_TOLD else None
-            fix = f"Write {guess}." if guess else f"What may stand here: {', '.join(KEYS)}."
+            fix = f"Write {guess}." if guess else f"Choose from: {', '.join(KEYS)}."
             found.append(document.problem((name,), "a mapping has no such key", fix))
     return found
 
@@ -85,7 +85,7 @@ def _skip(document: Document, problems: list[Problem]) -> tuple[int, tuple[int, 
         return value, ()
     if isinstance(value, list) and all(_row(row, 1) for row in value):
         return 0, tuple(sorted(set(value)))
-    fix = "Write how many rows stand above the header (skip = 2), or which to pass over ([1, 40])."
+    fix = "Write how many rows are above the header (skip = 2), or which to pass over ([1, 40])."
     problems.append(document.problem(("skip",), "these are no rows", fix, value))
     return 0, ()
 

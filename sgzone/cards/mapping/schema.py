@@ -62,8 +62,7 @@ def refused(file: str, problems: list[Problem]) -> DataError:
     total, first = number_of(problems), problems[0]
     count = f"{total} mistake{'s' if total > 1 else ''}"
     where = f"line {first.row}: " if first.row else ""
+    lead, fix = f"{named(file)}: {count} in this mapping", "Correct it, or take it away."
     return DataError(
-        f"{named(file)}: {count} in this mapping (first: {where}{first.wrong}). Correct it, or "
-        "take it away.",
-        problems,
+        f"{lead} (first: {where}{first.wrong}). {fix}", problems, beside=f"{lead}. {fix}"
     )

@@ -144,7 +144,7 @@ def _refuse_long_line(file: str, text: str) -> None:
 def _nested(file: str) -> Exception:
     return fatal(
         file,
-        "tables stand in tables here, deeper than any mapping",
+        "tables inside tables here, deeper than any mapping",
         'Write [columns] and under it lines such as lie = "Lage".',
     )
 

@@ -46,7 +46,7 @@ class Rows:
         self._width, self._height = width, height
         cells = self._rows.setdefault(row, [])
         if column < len(cells) and cells[column]:
-            raise ValueError(f"two cells stand in the same place of row {row + 1}")
+            raise ValueError(f"two cells are in the same place of row {row + 1}")
         cells.extend([""] * (column + 1 - len(cells)))
         cells[column] = text
 

@@ -107,7 +107,7 @@ class _Book:
         """Count a record of a sheet; ``ValueError`` where sheets share their records."""
         self._left -= 1
         if self._left < 0:
-            raise ValueError("its sheets stand in each other")
+            raise ValueError("its sheets lie inside each other")
 
     def shown(self, style: int) -> str:
         """Return how a number of one style is shown."""

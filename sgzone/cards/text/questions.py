@@ -94,9 +94,9 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
         "this column has its own place on a text card.",
         "Write player and date in the first line; a stroke as f112.",
     ),
-    "second value": ("{token} stands here twice.", "Leave one of the two out."),
+    "second value": ("{token} is here twice.", "Leave one of the two out."),
     "ordinal": (
-        "the number of a stroke stands before the strokes.",
+        "the number of a stroke comes before the strokes.",
         "Write it behind the hole: {hole} {token} f112.",
     ),
     # how strokes follow each other
@@ -138,7 +138,7 @@ QUESTIONS: Mapping[str, tuple[str, str]] = {
     ),
     "after the end": (
         "a stroke after the hole ended: which is right?",
-        "Take out the {mark}, or what stands behind it.",
+        "Take out the {mark}, or what comes after it.",
     ),
     "many strokes": (
         "more strokes than a hole can have.",
@@ -206,7 +206,7 @@ NOTES: Mapping[str, tuple[str, str]] = {
         "{guess}",
     ),
     "example": (
-        "the example stands here and is passed over",
+        "the example is here and is passed over",
         "Nothing to do; delete its lines if you like.",
     ),
 }

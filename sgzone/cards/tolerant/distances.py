@@ -168,8 +168,7 @@ def _one_of_ours(draft: Draft, rows: _Bare, unit: str) -> None:
             int(draft.rows[wanted.argmax()]),
             "distance",
             "",
-            f'"{written}" stands above putts and longer shots: are putts in feet, the rest in '
-            "yards?",
+            f'"{written}" is above putts and longer shots: are putts in feet, the rest in yards?',
             f'If so, call the column "distance"; if all are in {unit}, write {unit} in a column '
             '"unit".',
         )

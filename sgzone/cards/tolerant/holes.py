@@ -189,7 +189,7 @@ def _ask_order(
         int(draft.rows[again]),
         "hole",
         hole or "",
-        f"hole {hole} stands in row {draft.rows[before]} already: the same round, or another?",
+        f"hole {hole} is in row {draft.rows[before]} already: the same round, or another?",
         'Keep the rows of a hole together; number a second round of the day in a column "round".',
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from sgzone.report.charts.agreed import agreed_curve
 from sgzone.report.charts.benchmark import benchmark_curves
 from sgzone.report.charts.causes import main_causes_chart
 from sgzone.report.charts.clubs import green_map, number_curve, stock_ladder, wear_curve
@@ -19,6 +20,7 @@ from sgzone.report.charts.where import by_part
 from sgzone.report.charts.why import cause_bars, miss_map, why_chart
 
 __all__ = [
+    "agreed_curve",
     "benchmark_curves",
     "block_chart",
     "by_part",

@@ -277,7 +277,7 @@ def wear_curve(steps: pd.DataFrame, *, unit: str = "strokes per shot") -> alt.La
         alt.Tooltip("since:N", title="club"),
         alt.Tooltip("since_new:Q", format=".0f", title="shots since new"),
         alt.Tooltip("mean:Q", format="+.2f", title=unit),
-        alt.Tooltip("low:Q", format="+.2f", title="interval from"),
+        alt.Tooltip("low:Q", format="+.2f", title="range from"),
         alt.Tooltip("high:Q", format="+.2f", title="to"),
         alt.Tooltip("shots:Q", title="shots (n)"),
     ]

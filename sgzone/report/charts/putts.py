@@ -83,7 +83,7 @@ def putting_curve_chart(
                 alt.Tooltip("curve:N", title="who"),
                 alt.Tooltip("distance:Q", format=form, title=f"distance, {unit}"),
                 alt.Tooltip("holed_share:Q", format=_SHARE, title="putts holed"),
-                alt.Tooltip("interval:N", title=f"{level:.0%} interval"),
+                alt.Tooltip("interval:N", title=f"{level:.0%} range"),
                 alt.Tooltip("source:N"),
             ],
         )

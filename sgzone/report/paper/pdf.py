@@ -136,6 +136,7 @@ def _section(section: Section, root: Path, lower: float, width: int) -> dict[str
         "width": width,
         "fresh": section.fresh,
         "fine": section.place in (Place.FINE, Place.CLOSING),
+        "items": section.items,
         "lead": section.lead,
         "figures": [_figure(figure, root, lower, width) for figure in section.figures],
         "tables": [_table(table) for table in section.tables],

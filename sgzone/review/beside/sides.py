@@ -66,8 +66,8 @@ def two_seasons(
     shared = set(sizes[0]["round_key"]) & set(sizes[1]["round_key"])
     if shared:
         raise CallError(
-            f"the two spans share {len(shared)} rounds, so they cannot be set side by side; "
-            "choose the first with --since and --until so that they do not overlap"
+            f"the two spans share {len(shared)} rounds, so they cannot be compared. Choose the "
+            "first with --since and --until so that they do not overlap."
         )
     table = _joined(*(_parts(store, curve, chosen, level) for chosen in (selection, other)))
     half = _welch(

@@ -50,8 +50,8 @@ def counts(
     fewer, penalty strokes included.
     """
     by_player = selection.player is None and len(store.players()) > 1
-    tries = _ask(store, "tries", selection, near_ft=NEAR_FT)
-    shots = _ask(store, "shots_at_green", selection, zone_ft=ZONE_FT)
+    tries = tries_of(store, selection)
+    shots = shots_at_green(store, selection)
     putts = _ask(store, "putts", selection)
     rows = []
     for player, rounds in putts.groupby("player", sort=True):
@@ -91,6 +91,31 @@ def hole_endings(store: Store, selection: Selection = EVERYTHING) -> dict[str, i
     }
 
 
+def tries_of(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
+    """Return one row per try to get up and down or to save par from sand, with ``results``' facts.
+
+    Columns: measure, player, round_key, hole, strokes, ending, left_on_green, distance_ft.
+    """
+    return _ask(store, "tries", selection, near_ft=NEAR_FT)
+
+
+def shots_at_green(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
+    """Return one row per stroke of the zone from off the green whose next place is known.
+
+    Columns: player, round_key, distance_ft, hit (the green), end_distance_ft, depth_ft.
+    """
+    return _ask(store, "shots_at_green", selection, zone_ft=ZONE_FT)
+
+
+def putts_from(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
+    """Return one row per putt: player, round_key, distance_ft, holed, first, putts.
+
+    ``holed`` is missing where the putt's end is unknown, ``putts`` (of the hole) where that was not
+    played out.
+    """
+    return _ask(store, "putts_from", selection)
+
+
 def _ask(store: Store, step: str, selection: Selection, **values: float) -> pd.DataFrame:
     query = recipe(("chosen_rounds",), "") + sql("review", step)
     return store.frame(query, {**selection.parameters(), **values})
@@ -115,21 +140,29 @@ def _row(
     }
 
 
-def _tries(tries: pd.DataFrame, level: float) -> list[dict[str, object]]:
-    """Return up-and-downs and sand saves.
+def results(tries: pd.DataFrame) -> pd.DataFrame:
+    """Return tries to get up and down with what came of them: ``gift``, ``won``, ``open``.
 
-    A conceded putt counts as holed with the next stroke, as the rules of match play have it; a
-    hole picked up is no up-and-down. A ball conceded off the green, and a hole whose later strokes
-    are not written down, leave open what came of it: such a try is left out unless two strokes had
-    gone already.
+    A conceded putt (``gift``) counts as holed with the next stroke, as the rules of match play have
+    it; a hole picked up is no up-and-down. A ball conceded off the green, and a hole whose later
+    strokes are not written down, leave ``open`` what came of it unless two strokes had gone
+    already: such a try is left out.
     """
     conceded = tries["ending"] == "conceded"
     gift = conceded & tries["left_on_green"]
     strokes = tries["strokes"] + gift
     done = (tries["ending"] == "holed") | gift
-    won = done & (strokes <= UP_AND_DOWN_STROKES)
-    untold = tries["ending"] == "open"
-    open_ = ((conceded & ~gift) | untold) & (tries["strokes"] < UP_AND_DOWN_STROKES)
+    untold = ((conceded & ~gift) | (tries["ending"] == "open")) & (
+        tries["strokes"] < UP_AND_DOWN_STROKES
+    )
+    return tries.assign(gift=gift, won=done & (strokes <= UP_AND_DOWN_STROKES), open=untold)
+
+
+def _tries(tries: pd.DataFrame, level: float) -> list[dict[str, object]]:
+    """Return up-and-downs and sand saves; what is won is said by ``results``."""
+    tries = results(tries)
+    conceded, untold = tries["ending"] == "conceded", tries["ending"] == "open"
+    gift, won, open_ = tries["gift"], tries["won"], tries["open"]
     rows = []
     for measure in (UP_AND_DOWNS, SAND_SAVES):
         of = tries["measure"] == measure

@@ -78,7 +78,7 @@ def nearest(store: Store | ParquetStrokes, selection: Selection = EVERYTHING) ->
     found = nearest_of_each(store, selection)
     if len(found) > 1:
         raise CallError(
-            f"The benchmark {AUTO} is the standard nearest to one player's whole game, and these "
+            f"The benchmark {AUTO} is the standard nearest to one player's whole game. These "
             f"rounds are of {len(found)} players ({', '.join(found)}): choose one."
         )
     return next(iter(found.values()), _read(pd.DataFrame(columns=["n", "against_tour", "gap"])))

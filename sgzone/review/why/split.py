@@ -202,8 +202,8 @@ def _read(
     players = sorted(frame["player"].unique())
     if len(players) > 1:
         raise CallError(
-            f"these rounds are of {len(players)} players ({', '.join(players)}) and the causes of "
-            "one player's losses cannot be read off two players' strokes; choose one player"
+            f"these rounds are of {len(players)} players ({', '.join(players)}), and causes are "
+            "one player's. Choose one player."
         )
     return frame, chosen, float(round_sizes(store, selection)["holes"].sum())
 

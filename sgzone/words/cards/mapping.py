@@ -21,7 +21,7 @@ def written(file: Path, target: Path, draft: Draft) -> list[str]:
         (draft.guesses, "Look at these guesses: {}."),
         (draft.left, "Not mapped: {}."),
         (draft.words, "Words without a meaning yet: {}."),
-        (draft.asked, "To be said in it: {}."),
+        (draft.asked, "To fill in there: {}."),
         (draft.lacking, "Needed and not found: {}."),
     ):
         if names:

@@ -39,7 +39,7 @@ LINES = len(MAPPING.splitlines())
         (
             '[positions]\nball = ["Ball lon", "Ball lat"]\npin = ["a", "b"]',
             "positions.ball",
-            "longitude seems to stand before latitude",
+            "longitude seems to come before latitude",
             "header of latitude",
         ),
     ],

@@ -59,14 +59,14 @@ def test_what_is_not_known_is_left_and_what_is_needed_is_said(tmp_path: Path) ->
         ("Distance (m)", 'distance = "m"', "sure"),
         ("Distance (yds/ft)", "", ""),
         ("Distance", "", ""),
-        ("Distance (yds)", '# distance = "yd"', "to be said"),
-        ("Distance (ft)", '# distance = "ft"', "to be said"),
+        ("Distance (yds)", '# distance = "yd"', "to fill in"),
+        ("Distance (ft)", '# distance = "ft"', "to fill in"),
     ],
 )
 def test_units_that_a_header_names(tmp_path: Path, header: str, unit: str, said: str) -> None:
     table = f"Player,Date,Hole,Shot,Lie,{header}\nNed,2026-05-14,1,2,fairway,112\n"
     lines, made = guess(tmp_path, f"{table}Ned,2026-05-14,1,3,green,9\n")
-    assert ("the unit of distance" in made.asked) == (said == "to be said")
+    assert ("the unit of distance" in made.asked) == (said == "to fill in")
     if unit:
         assert any(line.startswith(f"{unit} # {said}") for line in lines)
     else:
@@ -78,7 +78,7 @@ def test_units_that_a_header_names(tmp_path: Path, header: str, unit: str, said:
     [
         (("14/5/2026", "5/6/2026"), 'dates = "dmy" # sure: 14/5/2026 is no day in another order'),
         (("5/14/2026", "5/6/2026"), 'dates = "mdy" # sure: 5/14/2026 is no day in another order'),
-        (("5/6/2026", "5/7/2026"), '# dates = "" # to be said: 5/6/2026 can be read as dmy or mdy'),
+        (("5/6/2026", "5/7/2026"), '# dates = "" # to fill in: 5/6/2026 can be read as dmy or mdy'),
         (("14/5/2026", "5/14/2026"), "more than one order"),
         (("2026-05-14", "2026-05-15"), ""),
         (("14 May 2026", "15 May 2026"), ""),
@@ -120,7 +120,7 @@ def test_rows_above_the_header_and_sums_are_passed_over(tmp_path: Path) -> None:
     lines, _ = guess(tmp_path, table)
     assert "skip = [1, 2, 6] # guess: rows above the header, and sums" in lines
     lines, _ = guess(tmp_path, table.removesuffix("Total,,,2,,\n"))
-    assert "skip = 2 # sure: the header stands in row 3" in lines
+    assert "skip = 2 # sure: the header is in row 3" in lines
     assert cells(read_table(tmp_path / "t.csv"), "hole") == ["1", "2"]
 
 

@@ -103,7 +103,7 @@ def test_metres(word: str) -> None:
         ("Ned Farrow, 14 May 2026, Home, windy", "windy: what is it?"),
         ("Ned Farrow, 14 May 2026, Home, 15 May 2026", "two days in one line"),
         ("Ned Farrow, 14 May 2026, Home, hole=3", "its own place"),
-        ("Ned Farrow, 14 May 2026, Home, practice, competition", "stands here twice"),
+        ("Ned Farrow, 14 May 2026, Home, practice, competition", "is here twice"),
     ],
 )
 def test_asked(line: str, question: str) -> None:

@@ -56,7 +56,7 @@ def test_the_players_curve_stands_with_its_band_beside_the_published_ones() -> N
     assert lines["encoding"]["y"]["scale"]["domain"] == [0, 1]
     assert lines["encoding"]["x"]["title"] == "distance, ft"
     tips = [tip.get("title", tip["field"]) for tip in lines["encoding"]["tooltip"]]
-    assert "95% interval" in tips
+    assert "95% range" in tips
     svg = vl_convert.vegalite_to_svg({**spec, "width": 600})
     assert all(name in svg for name in names)  # the legend tells the curves apart
 

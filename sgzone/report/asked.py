@@ -61,7 +61,7 @@ USUAL_HOURS = 4.0
 """Hours a week to plan where nobody said how many and there is no log: an example."""
 ASKED, LOGGED, EXAMPLE = "asked", "log", "example"
 """Where the hours of a plan come from."""
-SEASON, BLOCK = "season", "block"
+SEASON, BLOCK, ROUND = "season", "block", "round"
 _BY = ("part", TOTAL)
 _NUMBERS_YD = numbers_of(30, 150, 10)
 _NEEDED = {FAIRWAY, GREEN, *green_of().lies}

@@ -32,6 +32,7 @@ from sgzone.report.sections.putts import beside
 from sgzone.review.agreed.going import over_time
 from sgzone.review.agreed.observed import Observed
 from sgzone.review.beside.pairs import finish_shares
+from sgzone.review.debrief.one_round import Debrief
 from sgzone.review.trend import before_after
 from sgzone.review.where.plays_like import named_standards
 from sgzone.review.where.proximity import with_basis
@@ -48,6 +49,7 @@ from sgzone.words import trend as trend_words
 from sgzone.words import where as where_words
 from sgzone.words import why as why_words
 from sgzone.words.agreed import chart as agreed_words
+from sgzone.words.rounds import strip as strip_words
 from sgzone.words.say import Say
 
 Drawn = alt.TopLevelMixin | str
@@ -143,6 +145,15 @@ class Pictures:
         read = (*read, *words.left_out(self.asked.points, lies))
         keys = proximity_section.keys(self.asked)
         return self._alone(chart, words.PROXIMITY_TITLE, read, keys)
+
+    def one_round(self, found: Debrief) -> Drawn:
+        """Draw one round hole by hole, its worst stroke marked."""
+        if found.holes["gained"].isna().all():
+            return strip_words.NOTHING
+        chart = charts.round_strip(found.holes, found.worst, units=self.say.units)
+        against = season_words.against_words(found.benchmark, self.say, ranges=False)
+        read = (strip_words.whose(found), against, *strip_words.read(found, self.say))
+        return alone(chart, strip_words.title(found), read)
 
     def causes(self, table: pd.DataFrame) -> Drawn:
         """Draw the main causes of all parts; ``table``: as ``review.why.split.why``."""

@@ -97,7 +97,7 @@ AGREE_NOTHING = (
 
 AGREE_NO_MORE = "Beside what is agreed these strokes single out nothing."
 
-WEEK = "The first week; in brackets: how near a ball must finish to pass"
+READ_WEEK = "The first week. In brackets: how near a ball must finish to pass."
 SPLITS = "What each split could be worth (estimate)"
 
 

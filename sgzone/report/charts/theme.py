@@ -16,8 +16,13 @@ import altair as alt
 import pandas as pd
 
 from sgzone.report.charts.rows import drawable
+from sgzone.report.fonts import FAMILY
 
-SANS = '"Source Sans 3", "Helvetica Neue", "Segoe UI", Roboto, "Liberation Sans", Arial, sans-serif'
+SANS = f'"{FAMILY}", "Helvetica Neue", "Segoe UI", Roboto, "Liberation Sans", Arial, sans-serif'
+"""The first is the package's own, which pictures are drawn in; a screen has one of the others.
+
+No name may have a digit: the drawer then cannot read the list and measures another font.
+"""
 SERIF = 'Charter, "Bitstream Charter", "Iowan Old Style", "Palatino Linotype", Georgia, serif'
 
 

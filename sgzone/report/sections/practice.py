@@ -13,7 +13,7 @@ from sgzone.words import practice as words
 from sgzone.words.cautions import ASSUMPTIONS, CAUTIONS
 from sgzone.words.say import Say
 from sgzone.words.tables import table_of
-from sgzone.words.week import session_cards
+from sgzone.words.week import READ_ORDER, session_cards
 
 
 def section(asked: Asked) -> Section:
@@ -22,9 +22,9 @@ def section(asked: Asked) -> Section:
     if plan is None:
         return made
     splits = table_of(plan.alternatives, "splits", say, words.SPLITS)
-    week = table_of(asked.week, "week_page", say, words.WEEK)
     cards = session_cards(asked.sessions, say)
-    return replace(made, tables=(splits, week), cards=cards)
+    over = (words.READ_WEEK, READ_ORDER) if cards else ()
+    return replace(made, tables=(splits,), over_cards=over, cards=cards)
 
 
 def hours(asked: Asked) -> Section:

@@ -120,6 +120,7 @@ BOUNDS = {
     # seasons
     "rows": Bound("the number of rows", 1, 1_000_000_000, "100", whole=True),
     "round": Bound("the round of that day", 1, 9, "1", whole=True),
+    "agreement": Bound("the number of an agreement", 1, 1_000_000_000, "2", whole=True),
     "rounds": Bound("the number of rounds", 1, 10_000, "40", whole=True),
 }
 """Quantity -> its bound, by the name that arguments of Python functions have."""

@@ -1,4 +1,4 @@
-"""The ordered vocabularies: lies, bands, parts, statuses. Each is defined here and nowhere else.
+"""The ordered vocabularies: lies, bands, parts, measures, statuses. Each has one place.
 
 Distances are in feet. A band or part holds its lower edge; the zone also holds its upper edge.
 """
@@ -238,3 +238,39 @@ MIN_SHOTS = 10
 MIN_ROUNDS = 5
 NOT_ENOUGH = "not enough shots"
 DEFAULT_LEVEL = 0.80
+
+
+SHARE, FEET = "share", "ft"
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """What an agreement may count: in words, in which unit, and whether more of it is better.
+
+    ``on_green``: whether the strokes that count are putts, so that their lengths are said in feet;
+    ``low_ft``, ``high_ft``: the start distances it takes in where nothing narrower was agreed.
+    """
+
+    name: str
+    words: str
+    unit: str
+    more: bool
+    on_green: bool
+    low_ft: float
+    high_ft: float
+
+    def better(self, change: Any) -> Any:
+        """Return a change, or an array of them, with a plus where the player is better off."""
+        return change if self.more else -change
+
+
+MEASURES = (
+    Measure("holed", "putts holed", SHARE, True, True, 0, MAX_PUTT_FT),
+    Measure("up_and_down", "up-and-downs", SHARE, True, False, 0, 150),
+    Measure("sand_save", "sand saves", SHARE, True, False, 0, 150),
+    Measure("green_hit", "greens hit", SHARE, True, False, 0, ZONE_FT),
+    Measure("proximity", "median proximity", FEET, False, False, 0, ZONE_FT),
+    Measure("three_putt", "three-putts", SHARE, False, True, 0, MAX_PUTT_FT),
+    Measure("short_miss", "short misses", SHARE, False, False, 0, ZONE_FT),
+)
+MEASURE = {measure.name: measure for measure in MEASURES}

@@ -6,6 +6,9 @@ from sgzone.cards.rules import DECIMAL_COMMA, Rule, matches, quoted
 from sgzone.terms import EVERY_LIE, GREEN, HOLED, MAX_OFF_GREEN_FT, MAX_PUTT_FT
 from sgzone.units import FT_PER_YD
 
+FINISH = frozenset(("to_lie", "to_distance"))
+"""The columns of such a finish."""
+
 SAME_PLACE_FT = 1.5
 """Half a yard: what rounding makes of one place that is written twice."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -35,8 +35,8 @@ class Given:
     known: tuple[str, ...] = ()
 
     def typed(self) -> dict[str, Any]:
-        """Return what a caller answers, by its argument: all but what the season file knows."""
-        return {field.name: getattr(self, field.name) for field in fields(self)[:-1]}
+        """Return what a caller can say, by name."""
+        return {name: getattr(self, name) for name in (*READ_BY, "new_player")}
 
 
 NOTHING = Given()

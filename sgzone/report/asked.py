@@ -25,7 +25,8 @@ from sgzone.practice.sessions import SHEET_COLUMNS as WEEK_COLUMNS
 from sgzone.practice.sessions import week_plan
 from sgzone.report.beside import SideBySide, side_by_side
 from sgzone.resources import sql
-from sgzone.review.trend import trend
+from sgzone.review.agreed.going import GOING_COLUMNS, agreements
+from sgzone.review.trend import season_halves, trend
 from sgzone.review.where.counts import counts
 from sgzone.review.where.measuring import MOST_STROKES, Measuring, check_measuring
 from sgzone.review.where.nearest import Beside, Nearest, beside
@@ -60,7 +61,7 @@ USUAL_HOURS = 4.0
 """Hours a week to plan where nobody said how many and there is no log: an example."""
 ASKED, LOGGED, EXAMPLE = "asked", "log", "example"
 """Where the hours of a plan come from."""
-SEASON, BLOCK = "season", "block"
+SEASON, BLOCK, ROUND = "season", "block", "round"
 _BY = ("part", TOTAL)
 _NUMBERS_YD = numbers_of(30, 150, 10)
 _NEEDED = {FAIRWAY, GREEN, *green_of().lies}
@@ -74,6 +75,14 @@ def _days(asked: Asked) -> tuple[date, date] | None:
 def _total(asked: Asked) -> pd.Series | None:
     whole = asked.summary[asked.summary["part"] == TOTAL]
     return whole.iloc[0] if len(whole) else None
+
+
+def _agreements(asked: Asked) -> pd.DataFrame:
+    """Return what was agreed on and how it goes, of all rounds up to the last one asked for."""
+    store, curve, chosen = asked.game
+    if chosen.player is None:
+        return pd.DataFrame(columns=list(GOING_COLUMNS))
+    return agreements(store, curve, replace(chosen, since=None), asked.say.level)
 
 
 def _measuring(asked: Asked) -> Measuring | None:
@@ -210,11 +219,13 @@ class Asked:
     finishes = answer(lambda asked: miss_points(asked.strokes))
     contours = answer(lambda asked: miss_contours(asked.finishes))
     trend = answer(lambda asked: trend(*asked.game, asked.say.level))
+    halves = answer(lambda asked: season_halves(*asked.game, asked.say.level))
 
     ladder = answer(lambda asked: clubs(*asked.game, asked.say.level))
     cover = answer(lambda asked: cover(asked.store, asked.ladder, asked.selection))
     numbers = answer(_numbers)
 
+    agreements = answer(_agreements)
     log = answer(lambda asked: practice_log(asked.store, asked.selection))
     plan = answer(_plan)
     sessions = answer(_sessions)

@@ -14,6 +14,9 @@ from sgzone.season.keys import remove_orphaned_holes
 from sgzone.season.known import known_players
 from sgzone.season.steps import bindable, step_text
 
+_BESIDE = ("rounds", "fitted_players", "agreements")
+"""Tables with a player's name that no file is loaded into."""
+
 
 def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
     """Rename a player in every table; return the number of rounds renamed."""
@@ -27,7 +30,7 @@ def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
         return 0
     _refuse_clash(connection, old, name)
     values = {"old": old, "new": name}
-    for table in (*_tables(), "rounds", "fitted_players"):
+    for table in (*_tables(), *_BESIDE):
         connection.execute(f"UPDATE {table} SET player = $new WHERE player = $old", values)
     row = connection.execute(
         "SELECT count(*) FROM rounds WHERE player = $new", {"new": name}
@@ -37,7 +40,7 @@ def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
 
 
 def refuse_unknown(connection: duckdb.DuckDBPyConnection, player: str) -> None:
-    """Raise ``CallError`` for a player of whom the file has no round, log, test or bag."""
+    """Raise ``CallError`` for a player of whom the file has nothing."""
     names = known_players(connection)
     if player not in names:
         there, hint = ", ".join(names) or "none yet", did_you_mean(player, names)
@@ -106,7 +109,7 @@ def held_in_round(
 
 
 def held_of_player(connection: duckdb.DuckDBPyConnection, player: str) -> dict[str, int]:
-    """Return what ``delete_player`` would delete: rounds, strokes, entries, balls, clubs.
+    """Return what ``delete_player`` would delete: rounds, strokes, entries and so on.
 
     Raises ``CallError`` for an unknown name.
     """
@@ -120,7 +123,7 @@ def held_of_player(connection: duckdb.DuckDBPyConnection, player: str) -> dict[s
 def delete_player(connection: duckdb.DuckDBPyConnection, player: str) -> dict[str, int]:
     """Delete all of a player, and the name under fitted benchmarks; return what there was."""
     gone = held_of_player(connection, player)
-    for table in (*_tables(), "rounds", "fitted_players"):
+    for table in (*_tables(), *_BESIDE):
         connection.execute(
             f"DELETE FROM {table} WHERE player = $player", bindable({"player": player})
         )

@@ -81,7 +81,10 @@ def name_problems(
         return []
     marks = [mark(name) for name in names]
     alike = Counter(marks)
-    if sum(alike[one] for one in marks[len(known) :]) > MOST_PAIRS:
+    pairs = sum(alike[one] for one in marks[len(known) :])
+    if pairs == len(new):  # each is like itself alone
+        return []
+    if pairs > MOST_PAIRS:
         wrong = f"{len(new)} new names are too many to hold against each other letter by letter"
         fix = "Look for one player under two names; sgzone rounds --rename OLD NEW makes them one."
         return [Problem(text.file, None, "player", "", wrong, fix, "note")]
@@ -159,10 +162,12 @@ def _written(text: TextTable) -> dict[str, int]:
     cells = column.dictionary.to_pylist()
     rows = np.asarray(text.table["source_row"].combine_chunks())
     rows = rows[np.flatnonzero(np.asarray(column.indices.is_valid()))]
-    numbers, firsts = np.unique(np.asarray(column.indices.drop_null()), return_index=True)
+    numbers = np.asarray(column.indices.drop_null())
+    firsts = np.full(len(cells), -1)
+    firsts[numbers[::-1]] = np.arange(len(numbers))[::-1]  # the last one written is the first row
     found: dict[str, int] = {}
-    for place in np.argsort(firsts):
-        name = (cells[numbers[place]] or "").strip(BLANKS)
-        if name:
-            found.setdefault(name, int(rows[firsts[place]]))
+    for number in np.argsort(firsts):
+        name = (cells[number] or "").strip(BLANKS)
+        if name and firsts[number] >= 0:
+            found.setdefault(name, int(rows[firsts[number]]))
     return found

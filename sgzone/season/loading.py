@@ -141,7 +141,8 @@ def take(
     for place, text in enumerate(tables):
         keys = next_keys(connection)
         source = _Source(digest, _read_as(given, text, place), given.new_player)
-        one = _taken(connection, text, source, replace=replace)
+        who = known if not place else known_players(connection)
+        one = _taken(connection, text, source, who, replace=replace)
         empty, faulty = empty and not one.rows, faulty or one.faulty
         yield one
         last = place == len(tables) - 1
@@ -173,10 +174,10 @@ def _taken(
     connection: duckdb.DuckDBPyConnection,
     text: TextTable,
     source: _Source,
+    known: Sequence[str],
     *,
     replace: bool,
 ) -> Taken:
-    known = known_players(connection)
     text = with_known_names(text, known)
     staged = stage(connection, text)
     problems = [*text.problems, *rule_problems(connection, text, staged.suspects)]

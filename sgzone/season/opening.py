@@ -27,8 +27,14 @@ from sgzone.season.steps import run_step
 from sgzone.writing import unwritten
 
 FIRST_VERSION = 1  # what sql/schema.sql makes; a new file is taken on from there
-SCHEMA_VERSION = 5
-UPGRADES = {1: "fitted_curves", 2: "stroke_cells", 3: "unique_keys", 4: "read_as"}
+SCHEMA_VERSION = 6
+UPGRADES = {
+    1: "fitted_curves",
+    2: "stroke_cells",
+    3: "unique_keys",
+    4: "read_as",
+    5: "agreements",
+}
 """Version -> the step in ``sql/`` that takes a season file from it to the next one."""
 
 MEMORY = ":memory:"

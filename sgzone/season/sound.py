@@ -9,6 +9,7 @@ import duckdb
 from sgzone.errors import DataError
 from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.steps import step_text
+from sgzone.terms import MEASURE, PART_NAMES
 
 _WAY_OUT = "Go back to a backup, or load the cards into a new file."
 
@@ -39,7 +40,8 @@ def refuse_unsound(connection: duckdb.DuckDBPyConnection, where: str, first: int
 
 def refuse_unsound_values(connection: duckdb.DuckDBPyConnection, where: str) -> None:
     """Raise ``DataError`` for what no card and no fit can have brought into the file."""
-    [(odd,)] = connection.execute(step_text("unsound_values"), CELL_VALUES).fetchall()
+    words = {"parts": list(PART_NAMES), "measures": list(MEASURE)}
+    [(odd,)] = connection.execute(step_text("unsound_values"), CELL_VALUES | words).fetchall()
     if odd:
         raise DataError(
             f"{where} is damaged: {odd} row{'' if odd == 1 else 's'} in it that no card can hold, "

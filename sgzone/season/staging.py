@@ -12,6 +12,7 @@ import pyarrow as pa
 import pyarrow.compute as pc
 
 from sgzone.cards.columns import columns_of, names_of, nearest
+from sgzone.cards.finish import FINISH
 from sgzone.cards.reader import EXTRA_PREFIX, TextTable
 from sgzone.cards.rules import MOST_ASKED, Rule, instead_of_a_value
 from sgzone.cards.tables import TABLE
@@ -43,6 +44,7 @@ _PLACED_FROM = (
     "unit",
 )
 """What ``sql/place.sql`` reads, beside the distances."""
+_NO_FINISH = {"to_unit": pa.string(), "to_end": pa.string(), "to_ft": pa.float64()}
 _FINISH_VALUES = {"finish_slack_ft": FINISH_SLACK_FT, "finish_slack_share": FINISH_SLACK_SHARE}
 
 
@@ -73,9 +75,8 @@ def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> Staged:
         read = read.select([*_PLACED_FROM, *DISTANCE_VALUES])
     connection.register("rows_read", read)
     if text.kind == "shot":
-        placed = connection.sql(step_text("place"), params=_PLACE_VALUES).to_arrow_table()
-        for name in placed.column_names:
-            batch = batch.append_column(name, placed[name].combine_chunks())
+        for name, column in _placed(connection, len(batch), text).items():
+            batch = batch.append_column(name, column)
         table, query = pa.table(in_order_of_play(batch)), _finish_query()
     else:
         table = connection.sql(_keyed_query(text.kind)).to_arrow_table()
@@ -85,6 +86,22 @@ def stage(connection: duckdb.DuckDBPyConnection, text: TextTable) -> Staged:
     connection.execute(f"CREATE OR REPLACE TEMP VIEW staged AS {query}")
     players = batch["player"].dictionary.drop_null().to_pylist()
     return Staged(table.num_rows, frozenset(players), frozenset(broken))
+
+
+def _placed(
+    connection: duckdb.DuckDBPyConnection, rows: int, text: TextTable
+) -> dict[str, pa.Array]:
+    """Return what is worked out of each row alone; of finishes only where the file has any."""
+    found: dict[str, pa.Array] = {}
+    steps = ["place"]
+    if FINISH & set(text.table.column_names):
+        steps.append("place_finish")
+    else:
+        found |= {name: pa.nulls(rows, kind) for name, kind in _NO_FINISH.items()}
+    for step in steps:
+        placed = connection.sql(step_text(step), params=_PLACE_VALUES).to_arrow_table()
+        found |= {name: placed[name].combine_chunks() for name in placed.column_names}
+    return found
 
 
 def unstage(connection: duckdb.DuckDBPyConnection) -> None:
@@ -176,10 +193,15 @@ def rule_problems(
 def _rules_for(text: TextTable) -> list[Rule]:
     there = set(text.table.column_names)
     complete = all(c.name in there for c in columns_of(text.kind) if c.needed)
+    unasked = set() if there & FINISH else FINISH  # no row can break what none says
     return [
         rule
         for rule in TABLE[text.kind].rules
-        if (complete if rule.scope == "hole" else rule.column in there)
+        if (
+            complete and rule.column not in unasked
+            if rule.scope == "hole"
+            else rule.column in there
+        )
     ]
 
 

@@ -270,10 +270,11 @@ class Store:
             return corrections.delete(self._connection, player, date, round)
 
     def delete_player(self, player: str) -> dict[str, int]:
-        """Delete all that is there of a player: rounds, practice, test blocks, bag.
+        """Delete all that is there of a player: rounds, practice, test blocks, bag, agreements.
 
-        Returns how many rounds, strokes, entries, balls and clubs there were. Benchmarks that were
-        fitted to the strokes stay, without the name. Raises ``CallError`` for an unknown name.
+        Returns how many rounds, strokes, entries, balls, clubs and agreements there were.
+        Benchmarks that were fitted to the strokes stay, without the name. Raises ``CallError`` for
+        an unknown name.
         """
         with self.transaction():
             return corrections.delete_player(self._connection, player)

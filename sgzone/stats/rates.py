@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.stats import norm
+from scipy.stats import beta, norm
 from scipy.stats import t as student_t
 from statsmodels.stats.proportion import proportion_confint
 
@@ -55,6 +55,37 @@ def median_interval(
     size = len(value) * _worth(round_, value <= median, level)
     low, high = proportion_confint(size / 2, size, alpha=1 - level, method="wilson")
     return median, float(np.quantile(value, low)), float(np.quantile(value, high))
+
+
+def chance_reached(
+    round_: NDArray[np.integer[Any]], hit: ArrayLike, least: float, level: float
+) -> float:
+    """Return how likely the true share is ``least`` or more; arguments as ``share_interval``.
+
+    Of a share of the effective number of observations, after Jeffreys. NaN without any.
+    """
+    hit = np.asarray(hit, float)
+    if len(hit) == 0:
+        return np.nan
+    size = len(hit) * _worth(round_, hit, level)
+    won = float(hit.mean()) * size
+    return float(beta.sf(least, won + 0.5, size - won + 0.5))
+
+
+Estimate = tuple[float, float, float]
+"""A value with its low and high."""
+
+
+def difference_interval(first: Estimate, second: Estimate) -> Estimate:
+    """Return ``second`` less ``first`` with the range that their own ranges leave it.
+
+    Newcombe's hybrid of two intervals, as for two Wilson intervals of shares: it needs no common
+    variance and stays in the scale's bounds.
+    """
+    change = second[0] - first[0]
+    down = np.hypot(second[0] - second[1], first[2] - first[0])
+    up = np.hypot(second[2] - second[0], first[0] - first[1])
+    return change, float(change - down), float(change + up)
 
 
 def _worth(round_: NDArray[np.integer[Any]], hit: ArrayLike, level: float) -> float:

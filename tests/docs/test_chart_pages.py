@@ -21,9 +21,9 @@ MODULES = sorted(Path(charts.__file__).parent.glob("*.py"))
 _CHART = re.compile(r"^def ([a-z]\w*)\((?:[^()]|\([^()]*\))*\) -> alt\.\w+", re.MULTILINE)
 _NAMED = re.compile(r"`sg\.charts\.(\w+)`")
 PARTS = ("**How to read it.**", "**What could mislead.**", "**What to do.**")
-PIECES = {"alone", "key", "layered", "nought", "one_map", "side_colour", "wide"}
+PIECES = {"alone", "curve_of", "key", "layered", "nought", "one_map", "side_colour", "wide"}
 """What charts are put together from, and what a chart that stands alone has over it;
-``one_map`` draws one of ``miss_map``."""
+``one_map`` draws one of ``miss_map``, ``curve_of`` an ``agreed_curve`` of a row."""
 _MOST_BYTES = 1_500_000
 
 

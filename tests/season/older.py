@@ -9,8 +9,10 @@ ADDED = {
     3: ("start_cell", "end_cell"),
     4: {"rounds": "round_key", "loads": "load_id"},
     5: "read_as",
+    6: ("agreements",),
 }
-"""Schema -> what it added: tables, columns of the strokes, keys by constraint, one of the loads."""
+"""Schema -> what it added: tables, columns of the strokes, keys by constraint, one of the loads,
+a table."""
 SEQUENCES = ("load_ids", "round_keys", "hole_keys")
 
 
@@ -19,6 +21,9 @@ def taken_back(file: duckdb.DuckDBPyConnection, version: int) -> None:
 
     Its sequences stand where those of a fresh file do, as in a backup of a backup.
     """
+    if version < 6:
+        for table in ADDED[6]:
+            file.execute(f"DROP TABLE {table}")
     if version < 5:
         file.execute(f"ALTER TABLE loads DROP COLUMN {ADDED[5]}")
     if version < 4:

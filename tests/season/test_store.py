@@ -18,7 +18,7 @@ from tests.season.cardfiles import HEADER, card_text, write
 
 TABLES = (
     *("loads", "rounds", "holes", "strokes", "practice_log", "test_balls", "bag"),
-    *("fitted_curves", "fitted_knots", "fitted_players"),
+    *("fitted_curves", "fitted_knots", "fitted_players", "agreements"),
 )
 TWO_ROUNDS = (
     HEADER

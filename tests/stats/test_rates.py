@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from scipy.stats import norm
+from scipy.stats import beta, norm
 from statsmodels.stats.proportion import proportion_confint
 
-from sgzone.stats.rates import median_interval, share_interval
+from sgzone.stats.rates import (
+    chance_reached,
+    difference_interval,
+    median_interval,
+    share_interval,
+)
 
 
 def test_one_round_is_plain_wilson():
@@ -70,3 +75,32 @@ def test_coverage_is_near_the_level(rounds, shots, shared_sd):
     assert 0.75 <= np.mean(median_in) <= 0.88
     if shared_sd == 0.5 and shots == 12:  # the plausible wrong one: every shot on its own
         assert np.mean(plain_in) < 0.70
+
+
+def test_the_chance_that_a_share_is_reached_by_value():
+    """Of 8 of 10 with half a success and half a miss more: the upper tail of Beta(8.5, 2.5)."""
+    round_, hit = np.zeros(10, int), [1] * 8 + [0] * 2
+    assert chance_reached(round_, hit, 0.7, 0.8) == pytest.approx(beta.sf(0.7, 8.5, 2.5))
+    assert chance_reached(round_, hit, 0.0, 0.8) == 1
+    assert chance_reached(round_, hit, 1.0, 0.8) == 0
+    assert np.isnan(chance_reached(np.array([], int), [], 0.5, 0.8))
+
+
+def test_rounds_that_differ_leave_the_chance_nearer_to_a_half():
+    round_ = np.repeat(np.arange(10), 10)
+    apart = np.where(round_ < 7, 1.0, 0.0)
+    mixed = np.tile([1, 1, 1, 1, 1, 1, 1, 0, 0, 0], 10)
+    assert 0.5 < chance_reached(round_, apart, 0.6, 0.8) < chance_reached(round_, mixed, 0.6, 0.8)
+
+
+def test_a_difference_has_newcombes_hybrid_range():
+    """Newcombe 1998, table II, (a): 56 of 70 less 48 of 80 is 0.2 from 0.0524 to 0.3339."""
+    one, other = (
+        (won / of, *proportion_confint(won, of, 0.05, "wilson")) for won, of in ((48, 80), (56, 70))
+    )
+    change, low, high = difference_interval(one, other)
+    assert (change, low, high) == (
+        pytest.approx(0.2),
+        pytest.approx(0.0524, abs=5e-5),
+        pytest.approx(0.3339, abs=5e-5),
+    )

@@ -4,6 +4,7 @@ from sgzone.report.asked import BLOCK
 from sgzone.report.page import Place
 from sgzone.report.sections import (
     agree,
+    agreed,
     clubs,
     counts,
     grid,
@@ -31,6 +32,7 @@ CHAPTERS = (
     Chapter("where", "Where strokes go", where.section, where.tables, PLAYER),
     Chapter("practice", "Practice hours", practice.section, practice.tables, PLAYER, opens=BLOCK),
     Chapter("agree", "Three things to agree", agree.section, place=PLAYER),
+    Chapter("agreed", "How agreements go", agreed.section, agreed.tables, SCREEN),
     Chapter("standards", "The standard you play to", plays_like.section, plays_like.tables, SCREEN),
     Chapter("against", "Side by side", sides.section, sides.tables, always=True),
     Chapter("grid", "By lie and distance", grid.section, grid.tables),

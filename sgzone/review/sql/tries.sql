@@ -17,6 +17,7 @@ SELECT
     s.player,
     r.round_place AS round_key,
     h.hole,
+    MAX(CASE WHEN s.shot = f.first_shot THEN s.distance_ft END) AS distance_ft,
     CAST(SUM(CASE WHEN s.played THEN 1 + s.penalty ELSE 0 END) AS INTEGER) AS strokes,
     MAX(h.ending) AS ending,
     COALESCE(MAX(h.last_lie) = 'green', FALSE) AS left_on_green

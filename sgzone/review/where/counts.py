@@ -50,9 +50,9 @@ def counts(
     fewer, penalty strokes included.
     """
     by_player = selection.player is None and len(store.players()) > 1
-    tries = _ask(store, "tries", selection, near_ft=NEAR_FT)
-    shots = _ask(store, "shots_at_green", selection, zone_ft=ZONE_FT)
-    putts = _ask(store, "putts", selection)
+    tries = tries_of(store, selection)
+    shots = shots_at_green(store, selection)
+    putts = ask(store, "putts", selection)
     rows = []
     for player, rounds in putts.groupby("player", sort=True):
         of_player = [frame[frame["player"] == player] for frame in (tries, shots)]
@@ -83,7 +83,7 @@ def counts_by_band(table: pd.DataFrame) -> pd.DataFrame:
 
 def hole_endings(store: Store, selection: Selection = EVERYTHING) -> dict[str, int]:
     """Return how many holes of the selection were ``holed``, ``conceded`` and ``picked_up``."""
-    rounds = _ask(store, "putts", selection)
+    rounds = ask(store, "putts", selection)
     return {
         "holed": int(rounds["holes"].sum()),
         "conceded": int(rounds["conceded"].sum()),
@@ -91,7 +91,33 @@ def hole_endings(store: Store, selection: Selection = EVERYTHING) -> dict[str, i
     }
 
 
-def _ask(store: Store, step: str, selection: Selection, **values: float) -> pd.DataFrame:
+def tries_of(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
+    """Return one row per try to get up and down or to save par from sand, with ``results``' facts.
+
+    Columns: measure, player, round_key, hole, strokes, ending, left_on_green, distance_ft.
+    """
+    return ask(store, "tries", selection, near_ft=NEAR_FT)
+
+
+def shots_at_green(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
+    """Return one row per stroke of the zone from off the green whose next place is known.
+
+    Columns: player, round_key, distance_ft, hit (the green), end_distance_ft, depth_ft.
+    """
+    return ask(store, "shots_at_green", selection, zone_ft=ZONE_FT)
+
+
+def putts_from(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
+    """Return one row per putt: player, round_key, distance_ft, holed, first, putts.
+
+    ``holed`` is missing where the putt's end is unknown, ``putts`` (of the hole) where that was not
+    played out.
+    """
+    return ask(store, "putts_from", selection)
+
+
+def ask(store: Store, step: str, selection: Selection, **values: float) -> pd.DataFrame:
+    """Return the rows of a step of ``review/sql`` over the rounds of the selection."""
     query = recipe(("chosen_rounds",), "") + sql("review", step)
     return store.frame(query, {**selection.parameters(), **values})
 
@@ -115,30 +141,37 @@ def _row(
     }
 
 
-def _tries(tries: pd.DataFrame, level: float) -> list[dict[str, object]]:
-    """Return up-and-downs and sand saves.
+def results(tries: pd.DataFrame) -> pd.DataFrame:
+    """Return tries to get up and down with what came of them: ``gift``, ``won``, ``open``.
 
-    A conceded putt counts as holed with the next stroke, as the rules of match play have it; a
-    hole picked up is no up-and-down. A ball conceded off the green, and a hole whose later strokes
-    are not written down, leave open what came of it: such a try is left out unless two strokes had
-    gone already.
+    A conceded putt (``gift``) counts as holed with the next stroke, as the rules of match play have
+    it; a hole picked up is no up-and-down. A ball conceded off the green, and a hole whose later
+    strokes are not written down, leave ``open`` what came of it unless two strokes had gone
+    already: such a try is left out.
     """
     conceded = tries["ending"] == "conceded"
     gift = conceded & tries["left_on_green"]
     strokes = tries["strokes"] + gift
     done = (tries["ending"] == "holed") | gift
-    won = done & (strokes <= UP_AND_DOWN_STROKES)
-    untold = tries["ending"] == "open"
-    open_ = ((conceded & ~gift) | untold) & (tries["strokes"] < UP_AND_DOWN_STROKES)
+    untold = ((conceded & ~gift) | (tries["ending"] == "open")) & (
+        tries["strokes"] < UP_AND_DOWN_STROKES
+    )
+    return tries.assign(gift=gift, won=done & (strokes <= UP_AND_DOWN_STROKES), open=untold)
+
+
+def _tries(tries: pd.DataFrame, level: float) -> list[dict[str, object]]:
+    """Return up-and-downs and sand saves; what is won is said by ``results``."""
+    tries = results(tries)
+    won, ending = tries["won"], tries["ending"]
     rows = []
     for measure in (UP_AND_DOWNS, SAND_SAVES):
         of = tries["measure"] == measure
-        used = of & ~open_
+        used = of & ~tries["open"]
         facts = {
-            "gifts": int((used & gift & won).sum()),
-            "given_up": int((used & (tries["ending"] == "picked_up")).sum()),
-            "open": int((of & open_ & conceded).sum()),
-            "untold": int((of & open_ & untold).sum()),
+            "gifts": int((used & tries["gift"] & won).sum()),
+            "given_up": int((used & (ending == "picked_up")).sum()),
+            "open": int((of & tries["open"] & (ending == "conceded")).sum()),
+            "untold": int((of & tries["open"] & (ending == "open")).sum()),
         }
         round_ = tries.loc[used, "round_key"].to_numpy()
         found = share_interval(round_, won[used], level)

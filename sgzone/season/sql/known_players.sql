@@ -1,4 +1,5 @@
--- Everybody of whom the season file has a round, a practice entry, a test block or a club.
+-- Everybody of whom the season file has a round, a practice entry, a test block, a club or an
+-- agreement.
 SELECT player FROM rounds
 UNION
 SELECT player FROM practice_log
@@ -6,4 +7,6 @@ UNION
 SELECT player FROM test_balls
 UNION
 SELECT player FROM bag
+UNION
+SELECT player FROM agreements
 ORDER BY player

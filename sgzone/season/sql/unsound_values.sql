@@ -1,4 +1,4 @@
--- Strokes and fitted curves that no card and no fit can have made, and strokes whose stored places are
+-- Strokes, fitted curves and agreements that nothing of ours can have made, and strokes whose stored places are
 -- not those of their lie and distance. Looked for where a question broke in the middle: an answer
 -- that comes does not pay for it.
 SELECT
@@ -35,6 +35,18 @@ SELECT
             OR name NOT IN (SELECT name FROM fitted_knots)
     )
     + (SELECT count(*) - count(DISTINCT name) FROM fitted_curves)
+    + (
+        SELECT count(*)
+        FROM agreements
+        WHERE day NOT BETWEEN '1678-01-01' AND '2261-12-31'
+            OR due NOT BETWEEN '1678-01-01' AND '2261-12-31'
+            OR closed NOT BETWEEN '1678-01-01' AND '2261-12-31'
+            OR NOT list_contains($parts, part)
+            OR NOT list_contains($measures, measure)
+            OR from_ft NOT BETWEEN 0 AND 9999
+            OR to_ft NOT BETWEEN 0 AND 9999
+            OR target NOT BETWEEN 0 AND 9999
+    )
     + (
         SELECT count(*)
         FROM fitted_knots

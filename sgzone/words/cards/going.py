@@ -12,13 +12,15 @@ _NOUNS = {
     "entries": "practice session",
     "balls": "test ball",
     "clubs": "bag entry",
+    "agreements": "agreement",
 }
 
 
 def going(what: Mapping[str, int], whose: str) -> str:
     """Return what would go: ``3 rounds and 141 strokes of Ned Farrow would be deleted.``
 
-    ``what``: how many of each of ``rounds``, ``strokes``, ``entries``, ``balls``, ``clubs``.
+    ``what``: how many of each of ``rounds``, ``strokes``, ``entries``, ``balls``, ``clubs``,
+    ``agreements``.
     """
     return f"{amounts(what)} of {whose} would be deleted."
 

@@ -1,0 +1,1 @@
+"""How what was agreed on goes: before and since, and over time."""

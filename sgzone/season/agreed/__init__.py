@@ -1,0 +1,1 @@
+"""What coach and player agreed on, as the season file keeps it."""

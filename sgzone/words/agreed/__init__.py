@@ -1,0 +1,1 @@
+"""Sentences and tables about what coach and player agreed on."""

@@ -13,7 +13,7 @@ from altair.utils.schemapi import debug_mode
 from sgzone.benchmarks import Benchmark, files_of
 from sgzone.benchmarks.saved import in_store
 from sgzone.bounds import bounded
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.inputs import refuse_no_name
 from sgzone.report.asked import BLOCK, BLOCK_WEEKS, ROUND, SEASON, Asked, of_player
 from sgzone.report.export import check_export, check_folder, write_export
@@ -156,6 +156,7 @@ def check_kind(path: Path) -> None:
     if path.suffix.lower() not in KINDS:
         raise CallError(
             f"A report cannot be written to {path}: its name must end in {' or '.join(KINDS)}."
+            f"{did_you_mean(path.suffix, KINDS)}"
         )
 
 
@@ -199,7 +200,10 @@ def _check_asked(
 ) -> None:
     """Raise ``CallError`` for a kind of report that there is not, or what it does not have."""
     if kind not in REPORT_KINDS:
-        raise CallError(f'no kind of report "{kind}"; choose of {", ".join(REPORT_KINDS)}')
+        hint = did_you_mean(kind, REPORT_KINDS)
+        raise CallError(
+            f'no kind of report "{kind}".{hint} Choose from: {", ".join(REPORT_KINDS)}.'
+        )
     if names and kind != TEAM:
         raise CallError("names are for a team's report; a player's own has the name anyway")
     if each and kind != TEAM:

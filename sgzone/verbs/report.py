@@ -38,8 +38,8 @@ PAPERS = ("a4", "us-letter")
     type=click.Choice(REPORTS),
     default="season",
     show_default=True,
-    help="season; block: the last six weeks, plan first; round: one round; team: all players, "
-    "and what changed since the meeting (--since, or the last agreement).",
+    help="season; block: the last six weeks, plan first; round: one round; team: all players. "
+    "Team: changes count from --since, or the last agreement.",
 )
 @click.option("--date", "day", type=DAY, help="Of --kind round: its day, such as 2026-05-14.")
 @click.option(

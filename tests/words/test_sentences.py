@@ -38,9 +38,8 @@ STILL_LONG = {
     *(
         f"docs/charts/{name}.md"
         for name in (
-            *("README", "benchmark", "by-part", "comparison", "green", "grid", "hours", "miss-map"),
-            *("number", "pairs", "plays-like", "proximity", "putting", "return-curves", "squad"),
-            *("test-blocks", "trend", "wear", "why"),
+            *("README", "benchmark", "comparison", "green", "miss-map", "number", "pairs"),
+            *("plays-like", "putting", "return-curves", "squad", "test-blocks", "wear"),
         )
     ),
 }

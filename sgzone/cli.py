@@ -32,6 +32,7 @@ VERBS = {
     "check": "files",
     "load": "files",
     "rounds": "rounds",
+    "debrief": "round.debrief",
     "backup": "rounds",
     "gained": "gained",
     "summary": "summary",

@@ -13,11 +13,11 @@ from pathlib import Path
 from typing import Any
 
 import pandas as pd
-import vl_convert
 
 from sgzone.harmless import csv_text
 from sgzone.inputs import MEGA, read_bytes
 from sgzone.report.charts.theme import LIGHT, WIDE, config
+from sgzone.report.fonts import to_png, to_svg
 from sgzone.report.marks import CONTENTS, EXPORTED, LISTING
 from sgzone.report.page import Page, Panel, Section
 from sgzone.report.player import Report
@@ -120,8 +120,8 @@ def _write_tables(report: Report, outputs: dict[str, Output]) -> None:
 def _write_charts(page: Page, outputs: dict[str, Output]) -> None:
     for _, name, panel, columns in _panels(page):
         drawn = _sized(panel, columns)
-        outputs[f"{name}.svg"].write(vl_convert.vegalite_to_svg(drawn))
-        outputs[f"{name}.png"].write(vl_convert.vegalite_to_png(drawn, scale=_PNG_SCALE))
+        outputs[f"{name}.svg"].write(to_svg(drawn))
+        outputs[f"{name}.png"].write(to_png(drawn, _PNG_SCALE))
         text = json.dumps(drawn, ensure_ascii=False, indent=1, allow_nan=False)
         outputs[f"{name}.vl.json"].write(text + "\n")
 

@@ -68,16 +68,17 @@ class Figure:
 class Section:
     """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures.
 
-    ``cards``: sessions for the sheet to tear off; there they stand for the section's last table,
-    which only a screen shows. ``items``: a line each, before the sentences. ``lines``: numbered
-    empty lines to write on. ``fresh``: starts a new sheet of paper. ``id``, ``title`` and
-    ``place`` are the chapter's, where it is one of a chapter.
+    ``cards``: sessions, on paper on a sheet to tear off; ``over_cards`` are the sentences over
+    them. ``items``: a line each, before the sentences. ``lines``: numbered empty lines to write on.
+    ``fresh``: starts a new sheet of paper. ``id``, ``title`` and ``place`` are the chapter's, where
+    it is one of a chapter.
     """
 
     lead: tuple[str, ...] = ()
     figures: tuple[Figure, ...] = ()
     tables: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
+    over_cards: tuple[str, ...] = ()
     cards: tuple[SessionCard, ...] = ()
     items: tuple[str, ...] = ()
     lines: int = 0
@@ -89,10 +90,16 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A whole report. ``summary`` are the sentences at the top, before the contents."""
+    """A whole report. ``summary`` are the sentences at the top, before the contents.
+
+    ``one_sheet``: on paper it is one, set smaller where it would spill over. ``opened``: sections
+    that stand open on a small screen; those after them are folded there.
+    """
 
     title: str
     subtitle: str
     summary: tuple[str, ...]
     sections: tuple[Section, ...]
     colophon: tuple[str, ...] = field(default=())
+    one_sheet: bool = False
+    opened: int = 3

@@ -8,7 +8,7 @@ from sgzone.report.asked import BLOCK, Asked, Tables
 from sgzone.report.page import Page
 from sgzone.report.sections import CHAPTERS
 from sgzone.words import method as method_words
-from sgzone.words import plays_like
+from sgzone.words import plays_like, sides
 from sgzone.words import season as words
 
 
@@ -38,7 +38,12 @@ def player_report(asked: Asked) -> Report:
     page = Page(
         title=title,
         subtitle=words.subtitle(first, last, asked.rounds, asked.holes, asked.curve.name),
-        summary=(*summary_of(asked), *_nearest(asked), *(_block_note(asked) if block else ())),
+        summary=(
+            *summary_of(asked),
+            *_against(asked),
+            *_nearest(asked),
+            *(_block_note(asked) if block else ()),
+        ),
         sections=tuple(section for _, section in shown if section is not None),
         colophon=method_words.COLOPHON,
     )
@@ -51,6 +56,14 @@ def summary_of(asked: Asked) -> tuple[str, ...]:
         return (words.NO_ROUNDS,)
     against = asked.curve.name
     return tuple(words.season(asked.total, asked.parts, asked.rounds, against, asked.say))
+
+
+def _against(asked: Asked) -> tuple[str, ...]:
+    """Return the line of what is set beside; nothing where that was not asked."""
+    found = asked.sides
+    if found is None or asked.total is None:
+        return ()
+    return sides.beside_line(found.table, found.names, asked.say, seasons=found.seasons)
 
 
 def _nearest(asked: Asked) -> tuple[str, ...]:

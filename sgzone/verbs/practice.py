@@ -224,7 +224,8 @@ def _show_plan(
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
-    lead, of_goal = words.plan_lead(plan, ask.say), ()
+    lead = words.plan_lead(plan, ask.say)
+    of_goal: tuple[str, ...] = ()
     if plan.goal is not None:
         lead = words.goal_lead(plan.goal, plan, ask.say)
         of_goal = words.goal_notes(plan.goal, plan, ask.say)

@@ -29,7 +29,7 @@ from sgzone.words.digits import (
 from sgzone.words.say import Say, Words
 from sgzone.words.week import READ_PASS, read_numbers, session_lengths
 
-HOURS_TITLE = "What share of the practice hours each part deserves"
+HOURS_TITLE = "The share of the practice hours by part: now, and suggested"
 RETURNS_TITLE = "What more hours of a part would win back, if the assumptions hold"
 BLOCKS_TITLE = "Test blocks: each day's middle miss against the pass mark"
 NEXT = "Next: the first week's sessions, --week; the whole sheet, sgzone report plan.pdf."
@@ -60,11 +60,16 @@ def read_blocks(say: Say) -> Words:
     )
 
 
-READ_HOURS = (
-    "Dot: the share of the hours, with its range (9 in 10). Ring: in proportion to loss.",
-)
+READ_HOURS = "Dot: the suggested share of the hours; pale line: its range (9 in 10)."
+READ_HOURS_NOW = "Ring: the share now, by the practice log. At the end: now, then suggested."
+READ_HOURS_ALONE = "No practice log: the share now is not known, and not drawn."
 
-READ_HOURS_NOW = ("Bar: the hours now, by the practice log.",)
+
+def read_hours(plan: Plan) -> Words:
+    """Return how to read the chart of hours, and whether those of now are known."""
+    known = plan.table["share_now"].notna().any()
+    return (READ_HOURS, READ_HOURS_NOW if known else READ_HOURS_ALONE)
+
 
 _NEEDS = (
     f"A plan needs {MIN_SHOTS} shots of one part and {MIN_ROUNDS} rounds. "
@@ -81,7 +86,7 @@ NONE_SHOWN = (
 NO_BASELINE = (
     "No practice log, so no baseline: start low, well under these hours, and build up over weeks."
 )
-WEEK = "The first week; in brackets: how near a ball must finish to pass"
+READ_WEEK = "The first week. In brackets: how near a ball must finish to pass."
 SPLITS = "What each split could be worth (estimate)"
 
 
@@ -126,7 +131,7 @@ def plan_lead(plan: Plan, say: Say, hours_from: str = "asked") -> Words:
     if plan.no_loss:
         return (f"{hours}: equal shares. {NO_LOSS}",)
     most = plan.table.nlargest(_MOST_TOLD, "share")
-    split = listed([f"{say.part(row.part)} {_five(row.share)}" for row in rows(most)])
+    split = listed([f"{say.part(row.part)} {five(row.share)}" for row in rows(most)])
     said = f"Worth about {_worth(plan, PLAN)} strokes a round (9 in 10), if these assumptions are "
     own = (plan.alternatives["split"] == TYPED).any()
     yours = f" Your split: about {_worth(plan, TYPED)}." if own else ""
@@ -140,7 +145,7 @@ def _worth(plan: Plan, split: str) -> str:
     return estimate(value, low, high, SHARE_LEVEL)
 
 
-def _five(share: float) -> str:
+def five(share: float) -> str:
     """Return a share as the table has it, to the nearest 5%."""
     return f"{5 * math.floor(20 * share + 0.5) or 'under 5'}%"
 
@@ -356,8 +361,8 @@ def week_notes(against: str, say: Say) -> Words:
 def hours_alt(plan: Plan, say: Say) -> str:
     """Return the chart of hours in words."""
     said = [
-        f"{say.parts[row.part]} {_five(row.share)} ({_five(row.share_low)} to "
-        f"{_five(row.share_high)})"
+        f"{say.parts[row.part]} {five(row.share)} ({five(row.share_low)} to {five(row.share_high)}"
+        + (f"; now {five(row.share_now)})" if row.share_now == row.share_now else ")")
         for row in rows(plan.table)
     ]
-    return f"Recommended share of the practice hours: {'; '.join(said)}."
+    return f"Suggested share of the practice hours: {'; '.join(said)}."

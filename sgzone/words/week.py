@@ -11,7 +11,8 @@ from sgzone.practice.sessions import TEST_BALLS
 from sgzone.words.digits import count
 from sgzone.words.say import Say
 
-READ_TICKS = "Two balls at each number, in this order. Tick a box for each ball that passes."
+READ_ORDER = "Two balls at each number, in this order."
+READ_TICKS = f"{READ_ORDER} Tick a box for each ball that passes."
 READ_PASS = "Pass: so many balls inside the number in brackets; putts: holed."
 _UNITS = "Numbers: yards, on the green feet; in brackets feet."
 _METRES = "All numbers: metres."

@@ -17,6 +17,7 @@ import vl_convert
 from selenium.webdriver import Chrome
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
+from selenium.webdriver.support.ui import WebDriverWait
 
 from sgzone.report.paper import pdf
 from sgzone.report.paper.order import on_paper
@@ -26,7 +27,17 @@ from sgzone.report.squad import team_report
 from sgzone.terms import PART_WORDS
 from sgzone.words import squad as words
 from tests.browser import axe
-from tests.browser.chromium import DESKTOP, PHONE, complaints, cut, look, printed, requests, there
+from tests.browser.chromium import (
+    DESKTOP,
+    DRAW_SECONDS,
+    PHONE,
+    complaints,
+    cut,
+    look,
+    printed,
+    requests,
+    there,
+)
 from tests.report.seasons import HOSTILE, ONE_HOLE, ask, card, demo_report, season
 from tests.report.squads import ask_all, squad
 
@@ -127,7 +138,7 @@ def test_a_squad_is_by_initials_unranked_and_warned(driver: Chrome, pages: dict[
     source = pages["team"].read_text(encoding="utf-8")
     assert not re.search(r"Zander|Lowry|Lime|evil|alert\(1\)", text + source)
     heads = driver.execute_script(
-        "return [...document.querySelectorAll('section[id^=player_] > h2')].map(h => h.textContent)"
+        "return [...document.querySelectorAll('section h2[id^=player_]')].map(h => h.textContent)"
     )
     rows = driver.execute_script(
         "return [...document.querySelectorAll('#squad tbody th')].map(t => t.textContent)"
@@ -166,6 +177,7 @@ def test_a_pair_has_a_dot_and_a_ring_a_part(
 def test_a_phone_has_no_sideways_scroll(driver: Chrome, pages: dict[str, Path], kind: str) -> None:
     look(driver, pages[kind], PHONE)
     driver.execute_script(OPEN, True)
+    WebDriverWait(driver, DRAW_SECONDS).until(lambda d: not _count(d, ".live:not(.drawn)"))
     width = driver.execute_script("return document.documentElement.scrollWidth")
     edges = driver.execute_script(
         "return [...document.querySelectorAll('.live svg')]"
@@ -231,7 +243,7 @@ def test_a_hostile_player_and_benchmark_do_nothing(driver: Chrome, tmp_path: Pat
     with season(card(tmp_path, ONE_HOLE, HOSTILE)) as store:
         alone = player_report(ask(store, other=str(own)))
         team = team_report(ask_all(store, names=True))
-    for made, place in ((alone, "#against h2"), (team, "#player_1 > h2")):
+    for made, place in ((alone, "#against-title"), (team, "#player_1-title")):
         path.write_text(to_html(made.page), encoding="utf-8")
         look(driver, path)
         assert complaints(driver) == []
@@ -275,6 +287,8 @@ def test_axe_core_sees_planted_faults(
     path = tmp_path / "faulty.html"
     path.write_text(text, encoding="utf-8")
     look(driver, path)
-    driver.execute_script("document.documentElement.classList.remove('drawn')")  # show stills too
+    driver.execute_script(
+        "document.querySelectorAll('.live').forEach(l => l.classList.remove('drawn'))"
+    )  # show stills too
     found = {name for name, _, _ in axe.grave(axe.violations(driver))}
     assert {name for _, _, name in faults} <= found

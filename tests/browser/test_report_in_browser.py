@@ -13,12 +13,22 @@ import pytest
 from selenium.webdriver import Chrome
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
+from selenium.webdriver.support.ui import WebDriverWait
 
 from sgzone.report.asked import Asked
 from sgzone.report.charts.theme import DARK, LIGHT
 from sgzone.report.player import player_report
 from sgzone.report.screen.html import to_html
-from tests.browser.chromium import DESKTOP, PHONE, complaints, look, printed, requests, there
+from tests.browser.chromium import (
+    DESKTOP,
+    DRAW_SECONDS,
+    PHONE,
+    complaints,
+    look,
+    printed,
+    requests,
+    there,
+)
 from tests.report.seasons import HOSTILE, ONE_HOLE, ONLY_PUTTS, ask, card, demo, demo_page, season
 
 pytestmark = [
@@ -47,6 +57,12 @@ def page(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def _count(driver: Chrome, selector: str) -> int:
     return int(driver.execute_script(PROBES, selector))
+
+
+def _wait_for_charts(driver: Chrome, number: int) -> None:
+    WebDriverWait(driver, DRAW_SECONDS).until(
+        lambda d: _count(d, ".live.drawn") == number, f"{number} charts are not drawn"
+    )
 
 
 def _rgb(colour: str) -> str:
@@ -121,7 +137,8 @@ def test_a_tooltip_has_units_and_n(driver: Chrome, page: Path) -> None:
 def test_a_phone_has_no_sideways_scroll(driver: Chrome, page: Path) -> None:
     look(driver, page, PHONE)
     for summary in driver.find_elements(By.CSS_SELECTOR, "details > summary"):
-        driver.execute_script("arguments[0].click()", summary)
+        driver.execute_script("if (!arguments[0].parentElement.open) arguments[0].click()", summary)
+    _wait_for_charts(driver, 22)
     width = driver.execute_script("return document.documentElement.scrollWidth")
     assert width == PHONE[0]
     edges = driver.execute_script(
@@ -176,7 +193,7 @@ def test_paper_is_light_and_cuts_no_chart(driver: Chrome, page: Path, tmp_path: 
     pdf.write_bytes(printed(driver))
     driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
     shown = driver.execute_script(
-        "return ['.still', '.live', 'nav', 'details'].map(s => "
+        "return ['.still', '.live', 'nav', '.numbers'].map(s => "
         "[...document.querySelectorAll(s)].map(e => getComputedStyle(e).display))"
     )
     kept = driver.execute_script(
@@ -202,7 +219,8 @@ def test_a_page_without_scripts_shows_the_stills(driver: Chrome, page: Path) -> 
     driver.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": False})
     stills = driver.find_elements(By.CSS_SELECTOR, "img.still")
     assert len(stills) == 22
-    assert all(still.is_displayed() for still in stills)
+    seen = "return arguments[0].checkVisibility({contentVisibilityAuto: true})"
+    assert all(driver.execute_script(seen, still) for still in stills)
     sizes = driver.execute_script(
         "return [...document.querySelectorAll('img.still')].map(i => i.naturalWidth)"
     )

@@ -12,7 +12,6 @@ from pathlib import Path
 import altair as alt
 import numpy as np
 import pandas as pd
-import vl_convert
 
 import sgzone as sg
 from sgzone.benchmarks.shown import curve_table, point_table
@@ -22,7 +21,7 @@ from sgzone.clubs.sheet import number_sheet, numbers_of
 from sgzone.clubs.shots import COURSE
 from sgzone.report.asked import Asked, of_player
 from sgzone.report.charts.file import drawn as as_file
-from sgzone.report.charts.squad import squad_reach
+from sgzone.report.fonts import to_svg
 from sgzone.report.pictures import Pictures
 from sgzone.report.screen.still import slim
 from sgzone.review.agreed.going import going
@@ -35,18 +34,19 @@ from sgzone.season.store import Store, open_store
 from sgzone.stats.resample import SEED
 from sgzone.words.say import Say
 from sgzone.words.sides import compared_where
+from sgzone.words.squad import initials
 from tests.conftest import TODAY
 from tests.demo_season import demo_file
 from tests.docs.pages import ROOT
 from tests.report.squads import squad
 
 FOLDER = ROOT / "docs" / "charts" / "pictures"
-_PANEL = 210
+_GRID = 760
 _NUMBER, _GREEN = 97.0, green_of(12, 31, 8, 24, ("sand", "rough", "water", "rough"))
 _PAIR = ("full", "three-quarter")
 _SPLIT = date(2026, 7, 15)
 _AGREED = "from 67% to 75% at 4-5 ft"
-_SQUAD = ("Ada Birch", "Ben Cole", "Cy Dunn", "Dot Elm")
+_SQUAD = ("Ada Birch", "Ben Cole", "Cy Dunn", "Dot Elm", "Eli Fern")
 
 Drawn = dict[str, alt.TopLevelMixin]
 
@@ -63,6 +63,7 @@ def charts_of_the_demo() -> Drawn:
 def _where(asked: Asked) -> dict[str, alt.TopLevelMixin | str]:
     pictures = Pictures(asked)
     return {
+        "round": pictures.one_round(sg.debrief(asked.store)),
         "by-part": pictures.parts(asked.summary),
         "plays-like": pictures.standards(asked.plays_like),
         "grid": pictures.cells(asked.grid),
@@ -130,16 +131,10 @@ def _by_functions(store: Store) -> Drawn:
 
 def _squad() -> Drawn:
     with tempfile.TemporaryDirectory() as folder, squad(Path(folder), _SQUAD) as store:
-        parts = sg.summarise(store, "tour", by=["player", "part"])
-    reach = squad_reach(parts)
-    own = {player: parts[parts["player"] == player] for player in _SQUAD}
-    panels = [
-        sg.charts.small_bars(rows, reach).properties(
-            width=_PANEL, title="".join(word[0] for word in player.split())
-        )
-        for player, rows in own.items()
-    ]
-    return {"squad": alt.concat(*panels, columns=2)}
+        cells = sg.summarise(store, "scratch", by=["player", "part", "total"])
+    called = dict(zip(_SQUAD, initials(_SQUAD), strict=True))
+    table = cells.assign(player=cells["player"].map(called))
+    return {"squad": sg.charts.squad_grid(table).properties(width=_GRID)}
 
 
 def draw(folder: Path) -> list[Path]:
@@ -149,7 +144,7 @@ def draw(folder: Path) -> list[Path]:
     for name, chart in charts_of_the_demo().items():
         drawn = as_file(chart)
         paths.append(folder / f"{name}.svg")
-        paths[-1].write_text(slim(vl_convert.vegalite_to_svg(drawn)) + "\n", encoding="utf-8")
+        paths[-1].write_text(slim(to_svg(drawn)) + "\n", encoding="utf-8")
     for path in set(folder.iterdir()) - set(paths):
         path.unlink()
     return paths

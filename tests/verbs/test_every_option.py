@@ -37,6 +37,10 @@ WAYS: dict[str, tuple[str, ...]] = {
         *("", f"--rename {BEN} Cid", f"--delete {BEN} 2026-04-04 1 --yes"),
         *(f"--as-text {BEN} 2026-04-04", f"--as-text {BEN} 2026-04-04 1"),
     ),
+    "debrief": tuple(
+        f"{PLAYER} {way}"
+        for way in ("", "2026-05-30", "--round 1", "--format csv", "--brief", "--brief 2026-07-11")
+    ),
     "backup": ("copy.duckdb", "copy.parquet --strokes"),
     "gained": (
         f"--since 2026-07-05 --until 2026-08-01 {PLAYER}",
@@ -115,6 +119,7 @@ VALUES = {
     "base": "--from scratch",
     "benchmark": "--benchmark scratch",
     "blocks": "--blocks",
+    "brief": "--brief",
     "by": "--by club",
     "ceiling": "--ceiling approach_100_150=3",
     "chart": "--chart drawn.svg",
@@ -190,7 +195,8 @@ VALUES = {
     "week": "--week 2",
     "weeks": "--weeks 8",
     "yes": "--yes",
-    "which": "--number 1",
+    "which": "--round 2",
+    "only": "--number 1",
     "what_if": "--what-if 'wedge_50_100 long_short_spread -20%'",
     "wide": "--wide",
 }
@@ -209,6 +215,7 @@ OTHERS = {
 _DATA = "csv and json keep the units of their column names"
 _SAME = "strokes are the same wherever they come from"
 _PARTS = "no full swing of hers is as short as that"
+_LAST = "the last round is the same from whatever day on, and here it has no place"
 _ALIKE = "the same share of every part leaves the hours where they were"
 ONE_ROW = {
     f"compare {PLAYER} --split-date 2026-07-20",
@@ -218,6 +225,8 @@ ONE_ROW = {
     f"agree {PLAYER} --chart drawn.json --number 2",
 }
 SPARED: dict[str, dict[str, str]] = {
+    f"debrief {PLAYER} --format csv": {"since": _LAST},
+    f"debrief {PLAYER} --brief": {"since": _LAST},
     f"gained --since 2026-07-05 --until 2026-08-01 {PLAYER}": {"source": _SAME},
     f"number {PLAYER} --from 60 --to 70": {"full_more": _PARTS},
     f"number {PLAYER} --from 60 --to 70 --out sheet.csv": {"units": _DATA, "full_more": _PARTS},

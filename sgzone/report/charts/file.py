@@ -15,6 +15,7 @@ from sgzone.harmless import named
 from sgzone.report.charts.alone import wide
 from sgzone.report.charts.rows import drawable
 from sgzone.report.charts.theme import LIGHT, config
+from sgzone.report.fonts import to_png, to_svg
 from sgzone.report.marks import CHART_MARK, CHARTS
 from sgzone.writing import NOTHING, Output, Reads
 
@@ -32,8 +33,8 @@ def _html(spec: dict[str, Any]) -> bytes:
 
 _MAKERS: dict[str, Callable[[dict[str, Any]], bytes]] = {
     ".html": _html,
-    ".svg": lambda spec: vl_convert.vegalite_to_svg(spec).encode(),
-    ".png": lambda spec: bytes(vl_convert.vegalite_to_png(spec, scale=_PNG_SCALE)),
+    ".svg": lambda spec: to_svg(spec).encode(),
+    ".png": lambda spec: to_png(spec, _PNG_SCALE),
     ".json": _json,
 }
 KINDS = tuple(_MAKERS)

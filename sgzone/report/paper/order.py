@@ -43,7 +43,7 @@ def _printed(section: Section) -> Section:
 def _tables(section: Section) -> Iterator[Table]:
     """Yield the tables of a section that are printed, those behind its figures first."""
     yield from (f.table.only_short() for f in section.figures if f.in_numbers)
-    yield from section.tables[:-1] if section.cards else section.tables
+    yield from section.tables
 
 
 def _in_numbers(first: list[Section]) -> Iterator[Section]:
@@ -84,4 +84,4 @@ def _for_player(section: Section) -> Section:
     bare = section.tables and not section.figures
     lead = (*section.lead, words.ON_THE_NEXT) if bare else section.lead
     notes = () if _noted_there(section) else section.notes
-    return replace(section, lead=lead, tables=(), cards=(), notes=notes)
+    return replace(section, lead=lead, tables=(), over_cards=(), cards=(), notes=notes)

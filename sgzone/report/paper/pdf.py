@@ -17,14 +17,15 @@ from textwrap import fill
 from typing import Any
 
 import typst
-import vl_convert
 
 from sgzone.errors import CallError
 from sgzone.report.charts.theme import LIGHT, WIDE, config
+from sgzone.report.fonts import to_svg
 from sgzone.report.page import Figure, Page, Place, Section
 from sgzone.report.paper.order import on_paper
-from sgzone.report.paper.signs import FONTS, printable
+from sgzone.report.paper.signs import FONTS, fonts_at_hand, own_fonts_do, printable
 from sgzone.report.screen.html import spec
+from sgzone.report.screen.still import slim
 from sgzone.words.tables import Table
 from sgzone.writing import unwritten
 
@@ -64,15 +65,25 @@ def to_pdf(page: Page, paper: str = "a4") -> bytes:
 def _made(page: Page, root: Path, paper: str) -> bytes:
     content = json.dumps(_content(page, root, paper), ensure_ascii=False)
     (root / "page.json").write_text(printable(content), encoding="utf-8")
+    drawn = (file.read_text(encoding="utf-8") for file in root.glob("*.svg"))
+    own = own_fonts_do("".join((content, *drawn)))
     template = files("sgzone.report.paper").joinpath("report.typ")
     (root / "report.typ").write_text(template.read_text(encoding="utf-8"), encoding="utf-8")
-    return min((_set(root, paper, tight) for tight in ("no", "yes")), key=_sheets)
+    return min((_set(root, paper, tight, own=own) for tight in ("no", "yes")), key=_sheets)
 
 
-def _set(root: Path, paper: str, tight: str) -> bytes:
-    """Return the pages as set with usual or tight type and margins."""
+def _set(root: Path, paper: str, tight: str, *, own: bool) -> bytes:
+    """Return the pages as set with usual or tight type and margins.
+
+    ``own``: in the fonts that travel with the package alone, so that every machine sets the same.
+    """
     inputs = {"paper": paper, "tight": tight}
-    made = typst.compile(root / "report.typ", root=root, sys_inputs=inputs)
+    made = typst.compile(
+        root / "report.typ",
+        root=root,
+        sys_inputs=inputs,
+        font_paths=fonts_at_hand(own=own),
+    )
     assert isinstance(made, bytes)
     return made
 
@@ -101,6 +112,7 @@ def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
         ],
         "colophon": printed.colophon,
         "player_sheet": any(s.place is Place.PLAYER for s in printed.sections),
+        "one_sheet": printed.one_sheet,
         "colours": asdict(LIGHT),
         "fonts": FONTS,
     }
@@ -152,7 +164,7 @@ def _figure(figure: Figure, root: Path, lower: float, width: int) -> dict[str, A
             {
                 "title": panel.title,
                 "alt": panel.alt,
-                "file": _draw(spec(panel), room(figure, width), lower, root / f"{panel.id}.pdf"),
+                "file": _draw(spec(panel), room(figure, width), lower, root / f"{panel.id}.svg"),
             }
             for panel in figure.panels
         ],
@@ -176,8 +188,8 @@ def room(figure: Figure, width: int) -> int:
 
 
 def _draw(chart: dict[str, Any], wide: int, lower: float, file: Path) -> str:
-    """Draw a chart as a PDF of its own: its fonts are embedded, whatever this machine has."""
-    file.write_bytes(vl_convert.vegalite_to_pdf(fitted(chart, wide, lower)))
+    """Draw a chart into a file and return its name; the page's setter embeds its font."""
+    file.write_text(slim(to_svg(fitted(chart, wide, lower))), encoding="utf-8")
     return file.name
 
 

@@ -14,6 +14,7 @@ import typst
 
 from sgzone.errors import CallError
 from sgzone.report.marks import SHEETS
+from sgzone.report.paper.signs import fonts_at_hand, own_fonts_do
 from sgzone.stats.verdict import EQUAL
 from sgzone.words.cautions import RULES
 from sgzone.words.number import played
@@ -107,7 +108,13 @@ def sheet_pdf(sheet: pd.DataFrame, *, subtitle: str = "", units: str = "yards") 
         "notes": [*(f"{mark} {note}." for note, mark in marks.items()), pale, RULES],
     }
     source = files("sgzone.report.paper").joinpath("number_card.typ").read_bytes()
-    made: bytes = typst.compile(source, format="pdf", sys_inputs={"data": json.dumps(data)})
+    text = json.dumps(data, ensure_ascii=False)
+    made: bytes = typst.compile(
+        source,
+        format="pdf",
+        sys_inputs={"data": text},
+        font_paths=fonts_at_hand(own=own_fonts_do(text)),
+    )
     return made
 
 

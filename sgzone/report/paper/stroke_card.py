@@ -11,6 +11,7 @@ from typing import Any
 import typst
 
 from sgzone.errors import CallError
+from sgzone.report.paper.signs import fonts_at_hand
 from sgzone.words import paper as words
 from sgzone.words.cautions import NO_HOLD_UP, NOT_THE_SCORE_CARD, RULES_LIMIT
 from sgzone.writing import Output
@@ -40,7 +41,9 @@ def stroke_cards(paper: str = "a4") -> bytes:
         raise CallError(f'no paper "{paper}"; choose of {", ".join(SHEETS)}')
     source = files("sgzone.report.paper").joinpath("stroke_card.typ").read_bytes()
     data = json.dumps(_content(paper))
-    made: bytes = typst.compile(source, format="pdf", sys_inputs={"data": data})
+    made: bytes = typst.compile(
+        source, format="pdf", sys_inputs={"data": data}, font_paths=fonts_at_hand(own=True)
+    )
     return made
 
 

@@ -10,7 +10,7 @@ from typing import Any
 from urllib.parse import quote
 from xml.etree import ElementTree as ET
 
-import vl_convert
+from sgzone.report.fonts import to_svg
 
 _SVG = "http://www.w3.org/2000/svg"
 _UNSEEN = {"class", "role", "pointer-events", "version"}
@@ -25,7 +25,7 @@ ET.register_namespace("", _SVG)
 
 def still(drawn: dict[str, Any]) -> str:
     """Return a Vega-Lite chart as the data address of an SVG, for an attribute in double quotes."""
-    return address(slim(vl_convert.vegalite_to_svg(drawn)))
+    return address(slim(to_svg(drawn)))
 
 
 def address(svg: str) -> str:

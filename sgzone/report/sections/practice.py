@@ -13,7 +13,7 @@ from sgzone.words import practice as words
 from sgzone.words.cautions import ASSUMPTIONS, CAUTIONS
 from sgzone.words.say import Say
 from sgzone.words.tables import table_of
-from sgzone.words.week import session_cards
+from sgzone.words.week import READ_ORDER, session_cards
 
 
 def section(asked: Asked) -> Section:
@@ -22,9 +22,9 @@ def section(asked: Asked) -> Section:
     if plan is None:
         return made
     splits = table_of(plan.alternatives, "splits", say, words.SPLITS)
-    week = table_of(asked.week, "week_page", say, words.WEEK)
     cards = session_cards(asked.sessions, say)
-    return replace(made, tables=(splits, week), cards=cards)
+    over = (words.READ_WEEK, READ_ORDER) if cards else ()
+    return replace(made, tables=(splits,), over_cards=over, cards=cards)
 
 
 def hours(asked: Asked) -> Section:
@@ -44,11 +44,10 @@ def hours(asked: Asked) -> Section:
 
 
 def _figure(plan: Plan, say: Say) -> Figure:
-    known = plan.table["share_now"].notna().any()
     chart = hours_chart(plan.table, units=say.units)
     return Figure(
         panels=(Panel("hours", chart, words.hours_alt(plan, say)),),
-        caption=words.READ_HOURS + (words.READ_HOURS_NOW if known else ()),
+        caption=words.read_hours(plan),
         table=table_of(words.plan_page(plan), "hours", say, f"The plan by part. {ASSUMPTIONS}"),
         keys=keys(plan),
     )
@@ -57,8 +56,8 @@ def _figure(plan: Plan, say: Say) -> Figure:
 def keys(plan: Plan) -> tuple[Key, ...]:
     """Return what the marks of the hours are."""
     known = plan.table["share_now"].notna().any()
-    always = (Key("dot", "recommended"), Key("open-ring", "in proportion to loss"))
-    return (*always, Key("open", "now, by the log")) if known else always
+    now = (Key("ink-ring", "now, by the log"),) if known else ()
+    return (*now, Key("dot", "suggested"), Key("span", "its range"))
 
 
 def tables(asked: Asked) -> Tables:

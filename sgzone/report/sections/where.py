@@ -21,18 +21,18 @@ def section(asked: Asked) -> Section:
         return Section((season_words.no_parts(say),))
     rows, caption = noted(parts, "summary"), "Strokes gained by part"
     table = table_of(rows, "summary", say, caption, keys=("part",))
-    lead = words.parts_lead(parts, say)
+    order, *careful = words.parts_lead(parts, say)  # the chart stands as high as it can
     notes = _notes(asked)
     if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding
-        return Section(lead, tables=(table,), notes=notes)
+        return Section((order, *careful), tables=(table,), notes=notes)
     chart = by_part(parts, level=say.level, units=say.units)
     figure = Figure(
         panels=(Panel("by-part", chart, words.parts_alt(parts, say)),),
-        caption=words.read_parts(parts["verdict"]) + words.marked(parts["basis"]),
+        caption=(*words.read_parts(parts["verdict"]), *careful, *words.marked(parts["basis"])),
         table=table,
         in_numbers=True,
     )
-    return Section(lead, (figure,), notes=notes)
+    return Section((order,), (figure,), notes=notes)
 
 
 def _notes(asked: Asked) -> tuple[str, ...]:

@@ -25,7 +25,8 @@ def _printed(*sections: Section) -> dict[str, Section]:
 PLAYER = Section(tables=(_table("a"),), notes=("about a",), id="one", place=Place.PLAYER)
 PLAN = Section(
     figures=(Figure((), (), _table("behind")),),
-    tables=(_table("b"), _table("c")),
+    tables=(_table("b"),),
+    over_cards=("in this order",),
     notes=("careful",),
     cards=(SessionCard("Session 1, 60 minutes", ()),),
     id="plan",
@@ -57,7 +58,8 @@ def test_what_is_torn_off_has_its_cautions_on_both_sheets() -> None:
     page = _printed(PLAN, COACH)
     assert (page["week"].cards, page["plan"].cards) == (PLAN.cards, ())
     printed = [table.caption for section in page.values() for table in section.tables]
-    assert printed == ["b", "d"]  # the cards are the table of the week
+    assert printed == ["b", "d"]
+    assert page["week"].over_cards == page["plan"].over_cards == ()  # the sheet has its own words
     assert page["week"].notes == page["plan"].notes == ("careful",)
 
 

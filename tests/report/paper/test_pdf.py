@@ -46,7 +46,7 @@ needs_poppler = pytest.mark.skipif(
 )
 
 
-_draw = vl_convert.vegalite_to_pdf
+_draw = vl_convert.vegalite_to_svg
 
 
 @cache
@@ -57,7 +57,7 @@ def _drawn(chart: str) -> Any:
 @pytest.fixture(autouse=True)
 def drawn_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """Charts alike are drawn once: most tests look at how they are set. ``pdf`` has its own."""
-    monkeypatch.setattr(vl_convert, "vegalite_to_pdf", lambda chart: _drawn(json.dumps(chart)))
+    monkeypatch.setattr(vl_convert, "vegalite_to_svg", lambda chart: _drawn(json.dumps(chart)))
 
 
 def printed(pdf: bytes, folder: Path) -> list[str]:

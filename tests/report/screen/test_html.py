@@ -6,6 +6,7 @@ import base64
 import hashlib
 import json
 import re
+from collections import Counter
 from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
@@ -123,7 +124,8 @@ def test_every_chart_has_words_a_still_and_its_numbers(html: str, asked: Asked) 
         assert one["role"] == "img"
         assert one["aria-label"] == other["alt"]
         assert len(other["alt"] or "") > 60
-    assert len(page.all("details")) == len(page.all("figure")) + 1  # and the licences
+    kinds = Counter(attrs.get("class") for attrs in page.all("details"))
+    assert kinds == {"numbers": 11, "fold": 11, "contents": 1, "software": 1}
     assert len(page.all("figure")) == 11
     worst = asked.parts.iloc[0]
     assert f"{worst['gained_per_round']:.2f}".replace("-", "−") in (live[0]["aria-label"] or "")

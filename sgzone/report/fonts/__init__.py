@@ -1,0 +1,36 @@
+"""Charts drawn as pictures, in a font that travels with the package.
+
+A machine's own fonts would set the same chart otherwise, and two machines would give two pictures.
+The font has a name that no machine's font has, for the drawer asks the machine first.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import vl_convert
+
+FOLDER = Path(__file__).parent
+FAMILY = "Sgzone Sans"
+"""The font of the charts; its licence is beside it."""
+
+
+def to_svg(drawn: dict[str, Any]) -> str:
+    """Return a Vega-Lite chart as SVG; the same chart gives the same text on any machine."""
+    _known()
+    made: str = vl_convert.vegalite_to_svg(drawn)
+    return made
+
+
+def to_png(drawn: dict[str, Any], scale: float) -> bytes:
+    """Return a Vega-Lite chart as PNG, ``scale`` times as many pixels as its size says."""
+    _known()
+    return bytes(vl_convert.vegalite_to_png(drawn, scale=scale))
+
+
+@cache
+def _known() -> None:
+    """Tell the drawer where the font is, once."""
+    vl_convert.register_font_directory(str(FOLDER))

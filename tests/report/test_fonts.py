@@ -1,0 +1,93 @@
+"""Pictures of charts are the same on a machine with other fonts, or with none."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from sgzone.report.charts.theme import SANS, config
+from sgzone.report.fonts import FAMILY, FOLDER, to_svg
+from sgzone.report.paper.pdf import to_pdf
+from sgzone.report.paper.signs import own_fonts_do
+from tests.report.seasons import demo_report
+
+WORDS = "approach 100-150 yd"
+CHART = {
+    "$schema": "https://vega.github.io/schema/vega-lite/v6.json",
+    "title": "A bold title",
+    "data": {"values": [{"a": WORDS, "b": 3}]},
+    "mark": "bar",
+    "encoding": {
+        "y": {"field": "a", "type": "nominal"},
+        "x": {"field": "b", "type": "quantitative"},
+    },
+}
+DRAW = f"""
+import hashlib, sys
+from sgzone.report.charts.theme import config
+from sgzone.report.fonts import to_png, to_svg
+drawn = {{**{CHART!r}, "config": config()}}
+for made in (to_svg(drawn).encode(), to_png(drawn, 1.0)):
+    sys.stdout.write(hashlib.sha256(made).hexdigest() + "\\n")
+"""
+
+
+def test_a_machine_without_fonts_draws_the_same(tmp_path: Path) -> None:
+    (tmp_path / "fonts.conf").write_text(
+        '<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd">'
+        f"<fontconfig><dir>{tmp_path}</dir><cachedir>{tmp_path}</cachedir></fontconfig>"
+    )
+    bare = {**os.environ, "FONTCONFIG_FILE": str(tmp_path / "fonts.conf")}
+    found = [
+        subprocess.run(
+            [sys.executable, "-c", DRAW], env=env, capture_output=True, text=True, check=True
+        ).stdout
+        for env in (dict(os.environ), bare)
+    ]
+    assert found[0] == found[1]
+    assert len(found[0].split()) == 2
+
+
+def test_the_list_of_fonts_is_read_as_its_first_one() -> None:
+    """A list that the drawer cannot read is measured in another font, and labels lie elsewhere."""
+    assert SANS.startswith(f'"{FAMILY}", ')
+    widths = [_width({"font": font}) for font in (FAMILY, SANS, f'"{FAMILY}", "Any Sans 3"')]
+    assert widths[0] == widths[1] != widths[2]
+    assert config()["font"] == SANS
+
+
+def _width(look: dict[str, str]) -> str:
+    found = re.search(r'width="([\d.]+)"', to_svg({**CHART, "config": look}))
+    assert found is not None
+    return found[1]
+
+
+@pytest.mark.skipif(shutil.which("pdffonts") is None, reason="needs poppler-utils")
+def test_paper_has_no_font_of_the_machine(tmp_path: Path) -> None:
+    path = tmp_path / "r.pdf"
+    path.write_bytes(to_pdf(demo_report("plain").page))
+    said = subprocess.run(["pdffonts", path], capture_output=True, text=True, check=True).stdout
+    names = {line.split("+")[1].split("-")[0].split()[0] for line in said.splitlines()[2:]}
+    assert names == {"LibertinusSerif", FAMILY.replace(" ", "")}
+
+
+def test_other_scripts_ask_the_machine() -> None:
+    assert own_fonts_do("Zoë: −1 † ← → Łukasz Ωμέγα Жуков אדה")
+    assert not own_fonts_do("漢字")
+
+
+def test_the_font_comes_with_its_licence() -> None:
+    text = (FOLDER / "OFL.txt").read_text(encoding="utf-8")
+    assert "SIL OPEN FONT LICENSE Version 1.1" in text
+    sizes = {path.name: path.stat().st_size for path in FOLDER.glob("*.ttf")}
+    assert set(sizes) == {"SgzoneSans-Bold.ttf", "SgzoneSans-Regular.ttf"}
+    assert max(sizes.values()) < 100_000
+    for path in FOLDER.glob("*.ttf"):  # the name that the licence reserves is not in it
+        held = path.read_bytes()
+        assert "Liberation".encode("utf-16-be") not in held

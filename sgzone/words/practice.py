@@ -15,7 +15,7 @@ from sgzone.practice.shares import NO_BETTER
 from sgzone.practice.test_blocks import GAIN
 from sgzone.practice.whatif import WhatIf
 from sgzone.terms import CAUSE_WORDS, MIN_ROUNDS, MIN_SHOTS
-from sgzone.words.cautions import ASSUMPTIONS, SCHEDULE
+from sgzone.words.cautions import ASSUMPTIONS
 from sgzone.words.digits import (
     count,
     decimals,
@@ -27,7 +27,6 @@ from sgzone.words.digits import (
     thousands,
 )
 from sgzone.words.say import Say, Words
-from sgzone.words.week import READ_PASS, read_numbers, session_lengths
 
 HOURS_TITLE = "The share of the practice hours by part: now, and suggested"
 RETURNS_TITLE = "What more hours of a part would win back, if the assumptions hold"
@@ -335,26 +334,6 @@ def blocks_notes(rounds: float) -> Words:
         if known
         else "The course tells far later: too few rounds to say how many it would take.",
         ASSUMPTIONS,
-    )
-
-
-def week_lead(plan: Plan, week: int, sessions: pd.DataFrame) -> Words:
-    """Return which week of the block a sheet is for, and its sessions.
-
-    ``sessions``: as ``practice.sessions.week_plan`` returns them.
-    """
-    balls = count(int(sessions["balls"].sum()), "ball")
-    block = f"Week {week} of {plan.weeks:g}"
-    return (f"{block}: {session_lengths(sessions)}, {balls}, two at each number.",)
-
-
-def week_notes(against: str, say: Say) -> Words:
-    """Return how to read a week's sessions."""
-    return (
-        f"{read_numbers(say)} {READ_PASS}",
-        f"Half the shots of {against} end inside that number, modelled; putts: what that level "
-        f"holes. {SCHEDULE}",
-        "Own balls, range balls, grass and mats are never pooled: note which with every block.",
     )
 
 

@@ -21,6 +21,7 @@ ASKED = {
     "round_strokes": "`sgzone debrief` and the round's report, as a table; `best` and `worst` of "
     "`sg.debrief(...)`",
     "round_holes": "the round's report, as a table; `sg.debrief(...).holes`",
+    "card_notes": "`sgzone report FILE --with-notes`",
     "summary": "`sgzone summary`, `sg.summarise`: after the columns of `by` that were asked for",
     "plays_like": "`sgzone summary --plays-like`, `sg.plays_like`, and the report",
     "counts": "`sgzone counts`, `sg.counts`",

@@ -11,7 +11,7 @@ from sgzone.words.practice import five
 from sgzone.words.say import Say
 
 _ROW = 30
-_ROOM = 66  # pixels of both shares at the end of a row
+_ROOM = 88  # pixels of both shares at the end of a row
 _TICKS = [0, 0.25, 0.5, 0.75, 1.0]
 _BEFORE = 0.05  # of the scale, before 0: a mark there is drawn whole
 _NOT_DRAWN = ("need_per_round", "hours_to_goal")

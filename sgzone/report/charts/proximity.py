@@ -220,7 +220,17 @@ def _marked(bands: pd.DataFrame, say: Say) -> pd.DataFrame:
         band=bands["band"].map(say.bands),
     )
     kept = [
-        *("band", "side", "finish_ft", "low", "high", "interval", "break_even_ft"),
+        *(
+            "lie",
+            "band",
+            "side",
+            "distance_yd",
+            "finish_ft",
+            "low",
+            "high",
+            "interval",
+            "break_even_ft",
+        ),
         *("inside", "shots", "rounds", "top", "bottom"),
     ]
     return marked.loc[marked["finish_ft"].notna(), kept].reset_index(drop=True)

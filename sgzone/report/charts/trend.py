@@ -32,8 +32,7 @@ def season_curve(
     x = alt.X("date:T", title=None, axis=alt.Axis(format="%-d %b", tickCount=6))
     title = "gained per round, strokes"
     seen = tips("trend", "date gained_per_round smoothed low high holes shots", say)
-    kept = data[["date", "round", "holes", "shots", "gained_per_round", "smoothed", "low", "high"]]
-    base = alt.Chart(kept)
+    base = alt.Chart(data)
     points = base.mark_point(color=LIGHT.gain, filled=True, size=28, opacity=0.75).encode(
         x=x, y=alt.Y("gained_per_round:Q", title=title), tooltip=seen
     )

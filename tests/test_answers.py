@@ -68,6 +68,7 @@ MADE = {
 SHOWN_ONLY = {
     *("by", "causes", "ratios", "season", "splits", "week_page", "counts_by_band", "sources"),
     *("proximity", "putts", "reasons", "hours", "sides", "squad", "verdicts"),
+    *("rounds_so_far", "needs", "written_down"),
 }
 """Answers that are no csv: made for the eye, or for the report, whose exports are of frames."""
 SHOWN_ALONE = {

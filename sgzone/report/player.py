@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sgzone.report.asked import BLOCK, Asked, Tables
-from sgzone.report.page import Page
-from sgzone.report.sections import CHAPTERS
+from sgzone.report.page import Page, Place
+from sgzone.report.sections import in_order
 from sgzone.words import method as method_words
 from sgzone.words import plays_like
 from sgzone.words import season as words
+from sgzone.words import sides as sides_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,21 +27,27 @@ def player_report(asked: Asked) -> Report:
     A section without data says so in one sentence. Raises ``CallError`` as ``side_by_side``.
     """
     _ = asked.sides  # first: what cannot be set beside is refused before the long work
-    order = sorted(CHAPTERS, key=lambda chapter: chapter.opens != asked.kind)
-    shown = [(chapter, chapter.section(asked)) for chapter in order]
+    shown = [(chapter, chapter.section(asked)) for chapter in in_order(asked)]
     tables: Tables = {}
     for chapter, section in shown:
         if section is not None:
             tables |= chapter.exported(asked)
     block = asked.kind == BLOCK
+    sections = tuple(section for _, section in shown if section is not None)
     title = (words.block_title if block else words.title)(asked.player, asked.say)
     first, last = asked.days or (None, None)
     page = Page(
         title=title,
         subtitle=words.subtitle(first, last, asked.rounds, asked.holes, asked.curve.name),
-        summary=(*summary_of(asked), *_nearest(asked), *(_block_note(asked) if block else ())),
-        sections=tuple(section for _, section in shown if section is not None),
+        summary=(
+            *summary_of(asked),
+            *_nearest(asked),
+            *_second(asked),
+            *(_block_note(asked) if block else ()),
+        ),
+        sections=sections,
         colophon=method_words.COLOPHON,
+        opened=max(3, sum(section.place is Place.PLAYER for section in sections)),
     )
     return Report(page, tables)
 
@@ -58,6 +65,14 @@ def _nearest(asked: Asked) -> tuple[str, ...]:
     if asked.chosen is not None:
         return plays_like.nearest(asked.chosen, asked.say)
     return plays_like.beside(asked.beside, asked.say) if asked.beside is not None else ()
+
+
+def _second(asked: Asked) -> tuple[str, ...]:
+    """Return how all strokes are beside what was asked for; nothing where nothing was."""
+    found = asked.sides
+    if found is None:
+        return ()
+    return sides_words.all_beside(found.table, found.names, seasons=found.seasons)
 
 
 def _block_note(asked: Asked) -> tuple[str, ...]:

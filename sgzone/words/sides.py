@@ -9,6 +9,7 @@ import pandas as pd
 
 from sgzone.review.beside.grouping import MOST_GROUPS
 from sgzone.review.beside.groups import GAP, WINDOW_YD
+from sgzone.review.where.summary import TOTAL
 from sgzone.stats.verdict import BETTER_HERE, LEANING
 from sgzone.words.digits import count, listed, number, rows
 from sgzone.words.digits import day as said_day
@@ -184,6 +185,27 @@ def pairs_lead(table: pd.DataFrame, names: tuple[str, str], say: Say) -> Words:
         f"{names[0]} less {names[1]}, strokes per round, plus is better: {found}.",
         f"Of {len(known)} ranges ({say.chances}) about {luck} miss by luck alone.",
     )
+
+
+def all_beside(table: pd.DataFrame, names: tuple[str, str], *, seasons: bool) -> Words:
+    """Return in a line how all strokes are beside the second side; nothing where that is unknown.
+
+    ``table``: as ``review.beside.sides``; ``seasons``: the second side is other rounds.
+    """
+    whole = table[(table["part"] == TOTAL) & table["difference"].notna()]
+    if whole.empty:
+        return ()
+    row = whole.iloc[0]
+    if not seasons:
+        value = float(row["gained_per_round_other"])
+        way = "lose" if value < 0 else "gain"
+        return (f"Against {names[1]} you {way} {number(abs(value), 1)} a round, as played.",)
+    value = float(row["difference"])
+    better = f"{number(abs(value), 1)} a round {'worse' if value < 0 else 'better'}"
+    ends = [number(row[f"difference_{end}"], 1, signed=True) for end in ("low", "high")]
+    known = row["difference_low"] == row["difference_low"]
+    sure = f" ({ends[0]} to {ends[1]})" if known else ""
+    return (f"Beside {names[1]}: {better}{sure}, as played.",)
 
 
 def _part(part: str, say: Say) -> str:

@@ -21,6 +21,7 @@ _PUBLIC = {
     "fit_benchmark": "sgzone.benchmarks.fit",
     "calibrate": "sgzone.benchmarks.calibration",
     "strokes_gained": "sgzone.questions",
+    "debrief": "sgzone.questions",
     "check_totals": "sgzone.scoring",
     "summarise": "sgzone.questions",
     "counts": "sgzone.questions",

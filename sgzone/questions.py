@@ -23,6 +23,7 @@ from sgzone.review import trend as season
 from sgzone.review.agreed import going
 from sgzone.review.beside import field
 from sgzone.review.beside.groups import compare_table, compared_strokes
+from sgzone.review.debrief import one_round
 from sgzone.review.where import counts as plain_counts
 from sgzone.review.where import plays_like as standards
 from sgzone.review.where import summary
@@ -179,6 +180,39 @@ def _played(ask: Callable[P, pd.DataFrame]) -> Callable[P, pd.DataFrame]:
         return options(ask(*given, **named))
 
     return asked
+
+
+def debrief(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    *,
+    player: str | None = None,
+    since: date | None = None,
+    until: date | None = None,
+    event: str | None = None,
+    date: date | None = None,
+    round: int | None = None,  # noqa: A002
+) -> one_round.Debrief:
+    """Return one round beside the player's other rounds: the last, or that of ``date``.
+
+    ``round``: which of that day, without it the last. ``player``, ``since``, ``until``, ``event``
+    choose the rounds that are compared, the round itself among them. ``benchmark``: a name, an
+    object, or ``auto``, the standard nearest to the player's whole game.
+
+    A frozen object with frames, strokes gained in strokes, lengths in yards: ``total`` (3 rows:
+    off_green, putting, total), ``parts`` (a row per part with a stroke), ``counts`` (5 rows),
+    ``best`` and ``worst`` (5 rows at most), ``holes`` (a row per hole and part), ``strokes`` (a row
+    per stroke, columns of the answer ``debrief``). ``usual`` is the mean of the other rounds with
+    as many holes; ``better``, ``equal`` and ``worse`` count them. No verdict: one round has too
+    few strokes for one. Holes and parts add up to the total, which is that of ``strokes_gained``.
+
+    Raises ``CallError`` where there is no such round, or several players and none is chosen.
+    Source of the values: the benchmark's, see ``sgzone.benchmark``.
+    """
+    selection = Selection(player, since, until, event)
+    if benchmark == AUTO:
+        benchmark = nearest(store, selection).name
+    return one_round.debrief(store, benchmark, selection, date=date, round=round)
 
 
 plan_number = _of_nearest(_played(number.plan_number))

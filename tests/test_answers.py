@@ -6,6 +6,7 @@ import csv
 import re
 import sys
 from collections import Counter
+from datetime import date
 from io import StringIO
 from pathlib import Path
 from typing import Any
@@ -18,19 +19,23 @@ from sgzone.answers import BY_ROW, DATA, SHORT, WIDE, answers, columns_of
 from sgzone.benchmarks.calibration import CALIBRATION_COLUMNS
 from sgzone.benchmarks.fit import FIT_COLUMNS
 from sgzone.cli import sgzone
+from sgzone.report.one_round import round_report
 from sgzone.report.player import player_report
+from sgzone.report.sections import notes
 from sgzone.report.squad import team_report
 from sgzone.scoring.gained import BY_COLUMNS
+from sgzone.season.agreed.keeping import About, add
 from sgzone.season.reading import problem_frame
 from sgzone.season.store import open_store
 from sgzone.words import tables
 from tests.demo_season import demo_file
-from tests.report.seasons import ask
+from tests.report.seasons import ask, demo, season
 from tests.report.squads import ask_all
 
 CALLS = {
     "rounds": "rounds",
     "gained": "gained",
+    "debrief": "debrief",
     "summary": "summary --by part",
     "plays_like": "summary --plays-like",
     "counts": "counts",
@@ -42,6 +47,7 @@ CALLS = {
     "questions": "clubs --detail questions | clubs --detail changes",
     "trend": "trend",
     "before_after": "trend --split-date 2026-07-20",
+    "agreements": "agree",
     "field": "field",
     "clubs": "clubs",
     "cover": "clubs --detail cover",
@@ -67,7 +73,9 @@ MADE = {
 """Answer -> the columns of its csv, where a call would have to write or fail for it."""
 SHOWN_ONLY = {
     *("by", "causes", "ratios", "season", "splits", "week_page", "counts_by_band", "sources"),
-    *("proximity", "putts", "reasons", "hours", "sides", "squad", "verdicts"),
+    *("proximity", "putts", "reasons", "hours", "sides", "squad", "squad_week"),
+    *("squad_agreed", "verdicts"),
+    *("round_parts", "round_counts", "round_strokes", "round_holes", "card_notes"),
     *("rounds_so_far", "needs", "written_down"),
 }
 """Answers that are no csv: made for the eye, or for the report, whose exports are of frames."""
@@ -79,6 +87,7 @@ SHOWN_ALONE = {
     "practice": {"role", "shots", "rounds"},
     "counts": {"player"},
     "before_after": {"luck", "alone"},
+    "agreements": {"counted", "goal", "before_words", "since_words", "range_words"},
 }
 """Columns that are shown and stand in no csv of these calls."""
 
@@ -151,7 +160,12 @@ def test_whatever_is_shown_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
             monkeypatch.setattr(module, "table_of", kept)
     with open_store(demo_file(), read_only=True) as store:
         player_report(ask(store, other="scratch"))
-        team_report(ask_all(store))
+    with season(demo()) as store:
+        goal = About(due=date(2027, 12, 1))
+        add(store, store.players()[0], "two putts from 30 ft", goal)
+        team_report(ask_all(store, meeting=date(2026, 7, 15)))
+        notes.section(ask(store))
+        round_report(ask(store), None, None, with_notes=True)
     for call in ("trend", "why", "why --detail ratio", "practice --hours 6 --detail"):
         done = CliRunner().invoke(sgzone, [*call.split(), "--db", str(demo_file())])
         assert done.exit_code == 0, done.output

@@ -20,7 +20,7 @@ INSIDE = {
         *("fonts", "page", "beside", "asked", "charts", "screen", "paper"),
         *("sections", "player", "squad"),
     ),
-    "review": ("where", "why", "beside"),
+    "review": ("where", "why", "beside", "debrief"),
 }
 """The order inside a room; what it does not name may import all of the room."""
 OF_HEAVY = {*HEAVY, "openpyxl", "pyspark", "rich", "typst", "vl_convert"}

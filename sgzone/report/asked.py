@@ -27,7 +27,7 @@ from sgzone.report.beside import SideBySide, side_by_side
 from sgzone.resources import sql
 from sgzone.review.agreed.going import GOING_COLUMNS, agreements
 from sgzone.review.early import rounds_played
-from sgzone.review.trend import trend
+from sgzone.review.trend import season_halves, trend
 from sgzone.review.where.counts import counts
 from sgzone.review.where.measuring import MOST_STROKES, Measuring, check_measuring
 from sgzone.review.where.nearest import Beside, Nearest, beside
@@ -62,7 +62,7 @@ USUAL_HOURS = 4.0
 """Hours a week to plan where nobody said how many and there is no log: an example."""
 ASKED, LOGGED, EXAMPLE = "asked", "log", "example"
 """Where the hours of a plan come from."""
-SEASON, BLOCK = "season", "block"
+SEASON, BLOCK, ROUND = "season", "block", "round"
 _BY = ("part", TOTAL)
 _NUMBERS_YD = numbers_of(30, 150, 10)
 _NEEDED = {FAIRWAY, GREEN, *green_of().lies}
@@ -222,6 +222,7 @@ class Asked:
     finishes = answer(lambda asked: miss_points(asked.strokes))
     contours = answer(lambda asked: miss_contours(asked.finishes))
     trend = answer(lambda asked: trend(*asked.game, asked.say.level))
+    halves = answer(lambda asked: season_halves(*asked.game, asked.say.level))
 
     ladder = answer(lambda asked: clubs(*asked.game, asked.say.level))
     cover = answer(lambda asked: cover(asked.store, asked.ladder, asked.selection))

@@ -93,7 +93,8 @@ class Section:
 class Page:
     """A whole report. ``summary`` are the sentences at the top, before the contents.
 
-    ``opened``: sections that stand open on a small screen; those after them are folded there.
+    ``one_sheet``: on paper it is one, set smaller where it would spill over. ``opened``: sections
+    that stand open on a small screen; those after them are folded there.
     """
 
     title: str
@@ -101,4 +102,5 @@ class Page:
     summary: tuple[str, ...]
     sections: tuple[Section, ...]
     colophon: tuple[str, ...] = field(default=())
+    one_sheet: bool = False
     opened: int = 3

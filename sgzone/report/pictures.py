@@ -27,10 +27,12 @@ from sgzone.report.page import Key
 from sgzone.report.sections import grid as grid_section
 from sgzone.report.sections import practice as practice_section
 from sgzone.report.sections import proximity as proximity_section
+from sgzone.report.sections import why as why_section
 from sgzone.report.sections.putts import beside
 from sgzone.review.agreed.going import over_time
 from sgzone.review.agreed.observed import Observed
 from sgzone.review.beside.pairs import finish_shares
+from sgzone.review.debrief.one_round import Debrief
 from sgzone.review.trend import before_after
 from sgzone.review.where.plays_like import named_standards
 from sgzone.review.where.proximity import with_basis
@@ -47,6 +49,7 @@ from sgzone.words import trend as trend_words
 from sgzone.words import where as where_words
 from sgzone.words import why as why_words
 from sgzone.words.agreed import chart as agreed_words
+from sgzone.words.rounds import strip as strip_words
 from sgzone.words.say import Say
 
 Drawn = alt.TopLevelMixin | str
@@ -143,12 +146,22 @@ class Pictures:
         keys = proximity_section.keys(self.asked)
         return self._alone(chart, words.PROXIMITY_TITLE, read, keys)
 
+    def one_round(self, found: Debrief) -> Drawn:
+        """Draw one round hole by hole, its worst stroke marked."""
+        if found.holes["gained"].isna().all():
+            return strip_words.NOTHING
+        chart = charts.round_strip(found.holes, found.worst, units=self.say.units)
+        against = season_words.against_words(found.benchmark, self.say, ranges=False)
+        read = (strip_words.whose(found), against, *strip_words.read(found, self.say))
+        return alone(chart, strip_words.title(found), read)
+
     def causes(self, table: pd.DataFrame) -> Drawn:
-        """Draw the causes of each part; ``table``: as ``review.why.split.why``."""
+        """Draw the main causes of all parts; ``table``: as ``review.why.split.why``."""
         if not (table["factor"] == "long_short_spread").any():
             return why_words.NO_WHY
-        chart = charts.why_chart(table, level=self.say.level, units=self.say.units)
-        return self._alone(chart, why_words.CAUSES_TITLE, why_words.READ_WHY, ranges=True)
+        chart = charts.main_causes_chart(table, level=self.say.level, units=self.say.units)
+        keys = why_section.keys(why_words.main_causes(table))
+        return self._alone(chart, why_words.CAUSES_TITLE, why_words.READ_MAIN, keys, ranges=True)
 
     def misses(self) -> Drawn:
         """Draw where the ball finishes, a map a part."""
@@ -198,10 +211,11 @@ class Pictures:
             return season_words.NO_ROUNDS
         if rows["smoothed"].isna().all():
             return trend_words.TOO_SHORT
+        halves = self.asked.halves[self.asked.halves["part"] == "total"]
         return self._alone(
-            charts.season_curve(rows),
+            charts.season_curve(rows, halves, level=self.say.level),
             trend_words.TREND_TITLE,
-            (*trend_words.READ_TREND, trend_words.total_change(rows)),
+            (*trend_words.read_trend(halves), trend_words.total_change(rows)),
             ranges=True,
         )
 
@@ -289,7 +303,7 @@ class Pictures:
         if plan.thin:
             return practice_words.too_thin(plan)
         chart = charts.hours_chart(plan.table, units=self.say.units)
-        read = (practice_words.planned(plan), *practice_words.READ_HOURS)
+        read = (practice_words.planned(plan), *practice_words.read_hours(plan))
         keys = practice_section.keys(plan)
         return self._alone(chart, practice_words.HOURS_TITLE, read, keys, against=level)
 

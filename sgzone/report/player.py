@@ -8,9 +8,8 @@ from sgzone.report.asked import BLOCK, Asked, Tables
 from sgzone.report.page import Page, Place
 from sgzone.report.sections import in_order
 from sgzone.words import method as method_words
-from sgzone.words import plays_like
+from sgzone.words import plays_like, sides
 from sgzone.words import season as words
-from sgzone.words import sides as sides_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +40,8 @@ def player_report(asked: Asked) -> Report:
         subtitle=words.subtitle(first, last, asked.rounds, asked.holes, asked.curve.name),
         summary=(
             *summary_of(asked),
+            *_against(asked),
             *_nearest(asked),
-            *_second(asked),
             *(_block_note(asked) if block else ()),
         ),
         sections=sections,
@@ -60,19 +59,19 @@ def summary_of(asked: Asked) -> tuple[str, ...]:
     return tuple(words.season(asked.total, asked.parts, asked.rounds, against, asked.say))
 
 
+def _against(asked: Asked) -> tuple[str, ...]:
+    """Return the line of what is set beside; nothing where that was not asked."""
+    found = asked.sides
+    if found is None or asked.total is None:
+        return ()
+    return sides.beside_line(found.table, found.names, asked.say, seasons=found.seasons)
+
+
 def _nearest(asked: Asked) -> tuple[str, ...]:
     """Return the nearest standard: why the page is against it, or what it shows where all lose."""
     if asked.chosen is not None:
         return plays_like.nearest(asked.chosen, asked.say)
     return plays_like.beside(asked.beside, asked.say) if asked.beside is not None else ()
-
-
-def _second(asked: Asked) -> tuple[str, ...]:
-    """Return how all strokes are beside what was asked for; nothing where nothing was."""
-    found = asked.sides
-    if found is None:
-        return ()
-    return sides_words.all_beside(found.table, found.names, seasons=found.seasons)
 
 
 def _block_note(asked: Asked) -> tuple[str, ...]:

@@ -48,6 +48,7 @@ TREND_COLUMNS = (
     *("part", "date", "round", "holes", "shots", "gained_per_round", "rolling"),
     *("smoothed", "low", "high", *OF_PART),
 )
+HALVES_COLUMNS = ("part", "half", "start", "end", "split", "rounds", "mean", "low", "high")
 BEFORE_AFTER_COLUMNS = (
     *("part", "before", "before_low", "before_high", "after", "after_low", "after_high"),
     *("difference", "low", "high", "joint_low", "joint_high", "rounds_before", "rounds_after"),
@@ -143,6 +144,50 @@ def _over_the_season(grid: _Grid, level: float, seed: int) -> dict[str, NDArray[
         "rounds": np.full(len(rate), rounds),
         "verdict": _verdicts(found),
     }
+
+
+@bounded
+def season_halves(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    level: float = DEFAULT_LEVEL,
+) -> pd.DataFrame:
+    """Return the two halves of the rounds that ``trend`` compares, two rows a part: see there.
+
+    Columns: part, half (``first``, ``second``), start and end of its days, ``split``, where the
+    halves meet: half way between the last round of one and the first of the other; rounds; mean
+    (``first_half``, ``second_half`` of ``trend``) with its range at ``level``, missing where too
+    few rounds are judged. One player.
+    """
+    sums = round_sums(store, benchmark, selection, by=["part"])
+    return halves_table(sums, round_sizes(store, selection), level)
+
+
+@bounded
+def halves_table(
+    sums: pd.DataFrame, sizes: pd.DataFrame, level: float = DEFAULT_LEVEL
+) -> pd.DataFrame:
+    """Return the halves of a season from per-round sums; see ``season_halves``."""
+    grid = _grid(sums, sizes)
+    if grid is None or len(grid.weight) < LEAST_IN_SHORT:
+        return pd.DataFrame(columns=list(HALVES_COLUMNS))
+    rounds = len(grid.weight)
+    cut = halves(rounds)
+    judged = _asked(grid, cut) & (rounds >= LEAST_ROUNDS)
+    found = _changes(grid, cut, np.zeros_like(judged), SEED, line=False)
+    dates = pd.to_datetime(sizes["date"]).reset_index(drop=True)
+    split = dates[cut[0] - 1] + (dates[cut[1]] - dates[cut[0] - 1]) / 2
+    days = {"first": (dates.iloc[0], split), "second": (split, dates.iloc[-1])}
+    tables = []
+    for half, fit in zip(days, (found.first, found.second), strict=True):
+        mean = fit.value * grid.rate
+        reach = np.where(judged, fit.half_width(1 - level) * grid.rate, np.nan)
+        start, end = days[half]
+        own = {"half": half, "start": start, "end": end, "split": split, "rounds": cut[0]}
+        ends = {"mean": mean, "low": mean - reach, "high": mean + reach}
+        tables.append(pd.DataFrame({"part": grid.parts, **own, **ends}))
+    return pd.concat(tables, ignore_index=True)[list(HALVES_COLUMNS)]
 
 
 def season_ends(trend: pd.DataFrame) -> pd.DataFrame:

@@ -145,7 +145,7 @@ def refuse_unknown(by: Sequence[str]) -> None:
     for column in by:
         if column not in BY_COLUMNS:
             raise CallError(
-                f'no column "{column}" to group by.{did_you_mean(column, BY_COLUMNS)} Choose of: '
+                f'no column "{column}" to group by.{did_you_mean(column, BY_COLUMNS)} Choose from: '
                 f"{', '.join(BY_COLUMNS)}."
             )
 

@@ -224,7 +224,8 @@ def _show_plan(
     if ask.fmt != "table":
         emit(table, ask.fmt, "practice")
         return
-    lead, of_goal = words.plan_lead(plan, ask.say), ()
+    lead = words.plan_lead(plan, ask.say)
+    of_goal: tuple[str, ...] = ()
     if plan.goal is not None:
         lead = words.goal_lead(plan.goal, plan, ask.say)
         of_goal = words.goal_notes(plan.goal, plan, ask.say)
@@ -280,8 +281,8 @@ def _show_week(
 ) -> None:
     from sgzone.practice.log import planned_load, practice_log
     from sgzone.practice.sessions import week_plan
-    from sgzone.words.practice import load_note, week_lead, week_notes
-    from sgzone.words.week import week_page
+    from sgzone.words.practice import load_note
+    from sgzone.words.week import week_lead, week_notes, week_page
 
     table, answer = week_plan(store, plan, level, selection, week), "week"
     load = planned_load(practice_log(store, selection), plan.hours, float(table["balls"].sum()))

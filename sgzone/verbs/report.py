@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -15,7 +16,7 @@ from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.resources import data_path
 from sgzone.verbs.idle import refuse_idle
-from sgzone.verbs.options import Ask, check_selection, number, reading_options_but, the_player
+from sgzone.verbs.options import DAY, Ask, check_selection, number, reading_options_but, the_player
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import say
 from sgzone.verbs.summary import summary
@@ -25,7 +26,8 @@ DEMO_FILES = ("season.csv", "practice_log.csv", "test_blocks.csv", "bag.csv")
 DEMO_DIR = Path("reports/demo")
 DEMO_DB = "demo.duckdb"
 DEMO_REPORTS = ("report.html", "report.pdf")
-REPORTS = ("season", "block", "team")
+REPORTS = ("season", "block", "round", "team")
+REPORT_ENDINGS = (".html", ".pdf")
 PAPERS = ("a4", "us-letter")
 
 
@@ -36,12 +38,26 @@ PAPERS = ("a4", "us-letter")
     type=click.Choice(REPORTS),
     default="season",
     show_default=True,
-    help="season; block: the last six weeks (or --since), plan first; team: all players.",
+    help="season; block: the last six weeks, plan first; round: one round; team: all players, "
+    "and what changed since the meeting (--since, or the last agreement).",
+)
+@click.option("--date", "day", type=DAY, help="Of --kind round: its day, such as 2026-05-14.")
+@click.option(
+    "--round",
+    "which",
+    type=number("round"),
+    help="Of --kind round: which of that day, such as --round 2.",
 )
 @click.option(
     "--against",
     metavar="NAME|SINCE..UNTIL",
     help="Compare with a second benchmark, or days such as 2025-04-01..2025-10-31.",
+)
+@click.option(
+    "--each",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="With --kind team: also a page for each player alone, such as --each players.",
 )
 @click.option("--names", is_flag=True, help="With --kind team: full names instead of initials.")
 @click.option(
@@ -69,16 +85,27 @@ PAPERS = ("a4", "us-letter")
     metavar="DIR",
     help="Write every table and chart as files into DIR, such as --export out/.",
 )
-@click.option("--with-notes", is_flag=True, help="With --export: add your notes on the card.")
+@click.option(
+    "--with-notes",
+    is_flag=True,
+    help="Add your notes on the card: to the page, of a team to --export alone.",
+)
 @reading_options_but("format")
 def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     """Write a report for player and coach (.html, .pdf)."""
     from sgzone.report.write import check_kind, report_outputs, write_report
 
-    if not files and given["export"] is None:
+    if not files and given["export"] is None and given["each"] is None:
         raise CallError("A report needs a FILE ending in .html or .pdf, or --export DIR.")
-    if given["with_notes"] and given["export"] is None:
-        raise CallError("--with-notes is for --export; no report has the card's notes.")
+    one_round = given["kind"] == "round"
+    if given["with_notes"] and given["export"] is None and given["kind"] == "team":
+        raise CallError("--with-notes of a team is for --export; its page holds no notes.")
+    if one_round:
+        refuse_idle("--kind round", ("against", "names", "hours", "weeks", "level"))
+    else:
+        refuse_idle(f"--kind {given['kind']}", ("day", "which"))
+    day = given.pop("day")
+    given |= {"date": None if day is None else day.date(), "round": given.pop("which")}
     for file in files:
         check_kind(file)
     if not any(file.suffix.lower() == ".pdf" for file in files):
@@ -87,14 +114,20 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     with ask.store() as store:
         team = given["kind"] == "team"
         selection = ask.selection if team else the_player(store, ask.selection)
-        check_selection(store, selection)
+        # of a team the first day marks the meeting, and leaves no round out
+        check_selection(store, replace(selection, since=None) if team else selection)
         made = write_report(files, store, ask.against, selection, ask.level, ask.units, **given)
     for file in files:
         say(f"Wrote {named(file)}.")
         _warn_large(file, team=team)
+    own = [path for path in made[len(files) :] if path.suffix in REPORT_ENDINGS]
+    if given["each"] is not None:
+        say(f"Wrote {len(own)} files into {named(given['each'])}, each for its own player alone.")
     if given["export"] is not None:
-        folder = named(given["export"])
-        say(f"Wrote {len(made) - len(files)} files into {folder}; contents.csv lists them.")
+        folder, number = named(given["export"]), len(made) - len(files) - len(own)
+        say(f"Wrote {number} files into {folder}; contents.csv lists them.")
+    if team and ask.selection.since is not None:
+        say("--since marks the meeting of a team; the grid covers all rounds. --until ends it.")
 
 
 def _warn_large(file: Path, *, team: bool) -> None:

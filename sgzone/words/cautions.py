@@ -7,6 +7,8 @@ RULES_LIMIT = (
 RULES = f"Prepare before play. {RULES_LIMIT}"
 """What stands on whatever may be taken to the course."""
 
+PRIVATE = "A player's data are private: ask before you share this page."
+
 NOT_THE_SCORE_CARD = "Not the score card that you sign."
 NO_HOLD_UP = "Write on the way to the next tee, not on the green; never hold up play."
 """What stands on a card to write on during a round, beside ``RULES_LIMIT``."""

@@ -18,8 +18,8 @@ OFF_GREEN, ON_GREEN = "Off the green", "On the green"
 HOVER_GRID = "Hover for the value as played, with its range."
 
 READ_GRID = (
-    "Best estimate of strokes gained a shot; n: number of shots.",
-    "Grey cells have too few for a value.",
+    "Best estimate of strokes gained a shot, deeper the farther from 0; n: number of shots.",
+    "Outlined: not settled, or a range that reaches 0. Blank: too few shots for a value.",
     HOVER_GRID,
 )
 

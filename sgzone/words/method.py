@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sgzone.stats.verdict import LEVEL, NOT_SETTLED
 from sgzone.terms import MIN_ROUNDS, MIN_SHOTS, NOT_ENOUGH, ZONE_FT
-from sgzone.words.cautions import RULES
+from sgzone.words.cautions import PRIVATE, RULES
 from sgzone.words.digits import DAGGER
 from sgzone.words.say import METRIC, Say, Words
 from sgzone.words.season import benchmark_words
@@ -13,7 +13,7 @@ CAUTIONS = (
     "Write the card after the hole and off the green. Never delay play.",
     "Watch for balls in flight, and never wait where a group behind can hit.",
     RULES,
-    "A player's data are private: ask before you share this page.",
+    PRIVATE,
     "More practice than last month can hurt: build up slowly, rest, stop on pain. Ask a "
     "physiotherapist or a licensed teaching professional.",
     "The benchmark describes a group of players. It is no target by itself.",

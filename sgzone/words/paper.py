@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from sgzone.words.grid import HOVER_GRID
+from sgzone.words.squad import TAP_GRID
 
-SCREEN_ONLY = frozenset({HOVER_GRID})
+SCREEN_ONLY = frozenset({HOVER_GRID, TAP_GRID})
 """What is true of a screen alone and left out on paper."""
 
 IN_NUMBERS = "The first page in numbers"

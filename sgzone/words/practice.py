@@ -1,9 +1,8 @@
-"""Sentences about what to agree and what to practise."""
+"""Sentences about what to practise."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Collection
 from typing import Any
 
 import pandas as pd
@@ -15,10 +14,8 @@ from sgzone.practice.settings import Settings
 from sgzone.practice.shares import NO_BETTER
 from sgzone.practice.test_blocks import GAIN
 from sgzone.practice.whatif import WhatIf
-from sgzone.review.why.split import sure_causes
-from sgzone.stats.verdict import LEVEL, LOSS, side_of
 from sgzone.terms import CAUSE_WORDS, MIN_ROUNDS, MIN_SHOTS
-from sgzone.words.cautions import ASSUMPTIONS, SCHEDULE
+from sgzone.words.cautions import ASSUMPTIONS
 from sgzone.words.digits import (
     count,
     decimals,
@@ -30,9 +27,8 @@ from sgzone.words.digits import (
     thousands,
 )
 from sgzone.words.say import Say, Words
-from sgzone.words.week import READ_PASS, read_numbers, session_lengths
 
-HOURS_TITLE = "What share of the practice hours each part deserves"
+HOURS_TITLE = "The share of the practice hours by part: now, and suggested"
 RETURNS_TITLE = "What more hours of a part would win back, if the assumptions hold"
 BLOCKS_TITLE = "Test blocks: each day's middle miss against the pass mark"
 NEXT = "Next: the first week's sessions, --week; the whole sheet, sgzone report plan.pdf."
@@ -63,11 +59,16 @@ def read_blocks(say: Say) -> Words:
     )
 
 
-READ_HOURS = (
-    "Dot: the share of the hours, with its range (9 in 10). Ring: in proportion to loss.",
-)
+READ_HOURS = "Dot: the suggested share of the hours; pale line: its range (9 in 10)."
+READ_HOURS_NOW = "Ring: the share now, by the practice log. At the end: now, then suggested."
+READ_HOURS_ALONE = "No practice log: the share now is not known, and not drawn."
 
-READ_HOURS_NOW = ("Bar: the hours now, by the practice log.",)
+
+def read_hours(plan: Plan) -> Words:
+    """Return how to read the chart of hours, and whether those of now are known."""
+    known = plan.table["share_now"].notna().any()
+    return (READ_HOURS, READ_HOURS_NOW if known else READ_HOURS_ALONE)
+
 
 _NEEDS = (
     f"A plan needs {MIN_SHOTS} shots of one part and {MIN_ROUNDS} rounds. "
@@ -84,54 +85,8 @@ NONE_SHOWN = (
 NO_BASELINE = (
     "No practice log, so no baseline: start low, well under these hours, and build up over weeks."
 )
-AGREE = "From these strokes, to start with:"
-
-AGREE_NOTHING = (
-    "These strokes do not single anything out. Agree what to measure next: distances first, then "
-    "where balls finish, short or long and left or right."
-)
-
-AGREE_NO_MORE = "Beside what is agreed these strokes single out nothing."
-
 READ_WEEK = "The first week. In brackets: how near a ball must finish to pass."
 SPLITS = "What each split could be worth (estimate)"
-
-
-def agree_lead(
-    parts: pd.DataFrame,
-    why: pd.DataFrame,
-    plan: Plan | None,
-    say: Say,
-    *,
-    most: int = 3,
-    but: Collection[str] = (),
-) -> Words:
-    """Return what the strokes suggest to talk about, at most so many proposals.
-
-    ``but``: parts that an open agreement is about already.
-    """
-    causes = sure_causes(why) if len(why) else {}
-    proposals = []
-    if plan is not None and not plan.no_loss:
-        verdicts = dict(zip(parts["part"], parts["verdict"], strict=True))
-        order = plan.table.assign(role=plan.roles).sort_values(
-            "share", ascending=False, kind="stable"
-        )
-        for row in rows(order[order["role"] == PRIORITY]):
-            verdict = verdicts.get(row.part, "")
-            if side_of(verdict) == LOSS and row.part not in but:
-                cause = causes.get(row.part)
-                more = f", main cause {CAUSE_WORDS[cause]}" if cause else ""
-                proposals.append(f"{say.parts[row.part]} ({verdict}{more})")
-    if not proposals:
-        return (AGREE_NO_MORE if but else AGREE_NOTHING,)
-    return (f"{AGREE} {listed(proposals[:most])}.",)
-
-
-def level_note(parts: pd.DataFrame, say: Say) -> Words:
-    """Return what to leave alone because it is level."""
-    names = [say.parts[p] for p in parts.loc[parts["verdict"] == LEVEL, "part"]]
-    return (f"Leave alone, it is level: {listed(names)}.",) if names else ()
 
 
 HOURS_FROM = {
@@ -175,7 +130,7 @@ def plan_lead(plan: Plan, say: Say, hours_from: str = "asked") -> Words:
     if plan.no_loss:
         return (f"{hours}: equal shares. {NO_LOSS}",)
     most = plan.table.nlargest(_MOST_TOLD, "share")
-    split = listed([f"{say.part(row.part)} {_five(row.share)}" for row in rows(most)])
+    split = listed([f"{say.part(row.part)} {five(row.share)}" for row in rows(most)])
     said = f"Worth about {_worth(plan, PLAN)} strokes a round (9 in 10), if these assumptions are "
     own = (plan.alternatives["split"] == TYPED).any()
     yours = f" Your split: about {_worth(plan, TYPED)}." if own else ""
@@ -189,7 +144,7 @@ def _worth(plan: Plan, split: str) -> str:
     return estimate(value, low, high, SHARE_LEVEL)
 
 
-def _five(share: float) -> str:
+def five(share: float) -> str:
     """Return a share as the table has it, to the nearest 5%."""
     return f"{5 * math.floor(20 * share + 0.5) or 'under 5'}%"
 
@@ -382,31 +337,11 @@ def blocks_notes(rounds: float) -> Words:
     )
 
 
-def week_lead(plan: Plan, week: int, sessions: pd.DataFrame) -> Words:
-    """Return which week of the block a sheet is for, and its sessions.
-
-    ``sessions``: as ``practice.sessions.week_plan`` returns them.
-    """
-    balls = count(int(sessions["balls"].sum()), "ball")
-    block = f"Week {week} of {plan.weeks:g}"
-    return (f"{block}: {session_lengths(sessions)}, {balls}, two at each number.",)
-
-
-def week_notes(against: str, say: Say) -> Words:
-    """Return how to read a week's sessions."""
-    return (
-        f"{read_numbers(say)} {READ_PASS}",
-        f"Half the shots of {against} end inside that number, modelled; putts: what that level "
-        f"holes. {SCHEDULE}",
-        "Own balls, range balls, grass and mats are never pooled: note which with every block.",
-    )
-
-
 def hours_alt(plan: Plan, say: Say) -> str:
     """Return the chart of hours in words."""
     said = [
-        f"{say.parts[row.part]} {_five(row.share)} ({_five(row.share_low)} to "
-        f"{_five(row.share_high)})"
+        f"{say.parts[row.part]} {five(row.share)} ({five(row.share_low)} to {five(row.share_high)}"
+        + (f"; now {five(row.share_now)})" if row.share_now == row.share_now else ")")
         for row in rows(plan.table)
     ]
-    return f"Recommended share of the practice hours: {'; '.join(said)}."
+    return f"Suggested share of the practice hours: {'; '.join(said)}."

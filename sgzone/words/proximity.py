@@ -6,21 +6,52 @@ from collections.abc import Sequence
 
 import pandas as pd
 
+from sgzone.review.where.proximity import BEYOND, WITHIN, against_break_even
 from sgzone.terms import MIN_SHOTS
 from sgzone.words.digits import count, listed, rows
 from sgzone.words.say import Say, Words
 
+_TENTHS_BELOW = 10
 PROXIMITY_TITLE = "How near the hole balls finish, against break-even"
 
 
 READ_FINISH = (
-    "One mark a stroke. The scale is stretched near the hole, and panels differ in scale.",
+    "Upright line: the middle ball, missed greens included; grey: its range.",
+    "Under each distance: the middle ball, then break-even.",
+    "Faint marks: strokes, each at the distance it came from.",
+    "One scale for all, stretched near the hole. Arrows: finishes beyond it, the farthest named.",
 )
 
 READ_PROXIMITY = (
     *READ_FINISH,
-    "A ball on the green gained below the dashed line and lost above it.",
+    "A ball on the green gained left of the dashed line and lost right of it.",
 )
+
+MIDDLE = {
+    "outside": "middle ball outside break-even",
+    "inside": "inside break-even",
+    "open": "cannot tell yet",
+}
+"""Side of break-even -> what its mark is called."""
+
+
+def cell_label(finish: float, even: float, shots: int, say: Say) -> str:
+    """Return the middle ball of a band against break-even; how few shots there are for none.
+
+    ``finish``, ``even``: feet, or metres, as the reader has them.
+    """
+    if finish != finish:
+        return f"too few ({shots})"
+    unit = say.unit("ft")
+    if even != even:
+        return f"{_near(finish)} {unit}"
+    return f"{_near(finish)}, even {_near(even)} {unit}"
+
+
+def _near(length: float) -> str:
+    """Return a length in whole units, a short one in tenths."""
+    return f"{length:.{int(length < _TENTHS_BELOW)}f}"
+
 
 HALF_IS_NOT_ENOUGH = (
     "Half inside is not enough to be level: a missed green costs more than a close ball wins."
@@ -40,8 +71,8 @@ def proximity_lead(medians: pd.DataFrame, say: Say) -> Words:
     known = medians[medians["finish_ft"].notna() & medians["break_even_ft"].notna()]
     if known.empty:
         return ("No lie and distance has enough shots yet to hold against break-even.",)
-    beyond = known[known["low"] > known["break_even_ft"]]
-    inside = known[known["high"] < known["break_even_ft"]]
+    side = against_break_even(known)
+    beyond, inside = known[side == BEYOND], known[side == WITHIN]
     said = ["Break-even: finish closer and you gain."]
     if len(beyond):
         said.append(f"Your middle ball finishes outside it from {_places(beyond, say)}.")

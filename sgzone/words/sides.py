@@ -66,6 +66,8 @@ SAME_STROKES = (
     "player. It has no range."
 )
 
+ALL_AT_ONCE = "These ranges are right for all parts at once in 95 seasons of 100."
+
 COURSES = (
     "Different courses, greens and weather do not compare: part of any difference is theirs.",
 )
@@ -172,40 +174,74 @@ def pairs_lead(table: pd.DataFrame, names: tuple[str, str], say: Say) -> Words:
     known = table[table["difference_low"].notna()]
     if known.empty:
         return (f"{names[0]} beside {names[1]}: too few rounds to say how they differ.",)
-    apart = known[(known["difference_low"] > 0) | (known["difference_high"] < 0)]
     luck = number(len(known) * (1 - say.level), 1)
-    said = [
-        f"{_part(row.part, say)} {number(row.difference, 2, signed=True)} "
-        f"({number(row.difference_low, 2, signed=True)} to "
-        f"{number(row.difference_high, 2, signed=True)})"
-        for row in rows(apart)
-    ]
-    found = listed(said) if said else "no difference is shown"
     return (
-        f"{names[0]} less {names[1]}, strokes per round, plus is better: {found}.",
+        f"{names[0]} less {names[1]}, strokes a round, plus is better.",
+        *(f"All strokes: {_difference(row)}." for row in rows(known[known["part"] == TOTAL])),
+        *_changed(known, say, ranges=True),
         f"Of {len(known)} ranges ({say.chances}) about {luck} miss by luck alone.",
     )
 
 
-def all_beside(table: pd.DataFrame, names: tuple[str, str], *, seasons: bool) -> Words:
-    """Return in a line how all strokes are beside the second side; nothing where that is unknown.
+def beside_line(table: pd.DataFrame, names: tuple[str, str], say: Say, *, seasons: bool) -> Words:
+    """Return on one line how two seasons, or one against two standards, differ in all.
 
-    ``table``: as ``review.beside.sides``; ``seasons``: the second side is other rounds.
+    ``table``: as ``review.beside.sides``; nothing where no part has strokes on both sides.
     """
-    whole = table[(table["part"] == TOTAL) & table["difference"].notna()]
-    if whole.empty:
+    whole = next(rows(table[(table["part"] == TOTAL) & table["difference"].notna()]), None)
+    if whole is None:
         return ()
-    row = whole.iloc[0]
+    own, other = (
+        number(value, 1, signed=True)
+        for value in (whole.gained_per_round, whole.gained_per_round_other)
+    )
     if not seasons:
-        value = float(row["gained_per_round_other"])
-        way = "lose" if value < 0 else "gain"
-        return (f"Against {names[1]} you {way} {number(abs(value), 1)} a round, as played.",)
-    value = float(row["difference"])
-    better = f"{number(abs(value), 1)} a round {'worse' if value < 0 else 'better'}"
-    ends = [number(row[f"difference_{end}"], 1, signed=True) for end in ("low", "high")]
-    known = row["difference_low"] == row["difference_low"]
-    sure = f" ({ends[0]} to {ends[1]})" if known else ""
-    return (f"Beside {names[1]}: {better}{sure}, as played.",)
+        return (
+            f"Against {names[0]} {own} a round, against {names[1]} {other}: the same strokes, "
+            "another standard.",
+        )
+    both = f"{names[0]}: {own} a round. {names[1]}: {other}."
+    if whole.difference_low != whole.difference_low:
+        return (f"{both} Too few rounds to say what changed.",)
+    changed = " ".join(_changed(table, say, ranges=False))
+    return (f"{both} Difference {_difference(whole)}. {changed}",)
+
+
+def _changed(table: pd.DataFrame, say: Say, *, ranges: bool) -> Words:
+    """Return which parts differ by a range that is right for all of them at once, or the nearest.
+
+    ``ranges``: with the range that says so.
+    """
+    parts = table[(table["part"] != TOTAL) & table["joint_low"].notna()]
+    apart = parts[(parts["joint_low"] > 0) | (parts["joint_high"] < 0)]
+    if len(apart):
+        ends = apart[["joint_low", "joint_high"]].itertuples(index=False)
+        said = _apart(apart, [tuple(pair) for pair in ends] if ranges else [], say)
+        return (f"Really changed: {listed(said)}.", *((ALL_AT_ONCE,) if ranges else ()))
+    none = "No part has really changed."
+    if parts.empty:
+        return (none,)
+    most = parts.loc[[parts["difference"].abs().idxmax()]]
+    ends = most[["difference_low", "difference_high"]].itertuples(index=False)
+    [farthest] = _apart(most, [tuple(pair) for pair in ends] if ranges else [], say)
+    return (none, f"Farthest apart, which luck can do: {farthest}.")
+
+
+def _apart(parts: pd.DataFrame, ends: list[tuple[float, float]], say: Say) -> list[str]:
+    ranges = [f" ({_between(*pair)})" for pair in ends] or [""] * len(parts)
+    return [
+        f"{_part(row.part, say)} {number(row.difference, 2, signed=True)}{end}"
+        for row, end in zip(rows(parts), ranges, strict=True)
+    ]
+
+
+def _difference(row: Any) -> str:
+    value, ends = row.difference, (row.difference_low, row.difference_high)
+    return f"{number(value, 2, signed=True)} ({_between(*ends)})"
+
+
+def _between(low: float, high: float) -> str:
+    return f"between {number(low, 2, signed=True)} and {number(high, 2, signed=True)}"
 
 
 def _part(part: str, say: Say) -> str:

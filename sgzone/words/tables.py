@@ -28,7 +28,8 @@ class Table:
     """A table ready to print.
 
     ``kinds``: per column ``num`` (flush right), ``word`` (kept on one line) or ``text``. ``short``:
-    whether the column is in the short table too.
+    whether the column is in the short table too. ``links``: of each row, the section of the page
+    that its first cell leads to; none for a table that leads nowhere.
     """
 
     caption: str
@@ -36,6 +37,7 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     kinds: tuple[str, ...]
     short: tuple[bool, ...]
+    links: tuple[str, ...] = ()
 
     def only_short(self) -> Table:
         """Return the table without its wide columns."""
@@ -46,6 +48,7 @@ class Table:
             tuple(tuple(row[k] for k in kept) for row in self.rows),
             tuple(self.kinds[k] for k in kept),
             (True,) * len(kept),
+            self.links,
         )
 
     def typeset(self) -> Table:

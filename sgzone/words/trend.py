@@ -56,7 +56,26 @@ def read_season(trend: pd.DataFrame) -> Words:
     return (_RANGE, *drift_note(trend)) if judged else ()
 
 
-READ_TREND = ("Points: rounds. Line: smoothed, with its range in grey. Above 0 gains strokes.",)
+READ_TREND = (
+    "Dots: rounds. Thick lines: the mean of each half of the rounds, its range in grey.",
+    "Thin line: smoothed. Above 0 gains strokes.",
+)
+READ_SMOOTH = ("Dots: rounds. Line: smoothed, with its range in grey. Above 0 gains strokes.",)
+
+
+def read_trend(halves: pd.DataFrame) -> Words:
+    """Return how to read the season's chart; ``halves``: of its part, as ``season_halves``."""
+    return READ_TREND if len(halves) and halves["low"].notna().all() else READ_SMOOTH
+
+
+def half_label(which: str, mean: float, low: float, high: float, rounds: int) -> str:
+    """Return the name of a half with its mean and range, in two lines with "|" between.
+
+    >>> half_label("first", -3.362, -4.28, -2.45, 20)
+    'first half, 20 rounds|−3.4 (−4.3 to −2.5)'
+    """
+    value, near, far = (number(end, 1, signed=True) for end in (mean, low, high))
+    return f"{which} half, {count(rounds, 'round')}|{value} ({near} to {far})"
 
 
 def by_luck(p: float) -> str:

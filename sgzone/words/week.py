@@ -7,9 +7,11 @@ from dataclasses import dataclass
 import pandas as pd
 
 from sgzone.answers import columns_of
+from sgzone.practice.plan import Plan
 from sgzone.practice.sessions import TEST_BALLS
+from sgzone.words.cautions import SCHEDULE
 from sgzone.words.digits import count
-from sgzone.words.say import Say
+from sgzone.words.say import Say, Words
 
 READ_ORDER = "Two balls at each number, in this order."
 READ_TICKS = f"{READ_ORDER} Tick a box for each ball that passes."
@@ -142,3 +144,23 @@ def _mark(rows: pd.DataFrame) -> str:
         return ""
     balls = int(rows["balls"].sum())
     return f"{rows['pass_balls'].mean() * balls / TEST_BALLS:.0f} of {balls}"
+
+
+def week_lead(plan: Plan, week: int, sessions: pd.DataFrame) -> Words:
+    """Return which week of the block a sheet is for, and its sessions.
+
+    ``sessions``: as ``practice.sessions.week_plan`` returns them.
+    """
+    balls = count(int(sessions["balls"].sum()), "ball")
+    block = f"Week {week} of {plan.weeks:g}"
+    return (f"{block}: {session_lengths(sessions)}, {balls}, two at each number.",)
+
+
+def week_notes(against: str, say: Say) -> Words:
+    """Return how to read a week's sessions."""
+    return (
+        f"{read_numbers(say)} {READ_PASS}",
+        f"Half the shots of {against} end inside that number, modelled; putts: what that level "
+        f"holes. {SCHEDULE}",
+        "Own balls, range balls, grass and mats are never pooled: note which with every block.",
+    )

@@ -40,7 +40,7 @@ TOO_FEW_TO_DRAW = (
 
 
 READ_PARTS = (
-    "Bars: as played, orange to the left loses, blue to the right gains.",
+    "Bars and their numbers: as played, orange to the left loses, blue to the right gains.",
     "Dot and line: the best estimate and its range. The verdict speaks of them.",
 )
 

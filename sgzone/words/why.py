@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 import pandas as pd
 
 from sgzone.answers import columns_of
 from sgzone.review.why.notes import MIN_RANK, MIN_SPLIT
 from sgzone.review.why.putting import FIT_FROM_FT, FIT_TO_FT
 from sgzone.review.why.split import largest_causes, sure_causes
+from sgzone.stats.verdict import GAIN, LOSS, OPEN
 from sgzone.terms import CAUSE_WORDS
-from sgzone.words.digits import count, estimate, number, rows
+from sgzone.words.digits import count, estimate, interval_words, number, rows
 from sgzone.words.notes import UNSURE, as_gains
 from sgzone.words.say import Say, Words
 
@@ -22,11 +24,22 @@ READ_REASONS = "Strokes a round against {against}; ranges: {sure}.{doubt} All ca
 MAY_BE_LUCK = " A question mark: may be luck."
 NEXT = "Next: sgzone why --detail misses (or putting); sgzone practice --hours 5."
 
-CAUSES_TITLE = "Why strokes go: what each cause costs a shot"
+CAUSES_TITLE = "Why strokes go: the main causes, and what each costs a round"
 
 
 MISSES_TITLE = "Where the ball finishes around the hole"
 
+
+READ_MAIN = (
+    "Bars and their numbers: what each cause gains or loses a round; line: its range. In "
+    "brackets: shots of the part.",
+    "The rest: all smaller causes of these parts in one bar, a sum without a range. The bars add "
+    "up.",
+)
+LUCK, REST = "may be luck", "the rest"
+_MOST_DRAWN = 8
+"""Causes drawn, but for the largest of every part, which always is."""
+_LEAST_DRAWN = 0.005  # strokes a round: what is less is written 0.00
 
 READ_WHY = (
     "Bars: what each cause gains or loses a shot, by distance left and by missed greens.",
@@ -126,6 +139,61 @@ def _main(of_part: pd.DataFrame, cause: str | None) -> dict[str, Any]:
         "low": row["low"] * a_round,
         "high": row["high"] * a_round,
     }
+
+
+def main_causes(table: pd.DataFrame) -> pd.DataFrame:
+    """Return the largest causes of the parts that are split, what loses most first, and the rest.
+
+    ``table``: as ``review.why.split.why`` or ``questions.why``. Columns: part, factor, shots,
+    gained_per_round with ``low`` and ``high`` (strokes a round; missing for the rest), ``side``
+    (``loss`` or ``gain``; ``open`` where the range reaches 0 or a named cause may be luck). The
+    last row is the rest, ``folded`` causes in one; its part is empty.
+    """
+    of_all = as_gains(table[table["column"] == "total"])
+    split = set(of_all.loc[of_all["factor"] == "long_short_spread", "part"])
+    of_all = of_all[of_all["part"].isin(split)]
+    whole = of_all[of_all["factor"] == "total"].set_index("part")
+    single = of_all[of_all["factor"] != "total"]
+    times = of_all["gained_per_round"] / of_all["gained_per_shot"]
+    a_round = times.groupby(of_all["part"]).median()  # the same for every cause of a part
+    size = single["gained_per_round"].abs().where(single["factor"] != "rest", 0.0)
+    first = size.eq(size.groupby(single["part"]).transform("max")) & (size > 0)
+    most = size.rank(method="first", ascending=False) <= _MOST_DRAWN
+    kept = first | (most & (size >= _LEAST_DRAWN))
+    rate = single["part"].map(a_round)
+    rows_ = single.assign(low=single["low"] * rate, high=single["high"] * rate, folded=0)
+    rows_ = rows_.assign(side=_sides(rows_), whole=rows_["part"].map(whole["gained_per_round"]))
+    drawn = rows_[kept].sort_values(["whole", "part", "gained_per_round"], kind="stable")
+    columns = [*("part", "factor", "shots", "gained_per_round", "low", "high", "side", "folded")]
+    rest = rows_[~kept & (rows_["gained_per_round"] != 0)]
+    if rest.empty:
+        return drawn[columns].reset_index(drop=True)
+    last = {"part": "", "factor": REST, "gained_per_round": rest["gained_per_round"].sum()}
+    last |= {"shots": 0, "side": OPEN, "folded": len(rest)}
+    return pd.concat([drawn[columns], pd.DataFrame([last])], ignore_index=True)[columns]
+
+
+def _sides(causes: pd.DataFrame) -> pd.Series[Any]:
+    """Return the side that each cause is shown on, none where it may be luck."""
+    reaches = ~((causes["low"] > 0) | (causes["high"] < 0))
+    if {"largest", "sure"} <= set(causes):
+        reaches |= causes["largest"].astype(bool) & ~causes["sure"].astype(bool)
+    lost = causes["gained_per_round"] < 0
+    side = np.select([reaches, lost], [OPEN, LOSS], GAIN)
+    return pd.Series(side, index=causes.index, dtype=object)
+
+
+def main_alt(main: pd.DataFrame, say: Say) -> str:
+    """Return the chart of main causes in words; ``main``: as ``main_causes``."""
+    ends = interval_words(main["low"], main["high"], 2)
+    said = [
+        f"{say.parts[row.part]}, {CAUSE_WORDS[row.factor]} "
+        f"{number(row.gained_per_round, 2, signed=True)} ({row.ends})"
+        if row.part
+        else f"{REST} {number(row.gained_per_round, 2, signed=True)}"
+        for row in rows(main.assign(ends=ends))
+    ]
+    return f"Bars of strokes gained per round by cause: {'; '.join(said)}."
 
 
 def _usual_miss(of_part: pd.DataFrame, say: Say) -> str:

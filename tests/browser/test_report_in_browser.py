@@ -19,6 +19,7 @@ from sgzone.report.asked import Asked
 from sgzone.report.charts.theme import DARK, LIGHT
 from sgzone.report.player import player_report
 from sgzone.report.screen.html import to_html
+from sgzone.words.why import main_causes
 from tests.browser.chromium import (
     DESKTOP,
     DRAW_SECONDS,
@@ -96,19 +97,31 @@ def test_the_policy_stops_a_request_and_a_foreign_script(driver: Chrome, page: P
 def test_every_mark_of_every_chart_is_drawn(driver: Chrome, page: Path, asked: Asked) -> None:
     look(driver, page)
     assert _count(driver, "#by-part .layer_0_marks path") == len(asked.parts)
+    assert _count(driver, "#by-part .mark-text text") >= len(asked.parts)  # a number a bar
     sure = int(asked.parts["low_per_round"].notna().sum())
     assert _count(driver, "#by-part .mark-rule.role-mark line") == sure + 1  # and the zero line
     off = asked.grid[asked.grid["lie"] != "green"]
     judged = int(off["shrunk_per_shot"].notna().sum())
     assert _count(driver, "#grid-off-green .mark-rect path") == len(off)
-    assert _count(driver, "#grid-off-green .layer_2_marks text") == judged
+    assert _count(driver, "#grid-off-green .layer_3_marks text") == judged
     assert _count(driver, "#grid-putts .mark-rect path") == len(asked.grid) - len(off)
     for lie, points in asked.points.groupby("lie"):
         panel = f"#proximity-{lie}"
         assert _count(driver, f"{panel} .mark-symbol path") == len(points)
         medians = asked.medians[asked.medians["lie"] == lie]["finish_ft"].notna().sum()
         assert _count(driver, f"{panel} .mark-rule.role-mark line") == medians
-        assert _count(driver, f"{panel} .mark-line path") == 2  # the line and its wide shadow
+        reached = asked.break_even[asked.break_even["lie"] == lie]["distance_yd"]
+        bands = points.groupby("band")["distance_yd"].agg(["min", "max"])
+        pieces = sum(
+            reached.between(low - 1, high + 1, inclusive="neither").any()
+            for low, high in bands.itertuples(index=False)
+        )  # a piece a band, and the wide shadow of each
+        assert _count(driver, f"{panel} .mark-line path") == 2 * pieces
+    causes = main_causes(asked.why)
+    assert _count(driver, "#why-causes .mark-rect path") == len(causes)
+    ranged = int(causes["low"].notna().sum())
+    assert _count(driver, "#why-causes .mark-rule.role-mark line") == ranged + 1
+    assert _count(driver, "#trend-total .mark-rect path") == 2  # the ranges of the halves
 
 
 def test_bars_are_as_long_as_the_numbers_say(driver: Chrome, page: Path, asked: Asked) -> None:
@@ -145,7 +158,7 @@ def test_a_phone_has_no_sideways_scroll(driver: Chrome, page: Path) -> None:
         "return [...document.querySelectorAll('.live svg')]"
         ".map(s => s.getBoundingClientRect().right)"
     )
-    assert len(edges) == 22
+    assert len(edges) == 18
     assert max(edges) <= PHONE[0]
     assert complaints(driver) == []
 
@@ -178,7 +191,7 @@ def test_the_keyboard_reaches_contents_and_tables(driver: Chrome, page: Path) ->
         "return [...document.querySelectorAll('.live[role=img]:has(> [aria-hidden=true] svg)')]"
         ".map(e => [e.getAttribute('aria-label'), e.parentElement.querySelector('img').alt])"
     )
-    assert len(words) == 22
+    assert len(words) == 18
     assert all(live == still and len(still) > 60 for live, still in words)  # Vega has not undone it
     levels = driver.execute_script(
         "return [...document.querySelectorAll('h1, h2, h3')].map(h => +h.tagName[1])"
@@ -218,7 +231,7 @@ def test_a_page_without_scripts_shows_the_stills(driver: Chrome, page: Path) -> 
     driver.get(page.resolve().as_uri())
     driver.execute_cdp_cmd("Emulation.setScriptExecutionDisabled", {"value": False})
     stills = driver.find_elements(By.CSS_SELECTOR, "img.still")
-    assert len(stills) == 22
+    assert len(stills) == 18
     seen = "return arguments[0].checkVisibility({contentVisibilityAuto: true})"
     assert all(driver.execute_script(seen, still) for still in stills)
     sizes = driver.execute_script(

@@ -13,6 +13,15 @@ ASKED = {
     "auto": "`--benchmark auto`: last in the csv and json of every answer",
     "rounds": "`sgzone rounds`",
     "gained": "`sgzone gained`, `sg.strokes_gained`: a stroke a row",
+    "debrief": "`sgzone debrief` as csv and json have it; `sg.debrief(...).strokes`",
+    "round_parts": "`sgzone debrief` and the round's report, as a table; `sg.debrief(...)` has the "
+    "numbers in `parts` and `total`",
+    "round_counts": "`sgzone debrief --wide` and the round's report, as a table; "
+    "`sg.debrief(...).counts`",
+    "round_strokes": "`sgzone debrief` and the round's report, as a table; `best` and `worst` of "
+    "`sg.debrief(...)`",
+    "round_holes": "the round's report, as a table; `sg.debrief(...).holes`",
+    "card_notes": "`sgzone report FILE --with-notes`",
     "summary": "`sgzone summary`, `sg.summarise`: after the columns of `by` that were asked for",
     "plays_like": "`sgzone summary --plays-like`, `sg.plays_like`, and the report",
     "counts": "`sgzone counts`, `sg.counts`",
@@ -57,6 +66,8 @@ ASKED = {
     "putts": "the report's putts holed",
     "sides": "`sgzone report FILE --against OTHER`: two seasons or benchmarks side by side",
     "squad": "`sgzone report FILE --kind team`",
+    "squad_week": "`sgzone report FILE --kind team --since DAY`: who played, practised, changed",
+    "squad_agreed": "`sgzone report FILE --kind team`: what is agreed on with each player",
     "verdicts": "the report's list of verdicts",
     "problems": "`sgzone check`, `sg.check_card(...)`",
 }

@@ -5,11 +5,13 @@ from __future__ import annotations
 import os
 import sys
 import tempfile
+from dataclasses import asdict
 from datetime import date
 from pathlib import Path
 
 import altair as alt
 import numpy as np
+import pandas as pd
 
 import sgzone as sg
 from sgzone.benchmarks.shown import curve_table, point_table
@@ -19,28 +21,32 @@ from sgzone.clubs.sheet import number_sheet, numbers_of
 from sgzone.clubs.shots import COURSE
 from sgzone.report.asked import Asked, of_player
 from sgzone.report.charts.file import drawn as as_file
-from sgzone.report.charts.squad import squad_reach
 from sgzone.report.fonts import to_svg
 from sgzone.report.pictures import Pictures
 from sgzone.report.screen.still import slim
+from sgzone.review.agreed.going import going
+from sgzone.review.agreed.observed import Observed
 from sgzone.review.beside.groups import compare_table, compared_strokes
 from sgzone.review.why.putting import putting_curve, putting_points
 from sgzone.scoring.gained import scored
 from sgzone.season.selection import EVERYTHING
 from sgzone.season.store import Store, open_store
+from sgzone.stats.resample import SEED
 from sgzone.words.say import Say
 from sgzone.words.sides import compared_where
+from sgzone.words.squad import initials
 from tests.conftest import TODAY
 from tests.demo_season import demo_file
 from tests.docs.pages import ROOT
 from tests.report.squads import squad
 
 FOLDER = ROOT / "docs" / "charts" / "pictures"
-_PANEL = 210
+_GRID = 760
 _NUMBER, _GREEN = 97.0, green_of(12, 31, 8, 24, ("sand", "rough", "water", "rough"))
 _PAIR = ("full", "three-quarter")
 _SPLIT = date(2026, 7, 15)
-_SQUAD = ("Ada Birch", "Ben Cole", "Cy Dunn", "Dot Elm")
+_AGREED = "from 67% to 75% at 4-5 ft"
+_SQUAD = ("Ada Birch", "Ben Cole", "Cy Dunn", "Dot Elm", "Eli Fern")
 
 Drawn = dict[str, alt.TopLevelMixin]
 
@@ -57,13 +63,24 @@ def charts_of_the_demo() -> Drawn:
 def _where(asked: Asked) -> dict[str, alt.TopLevelMixin | str]:
     pictures = Pictures(asked)
     return {
+        "round": pictures.one_round(sg.debrief(asked.store)),
         "by-part": pictures.parts(asked.summary),
         "plays-like": pictures.standards(asked.plays_like),
         "grid": pictures.cells(asked.grid),
         "proximity": pictures.proximity(),
         "trend": pictures.season(asked.trend),
         "pairs": pictures.split(_SPLIT),
+        "agreed": _agreed(asked),
     }
+
+
+def _agreed(asked: Asked) -> alt.TopLevelMixin | str:
+    """Return the chart of an agreement that the demo's file does not hold."""
+    about = {"measure": "holed", "part": None, "from_ft": 4.0, "to_ft": 5.0, "target": 0.75}
+    days = {"day": pd.Timestamp(2026, 6, 30), "due": pd.Timestamp(2026, 9, 1)}
+    row = pd.Series({"agreement": 1, "text": _AGREED, **about, **days}, dtype=object)
+    facts = going(Observed(*asked.game), row, asked.say.level, SEED)
+    return Pictures(asked).agreement(pd.Series({**row, **asdict(facts)}, dtype=object))
 
 
 def _why(asked: Asked) -> dict[str, alt.TopLevelMixin | str]:
@@ -114,16 +131,10 @@ def _by_functions(store: Store) -> Drawn:
 
 def _squad() -> Drawn:
     with tempfile.TemporaryDirectory() as folder, squad(Path(folder), _SQUAD) as store:
-        parts = sg.summarise(store, "tour", by=["player", "part"])
-    reach = squad_reach(parts)
-    own = {player: parts[parts["player"] == player] for player in _SQUAD}
-    panels = [
-        sg.charts.small_bars(rows, reach).properties(
-            width=_PANEL, title="".join(word[0] for word in player.split())
-        )
-        for player, rows in own.items()
-    ]
-    return {"squad": alt.concat(*panels, columns=2)}
+        cells = sg.summarise(store, "scratch", by=["player", "part", "total"])
+    called = dict(zip(_SQUAD, initials(_SQUAD), strict=True))
+    table = cells.assign(player=cells["player"].map(called))
+    return {"squad": sg.charts.squad_grid(table).properties(width=_GRID)}
 
 
 def draw(folder: Path) -> list[Path]:

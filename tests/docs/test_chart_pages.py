@@ -21,7 +21,10 @@ MODULES = sorted(Path(charts.__file__).parent.glob("*.py"))
 _CHART = re.compile(r"^def ([a-z]\w*)\((?:[^()]|\([^()]*\))*\) -> alt\.\w+", re.MULTILINE)
 _NAMED = re.compile(r"`sg\.charts\.(\w+)`")
 PARTS = ("**How to read it.**", "**What could mislead.**", "**What to do.**")
-PIECES = {"alone", "curve_of", "key", "layered", "nought", "one_map", "side_colour", "wide"}
+PIECES = {
+    *("alone", "curve_of", "key", "layered", "nought", "one_map", "side_colour", "wide"),
+    *("signed_axis", "signed_scale", "two_lines"),
+}
 """What charts are put together from, and what a chart that stands alone has over it;
 ``one_map`` draws one of ``miss_map``, ``curve_of`` an ``agreed_curve`` of a row."""
 _MOST_BYTES = 1_500_000

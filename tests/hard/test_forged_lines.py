@@ -114,6 +114,12 @@ CALLS: dict[str, list[tuple[str, ...]]] = {
         ("compare", "--db", DB, "--by", EVIL),
     ],
     "trend": [("trend", "--db", DB, "--player", EVIL)],
+    "agree": [
+        ("agree", EVIL, "--db", DB, "--player", EVIL),
+        ("agree", "--db", DB, "--chart", f"{EVIL}.svg"),
+        ("agree", "a", "--db", DB, "--player", EVIL, "--measure", "holed", "--value", EVIL),
+        ("agree", "a", "--db", DB, "--player", EVIL, "--measure", "holed", "--from", EVIL),
+    ],
     "field": [("field", "--db", DB)],
     "clubs": [("clubs", "--db", DB, "--player", EVIL), ("clubs", EVIL, "--db", DB)],
     "number": [

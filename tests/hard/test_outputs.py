@@ -61,6 +61,7 @@ WRITERS = {
     "chart-json": ("benchmarks", "squad", "--chart", "x.json"),
     "chart-png": ("benchmarks", "squad", "--chart", "x.png"),
     "counts-chart": ("counts", "--chart", "x.svg"),
+    "debrief-chart": ("debrief", "--chart", "x.svg"),
     "why-chart": ("why", "--detail", "misses", "--chart", "x.png"),
     "summary-chart": ("summary", "--by", "lie,band", "--chart", "x.html"),
     "compare-chart": ("compare", "--by", "club", "--chart", "x.json"),

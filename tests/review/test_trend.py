@@ -16,6 +16,7 @@ from sgzone.review.trend import (
     ROLLING,
     TREND_COLUMNS,
     before_after_table,
+    halves_table,
     season_ends,
     trend_table,
 )
@@ -196,3 +197,33 @@ def test_an_empty_selection_has_headers():
     assert trend_table(sums.iloc[:0], sizes.iloc[:0]).columns.tolist() == list(TREND_COLUMNS)
     empty = before_after_table(sums.iloc[:0], sizes.iloc[:0], date(2026, 5, 1))
     assert empty.columns.tolist() == list(BEFORE_AFTER_COLUMNS)
+
+
+def test_the_halves_are_those_of_the_trend_with_the_range_of_each():
+    """The means are the trend's; the range is by the half's own rounds, worked out here again.
+
+    Eleven rounds four days apart: the sixth is in neither half, and the halves meet on its day.
+    """
+    sums, sizes = season(np.random.default_rng(4), 11, wedge=np.linspace(-0.1, 0.1, 11))
+    got = halves_table(sums, sizes, 0.9).set_index(["part", "half"])
+    told = trend_table(sums, sizes, 0.9).groupby("part").first()
+    for half in ("first", "second"):
+        own = got.xs(half, level="half")
+        assert own["mean"].to_numpy() == pytest.approx(told[f"{half}_half"][own.index].to_numpy())
+    assert set(got["rounds"]) == {5}
+    assert set(got["split"]) == {sizes["date"][5]}
+    assert got["start"].tolist()[:3] == [sizes["date"][0]] * 3
+    assert got["end"].tolist()[-3:] == [sizes["date"][10]] * 3
+    wedge = sums[sums["part"] == "wedge_50_100"]["total"].to_numpy()[:5]
+    se = wedge.std(ddof=1) / np.sqrt(5) * np.sqrt(5 / 4)  # G/(G-1) in front of the residuals
+    reach = stats.t.isf(0.05, 4) * se
+    low, high = got.loc[("wedge_50_100", "first"), ["low", "high"]]
+    assert (low, high) == pytest.approx((wedge.mean() - reach, wedge.mean() + reach))
+
+
+def test_halves_of_too_few_rounds_have_no_range():
+    sums, sizes = season(np.random.default_rng(4), 8)
+    got = halves_table(sums, sizes)
+    assert got["mean"].notna().all()
+    assert got[["low", "high"]].isna().all(axis=None)
+    assert halves_table(sums.iloc[:0], sizes.iloc[:0]).empty

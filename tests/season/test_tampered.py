@@ -87,6 +87,7 @@ VERBS = (
     ),
     *(
         ("trend",),
+        ("agree",),
         ("field",),
         ("clubs",),
         ("number", "87"),

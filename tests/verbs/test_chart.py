@@ -129,7 +129,18 @@ def blocks(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
     _same(days.groupby("panel")["balls"].sum(), answer["balls"])
 
 
+def one_round(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
+    """A bar is a part of a hole, and the dots are the holes."""
+    bars = _of(tables, "gained", "top", "bottom")
+    _same(bars["gained"], answer.groupby(["hole", "part"])["gained"].sum())
+    dots = _of(tables, "hole_gained").drop_duplicates("hole")
+    _same(dots["hole_gained"], answer.groupby("hole")["gained"].sum())
+    (mark,) = _of(tables, "text", "low")["hole"]
+    assert int(mark) == answer.loc[answer["gained"].idxmin(), "hole"]
+
+
 CALLS: dict[str, Check] = {
+    "debrief": one_round,
     "counts": proximity,
     "why": causes,
     "why --detail misses": misses,
@@ -174,6 +185,8 @@ def three(tmp_path_factory: pytest.TempPathFactory) -> Path:
         store.load(folder / "card.csv")
     knots = "lie,distance,unit,strokes,source\ngreen,3,ft,1.1,own\ngreen,9,ft,1.6,own\n"
     (folder / "own.csv").write_text(knots, encoding="utf-8")
+    sand = "lie,distance,unit,strokes,source\nsand,140,yd,3.4,own\nsand,149,yd,3.5,own\n"
+    (folder / "only-sand.csv").write_text(sand, encoding="utf-8")
     (folder / "own.toml").write_text("", encoding="utf-8")
     return folder
 
@@ -299,6 +312,7 @@ def test_no_chart_over_what_is_read(text: str, read: str, three: Path, tmp_path:
 @pytest.mark.parametrize(
     ("text", "why"),
     [
+        ("debrief --benchmark only-sand.csv", "No stroke of this round has a value"),
         ("summary", "Too few shots"),
         ("summary --by band,lie", "Too few shots"),
         ("why", "To say why, write down where balls finish"),

@@ -10,6 +10,7 @@ import os
 import shlex
 import shutil
 import tempfile
+from datetime import date
 from pathlib import Path
 
 import click
@@ -18,6 +19,7 @@ import pytest
 
 from sgzone import cli
 from sgzone.resources import data_path
+from sgzone.season.agreed.keeping import About, add
 from sgzone.season.store import open_store
 from sgzone.verbs import why
 from tests.hard.calls import FINE, Outcome, call, inside
@@ -26,6 +28,7 @@ from tests.shared import shared
 ADA, BEN = "Ada", "Ben"
 PLAYER = f"--player {ADA}"
 STROKES = "strokes.parquet"
+AGREED = "--day 2026-06-30"
 
 WAYS: dict[str, tuple[str, ...]] = {
     "check": ("season.csv", "broken.csv"),
@@ -33,6 +36,10 @@ WAYS: dict[str, tuple[str, ...]] = {
     "rounds": (
         *("", f"--rename {BEN} Cid", f"--delete {BEN} 2026-04-04 1 --yes"),
         *(f"--as-text {BEN} 2026-04-04", f"--as-text {BEN} 2026-04-04 1"),
+    ),
+    "debrief": tuple(
+        f"{PLAYER} {way}"
+        for way in ("", "2026-05-30", "--round 1", "--format csv", "--brief", "--brief 2026-07-11")
     ),
     "backup": ("copy.duckdb", "copy.parquet --strokes"),
     "gained": (
@@ -63,6 +70,13 @@ WAYS: dict[str, tuple[str, ...]] = {
     ),
     "trend": (PLAYER, f"{PLAYER} --format csv", f"{PLAYER} --split-date 2026-07-20"),
     "field": ("", "--format csv"),
+    "agree": tuple(
+        f"{PLAYER} {way}"
+        for way in (
+            *("", "--format csv", f"'two putts' --measure three_putt {AGREED}", "--done 1"),
+            *("--edit 1 'hole more'", "--drop 1 --yes", "--chart drawn.json --number 2"),
+        )
+    ),
     "clubs": tuple(
         f"{PLAYER} {way}"
         for way in (
@@ -97,7 +111,7 @@ WAYS: dict[str, tuple[str, ...]] = {
 }
 """Verb -> ways of asking it. Reports and the demo are tried apart: they take seconds each."""
 APART = {"demo", "report"}
-CHANGES_THE_FILE = {"load", "rounds", "fit"}
+CHANGES_THE_FILE = {"load", "rounds", "fit", "agree"}
 
 VALUES = {
     "as_text": f"--as-text {ADA} 2026-04-04",
@@ -105,14 +119,20 @@ VALUES = {
     "base": "--from scratch",
     "benchmark": "--benchmark scratch",
     "blocks": "--blocks",
+    "brief": "--brief",
     "by": "--by club",
     "ceiling": "--ceiling approach_100_150=3",
     "chart": "--chart drawn.svg",
     "dates": "--dates dmy",
+    "day": "--day 2026-07-20",
     "db": "--db none.duckdb",
     "delete_player": f"--delete-player {ADA} --yes",
     "delete": f"--delete {ADA} 2026-04-04 1",
     "detail": "--detail misses",
+    "done": "--done 1",
+    "drop": "--drop 3 --yes",
+    "due": "--due 2026-12-01",
+    "edit": "--edit 1 'other words'",
     "engine": "--engine spark",
     "event": "--event practice",
     "every": "--all",
@@ -135,6 +155,7 @@ VALUES = {
     "log": "--no-log",
     "long_": "--long water",
     "mapping": "--map own.map.toml",
+    "measure": "--measure holed",
     "measuring": "--no-measuring",
     "name": "--name other",
     "new_player": "--new-player",
@@ -170,13 +191,18 @@ VALUES = {
     "typed": "--split wedge_50_100=50,putt_0_10=50",
     "units": "--units metric",
     "until": "--until 2026-09-01",
+    "value": "--value 20%",
     "week": "--week 2",
     "weeks": "--weeks 8",
     "yes": "--yes",
+    "which": "--round 2",
+    "only": "--number 1",
     "what_if": "--what-if 'wedge_50_100 long_short_spread -20%'",
     "wide": "--wide",
 }
 OTHERS = {
+    "agree from_": "--from 10",
+    "agree to": "--to 30",
     "check player": "--as Cid",
     "load player": "--as Cid",
     "clubs detail": "--detail cover",
@@ -189,14 +215,18 @@ OTHERS = {
 _DATA = "csv and json keep the units of their column names"
 _SAME = "strokes are the same wherever they come from"
 _PARTS = "no full swing of hers is as short as that"
+_LAST = "the last round is the same from whatever day on, and here it has no place"
 _ALIKE = "the same share of every part leaves the hours where they were"
 ONE_ROW = {
     f"compare {PLAYER} --split-date 2026-07-20",
     f"compare {PLAYER} --by event --lie green",
     f"clubs {PLAYER} --detail changes",
     "benchmarks tour --at 'fairway 100'",
+    f"agree {PLAYER} --chart drawn.json --number 2",
 }
 SPARED: dict[str, dict[str, str]] = {
+    f"debrief {PLAYER} --format csv": {"since": _LAST},
+    f"debrief {PLAYER} --brief": {"since": _LAST},
     f"gained --since 2026-07-05 --until 2026-08-01 {PLAYER}": {"source": _SAME},
     f"number {PLAYER} --from 60 --to 70": {"full_more": _PARTS},
     f"number {PLAYER} --from 60 --to 70 --out sheet.csv": {"units": _DATA, "full_more": _PARTS},
@@ -245,6 +275,13 @@ def home() -> str:
             table = pd.read_csv(data_path(f"demo/{name}.csv")).assign(player=ADA)
             table.to_csv(folder / f"{name}.csv", index=False)
             store.load(folder / f"{name}.csv")
+        holed = About(measure="holed", from_ft=3, to_ft=8, target=0.75)
+        near = About(measure="proximity", from_ft=150)
+        for player, text, about in (
+            *((ADA, "hole out", holed), (ADA, "wedges", About(part="wedge_50_100"))),
+            *((ADA, "near", near), (BEN, "sleep", About())),
+        ):
+            add(store, player, text, about, date(2026, 6, 30))
     with inside(folder):
         assert call("fit", "--name", "squad").code == FINE
         assert call("backup", "--strokes", STROKES).code == FINE

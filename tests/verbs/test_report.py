@@ -74,7 +74,7 @@ def test_report_tells_data_from_messages(db: Path, tmp_path: Path) -> None:
     [
         (["r.docx"], "must end in"),
         ([], "needs a FILE"),
-        (["r.html", "--with-notes"], "is for --export"),
+        (["r.html", "--kind", "team", "--with-notes"], "is for --export"),
         (["r.html", "--names"], "for a team's report"),
         (["r.html", "--against", "2026-05-01..x"], "names no days"),
         (["r.html", "--against", "2026-09-01..2026-01-01"], "is after 2026-01-01"),

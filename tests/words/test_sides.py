@@ -18,6 +18,7 @@ from sgzone.words.notes import noted
 from sgzone.words.say import Say
 from tests.demo_season import demo_file
 
+ENDS = ("low", "high")
 QUIET = {"other_lies": np.nan, "farther_yd": np.nan, "alone": 0, "of_shots": 90, "unnamed": 0}
 
 
@@ -90,3 +91,40 @@ def test_groups_that_are_not_compared_are_said_once() -> None:
     assert words.groups_left_out(0) == ()
     [said] = words.groups_left_out(30)
     assert said.startswith("The 42 with most shots are compared; 30 more")
+
+
+def _two(**whole: float) -> pd.DataFrame:
+    parts = {
+        "part": ["wedge_50_100", "putt_0_10", "total"],
+        "gained_per_round": [-0.5, -0.4, -3.84],
+        "gained_per_round_other": [-1.0, -0.5, -4.62],
+        "difference": [0.5, 0.1, 0.78],
+        "difference_low": [0.3, -0.1, 0.2],
+        "difference_high": [0.7, 0.3, 1.36],
+        "joint_low": [0.1, -0.4, -0.2],
+        "joint_high": [0.9, 0.6, 1.76],
+    }
+    table = pd.DataFrame(parts)
+    return table.assign(**whole)
+
+
+def test_what_really_changed_is_on_one_line_and_its_range_in_the_section() -> None:
+    names = ("1 April to 2 October 2026", "3 April to 9 October 2025")
+    [line] = words.beside_line(_two(), names, Say(), seasons=True)
+    assert line == (
+        "1 April to 2 October 2026: −3.8 a round. 3 April to 9 October 2025: −4.6. Difference "
+        "+0.78 (between +0.20 and +1.36). Really changed: wedge 50-100 yd +0.50."
+    )
+    said = " ".join(words.pairs_lead(_two(), names, Say()))
+    assert "Really changed: wedge 50-100 yd +0.50 (between +0.10 and +0.90)." in said
+    assert words.ALL_AT_ONCE in said
+    assert "Of 3 ranges (8 in 10) about 0.6 miss by luck alone." in said
+
+
+def test_what_is_too_little_or_the_same_strokes_is_called_no_change() -> None:
+    few = _two(**{f"{name}_{end}": np.nan for name in ("difference", "joint") for end in ENDS})
+    [line] = words.beside_line(few, ("a", "b"), Say(), seasons=True)
+    assert line == "a: −3.8 a round. b: −4.6. Too few rounds to say what changed."
+    [line] = words.beside_line(few, ("tour", "scratch"), Say(), seasons=False)
+    assert line.startswith("Against tour −3.8 a round, against scratch −4.6: the same strokes")
+    assert words.beside_line(_two(difference=np.nan), ("a", "b"), Say(), seasons=True) == ()

@@ -207,7 +207,7 @@ PLANTED: dict[str, tuple[Callable[[], Page], str]] = {
         "drawn_against_printed",
     ),
     "a cause drawn elsewhere": (
-        lambda: in_chart("why", "gained_per_shot", 1.5),
+        lambda: in_chart("why", "gained_per_round", 1.5),
         "drawn_against_printed",
     ),
     "a cell drawn elsewhere": (

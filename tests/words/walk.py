@@ -31,7 +31,7 @@ DRAWN = {
     "grid-putts": ("summary", ("band", "lie"), "from"),
     "proximity-": ("proximity", (), "lie"),
     "why-putts": ("putts", (), "distance (mean), ft"),
-    "why-": ("causes", (), "cause"),
+    "why-causes": ("causes", (), "cause"),
     "ladder": ("clubs", (), "club"),
     "trend-total": ("season", (), "part"),
 }
@@ -144,7 +144,7 @@ def _panel(panel: Panel, table: Table) -> Iterator[str]:
         if not is_answer(data, panel):
             continue
         for row in rows_of(table_of(_readable(data, answer), answer, Say(), keys=keys)):
-            same = [other for other in printed if _same(row, other, panel, heading)]
+            same = [other for other in printed if _same(row, other, heading)]
             if not same:
                 yield f"{row.get(heading)} is drawn and not in the table"
             elif not any(_agree(row, other) for other in same):
@@ -159,7 +159,7 @@ def is_answer(data: pd.DataFrame, panel: Panel) -> bool:
         "why-putts": {"benchmark_share"},
         "plays-like": {"score_low"},
         "trend-total": {"joint_low"},
-        "why-": {"factor", "column"},
+        "why-causes": {"factor", "folded"},
     }
     wanted = next((need for name, need in needed.items() if panel.id.startswith(name)), {"shots"})
     return wanted <= set(data)
@@ -171,18 +171,17 @@ def _readable(data: pd.DataFrame, answer: str) -> pd.DataFrame:
         return data.tail(1).drop(columns=["low", "high", "shots"])
     if answer == "plays_like":
         return data.assign(part=data["name"])
-    if answer == "causes":
-        return data[data["column"] == "total"].drop(columns=["note", "part"], errors="ignore")
+    if answer == "causes":  # ranges are drawn a round, printed a shot; the rest is in no table
+        return data[data["folded"] == 0].drop(columns=["low", "high"])
     if answer == "hours":  # its losses are drawn in tooltips alone, and with the sign of the data
         return data.drop(columns=["low", "high"])
     return data
 
 
-def _same(row: dict[str, str], other: dict[str, str], panel: Panel, heading: str) -> bool:
+def _same(row: dict[str, str], other: dict[str, str], heading: str) -> bool:
     """Return whether a printed row is the drawn one: the same names in the columns of both."""
-    if "cause" in other and not panel.title.startswith(f"{other['part']},"):
-        return False
-    names = [h for h in (heading, "from", "lie", "swing") if h in row and h in other]
+    more = ("part",) if heading == "cause" else ()
+    names = [h for h in (heading, *more, "from", "lie", "swing") if h in row and h in other]
     return all(row[name] == other[name] for name in names)
 
 

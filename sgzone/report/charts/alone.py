@@ -24,11 +24,20 @@ _LEAST_COLUMNS = 76
 _TITLE_COLUMNS = 84  # its letters are larger
 
 _STROKE: dict[str, Any] = {"shape": "stroke", "size": 420, "filled": False}
+_UPRIGHT: dict[str, Any] = {**_STROKE, "size": 200, "angle": 90, "strokeWidth": 3}
 _BLOCK: dict[str, Any] = {"shape": "square", "size": 150, "filled": True}
 _MARKS: dict[str, dict[str, Any]] = {
     "dot": {"shape": "circle", "size": 60, "filled": True, "color": LIGHT.gain},
     "ink-dot": {"shape": "circle", "size": 50, "filled": True, "color": LIGHT.ink},
     "ink-ring": {"shape": "circle", "size": 50, "filled": False, "color": LIGHT.ink},
+    "soft-dot": {
+        **{"shape": "circle", "size": 40, "filled": True},
+        **{"color": LIGHT.soft, "opacity": 0.6},
+    },
+    "soft-triangle": {
+        **{"shape": "triangle-up", "size": 40, "filled": True},
+        **{"color": LIGHT.soft, "opacity": 0.6},
+    },
     "open-ring": {
         **{"shape": "circle", "size": 60, "filled": False},
         **{"color": LIGHT.loss, "strokeWidth": 2},
@@ -39,6 +48,14 @@ _MARKS: dict[str, dict[str, Any]] = {
         **{"shape": "stroke", "size": 200, "filled": False, "angle": 90},
         **{"color": LIGHT.ink, "strokeWidth": 2},
     },
+    "upright": {**_UPRIGHT, "color": LIGHT.ink},
+    "upright-loss": {**_UPRIGHT, "color": LIGHT.loss},
+    "upright-gain": {**_UPRIGHT, "color": LIGHT.gain},
+    "upright-dashed": {
+        **{**_UPRIGHT, "color": LIGHT.ink, "strokeWidth": 1.5},
+        "strokeDash": [4, 2],
+    },
+    "span": {**_STROKE, "color": LIGHT.gain, "strokeWidth": 5, "opacity": 0.35},
     "median": {**_STROKE, "color": LIGHT.ink, "strokeWidth": 3},
     "line": {**_STROKE, "color": LIGHT.ink, "strokeWidth": 1.5},
     "mark-line": {**_STROKE, "color": LIGHT.loss, "strokeWidth": 1.5},
@@ -48,6 +65,10 @@ _MARKS: dict[str, dict[str, Any]] = {
     "open": {**_BLOCK, "color": LIGHT.line},
     "gain-tint": {**_BLOCK, "color": LIGHT.gain_tint},
     "loss-tint": {**_BLOCK, "color": LIGHT.loss_tint},
+    "outline": {
+        **{"shape": "square", "size": 130, "filled": False},
+        **{"color": LIGHT.loss_tint, "strokeWidth": 2},
+    },
     "faint": {**_BLOCK, "color": LIGHT.faint},
     "pale": {**_BLOCK, "color": LIGHT.even_tint, "stroke": LIGHT.line},
 }
@@ -91,7 +112,7 @@ def key(keys: Sequence[Key]) -> alt.LayerChart:
     y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[height, 0], nice=False))
     marks = [
         alt.Chart(own.reset_index(drop=True))
-        .mark_point(opacity=1, **{"strokeWidth": 1.5, **_MARKS[str(mark)]})
+        .mark_point(**{"opacity": 1, "strokeWidth": 1.5, **_MARKS[str(mark)]})
         .encode(x=x, y=y)
         for mark, own in rows.groupby("mark", sort=False)
     ]

@@ -9,7 +9,7 @@ import pandas as pd
 
 from sgzone.bounds import bounded
 from sgzone.clubs.picture import Picture
-from sgzone.clubs.stock import NOT_APART
+from sgzone.clubs.stock import NOT_APART, often_hit
 from sgzone.harmless import cut
 from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered, nought, told_apart
 from sgzone.report.charts.tips import tips
@@ -41,9 +41,11 @@ def stock_ladder(
     """Draw the stock carries with their intervals and spreads; wide gaps and overlaps are named.
 
     ``ladder``: as ``clubs.stock.clubs``. The pale bar is two thirds of the shots (one sd either
-    way), the short dark line the interval of the median. ``units``: yards or metric.
+    way), the short dark line the interval of the median. Swings with too few shots are not drawn
+    (``clubs.stock.often_hit``). ``units``: yards or metric.
     """
     say = Say(units, level)
+    ladder = often_hit(ladder)
     yd, ft, long = say.factor("yd"), say.factor("ft"), say.unit("yd")
     ladder = ladder.assign(
         **{name: ladder[name] * yd for name in ("carry_yd", "low", "high", "gap_yd")},
@@ -68,6 +70,7 @@ def stock_ladder(
     )
     y = alt.Y("name:N", sort=None, title=None, axis=axis)
     title = f"carry, {long} (calm, level)"
+    ticks = alt.Axis(tickCount=alt.ExprRef("width > 0 && width < 300 ? 4 : 8"))
     scale = alt.Scale(zero=False, nice=True)
     seen = [
         alt.Tooltip("name:N", title="swing (shots)"),
@@ -75,7 +78,10 @@ def stock_ladder(
     ]
     base = alt.Chart(rows)
     spread = base.mark_bar(height=12, color=LIGHT.even_tint, stroke=LIGHT.line).encode(
-        x=alt.X("sd_low:Q", title=title, scale=scale), x2=alt.X2("sd_high:Q"), y=y, tooltip=seen
+        x=alt.X("sd_low:Q", title=title, scale=scale, axis=ticks),
+        x2=alt.X2("sd_high:Q"),
+        y=y,
+        tooltip=seen,
     )
     reach = base.mark_bar(height=5, color=LIGHT.gain).encode(
         x=alt.X("low:Q", title=title), x2=alt.X2("high:Q"), y=y, tooltip=seen

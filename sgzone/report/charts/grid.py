@@ -5,6 +5,7 @@ Each takes finished tables and returns an Altair chart, as wide as the room it i
 
 from __future__ import annotations
 
+import math
 from typing import Any, Literal
 
 import altair as alt
@@ -14,6 +15,7 @@ from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.report.charts.tips import tips
 from sgzone.report.charts.where import basis_of
+from sgzone.stats.verdict import OPEN, side_of
 from sgzone.terms import (
     BANDS,
     DEFAULT_LEVEL,
@@ -23,7 +25,8 @@ from sgzone.words.digits import daggered, interval_words, number, thousands
 from sgzone.words.say import Say
 
 _CELL = 42
-_GRID_REACH = 0.25  # strokes a stroke at which a cell has its full colour
+_STEP = 0.05
+"""Strokes a shot: the colours end at a multiple, so that two seasons often have the same."""
 
 
 @bounded
@@ -32,8 +35,10 @@ def grid(
 ) -> alt.LayerChart:
     """Draw strokes off the green by lie (across) and distance (down, the longest first).
 
-    ``table``: as ``review.where.proximity.grid_table``. A cell has gained per stroke adjusted for
-    few shots and its number of shots; cells with too few are grey and have the number alone.
+    ``table``: as ``review.where.proximity.grid_table``. A cell has the best estimate of gained per
+    stroke and its number of shots; its colour is as deep as the value is far from 0. A value that
+    is not settled or whose range reaches 0 has an outline and no ground; cells with too few shots
+    are blank but for their number. ``putt_grid`` of the same table has the same scale of colours.
     """
     far = [band.name for band in reversed(BANDS) if not band.on_green]
     rows = _cells(table[table["band"].isin(far)], units)
@@ -41,7 +46,8 @@ def grid(
     lies = [lie for lie in LIES if lie in set(rows["lie"])]
     x = alt.X("lie:N", sort=lies, title=None, axis=_cell_axis("top"))
     y = alt.Y("band:N", sort=bands, title=None, axis=_cell_axis("left"))
-    return _draw_cells(rows, x, y, level).properties(width=WIDE, height=_CELL * len(bands))
+    drawn = _draw_cells(rows, x, y, reach_of(table), level)
+    return drawn.properties(width=WIDE, height=_CELL * len(bands))
 
 
 @bounded
@@ -54,11 +60,25 @@ def putt_grid(
     bands = _in_order(near, rows, units)
     x = alt.X("band:N", sort=bands, title=None, axis=_cell_axis("top"))
     y = alt.Y("lie:N", axis=None)
-    return _draw_cells(rows, x, y, level).properties(width=WIDE, height=_CELL)
+    return _draw_cells(rows, x, y, reach_of(table), level).properties(width=WIDE, height=_CELL)
+
+
+def reach_of(table: pd.DataFrame) -> float:
+    """Return how far from 0 the scale of colours goes on both sides, strokes a shot."""
+    most = float(table["shrunk_per_shot"].abs().max())
+    return _STEP * max(math.ceil(round(most / _STEP, 6)), 1) if most == most else _STEP
 
 
 def _cell_axis(orient: Literal["top", "left"]) -> alt.Axis:
-    return alt.Axis(orient=orient, ticks=False, labelAngle=0, labelColor=LIGHT.ink)
+    return alt.Axis(
+        orient=orient,
+        ticks=False,
+        labelAngle=0,
+        labelColor=LIGHT.ink,
+        labelFontSize=alt.ExprRef(
+            "width > 0 && width < 280 ? 11 : 12"
+        ),  # a phone's cells are narrow
+    )
 
 
 def _in_order(bands: list[str], rows: pd.DataFrame, units: str) -> list[str]:
@@ -74,6 +94,7 @@ def _cells(table: pd.DataFrame, units: str) -> pd.DataFrame:
         for value, basis in zip(shown, basis_of(table), strict=True)
     ]
     return table.assign(
+        sure=settled(table),
         band=table["band"].map(Say(units).bands),
         said=said,
         number=[f"n {thousands(n)}" for n in table["shots"]],
@@ -83,36 +104,43 @@ def _cells(table: pd.DataFrame, units: str) -> pd.DataFrame:
     ).reset_index(drop=True)
 
 
-def _draw_cells(rows: pd.DataFrame, x: alt.X, y: alt.Y, level: float) -> alt.LayerChart:
+def settled(table: pd.DataFrame) -> pd.Series[bool]:
+    """Return which cells have a verdict with a side, and a range that leaves out 0."""
+    sided = table["verdict"].map(side_of) != OPEN
+    return sided & ((table["shrunk_low"] > 0) | (table["shrunk_high"] < 0))
+
+
+def _draw_cells(
+    rows: pd.DataFrame, x: alt.X, y: alt.Y, reach: float, level: float
+) -> alt.LayerChart:
     seen = tips(
         "summary",
         "lie band shrunk_per_shot adjusted_interval:shrunk_low gained_per_shot interval:low "
         "verdict basis shots rounds",
         Say(level=level),
     )
-    base = alt.Chart(rows).encode(x=x, y=y)
+    base = alt.Chart(rows).encode(x=x, y=y, tooltip=seen)
     enough = "isValid(datum.shrunk_per_shot)"
+    sure, unsure = f"{enough} && datum.sure", f"{enough} && !datum.sure"
     scale = alt.Scale(
-        domain=[-_GRID_REACH, 0, _GRID_REACH],
+        domain=[-reach, 0, reach],
         range=[LIGHT.loss_tint, LIGHT.even_tint, LIGHT.gain_tint],
-        clamp=True,
         interpolate="lab",
     )
+    value = "shrunk_per_shot:Q"
+    ground = alt.Color(value, scale=scale, legend=None)
+    outline = alt.Stroke(value, scale=scale, legend=None)
     square: dict[str, Any] = {"stroke": LIGHT.paper, "strokeWidth": 2}
-    colour = alt.Color("shrunk_per_shot:Q", scale=scale, legend=None)
-    full = base.transform_filter(enough)
+    words = base.transform_filter(enough)
     return layered(
-        base.transform_filter(f"!{enough}")
-        .mark_rect(color=LIGHT.faint, **square)
-        .encode(tooltip=seen),
-        full.mark_rect(**square).encode(color=colour, tooltip=seen),
-        full.mark_text(fontSize=12, dy=-6, color=LIGHT.ink).encode(
-            text=alt.Text("said:N"), tooltip=seen
-        ),
-        full.mark_text(fontSize=10, dy=9, color=LIGHT.ink).encode(
-            text=alt.Text("number:N"), tooltip=seen
-        ),
+        base.transform_filter(f"!{enough}").mark_rect(color=LIGHT.paper, **square),
+        base.transform_filter(unsure)
+        .mark_rect(color=LIGHT.paper, strokeWidth=2, width={"band": 0.97}, height={"band": 0.9})
+        .encode(stroke=outline),
+        base.transform_filter(sure).mark_rect(**square).encode(color=ground),
+        words.mark_text(fontSize=12, dy=-6, color=LIGHT.ink).encode(text=alt.Text("said:N")),
+        words.mark_text(fontSize=10, dy=9, color=LIGHT.ink).encode(text=alt.Text("number:N")),
         base.transform_filter(f"!{enough}")
         .mark_text(fontSize=10, color=LIGHT.soft)
-        .encode(text=alt.Text("number:N"), tooltip=seen),
+        .encode(text=alt.Text("number:N")),
     )

@@ -1,31 +1,58 @@
-"""Practice hours: what is recommended, what loss alone would say, what is done now."""
+"""Practice hours: the share of each part now against the one suggested."""
 
 from __future__ import annotations
 
 import altair as alt
 import pandas as pd
 
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, NUMBER_SIZE, WIDE, layered, number_room
 from sgzone.report.charts.tips import tips
+from sgzone.words.practice import five
 from sgzone.words.say import Say
 
 _ROW = 30
+_ROOM = 88  # pixels of both shares at the end of a row
+_TICKS = [0, 0.25, 0.5, 0.75, 1.0]
+_BEFORE = 0.05  # of the scale, before 0: a mark there is drawn whole
 _NOT_DRAWN = ("need_per_round", "hours_to_goal")
 """Of a target, and missing where there is none: a chart's data hold no missing number."""
 
 
 def hours_chart(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
-    """Draw the share of the hours by part: recommended with its interval, by loss, and now.
+    """Draw the share of the hours by part: a ring for now, a dot for the suggested one.
 
-    ``table``: as ``practice.plan.Plan.table``; shares of 1. Hours now are drawn where known.
+    The pale line is the range of the suggested share; both shares stand at its end. Without a log
+    (``share_now`` missing) the suggested one is drawn alone. ``table``: as
+    ``practice.plan.Plan.table``; shares of 1.
     """
     rows = table.drop(columns=[*_NOT_DRAWN], errors="ignore").reset_index(drop=True)
-    rows["name"] = rows["part"].map(Say(units).parts)
-    y = alt.Y("name:N", sort=list(rows["name"]), title=None)
-    axis = alt.Axis(format=".0%", tickCount=5)
-    title = "share of the practice hours"
-    x = alt.X("share:Q", title=title, axis=axis)
     known = rows["share_now"].notna().any()
+    rows = rows.assign(
+        name=rows["part"].map(Say(units).parts),
+        end=rows[["share", "share_high", "share_now"]].max(axis=1),
+        number=[
+            f"{five(now)[:-1]} → {five(share)}" if now == now else five(share)
+            for now, share in zip(rows["share_now"], rows["share"], strict=True)
+        ],
+    )
+    y = alt.Y(
+        "name:N",
+        sort=list(rows["name"]),
+        title=None,
+        axis=alt.Axis(ticks=False, labelColor=LIGHT.ink),
+    )
+    top = float(rows["end"].max())
+    ticks = [tick for tick in _TICKS if tick <= top + _TICKS[1] / 2]
+    x = alt.X(
+        "share:Q",
+        title="share of the practice hours",
+        axis=alt.Axis(format=".0%", values=ticks),
+        scale=alt.Scale(
+            domainMin=-_BEFORE * top,
+            domainMax=alt.ExprRef(f"{top} + {number_room(top, 1, _ROOM)}"),
+            nice=False,
+        ),
+    )
     if not known:
         rows = rows.drop(columns="share_now")
     seen = tips(
@@ -35,18 +62,19 @@ def hours_chart(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
         Say(units),
     )
     base = alt.Chart(rows)
-    now = base.transform_filter("isValid(datum.share_now)")
-    bars = now.mark_bar(height=12, color=LIGHT.line).encode(
-        x=alt.X("share_now:Q", title=title, axis=axis), y=y, tooltip=seen
+    span = base.mark_rule(color=LIGHT.gain, strokeWidth=5, opacity=0.35).encode(
+        x=alt.X("share_low:Q"), x2=alt.X2("share_high:Q"), y=y, tooltip=seen
     )
-    span = base.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(
-        x=alt.X("share_low:Q"), x2=alt.X2("share_high:Q"), y=y
+    now = (
+        base.transform_filter("isValid(datum.share_now)")
+        .mark_point(color=LIGHT.ink, size=80, strokeWidth=2, opacity=1)
+        .encode(x=alt.X("share_now:Q"), y=y, tooltip=seen)
     )
-    loss = base.mark_point(color=LIGHT.loss, size=70, strokeWidth=2).encode(
-        x=alt.X("share_by_loss:Q"), y=y, tooltip=seen
+    suggested = base.mark_point(color=LIGHT.gain, filled=True, size=80, opacity=1).encode(
+        x=x, y=y, tooltip=seen
     )
-    dots = base.mark_point(color=LIGHT.gain, filled=True, size=70).encode(x=x, y=y, tooltip=seen)
-    layers = [span, loss, dots]
-    if known:
-        layers.insert(0, bars)
+    numbers = base.mark_text(align="left", dx=10, color=LIGHT.ink, fontSize=NUMBER_SIZE).encode(
+        x=alt.X("end:Q"), y=y, text=alt.Text("number:N"), tooltip=seen
+    )
+    layers = [span, suggested, *([now] if known else []), numbers]
     return layered(*layers).properties(width=WIDE, height=_ROW * len(rows))

@@ -5,43 +5,76 @@ Takes finished tables and returns an Altair chart; lengths are converted for sho
 
 from __future__ import annotations
 
+import json
+from dataclasses import dataclass
+from typing import TypeVar
+
 import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered, told_apart
+from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.report.charts.tips import tips
+from sgzone.review.where.proximity import (
+    BEYOND,
+    BREAK_EVEN_COLUMNS,
+    POINT_COLUMNS,
+    WITHIN,
+    against_break_even,
+)
+from sgzone.stats.verdict import OPEN
 from sgzone.terms import DEFAULT_LEVEL, LIES
-from sgzone.words.digits import count, interval_words
+from sgzone.words.digits import count, interval_words, rows
+from sgzone.words.proximity import MIDDLE, cell_label
 from sgzone.words.say import Say
 
+Axis = TypeVar("Axis", alt.X, alt.Y)
+
 ENDS = {"green": "on the green", "missed": "missed the green"}
-_TICKS_FT = [0, 2, 5, 10, 20, 30, 50, 75, 100, 150, 200]
-_TICKS_M = [0, 0.5, 1.5, 3, 6, 10, 15, 25, 40, 60]
+MIDDLE_COLOURS = {BEYOND: LIGHT.loss, WITHIN: LIGHT.gain, OPEN: LIGHT.ink}
+_SHAPES = {"green": "circle", "missed": "triangle-up"}
+_TICKS_FT = [0, 2, 5, 10, 20, 35, 50, 75, 100, 150, 200, 300, 500]
+_TICKS_M = [0, 0.5, 1.5, 3, 6, 10, 15, 25, 40, 60, 100, 150]
+_MOST_SEEN = 0.98
+"""Share of the strokes that the scale holds; the others are arrows at its edge."""
 _PANEL = 330
-_HEIGHT = 260
+_NAMES = 90  # pixels of the names of the bands
+_ROW, _INSIDE = 40, 0.84  # pixels of a band, and how much of them its strokes take
+
+
+@dataclass(frozen=True)
+class _Tables:
+    """What is drawn, in the reader's units, and the end of the scale that all panels share."""
+
+    points: pd.DataFrame
+    medians: pd.DataFrame
+    line: pd.DataFrame
+    top: float
+    say: Say
 
 
 @bounded
 def proximity(
     points: pd.DataFrame,
-    medians: pd.DataFrame,
-    break_even: pd.DataFrame,
+    medians: pd.DataFrame | None = None,
+    break_even: pd.DataFrame | None = None,
     *,
     level: float = DEFAULT_LEVEL,
     units: str = "yards",
     legend: bool = True,
 ) -> alt.ConcatChart:
-    """Draw a panel per lie, two in a row: where balls finished against break-even, by distance.
+    """Draw a panel per lie, two in a row: the middle ball of each distance against break-even.
 
     Tables: as ``proximity_points``, ``proximity_table`` and ``break_even_table`` of
-    ``review.where.proximity`` return them. Without ``legend`` a key stands beside.
+    ``review.where.proximity`` return them; the second may stand alone and first, then no strokes
+    are drawn. All panels have one scale, stretched near the hole. Without ``legend`` a key stands
+    beside.
     """
-    shots = points.groupby("lie").size()
-    lies = [lie for lie in LIES if lie in shots]
-    tables = (points, medians, break_even)
+    tables = _tables(points, medians, break_even, Say(units, level))
+    lies = [lie for lie in LIES if (tables.medians["lie"] == lie).any()]
+    shots = tables.medians.groupby("lie")["shots"].sum()
     panels = [
-        proximity_panel(*tables, lie, level=level, units=units, legend=legend).properties(
+        _panel(tables, lie, legend=legend).properties(
             width=_PANEL, title=f"{lie}, {count(int(shots[lie]), 'stroke')}"
         )
         for lie in lies
@@ -60,113 +93,262 @@ def proximity_panel(
     units: str = "yards",
     legend: bool = True,
 ) -> alt.LayerChart:
-    """Draw one lie of ``proximity``: strokes, the median of each band, the break-even line.
+    """Draw one lie of ``proximity`` on the scale of all that the tables have.
 
-    Without ``legend`` the page says what the shapes mean.
+    Without ``legend`` the page says what the marks mean.
     """
-    say = Say(units, level)
+    return _panel(_tables(points, medians, break_even, Say(units, level)), lie, legend=legend)
+
+
+def _tables(
+    points: pd.DataFrame,
+    medians: pd.DataFrame | None,
+    break_even: pd.DataFrame | None,
+    say: Say,
+) -> _Tables:
+    """Return the tables in the reader's units, with the end of the scale they share."""
+    if medians is None:
+        points, medians = pd.DataFrame(columns=POINT_COLUMNS), points
+    if break_even is None:
+        break_even = pd.DataFrame(columns=BREAK_EVEN_COLUMNS)
     far, near = say.factor("yd"), say.factor("ft")
-    yd, ft = say.unit("yd"), say.unit("ft")
-    dots = _of(points, lie, {"distance_yd": far, "finish_ft": near})
-    dots = dots.assign(ended=dots["end"].map(ENDS))[["distance_yd", "finish_ft", "ended"]]
-    bands = _of(
-        medians[medians["finish_ft"].notna()],
-        lie,
-        {"from_yd": far, "to_yd": far, "finish_ft": near, "low": near, "high": near},
-    )
-    bands["band"] = bands["band"].map(Say(units).bands)
-    bands["interval"] = interval_words(bands["low"], bands["high"], 1, signed=False)
-    line = _of(break_even, lie, {"distance_yd": far, "break_even_ft": near})
-    x = alt.X(
-        "distance_yd:Q",
-        title=f"distance to the hole, {yd}",
-        scale=alt.Scale(nice=False, zero=False, padding=6),
-        axis=alt.Axis(tickCount=6, grid=False),
-    )
+    points = _times(points, {"distance_yd": far, "finish_ft": near})
+    middle = _times(medians, dict.fromkeys(("finish_ft", "low", "high", "break_even_ft"), near))
+    middle = _times(middle, {"from_yd": far, "to_yd": far})
+    line = _where_balls_are(_times(break_even, {"distance_yd": far, "break_even_ft": near}), points)
+    known = middle[middle["finish_ft"].notna()]
+    ends = [
+        points["finish_ft"].quantile(_MOST_SEEN) if len(points) else 0.0,
+        *(known[name].max() for name in ("high", "break_even_ft") if len(known)),
+    ]
+    most = max(end for end in (*ends, 1.0) if end == end)
     ticks = _TICKS_M if say.metric else _TICKS_FT
-    y = alt.Y(
-        "finish_ft:Q",
-        title=f"finish from the hole, {ft}",
-        scale=alt.Scale(type="sqrt", nice=False, zero=True),
-        axis=alt.Axis(values=ticks),
+    top = next((float(tick) for tick in ticks if tick >= most), float(most))
+    return _Tables(points, middle, line, top, say)
+
+
+def _times(table: pd.DataFrame, factors: dict[str, float]) -> pd.DataFrame:
+    """Return a table with columns times their factors."""
+    return table.assign(**{n: table[n].astype(float) * factor for n, factor in factors.items()})
+
+
+def _where_balls_are(line: pd.DataFrame, points: pd.DataFrame) -> pd.DataFrame:
+    """Return the break-even line between the nearest and the farthest ball of each lie and band."""
+    spans = points.groupby(["lie", "band"], as_index=False, observed=True)["distance_yd"].agg(
+        ["min", "max"]
     )
+    step = line.groupby("lie")["distance_yd"].diff().min() if len(line) > 1 else 1.0
+    joined = line.merge(spans, on="lie", how="inner")
+    near = joined["distance_yd"] > joined["min"] - step
+    return joined[near & (joined["distance_yd"] < joined["max"] + step)].reset_index(drop=True)
+
+
+def _panel(tables: _Tables, lie: str, *, legend: bool) -> alt.LayerChart:
+    say = tables.say
+    bands = tables.medians[tables.medians["lie"] == lie].iloc[::-1].reset_index(drop=True)
+    places = {band: place for place, band in enumerate(bands["band"])}
+    y = _axis(bands, say)
+    x = alt.X(
+        "finish_ft:Q",
+        title=f"finish from the hole, {say.unit('ft')}",
+        scale=alt.Scale(type="sqrt", domain=[0, tables.top], nice=False),
+        axis=alt.Axis(
+            values=[t for t in (_TICKS_M if say.metric else _TICKS_FT) if t <= tables.top]
+        ),
+    )
+    dots = _placed(tables.points[tables.points["lie"] == lie], bands, places)
+    line = _placed(tables.line[tables.line["lie"] == lie], bands, places)
+    seen = dots["finish_ft"] <= tables.top
+    known = _marked(bands, say)
     layers = [
-        _band_areas(bands, x, y) if len(bands) else None,
-        _dots(dots, x, y, say, legend),
-        _line(line, x, say) if len(line) else None,
-        _band_lines(bands, x, y, say) if len(bands) else None,
+        _ranges(known, x, y) if len(known) else None,
+        _dots(dots[seen], x, y, say, legend=legend) if seen.any() else None,
+        _line(line, x, y, say) if len(line) else _ticks(bands, x, y, say),
+        _middles(known, x, y, say, legend=legend) if len(known) else None,
+        _arrows(dots[~seen], x, y, tables) if (~seen).any() else None,
     ]
     drawn = layered(*(layer for layer in layers if layer is not None))
-    return drawn.properties(width=WIDE, height=_HEIGHT)
+    return drawn.properties(width=WIDE, height=_ROW * max(len(bands), 1))
 
 
-def _band_areas(bands: pd.DataFrame, x: alt.X, y: alt.Y) -> alt.Chart:
+def _axis(bands: pd.DataFrame, say: Say) -> alt.Y:
+    """Return the axis of bands, the farthest at the top, each with its middle ball in words."""
+    words = say.bands
+    told = [
+        [words[row.band], cell_label(row.finish_ft, row.break_even_ft, int(row.shots), say)]
+        for row in rows(bands)
+    ]
+    return alt.Y(
+        "at:Q",
+        title=None,
+        scale=alt.Scale(domain=[len(bands), 0], nice=False, zero=False),
+        axis=alt.Axis(
+            values=[place + 0.5 for place in range(len(bands))],
+            labelExpr=f"({json.dumps(told)})[floor(datum.value)]",
+            labelColor=LIGHT.ink,
+            labelLineHeight=14,
+            labelBaseline="middle",
+            labelOffset=-6,
+            labelLimit=0,
+            minExtent=_NAMES,
+            maxExtent=_NAMES,  # or panels would differ in scale
+            labelOverlap=False,
+            ticks=False,
+            grid=False,
+        ),
+    )
+
+
+def _placed(table: pd.DataFrame, bands: pd.DataFrame, places: dict[str, int]) -> pd.DataFrame:
+    """Return rows with ``at``: the place of their distance among the rows of the panel."""
+    own = table[table["band"].isin(list(places))].reset_index(drop=True)
+    edges = bands.set_index("band")[["from_yd", "to_yd"]].reindex(own["band"]).to_numpy()
+    share = (own["distance_yd"].to_numpy(float) - edges[:, 0]) / (edges[:, 1] - edges[:, 0])
+    inside = 0.5 + _INSIDE * (0.5 - share.clip(0, 1))
+    return own.assign(at=(own["band"].map(places).astype(float) + inside).round(3))
+
+
+def _marked(bands: pd.DataFrame, say: Say) -> pd.DataFrame:
+    """Return the bands with a middle ball: their words, their side, and the room they take."""
+    side = against_break_even(bands)
+    half = _INSIDE / 2
+    marked = bands.assign(
+        side=side.map(MIDDLE),
+        top=bands.index + 0.5 - half,
+        bottom=bands.index + 0.5 + half,
+        interval=interval_words(bands["low"], bands["high"], 1, signed=False),
+        band=bands["band"].map(say.bands),
+    )
+    kept = [
+        *(
+            "lie",
+            "band",
+            "side",
+            "distance_yd",
+            "finish_ft",
+            "low",
+            "high",
+            "interval",
+            "break_even_ft",
+        ),
+        *("inside", "shots", "rounds", "top", "bottom"),
+    ]
+    return marked.loc[marked["finish_ft"].notna(), kept].reset_index(drop=True)
+
+
+def _ranges(bands: pd.DataFrame, x: alt.X, y: alt.Y) -> alt.Chart:
     chart: alt.Chart = (
         alt.Chart(bands)
-        .mark_rect(color=LIGHT.soft, opacity=0.18)
-        .encode(
-            x=_field(x, "from_yd"), x2=alt.X2("to_yd:Q"), y=_field(y, "low"), y2=alt.Y2("high:Q")
-        )
+        .mark_rect(color=LIGHT.soft, opacity=0.2)
+        .encode(x=_field(x, "low"), x2=alt.X2("high:Q"), y=_field(y, "top"), y2=alt.Y2("bottom:Q"))
     )
     return chart
 
 
-def _band_lines(bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say) -> alt.Chart:
-    seen = tips("proximity", "band finish_ft interval:low inside shots rounds", say)
-    chart: alt.Chart = (
-        alt.Chart(bands)
-        .mark_rule(color=LIGHT.ink, strokeWidth=3)
-        .encode(x=_field(x, "from_yd"), x2=alt.X2("to_yd:Q"), y=y, tooltip=seen)
-    )
-    return chart
-
-
-def _dots(dots: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, legend: bool) -> alt.Chart:
-    ways = told_apart(
-        "ended",
-        dict(zip(ENDS.values(), (LIGHT.gain, LIGHT.loss), strict=True)),
-        shape=["circle", "triangle-up"],
+def _middles(bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool) -> alt.Chart:
+    seen = tips("proximity", "band finish_ft interval:low break_even_ft inside shots rounds", say)
+    colour = alt.Color(
+        "side:N",
+        title=None,
+        scale=alt.Scale(
+            domain=list(MIDDLE.values()), range=[MIDDLE_COLOURS[side] for side in MIDDLE]
+        ),
         legend=alt.Undefined if legend else None,
     )
     chart: alt.Chart = (
-        alt.Chart(dots)
-        .mark_point(filled=True, size=26, opacity=0.55)
+        alt.Chart(bands)
+        .mark_rule(strokeWidth=4)
+        .encode(x=x, y=_field(y, "top"), y2=alt.Y2("bottom:Q"), color=colour, tooltip=seen)
+    )
+    return chart
+
+
+def _dots(dots: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool) -> alt.Chart:
+    chart: alt.Chart = (
+        alt.Chart(_told(dots))
+        .mark_point(filled=True, size=16, opacity=0.35, color=LIGHT.soft)
         .encode(
             x=x,
             y=y,
-            **ways,
-            tooltip=[
-                alt.Tooltip("distance_yd:Q", format=".0f", title=f"from, {say.unit('yd')}"),
-                alt.Tooltip("finish_ft:Q", format=".1f", title=f"finish, {say.unit('ft')}"),
-                alt.Tooltip("ended:N"),
-            ],
+            shape=alt.Shape(
+                "ended:N",
+                title=None,
+                sort=list(ENDS.values()),
+                scale=alt.Scale(domain=list(ENDS.values()), range=list(_SHAPES.values())),
+                legend=alt.Undefined if legend else None,
+            ),
+            tooltip=_stroke_tips(say),
         )
     )
     return chart
 
 
-def _line(line: pd.DataFrame, x: alt.X, say: Say) -> alt.LayerChart:
-    base = alt.Chart(line).encode(x=x, y=alt.Y("break_even_ft:Q"))
+def _told(dots: pd.DataFrame) -> pd.DataFrame:
+    told = dots.assign(ended=dots["end"].map(ENDS))
+    return told[["distance_yd", "finish_ft", "ended", "at"]].reset_index(drop=True)
+
+
+def _stroke_tips(say: Say) -> list[alt.Tooltip]:
+    return [
+        alt.Tooltip("distance_yd:Q", format=".0f", title=f"from, {say.unit('yd')}"),
+        alt.Tooltip("finish_ft:Q", format=".1f", title=f"finish, {say.unit('ft')}"),
+        alt.Tooltip("ended:N"),
+    ]
+
+
+def _arrows(dots: pd.DataFrame, x: alt.X, y: alt.Y, tables: _Tables) -> alt.LayerChart:
+    """Return the strokes beyond the scale as arrows at its edge, the farthest of a band named."""
+    farthest = dots["finish_ft"] == dots.groupby("band")["finish_ft"].transform("max")
+    beyond = _told(dots).assign(
+        edge=tables.top,
+        said=[
+            f"{finish:.0f}" if first else ""
+            for finish, first in zip(dots["finish_ft"], farthest, strict=True)
+        ],
+    )
+    base = alt.Chart(beyond).encode(x=_field(x, "edge"), y=y, tooltip=_stroke_tips(tables.say))
+    arrows = base.mark_point(
+        filled=True, shape="triangle-right", size=45, color=LIGHT.soft, opacity=0.8
+    )
+    words = base.mark_text(align="right", dx=-7, fontSize=10, color=LIGHT.soft)
+    return layered(arrows, words.encode(text=alt.Text("said:N")))
+
+
+def _line(line: pd.DataFrame, x: alt.X, y: alt.Y, say: Say) -> alt.LayerChart:
+    """Return break-even where there are balls, a piece a band."""
+    kept = line[["distance_yd", "break_even_ft", "status", "band", "at"]].reset_index(drop=True)
+    base = alt.Chart(kept).encode(
+        x=_field(x, "break_even_ft"),
+        y=y,
+        detail=alt.Detail("band:N"),
+        order=alt.Order("distance_yd:Q"),
+    )
     seen = [
         alt.Tooltip("distance_yd:Q", format=".0f", title=f"from, {say.unit('yd')}"),
         *tips("proximity", "break_even_ft", say),
         alt.Tooltip("status:N", title="benchmark value"),
     ]
-    drawn = base.mark_line(color=LIGHT.ink, strokeWidth=1.5, strokeDash=[5, 3])
+    drawn = base.mark_line(color=LIGHT.ink, strokeWidth=1.5, strokeDash=[4, 2])
     wide = base.mark_line(opacity=0, strokeWidth=12).encode(tooltip=seen)
     return layered(drawn, wide)
 
 
-def _field(axis: alt.X | alt.Y, name: str) -> alt.X | alt.Y:
+def _ticks(bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say) -> alt.Chart | None:
+    """Return break-even at the middle of each band; None where there is none."""
+    known = _marked(bands, say)
+    known = known[known["break_even_ft"].notna()].reset_index(drop=True)
+    if known.empty:
+        return None
+    chart: alt.Chart = (
+        alt.Chart(known)
+        .mark_rule(color=LIGHT.ink, strokeWidth=1.5, strokeDash=[4, 2])
+        .encode(x=_field(x, "break_even_ft"), y=_field(y, "top"), y2=alt.Y2("bottom:Q"))
+    )
+    return chart
+
+
+def _field(axis: Axis, name: str) -> Axis:
     """Return the same axis for another column."""
-    copy = axis.copy()
+    copy: Axis = axis.copy()
     copy.shorthand = f"{name}:Q"
     return copy
-
-
-def _of(table: pd.DataFrame, lie: str, factors: dict[str, float]) -> pd.DataFrame:
-    """Return the rows of one lie with columns times their factors."""
-    rows = table[table["lie"] == lie].reset_index(drop=True)
-    for name, factor in factors.items():
-        rows[name] = rows[name].astype(float) * factor
-    return rows

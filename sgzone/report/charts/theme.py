@@ -29,6 +29,15 @@ SERIF = 'Charter, "Bitstream Charter", "Iowan Old Style", "Palatino Linotype", G
 WIDE: Any = "container"
 """Width of a chart that takes the room it is given."""
 
+NUMBER_SIZE = 12
+NUMBER_ROOM = 44
+"""Pixels that the number at the end of a bar takes."""
+_USUAL_WIDTH = 500
+"""Pixels of the plot of a chart that stands alone, which has no ``width`` to ask for."""
+_NARROW = "width > 0 && width < 230"
+"""What tells a phone's plot, in Vega's own words."""
+_GAP = 6  # pixels between a bar and its number
+
 _FLUSH = 16
 """Pixels from an end of the axis within which a label stays inside of it, and is not cut off."""
 
@@ -57,8 +66,8 @@ LIGHT = Palette(
     faint="#efede7",
     gain="#1f5f99",
     loss="#d9822b",
-    gain_tint="#86b4dc",
-    loss_tint="#f0b06e",
+    gain_tint="#6fa8d8",
+    loss_tint="#eb9c48",
     even_tint="#f6f4ee",
 )
 DARK = Palette(
@@ -69,8 +78,8 @@ DARK = Palette(
     faint="#23272d",
     gain="#7db4ea",
     loss="#eb9a4a",
-    gain_tint="#28598a",
-    loss_tint="#8a4f17",
+    gain_tint="#2e689f",
+    loss_tint="#96540f",
     even_tint="#272b31",
 )
 
@@ -147,6 +156,20 @@ def labels(shown: Mapping[str, str], *, lines: bool = False) -> dict[str, Any]:
     return {"labelLimit": 0} | ({} if label == "datum.label" else {"labelExpr": label})
 
 
+def two_lines() -> alt.Axis:
+    """Return the axis of rows whose name has a second line after "|"."""
+    return alt.Axis(
+        labelExpr="split(datum.label, '|')",
+        labelColor=LIGHT.ink,
+        labelLimit=220,
+        labelBaseline="middle",
+        labelLineHeight=13,  # the two lines of a row closer than those of two rows
+        labelOffset=-6.5,
+        ticks=False,
+        labelPadding=10,
+    )
+
+
 def told_apart(
     field: str,
     colours: Mapping[str, str],
@@ -179,6 +202,66 @@ def nought(axis: Literal["x", "y"], colour: str = LIGHT.soft) -> alt.Chart:
     line = alt.Chart(pd.DataFrame({"zero": [0.0]})).mark_rule(color=colour)
     drawn: alt.Chart = line.encode(alt.X("zero:Q") if axis == "x" else alt.Y("zero:Q"))
     return drawn
+
+
+def ended(rows: pd.DataFrame, value: str, low: str, high: str) -> pd.DataFrame:
+    """Return rows with ``end``, where the number of each may stand clear of its bar and range.
+
+    Left of both where ``value`` loses, right of both where it gains.
+    """
+    reach = rows[[value, low, high]]
+    lost = rows[value] < 0
+    return rows.assign(end=reach.min(axis=1).where(lost, reach.max(axis=1)))
+
+
+def numbered(rows: pd.DataFrame, value: str, y: alt.Y, seen: list[alt.Tooltip]) -> list[alt.Chart]:
+    """Return the number of each bar at its outer end: fields ``end`` and ``number`` of its rows."""
+    lost = rows[value] < 0
+    sides: tuple[tuple[pd.Series[bool], Literal["left", "right"], int], ...] = (
+        (lost, "right", -_GAP),
+        (~lost, "left", _GAP),
+    )
+    return [  # a side without rows has no extent, and the page would warn
+        alt.Chart(rows[side].reset_index(drop=True))
+        .mark_text(align=align, dx=dx, color=LIGHT.ink, fontSize=NUMBER_SIZE)
+        .encode(x=alt.X("end:Q"), y=y, text=alt.Text("number:N"), tooltip=seen)
+        for side, align, dx in sides
+        if side.any()
+    ]
+
+
+def signed_axis() -> alt.Axis:
+    """Return an axis of strokes gained or lost, few ticks where it is narrow."""
+    return alt.Axis(
+        labelExpr="datum.value === 0 ? '0' : format(datum.value, '+.2~f')",
+        tickCount=alt.ExprRef(f"{_NARROW} ? 4 : 6"),
+        titleFontSize=alt.ExprRef(f"{_NARROW} ? 11 : 12"),  # a phone's plot is narrow
+    )
+
+
+def signed_scale(ends: pd.Series[float]) -> alt.Scale:
+    """Return a scale of gains and losses with room for the numbers of bars that reach ``ends``.
+
+    It ends at 0 on the side where no bar goes.
+    """
+    low, high = min(float(ends.min()), 0.0), max(float(ends.max()), 0.0)
+    if not high > low:
+        return alt.Scale(domain=[-1, 1], nice=False)
+    room = number_room(high - low, (low < 0) + (high > 0))
+    return alt.Scale(
+        nice=False,
+        domainMin=alt.ExprRef(f"{low} - {room}") if low < 0 else 0,
+        domainMax=alt.ExprRef(f"{high} + {room}") if high > 0 else 0,
+    )
+
+
+def number_room(span: float, sides: int, pixels: int = NUMBER_ROOM) -> str:
+    """Return how much of an axis the numbers at the ends of its bars take, in Vega's own words.
+
+    ``span``: of what is drawn; ``sides``: of it, that have numbers.
+    """
+    usual = pixels / (_USUAL_WIDTH - sides * pixels)
+    return f"{span} * (width > 0 ? {pixels} / max(width - {sides * pixels}, 1) : {usual:.4f})"
 
 
 def layered(*layers: alt.Chart | alt.LayerChart) -> alt.LayerChart:

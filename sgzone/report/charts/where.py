@@ -9,7 +9,17 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered, nought
+from sgzone.report.charts.theme import (
+    LIGHT,
+    WIDE,
+    ended,
+    layered,
+    nought,
+    numbered,
+    signed_axis,
+    signed_scale,
+    two_lines,
+)
 from sgzone.report.charts.tips import tips
 from sgzone.stats.verdict import GAIN, LOSS, OPEN, side_of
 from sgzone.terms import (
@@ -17,10 +27,9 @@ from sgzone.terms import (
     NOT_ENOUGH,
     PART_WORDS,
 )
-from sgzone.words.digits import daggered, interval_words, thousands
+from sgzone.words.digits import daggered, interval_words, number, thousands
 from sgzone.words.say import Say
 
-_SIGNED = "datum.value === 0 ? '0' : format(datum.value, '+.2~f')"
 _ROW = 46
 _BEST, _LOW, _HIGH = "shrunk_per_round", "shrunk_low_per_round", "shrunk_high_per_round"
 
@@ -31,10 +40,10 @@ def by_part(
 ) -> alt.LayerChart:
     """Draw strokes gained per round by part: as played and the best estimate with its range.
 
-    The bar is as played, and adds up; dot and line are the best estimate, of which the verdict
-    beside them speaks. ``table``: as ``review.where.summary.summarise`` by part returns it, in the
-    order to be drawn; rows of other keys (``total``) are left out. Cells with too few shots have a
-    pale bar alone.
+    The bar is as played, with its number at its end, and adds up; dot and line are the best
+    estimate, of which the verdict beside them speaks. ``table``: as
+    ``review.where.summary.summarise`` by part returns it, in the order to be drawn; rows of other
+    keys (``total``) are left out. Cells with too few shots have a pale bar alone.
     """
     rows = table[table["part"].isin(PART_WORDS)]
     names = rows["part"].map(Say(units).parts)
@@ -46,30 +55,20 @@ def by_part(
         side=rows["verdict"].map(side_of),
         best_range=interval_words(rows[_LOW], rows[_HIGH], 2),
         played_range=interval_words(rows["low_per_round"], rows["high_per_round"], 2),
+        number=[number(value, 2, signed=True) for value in rows["gained_per_round"]],
     ).reset_index(drop=True)
+    rows = ended(rows, "gained_per_round", _LOW, _HIGH)
     y = alt.Y(
         "label:N",
         sort=None,
         title=None,
-        axis=alt.Axis(
-            labelExpr="split(datum.label, '|')",
-            labelColor=LIGHT.ink,
-            labelLimit=220,
-            labelBaseline="middle",
-            labelLineHeight=13,  # the two lines of a part closer than those of two parts
-            labelOffset=-6.5,
-            ticks=False,
-            labelPadding=10,
-        ),
+        axis=two_lines(),
     )
     x = alt.X(
         "gained_per_round:Q",
         title="← lost · strokes per round · gained →",
-        axis=alt.Axis(
-            labelExpr=_SIGNED,
-            tickCount=5,
-            titleFontSize=alt.ExprRef("width < 230 ? 11 : 12"),  # a phone's plot is narrow
-        ),
+        scale=signed_scale(rows["end"]),
+        axis=signed_axis(),
     )
     seen = tips(
         "summary",
@@ -80,7 +79,8 @@ def by_part(
     base = alt.Chart(rows)
     bars = base.mark_bar(height=15).encode(x=x, y=y, color=side_colour(), tooltip=seen)
     best = _best(base, y, seen) if rows[_LOW].notna().any() else []
-    chart = layered(bars, nought("x", LIGHT.ink), *best)
+    numbers = numbered(rows, "gained_per_round", y, seen)
+    chart = layered(bars, nought("x", LIGHT.ink), *best, *numbers)
     return chart.properties(width=WIDE, height=_ROW * len(rows))
 
 

@@ -96,7 +96,7 @@ def _sheets(pdf: bytes) -> int:
 def check_paper(paper: str) -> None:
     """Raise ``CallError`` for a paper that is none of ``PAPERS``."""
     if paper not in PAPERS:
-        raise CallError(f'no paper "{paper}"; choose of {", ".join(PAPERS)}')
+        raise CallError(f'no paper "{paper}"; choose from {", ".join(PAPERS)}')
 
 
 def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
@@ -112,6 +112,7 @@ def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
         ],
         "colophon": printed.colophon,
         "player_sheet": any(s.place is Place.PLAYER for s in printed.sections),
+        "one_sheet": printed.one_sheet,
         "colours": asdict(LIGHT),
         "fonts": FONTS,
     }

@@ -9,6 +9,7 @@ import pandas as pd
 from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts import grid, putt_grid
 from sgzone.report.page import Figure, Key, Panel, Section
+from sgzone.stats.verdict import NOT_SETTLED
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import grid as words
 from sgzone.words import where as where_words
@@ -19,7 +20,7 @@ from sgzone.words.tables import table_of
 KEYS = (
     Key("loss-tint", "lost"),
     Key("gain-tint", "gained"),
-    Key("faint", "too few shots"),
+    Key("outline", NOT_SETTLED),
 )
 
 

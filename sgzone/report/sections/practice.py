@@ -47,11 +47,10 @@ def hours(asked: Asked) -> Section:
 
 
 def _figure(plan: Plan, say: Say) -> Figure:
-    known = plan.table["share_now"].notna().any()
     chart = hours_chart(plan.table, units=say.units)
     return Figure(
         panels=(Panel("hours", chart, words.hours_alt(plan, say)),),
-        caption=words.READ_HOURS + (words.READ_HOURS_NOW if known else ()),
+        caption=words.read_hours(plan),
         table=table_of(words.plan_page(plan), "hours", say, f"The plan by part. {ASSUMPTIONS}"),
         keys=keys(plan),
     )
@@ -60,8 +59,8 @@ def _figure(plan: Plan, say: Say) -> Figure:
 def keys(plan: Plan) -> tuple[Key, ...]:
     """Return what the marks of the hours are."""
     known = plan.table["share_now"].notna().any()
-    always = (Key("dot", "recommended"), Key("open-ring", "in proportion to loss"))
-    return (*always, Key("open", "now, by the log")) if known else always
+    now = (Key("ink-ring", "now, by the log"),) if known else ()
+    return (*now, Key("dot", "suggested"), Key("span", "its range"))
 
 
 def tables(asked: Asked) -> Tables:

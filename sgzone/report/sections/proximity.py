@@ -5,10 +5,14 @@ from __future__ import annotations
 from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.proximity import ENDS, proximity_panel
 from sgzone.report.page import Figure, Key, Panel, Section
+from sgzone.review.where.proximity import BEYOND, WITHIN, against_break_even
+from sgzone.stats.verdict import OPEN
 from sgzone.terms import LIES, MIN_SHOTS
 from sgzone.words import proximity as words
 from sgzone.words import season as season_words
 from sgzone.words.tables import table_of
+
+_MIDDLES = {BEYOND: "upright-loss", WITHIN: "upright-gain", OPEN: "upright"}
 
 
 def section(asked: Asked) -> Section:
@@ -33,12 +37,12 @@ def section(asked: Asked) -> Section:
 
 def keys(asked: Asked) -> tuple[Key, ...]:
     """Return what the marks of the panels are."""
-    keys = [Key("dot", ENDS["green"]), Key("triangle", ENDS["missed"])]
-    if asked.medians["finish_ft"].notna().any():
-        keys.append(Key("median", "middle ball of the band, its range in grey"))
+    sides = set(against_break_even(asked.medians[asked.medians["finish_ft"].notna()]))
+    keys = [Key(mark, words.MIDDLE[side]) for side, mark in _MIDDLES.items() if side in sides]
     if len(asked.break_even):
         against = season_words.benchmark_words(asked.curve.name)
-        keys.append(Key("dashed", f"break-even, {against}"))
+        keys.append(Key("upright-dashed", f"break-even, {against}"))
+    keys += [Key("soft-dot", ENDS["green"]), Key("soft-triangle", ENDS["missed"])]
     return tuple(keys)
 
 

@@ -15,9 +15,11 @@ def section(asked: Asked) -> Section:
     total = trend[trend["part"] == "total"]
     if total.empty or total["smoothed"].isna().all():
         return Section(lead)
+    halves = asked.halves[asked.halves["part"] == "total"]
+    chart = season_curve(total, halves, level=asked.say.level)
     figure = Figure(
-        panels=(Panel("trend-total", season_curve(total), words.trend_alt(total)),),
-        caption=words.READ_TREND,
+        panels=(Panel("trend-total", chart, words.trend_alt(total)),),
+        caption=words.read_trend(halves),
         table=table_of(
             words.season_table(trend), "season", asked.say, "Change over the season, by part"
         ),

@@ -5,14 +5,13 @@ from __future__ import annotations
 import pandas as pd
 
 from sgzone.report.asked import Asked, Tables
-from sgzone.report.charts.why import cause_bars
+from sgzone.report.charts.causes import main_causes_chart
 from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.report.sections.putts import putting_figures
+from sgzone.stats.verdict import GAIN, LOSS, OPEN
 from sgzone.terms import PART_NAMES
 from sgzone.words import why as words
-from sgzone.words.digits import count
 from sgzone.words.notes import causes, noted
-from sgzone.words.say import Say
 from sgzone.words.tables import table_of
 
 
@@ -22,13 +21,13 @@ def section(asked: Asked) -> Section:
     holed = words.holed_lines(asked.telling, asked.say)
     if not parts:
         return Section((words.NO_WHY, *holed), putts)
-    panels = tuple(_panel(part, asked.why[asked.why["part"] == part], asked.say) for part in parts)
+    main = words.main_causes(asked.why)
+    chart = main_causes_chart(asked.why, level=asked.say.level, units=asked.say.units)
     figure = Figure(
-        panels=panels,
-        caption=words.READ_WHY,
+        panels=(Panel("why-causes", chart, words.main_alt(main, asked.say)),),
+        caption=words.READ_MAIN,
         table=table_of(causes(asked.why, asked.say), "causes", asked.say, "Causes by part"),
-        keys=(Key("loss", "distance left"), Key("loss-tint", "missed greens")),
-        columns=2 if len(panels) > 1 else 1,
+        keys=keys(main),
     )
     lead = (*words.why_lead(asked.why, asked.say), *holed)
     return Section(lead, (figure, *putts), notes=words.WHY_RESTS)
@@ -40,10 +39,11 @@ def _split(table: pd.DataFrame) -> list[str]:
     return [part for part in PART_NAMES if part in split]
 
 
-def _panel(part: str, rows: pd.DataFrame, say: Say) -> Panel:
-    title = f"{say.parts[part]}, {count(int(rows['shots'].iloc[0]), 'shot')}"
-    chart = cause_bars(rows, level=say.level, units=say.units)
-    return Panel(f"why-{part}", chart, words.cause_alt(rows), title)
+def keys(main: pd.DataFrame) -> tuple[Key, ...]:
+    """Return what the colours of the bars mean; ``main``: as ``words.why.main_causes``."""
+    sides = set(main.loc[main["folded"] == 0, "side"])
+    words_of = {LOSS: "loses", GAIN: "gains", OPEN: words.LUCK}
+    return tuple(Key(side, said) for side, said in words_of.items() if side in sides)
 
 
 def tables(asked: Asked) -> Tables:

@@ -26,8 +26,10 @@ AGAINST_COLUMNS = (
     "part",
     *_VALUES,
     *(f"{name}_other" for name in _VALUES),
-    *("difference", "difference_low", "difference_high"),
+    *("difference", "difference_low", "difference_high", "joint_low", "joint_high"),
 )
+JOINT = 0.05
+"""How often the ranges of all parts at once may leave out a truth; the total is one by itself."""
 
 
 @bounded
@@ -59,8 +61,10 @@ def two_seasons(
     """Return one row per part and ``total``, ``AGAINST_COLUMNS``: two sets of rounds, one curve.
 
     ``difference``: gained per round in ``selection`` less that in ``other``, with Welch's interval
-    from the round-based ones; missing where either has too few shots. Raises ``CallError`` where
-    the two share a round: their difference would have no such interval.
+    from the round-based ones; missing where either has too few shots. ``joint_low`` and
+    ``joint_high``: the same, wide enough for all parts at once in 95 seasons of 100 (Bonferroni),
+    the total's for itself. Raises ``CallError`` where the two share a round: their difference would
+    have no such interval.
     """
     sizes = [round_sizes(store, chosen) for chosen in (selection, other)]
     shared = set(sizes[0]["round_key"]) & set(sizes[1]["round_key"])
@@ -70,21 +74,37 @@ def two_seasons(
             "first with --since and --until so that they do not overlap."
         )
     table = _joined(*(_parts(store, curve, chosen, level) for chosen in (selection, other)))
-    half = _welch(
-        *(
-            (table[f"high_per_round{end}"] - table[f"low_per_round{end}"]).to_numpy(float) / 2
-            for end in ("", "_other")
-        ),
-        rounds=(len(sizes[0]), len(sizes[1])),
-        level=level,
-    )
-    return _with_difference(table, -half, half)
+    halves = [
+        (table[f"high_per_round{end}"] - table[f"low_per_round{end}"]).to_numpy(float) / 2
+        for end in ("", "_other")
+    ]
+    rounds = (len(sizes[0]), len(sizes[1]))
+    half = _welch(*halves, rounds=rounds, level=level)
+    chance = joint_chance(table["part"], np.isfinite(half))
+    return _with_difference(table, half, _welch(*halves, rounds=rounds, level=level, chance=chance))
+
+
+def joint_chance(parts: pd.Series, known: np.ndarray) -> np.ndarray:
+    """Return how often the range of each part may miss for all to be right at once.
+
+    ``known``: which rows have a range; the total is one question by itself.
+    """
+    whole = (parts == TOTAL).to_numpy()
+    return np.where(whole, JOINT, JOINT / max(int((known & ~whole).sum()), 1))
 
 
 def _welch(
-    half: np.ndarray, half_other: np.ndarray, *, rounds: Sequence[int], level: float
+    half: np.ndarray,
+    half_other: np.ndarray,
+    *,
+    rounds: Sequence[int],
+    level: float,
+    chance: np.ndarray | None = None,
 ) -> np.ndarray:
-    """Return the half width of the difference of two means from their own half widths."""
+    """Return the half width of the difference of two means from their own half widths at ``level``.
+
+    ``chance``: how often the range of each may miss; None: as ``level`` says.
+    """
     if min(rounds) < 2:
         return np.full(len(half), np.nan)
     df = [count - 1.0 for count in rounds]
@@ -93,7 +113,8 @@ def _welch(
         for h, f in zip((half, half_other), df, strict=True)
     ]
     se, joint = welch(squares[0], df[0], squares[1], df[1])
-    width: np.ndarray = student_t.ppf(0.5 + level / 2, joint) * se
+    miss = np.full(len(half), 1 - level) if chance is None else chance
+    width: np.ndarray = student_t.isf(miss / 2, joint) * se
     return width
 
 
@@ -111,7 +132,13 @@ def _joined(first: pd.DataFrame, second: pd.DataFrame) -> pd.DataFrame:
     return both.loc[places].reset_index(drop=True)
 
 
-def _with_difference(table: pd.DataFrame, low: np.ndarray, high: np.ndarray) -> pd.DataFrame:
+def _with_difference(table: pd.DataFrame, half: np.ndarray, joint: np.ndarray) -> pd.DataFrame:
     gap = table["gained_per_round"] - table["gained_per_round_other"]
-    whole = table.assign(difference=gap, difference_low=gap + low, difference_high=gap + high)
+    whole = table.assign(
+        difference=gap,
+        difference_low=gap - half,
+        difference_high=gap + half,
+        joint_low=gap - joint,
+        joint_high=gap + joint,
+    )
     return whole[list(AGAINST_COLUMNS)]

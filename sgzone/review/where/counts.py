@@ -52,7 +52,7 @@ def counts(
     by_player = selection.player is None and len(store.players()) > 1
     tries = tries_of(store, selection)
     shots = shots_at_green(store, selection)
-    putts = _ask(store, "putts", selection)
+    putts = ask(store, "putts", selection)
     rows = []
     for player, rounds in putts.groupby("player", sort=True):
         of_player = [frame[frame["player"] == player] for frame in (tries, shots)]
@@ -83,7 +83,7 @@ def counts_by_band(table: pd.DataFrame) -> pd.DataFrame:
 
 def hole_endings(store: Store, selection: Selection = EVERYTHING) -> dict[str, int]:
     """Return how many holes of the selection were ``holed``, ``conceded`` and ``picked_up``."""
-    rounds = _ask(store, "putts", selection)
+    rounds = ask(store, "putts", selection)
     return {
         "holed": int(rounds["holes"].sum()),
         "conceded": int(rounds["conceded"].sum()),
@@ -96,7 +96,7 @@ def tries_of(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
 
     Columns: measure, player, round_key, hole, strokes, ending, left_on_green, distance_ft.
     """
-    return _ask(store, "tries", selection, near_ft=NEAR_FT)
+    return ask(store, "tries", selection, near_ft=NEAR_FT)
 
 
 def shots_at_green(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
@@ -104,7 +104,7 @@ def shots_at_green(store: Store, selection: Selection = EVERYTHING) -> pd.DataFr
 
     Columns: player, round_key, distance_ft, hit (the green), end_distance_ft, depth_ft.
     """
-    return _ask(store, "shots_at_green", selection, zone_ft=ZONE_FT)
+    return ask(store, "shots_at_green", selection, zone_ft=ZONE_FT)
 
 
 def putts_from(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
@@ -113,10 +113,11 @@ def putts_from(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
     ``holed`` is missing where the putt's end is unknown, ``putts`` (of the hole) where that was not
     played out.
     """
-    return _ask(store, "putts_from", selection)
+    return ask(store, "putts_from", selection)
 
 
-def _ask(store: Store, step: str, selection: Selection, **values: float) -> pd.DataFrame:
+def ask(store: Store, step: str, selection: Selection, **values: float) -> pd.DataFrame:
+    """Return the rows of a step of ``review/sql`` over the rounds of the selection."""
     query = recipe(("chosen_rounds",), "") + sql("review", step)
     return store.frame(query, {**selection.parameters(), **values})
 
@@ -161,17 +162,16 @@ def results(tries: pd.DataFrame) -> pd.DataFrame:
 def _tries(tries: pd.DataFrame, level: float) -> list[dict[str, object]]:
     """Return up-and-downs and sand saves; what is won is said by ``results``."""
     tries = results(tries)
-    conceded, untold = tries["ending"] == "conceded", tries["ending"] == "open"
-    gift, won, open_ = tries["gift"], tries["won"], tries["open"]
+    won, ending = tries["won"], tries["ending"]
     rows = []
     for measure in (UP_AND_DOWNS, SAND_SAVES):
         of = tries["measure"] == measure
-        used = of & ~open_
+        used = of & ~tries["open"]
         facts = {
-            "gifts": int((used & gift & won).sum()),
-            "given_up": int((used & (tries["ending"] == "picked_up")).sum()),
-            "open": int((of & open_ & conceded).sum()),
-            "untold": int((of & open_ & untold).sum()),
+            "gifts": int((used & tries["gift"] & won).sum()),
+            "given_up": int((used & (ending == "picked_up")).sum()),
+            "open": int((of & tries["open"] & (ending == "conceded")).sum()),
+            "untold": int((of & tries["open"] & (ending == "open")).sum()),
         }
         round_ = tries.loc[used, "round_key"].to_numpy()
         found = share_interval(round_, won[used], level)

@@ -14,6 +14,7 @@ from sgzone.review.where.enough import enough
 from sgzone.review.where.summary import summarise
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.rates import median_interval, share_interval
+from sgzone.stats.verdict import OPEN
 from sgzone.terms import (
     AIMED_LIES,
     BANDS,
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 PUBLISHED = "published"
+BEYOND, WITHIN = "outside", "inside"
 
 POINT_COLUMNS = ["lie", "band", "distance_yd", "finish_ft", "end", "round_key"]
 PROXIMITY_COLUMNS = [
@@ -157,6 +159,16 @@ def break_even_table(curve: Benchmark, points: pd.DataFrame) -> pd.DataFrame:
         tables.append(table.dropna(subset=["break_even_ft"]))
     full = [table for table in tables if len(table)] or tables
     return pd.concat(full, ignore_index=True)
+
+
+def against_break_even(medians: pd.DataFrame) -> pd.Series[str]:
+    """Return on which side of break-even each median is with all of its range.
+
+    ``outside`` or ``inside``; ``open`` where the range holds break-even or one of both is unknown.
+    """
+    even = medians["break_even_ft"]
+    side = np.select([medians["low"] > even, medians["high"] < even], [BEYOND, WITHIN], OPEN)
+    return pd.Series(side, index=medians.index, dtype=object)
 
 
 def _cell(cell: pd.DataFrame, edges: tuple[float, float], level: float) -> dict[str, object]:

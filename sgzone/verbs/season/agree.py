@@ -18,6 +18,7 @@ from sgzone.verbs.nearest import put_together
 from sgzone.verbs.options import DAY, Ask, number, reading_options, the_player
 from sgzone.verbs.season.deleting import agreed
 from sgzone.verbs.show import asked_of_tables, emit, say
+from sgzone.words.digits import rows
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -51,7 +52,7 @@ _ID = number("agreement")
 @click.option("--done", type=_ID, metavar="ID", help="Close an agreement: --done 2.")
 @click.option("--drop", type=_ID, metavar="ID", help="Delete one: --drop 2. It asks first.")
 @click.option("--yes", is_flag=True, help="Delete without asking, for scripts.")
-@click.option("--number", "which", type=_ID, metavar="ID", help="Only this one: --number 2.")
+@click.option("--number", "only", type=_ID, metavar="ID", help="Only this one: --number 2.")
 @reading_options
 @chart_option()
 def agree(
@@ -68,7 +69,7 @@ def agree(
     done: int | None,
     drop: int | None,
     yes: bool,
-    which: int | None,
+    only: int | None,
     chart: Chart,
 ) -> None:
     """Keep what you agree on, and see how it goes."""
@@ -81,11 +82,11 @@ def agree(
         refuse_idle("agree unless it drops", ("yes",))
     if text is not None:
         lengths = (from_, to, value)
-        about = _about(part, measure, lengths, _day(due), metric=ask.units == "metric")
+        about = _about(part, measure, lengths, _day(due), metric=ask.say.metric)
         _add(ask, text, about, _day(day))
     elif changes and not _changed(ask, edit, done, drop, yes=yes):
         return
-    _list(ask, which, chart)
+    _list(ask, only, chart)
 
 
 def _day(when: datetime | None) -> date | None:
@@ -155,7 +156,6 @@ def _open(ask: Ask) -> Store:
 def _add(ask: Ask, text: str, about: About, day: date | None) -> None:
     from sgzone.season.agreed import keeping
     from sgzone.words.agreed.going import added
-    from sgzone.words.digits import rows
 
     with _open(ask) as store:
         player = the_player(store, ask.selection).player
@@ -191,7 +191,7 @@ def _changed(
     return True
 
 
-def _list(ask: Ask, which: int | None, chart: Chart) -> None:
+def _list(ask: Ask, only: int | None, chart: Chart) -> None:
     from sgzone.review.agreed.going import agreements
     from sgzone.words.agreed import going as words
 
@@ -199,8 +199,8 @@ def _list(ask: Ask, which: int | None, chart: Chart) -> None:
         games = ask.games(store)
         tables = [agreements(store, game.benchmark, game.selection, ask.level) for game in games]
         table = put_together(tables, games)
-        if which is not None:
-            table = _only(table, which)
+        if only is not None:
+            table = _only(table, only)
         if chart.file is not None:
             row = _drawn(table)
             selection = next(
@@ -215,11 +215,11 @@ def _list(ask: Ask, which: int | None, chart: Chart) -> None:
     emit(shown, ask.fmt, "agreements", ask.say, lead=lead, notes=notes)
 
 
-def _only(table: pd.DataFrame, which: int) -> pd.DataFrame:
-    found = table[table["agreement"] == which]
+def _only(table: pd.DataFrame, only: int) -> pd.DataFrame:
+    found = table[table["agreement"] == only]
     if found.empty:
         there = ", ".join(map(str, table["agreement"])) or "none"
-        raise CallError(f"No agreement {which} here (there: {there}).")
+        raise CallError(f"No agreement {only} here (there: {there}).")
     return found.reset_index(drop=True)
 
 

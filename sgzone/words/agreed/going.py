@@ -34,7 +34,7 @@ _VERDICTS = {
     **{TOO_FEW: "too few yet", "": NO_NUMBER},
     **{BETTER_SINCE: "better", WORSE_SINCE: "worse"},
 }
-_SUMS = ((BETTER_SINCE, "better"), (WORSE_SINCE, "worse"), (NOT_SETTLED, "not settled"))
+_SUMS = ((BETTER_SINCE, "better"), (WORSE_SINCE, "worse"), (NOT_SETTLED, NOT_SETTLED))
 
 
 def lead(table: pd.DataFrame) -> Words:

@@ -7,13 +7,11 @@ from typing import Any
 import numpy as np
 import pandas as pd
 import pytest
-import vl_convert
 
 from sgzone.report.asked import Asked
-from sgzone.report.charts import by_part, grid, proximity, proximity_panel, putt_grid
+from sgzone.report.charts import by_part
 from sgzone.report.charts.theme import DARK, LIGHT, dark_twins
 from sgzone.terms import NOT_ENOUGH, PART_WORDS
-from sgzone.units import M_PER_FT, M_PER_YD
 
 
 def _rows(spec: dict[str, Any]) -> pd.DataFrame:
@@ -49,7 +47,7 @@ def test_parts_are_drawn_with_interval_verdict_and_number(asked: Asked) -> None:
     assert rows["label"][0] == (
         f"{PART_WORDS[first['part']]}|{first['verdict']}, {first['shots']} shots"
     )
-    bars, zero, lines, dots = _layers(spec)
+    bars, zero, lines, dots, *numbers = _layers(spec)
     assert bars["encoding"]["x"]["field"] == "gained_per_round"
     assert "strokes per round" in bars["encoding"]["x"]["title"]
     assert bars["encoding"]["y"]["sort"] is None  # in the order of the table
@@ -62,6 +60,10 @@ def test_parts_are_drawn_with_interval_verdict_and_number(asked: Asked) -> None:
     assert (lines["encoding"]["x"]["field"], lines["encoding"]["x2"]["field"]) == best[1:]
     assert dots["encoding"]["x"]["field"] == best[0]
     assert {"shots (n)", "as played", "best estimate"} <= set(_tooltips(spec))
+    written = pd.concat([_data(spec, layer) for layer in numbers], ignore_index=True)
+    assert [text.replace("−", "-") for text in written["number"]] == [
+        f"{value:+.2f}" for value in asked.parts["gained_per_round"]
+    ]
 
 
 def test_colour_follows_the_verdict_not_the_sign() -> None:
@@ -88,65 +90,6 @@ def test_colour_follows_the_verdict_not_the_sign() -> None:
     assert list(rows["side"]) == ["loss", "gain", "open", "open", "open"]
     assert rows["label"].iloc[-1].endswith(f"†|{NOT_ENOUGH} (3)")
     assert rows["best_range"].iloc[-1] == f"none: {NOT_ENOUGH}"
-
-
-def test_the_grid_has_every_cell_with_its_number(asked: Asked) -> None:
-    off = asked.grid[asked.grid["lie"] != "green"].reset_index(drop=True)
-    spec = grid(asked.grid).to_dict()
-    rows = _rows(spec)
-    assert list(rows["number"]) == [f"n {n}" for n in off["shots"]]
-    judged = off["shrunk_per_shot"].notna()
-    assert list(rows["said"] != "") == list(judged)
-    for said, value in zip(rows["said"][judged], off["shrunk_per_shot"][judged], strict=True):
-        assert said.rstrip("†").replace("−", "-") == f"{value:+.2f}"
-    marked = rows["said"].str.endswith("†")
-    assert list(marked) == list(judged & (off["basis"] != "published"))
-    assert marked.any()
-    colour = _layers(spec)[1]["encoding"]["color"]["scale"]
-    assert colour["domain"] == [-0.25, 0, 0.25]
-    assert colour["range"] == [LIGHT.loss_tint, LIGHT.even_tint, LIGHT.gain_tint]
-    assert _layers(spec)[0]["encoding"]["y"]["sort"][0] == "125-150 yd"
-    putts = _rows(putt_grid(asked.grid).to_dict())
-    assert set(putts["lie"]) == {"green"}
-    assert len(putts) + len(rows) == len(asked.grid)
-
-
-@pytest.mark.parametrize(
-    ("units", "yd", "ft", "names"),
-    [("yards", 1.0, 1.0, ("yd", "ft")), ("metric", M_PER_YD, M_PER_FT, ("m", "m"))],
-)
-def test_a_panel_has_every_stroke_median_and_line(
-    asked: Asked, units: Any, yd: float, ft: float, names: tuple[str, str]
-) -> None:
-    tables = (asked.points, asked.medians, asked.break_even)
-    spec = proximity_panel(*tables, "rough", units=units).to_dict()
-    areas, dots, line, medians = spec["layer"]
-    shown, drawn, even = (_data(spec, layer) for layer in (medians, dots, line))
-    points = asked.points[asked.points["lie"] == "rough"]
-    assert drawn["distance_yd"].to_numpy() == pytest.approx(points["distance_yd"].to_numpy() * yd)
-    assert drawn["finish_ft"].to_numpy() == pytest.approx(points["finish_ft"].to_numpy() * ft)
-    assert (drawn["ended"] == "on the green").sum() == (points["end"] == "green").sum()
-    assert dots["encoding"]["x"]["title"].endswith(names[0])
-    assert dots["encoding"]["y"]["title"].endswith(names[1])
-    assert dots["encoding"]["shape"]["scale"]["range"] == ["circle", "triangle-up"]
-    known = asked.medians[(asked.medians["lie"] == "rough") & asked.medians["low"].notna()]
-    for column, factor in (("finish_ft", ft), ("low", ft), ("from_yd", yd)):
-        assert shown[column].to_numpy() == pytest.approx(known[column].to_numpy() * factor)
-    assert areas["encoding"]["y2"]["field"] == "high"
-    assert medians["encoding"]["y"]["field"] == "finish_ft"
-    want = asked.break_even[asked.break_even["lie"] == "rough"]["break_even_ft"].to_numpy() * ft
-    assert even["break_even_ft"].to_numpy() == pytest.approx(want)
-    assert {"shots (n)", f"finish, {names[1]}"} <= set(_tooltips(spec))
-
-
-def test_one_panel_per_lie_and_all_of_them_compile(asked: Asked) -> None:
-    chart = proximity(asked.points, asked.medians, asked.break_even)
-    spec = chart.to_dict()
-    shots = asked.points.groupby("lie").size()
-    assert [panel["title"] for panel in spec["concat"]] == [
-        f"{lie}, {shots[lie]} strokes" for lie in ("tee", "fairway", "rough", "sand", "fringe")
-    ]
-    assert vl_convert.vegalite_to_svg(spec).startswith("<svg")
 
 
 def _channels(colour: str) -> list[float]:

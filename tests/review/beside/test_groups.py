@@ -221,7 +221,7 @@ def test_labels_cross_keys_and_split_days():
     ("by", "split", "said"),
     [
         ("lie", None, "nothing to compare by"),
-        ("clubb", None, "Did you mean club\\? Choose of"),
+        ("clubb", None, "Did you mean club\\? Choose from"),
         ("date", None, "give both"),
         ("club", date(2026, 7, 20), "give both"),
         ([], None, "name a column"),

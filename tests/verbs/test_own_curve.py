@@ -69,7 +69,9 @@ def here(squad: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 @pytest.mark.parametrize("call", COSTS, ids=" ".join)
 def test_what_costs_strokes_is_not_asked_of_an_own_curve(here: Path, call: tuple[str, ...]) -> None:
-    with pytest.raises(CallError, match=r"to A's own strokes.*nothing seems to cost strokes") as refused:
+    with pytest.raises(
+        CallError, match=r"to A's own strokes.*nothing seems to cost strokes"
+    ) as refused:
         _ask(*call)
     assert refused.value.exit_code == 2
     assert "gained, trend, compare" in str(refused.value)  # where it does serve

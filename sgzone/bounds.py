@@ -90,7 +90,6 @@ BOUNDS = {
     "at": Bound("the number in yards", 0, 150, "100", above=True),
     "folds": Bound("the number of groups", 2, 1000, "10", whole=True),
     "gain": Bound("strokes per round", 0.01, 20, "0.5"),
-    "target": Bound("the target, in its own unit", -100, 1000, "0.8"),
     "reach": Bound("the end of the scale in strokes", 0, 1000, "2", above=True),
     # clubs
     "yards": Bound("the number in yards", 20, 180, "97"),

@@ -8,7 +8,6 @@ from math import isnan, nan
 import altair as alt
 import pandas as pd
 
-from sgzone.bounds import bounded
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.terms import FEET, SHARE
 from sgzone.words.agreed import chart as words
@@ -20,7 +19,6 @@ _LEFT, _RIGHT = pd.Timedelta(days=8), pd.Timedelta(days=24)
 """Left free beside the outermost marks: on the right stands the name of the target."""
 
 
-@bounded
 def agreed_curve(
     months: pd.DataFrame,
     unit: str,

@@ -77,7 +77,7 @@ HEAD = """\
 # Columns of the answers
 
 Every column that comes out of sgzone, answer by answer, in the order it is shown. What goes in
-stands in the [data dictionary](data-dictionary.md). Where it is shown:
+is told in the [data dictionary](data-dictionary.md). Where it is shown:
 
 - *short*: in every table; *wide*: with `--wide` and in whole tables; *data*: in csv, json and
   Python alone.
@@ -86,7 +86,7 @@ stands in the [data dictionary](data-dictionary.md). Where it is shown:
   tables follow `--units`.
 - A share is of 1, and a table shows it in percent.
 - Plus is gained wherever the heading says gained; a loss above 0 costs strokes.
-- A range has two columns under one heading, at `--level` where nothing else is said.
+- A range has two columns under one heading, at `--level` if no other is named.
 """
 
 

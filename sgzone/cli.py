@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import importlib
 import io
+import re
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -53,6 +54,7 @@ VERBS = {
 """Verb -> module of ``sgzone.verbs`` that defines it, in the order a user meets them."""
 
 MOST_LETTERS = 6000  # of a message: enough for the names of some hundred players
+_TYPED = re.compile(r"'(.*?)' is not one of ")  # as click says it
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO, errno.EBADF, errno.EAGAIN)
 
 
@@ -172,7 +174,16 @@ def main() -> None:
 def _show_wrong_call(wrong: click.ClickException) -> None:
     if isinstance(wrong, click.UsageError) and wrong.ctx is not None:
         _say(wrong.ctx.get_usage())
-    _say(f"Error: {one_line(_short(wrong.format_message()))}")
+    _say(f"Error: {one_line(_short(wrong.format_message()))}{_nearest_choice(wrong)}")
+
+
+def _nearest_choice(wrong: click.ClickException) -> str:
+    """Return the question after a word that an option does not take; empty where none is near."""
+    kind = wrong.param.type if isinstance(wrong, click.BadParameter) and wrong.param else None
+    typed = _TYPED.match(wrong.message)
+    if typed is None or not isinstance(kind, click.Choice):
+        return ""
+    return did_you_mean(typed[1], map(str, kind.choices))
 
 
 def _short(message: str) -> str:

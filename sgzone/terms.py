@@ -247,12 +247,14 @@ SHARE, FEET = "share", "ft"
 class Measure:
     """What an agreement may count: in words, in which unit, and whether more of it is better.
 
+    ``noun``: one of what is looked at, a putt or a try.
     ``on_green``: whether the strokes that count are putts, so that their lengths are said in feet;
     ``low_ft``, ``high_ft``: the start distances it takes in where nothing narrower was agreed.
     """
 
     name: str
     words: str
+    noun: str
     unit: str
     more: bool
     on_green: bool
@@ -265,12 +267,12 @@ class Measure:
 
 
 MEASURES = (
-    Measure("holed", "putts holed", SHARE, True, True, 0, MAX_PUTT_FT),
-    Measure("up_and_down", "up-and-downs", SHARE, True, False, 0, 150),
-    Measure("sand_save", "sand saves", SHARE, True, False, 0, 150),
-    Measure("green_hit", "greens hit", SHARE, True, False, 0, ZONE_FT),
-    Measure("proximity", "median proximity", FEET, False, False, 0, ZONE_FT),
-    Measure("three_putt", "three-putts", SHARE, False, True, 0, MAX_PUTT_FT),
-    Measure("short_miss", "short misses", SHARE, False, False, 0, ZONE_FT),
+    Measure("holed", "putts holed", "putt", SHARE, True, True, 0, MAX_PUTT_FT),
+    Measure("up_and_down", "up-and-downs", "try", SHARE, True, False, 0, 150),
+    Measure("sand_save", "sand saves", "try", SHARE, True, False, 0, 150),
+    Measure("green_hit", "greens hit", "shot", SHARE, True, False, 0, ZONE_FT),
+    Measure("proximity", "median proximity", "shot", FEET, False, False, 0, ZONE_FT),
+    Measure("three_putt", "three-putts", "green", SHARE, False, True, 0, MAX_PUTT_FT),
+    Measure("short_miss", "shots that finished short", "shot", SHARE, False, False, 0, ZONE_FT),
 )
 MEASURE = {measure.name: measure for measure in MEASURES}

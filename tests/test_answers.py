@@ -21,6 +21,7 @@ from sgzone.benchmarks.fit import FIT_COLUMNS
 from sgzone.cli import sgzone
 from sgzone.report.one_round import round_report
 from sgzone.report.player import player_report
+from sgzone.report.sections import notes
 from sgzone.report.squad import team_report
 from sgzone.scoring.gained import BY_COLUMNS
 from sgzone.season.agreed.keeping import About, add
@@ -74,7 +75,8 @@ SHOWN_ONLY = {
     *("by", "causes", "ratios", "season", "splits", "week_page", "counts_by_band", "sources"),
     *("proximity", "putts", "reasons", "hours", "sides", "squad", "squad_week"),
     *("squad_agreed", "verdicts"),
-    *("round_parts", "round_counts", "round_strokes", "round_holes"),
+    *("round_parts", "round_counts", "round_strokes", "round_holes", "card_notes"),
+    *("rounds_so_far", "needs", "written_down"),
 }
 """Answers that are no csv: made for the eye, or for the report, whose exports are of frames."""
 SHOWN_ALONE = {
@@ -162,6 +164,7 @@ def test_whatever_is_shown_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
         goal = About(due=date(2027, 12, 1))
         add(store, store.players()[0], "two putts from 30 ft", goal)
         team_report(ask_all(store, meeting=date(2026, 7, 15)))
+        notes.section(ask(store))
         round_report(ask(store), None, None, with_notes=True)
     for call in ("trend", "why", "why --detail ratio", "practice --hours 6 --detail"):
         done = CliRunner().invoke(sgzone, [*call.split(), "--db", str(demo_file())])

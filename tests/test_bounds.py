@@ -55,7 +55,7 @@ def _numbers(function: Callable[..., Any]) -> list[inspect.Parameter]:
 
 
 FUNCTIONS = _functions()
-NAN_TOO = {"break_even_ft"}
+NAN_TOO = {"break_even_ft", "target"}
 """Arguments in which NaN says that there is none."""
 PUBLIC = {name: one for name, one in FUNCTIONS.items() if name.startswith(("sg.", "charts."))}
 CASES = [(name, n) for name, one in FUNCTIONS.items() for n in getattr(one, "bounded", ())]

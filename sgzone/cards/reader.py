@@ -18,6 +18,7 @@ from sgzone.cards.text.file import TEXT_ENDINGS, read_text_card
 from sgzone.cards.tolerant.arranging import EXTRA_PREFIX as EXTRA_PREFIX
 from sgzone.cards.tolerant.arranging import arrange
 from sgzone.cards.workbook import read_workbook
+from sgzone.errors import did_you_mean
 from sgzone.inputs import UnreadError, file_name, opened
 
 READERS: dict[str, Callable[[Path], Cells]] = {
@@ -70,6 +71,6 @@ def _refuse_wrong_file(source: Path) -> None:
             raise fatal(
                 file_name(source),
                 f'files ending in "{source.suffix}" are not read',
-                f"Save it as one of {', '.join(MAX_BYTES)}.",
+                f"Save it as one of {', '.join(MAX_BYTES)}.{did_you_mean(ending, MAX_BYTES)}",
                 value=source.suffix,
             )

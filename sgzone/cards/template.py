@@ -10,7 +10,7 @@ from sgzone.cards.blank_book import blank_book
 from sgzone.cards.columns import ColumnSpec, columns_of
 from sgzone.cards.example import HOLE
 from sgzone.cards.text.example import EXAMPLE
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.writing import Output
 
 ENDINGS = (".csv", ".xlsx", ".txt")
@@ -33,7 +33,7 @@ def write_template(path: str | Path, *, every: bool = False) -> Path:
     if target.suffix.lower() not in ENDINGS:
         raise CallError(
             f"An empty card ends in {', '.join(ENDINGS)}, one to print in .pdf, not "
-            f'"{target.suffix}": name it card.xlsx, for one.'
+            f'"{target.suffix}".{did_you_mean(target.suffix, ENDINGS)} Name it card.xlsx, for one.'
         )
     output = Output(target, None).check()
     if target.suffix.lower() == ".txt":

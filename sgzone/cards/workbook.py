@@ -15,7 +15,7 @@ from sgzone.cards.limits import MAX_TABLES
 from sgzone.cards.sheet import Merge, is_filled, read_sheet
 from sgzone.cards.tolerant.header import Header, find_header
 from sgzone.cards.unpacking import UNREADABLE, Package
-from sgzone.errors import DataError, Problem
+from sgzone.errors import DataError, Problem, did_you_mean
 
 Taken = TypeVar("Taken")
 NAMED = 10  # sheets named in a note; the rest is counted
@@ -126,7 +126,9 @@ def _chosen(file: str, pages: Sequence[Page], name: str) -> Page:
     for page in pages:
         if page.name.strip().casefold() == name.strip().casefold():
             return page
-    raise fatal(file, f'there is no sheet "{name}"', f"Its sheets: {_named(pages)}.", value=name)
+    hint = did_you_mean(name, [page.name for page in pages])
+    fix = f"Its sheets: {_named(pages)}.{hint}"
+    raise fatal(file, f'there is no sheet "{name}"', fix, value=name)
 
 
 def _cells(file: str, found: _Found, notes: Sequence[Problem]) -> Cells:

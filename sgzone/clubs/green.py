@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import BOUNDS, bounded
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.terms import AROUND, WATER
 from sgzone.units import FT_PER_YD
 
@@ -54,7 +54,10 @@ class Green:
                 )
         for lie in self.lies:
             if lie not in AROUND:
-                raise CallError(f'no "{lie}" around a green; choose of: {", ".join(AROUND)}')
+                hint = did_you_mean(lie, AROUND)
+                raise CallError(
+                    f'no "{lie}" around a green.{hint} Choose from: {", ".join(AROUND)}.'
+                )
 
     def outline(self) -> tuple[float, float, float, float]:
         """Return centre (right of the hole, beyond it) and half axes (across, along), feet.

@@ -22,7 +22,7 @@ from sgzone.clubs.options import Swings, swings_of
 from sgzone.clubs.reach import FULL_MORE, most_more, near_swings
 from sgzone.clubs.shots import COURSE, club_shots
 from sgzone.clubs.stock import FEW
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.review.why.reference import ASSUMPTIONS
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.quadrature import POINTS, Kind, Points, miss_points
@@ -126,9 +126,13 @@ def player_swings(
     """Return the player's swings from one lie and the benchmark; arguments as ``plan_number``."""
     kind = SWING_LIE.get(lie)
     if kind is None:
-        raise CallError(f'no number is planned from "{lie}"; choose of: {", ".join(SWING_LIES)}')
+        hint = did_you_mean(lie, SWING_LIES)
+        raise CallError(
+            f'no number is planned from "{lie}".{hint} Choose from: {", ".join(SWING_LIES)}.'
+        )
     if firmness is not None and firmness not in FIRMNESS:
-        raise CallError(f'no green is "{firmness}"; choose of: {", ".join(FIRMNESS)}')
+        hint = did_you_mean(firmness, FIRMNESS)
+        raise CallError(f'no green is "{firmness}".{hint} Choose from: {", ".join(FIRMNESS)}.')
     curve = in_store(store, benchmark)
     shots = club_shots(store, selection, source)
     run = shots if source == COURSE else club_shots(store, selection, COURSE)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.resources import sql
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import CLUB_LIES, FAIRWAY, SWING_LIE, TURF_LIES
@@ -41,7 +41,8 @@ def club_shots(
     for another source.
     """
     if source not in SOURCES:
-        raise CallError(f'no source "{source}"; choose of: {", ".join(SOURCES)}')
+        hint = did_you_mean(source, SOURCES)
+        raise CallError(f'no source "{source}".{hint} Choose from: {", ".join(SOURCES)}.')
     bound: dict[str, object] = selection.parameters()
     name = "course_shots" if source == COURSE else "test_shots"
     text = sql("clubs", name)

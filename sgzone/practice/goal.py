@@ -19,7 +19,7 @@ from scipy.optimize import brentq
 
 from sgzone.benchmarks.tables import score_of, share_of_gap, share_of_score
 from sgzone.bounds import BOUNDS
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.practice.losses import HOLES_PER_ROUND, Losses
 from sgzone.practice.settings import Settings
 from sgzone.practice.shares import best_hours, drawn
@@ -99,7 +99,8 @@ def read_target(given: str | float) -> Target:
     try:
         score = bound.read(given) if isinstance(given, str) else bound.check(given)
     except CallError as wrong:
-        raise CallError(f"{wrong}; or a level: {', '.join(BENCHMARK_NAMES)}") from None
+        hint = did_you_mean(str(given), BENCHMARK_NAMES)
+        raise CallError(f"{wrong}; or a level: {', '.join(BENCHMARK_NAMES)}.{hint}") from None
     return Target("", score, share_of_score(score))
 
 

@@ -169,18 +169,22 @@ def _check_part(name: str) -> None:
         )
 
 
+def _parts(name: object = "") -> str:
+    return f"the parts are {', '.join(PART_NAMES)}.{did_you_mean(str(name), PART_NAMES)}"
+
+
 def _read_parts(value: Any, wrong: Any) -> tuple[str, ...]:
     names = value if isinstance(value, list) else [value]
     unknown = [name for name in names if name not in PART_NAMES]
     if unknown or not names:
-        wrong("parts", unknown or value, "no such part", f"the parts are {', '.join(PART_NAMES)}")
+        wrong("parts", unknown or value, "no such part", _parts(*unknown[:1]))
     return tuple(name for name in PART_NAMES if name in names)
 
 
 def _read_part_tables(tables: dict[str, Any], values: dict[str, Any], wrong: Any) -> None:
     for part, table in tables.items():
         if part not in PART_NAMES:
-            wrong(f"part.{part}", "", "no such part", f"the parts are {', '.join(PART_NAMES)}")
+            wrong(f"part.{part}", "", "no such part", _parts(part))
             continue
         if not isinstance(table, dict):
             wrong(f"part.{part}", table, "not a table", f"write [part.{part}] above its settings")

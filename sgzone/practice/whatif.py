@@ -72,7 +72,8 @@ def parse_change(text: str) -> tuple[str, str, float]:
             f"{', '.join(SPLIT_PARTS)}."
         )
     if factor not in FACTORS:
-        raise CallError(f'no cause "{factor}"; the causes are {", ".join(FACTORS)}')
+        hint = did_you_mean(factor, FACTORS)
+        raise CallError(f'no cause "{factor}".{hint} The causes are {", ".join(FACTORS)}.')
     if not -100 <= percent <= 100 or percent == 0:
         raise CallError(f"{percent:g}%: give a change from -100% to 100%, other than 0")
     return part, factor, percent / 100

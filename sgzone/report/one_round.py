@@ -27,18 +27,20 @@ def round_report(asked: Asked, day: date | None, number: int | None, *, with_not
     """
     found = debrief(asked.store, asked.curve, asked.selection, date=day, round=number)
     say = asked.say
+    sections = (
+        _holes(found, say),
+        _parts(found, say),
+        _strokes(found, say, with_notes=with_notes),
+        _cautions(),
+    )
     page = Page(
         title=words.title(found),
         subtitle=words.subtitle(found),
         summary=words.lead(found, say),
-        sections=(
-            _holes(found, say),
-            _parts(found, say),
-            _strokes(found, say, with_notes=with_notes),
-            _cautions(),
-        ),
+        sections=sections,
         colophon=method_words.COLOPHON,
         one_sheet=True,
+        opened=len(sections),
     )
     return Report(page, _tables(found, with_notes=with_notes))
 

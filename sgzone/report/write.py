@@ -13,7 +13,7 @@ from altair.utils.schemapi import debug_mode
 from sgzone.benchmarks import Benchmark, files_of
 from sgzone.benchmarks.saved import in_store
 from sgzone.bounds import bounded
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.inputs import refuse_no_name
 from sgzone.report.asked import BLOCK, BLOCK_WEEKS, ROUND, SEASON, Asked, of_player
 from sgzone.report.export import check_export, check_folder, write_export
@@ -23,6 +23,7 @@ from sgzone.report.page import Page
 from sgzone.report.paper.pdf import check_paper, to_pdf
 from sgzone.report.player import Report, player_report
 from sgzone.report.screen.html import to_html
+from sgzone.report.sections import notes
 from sgzone.report.squad import Squad, file_stems, own_pages, team_report
 from sgzone.review.where.nearest import Nearest, nearest
 from sgzone.season.selection import EVERYTHING, Selection
@@ -71,7 +72,7 @@ def write_report(
     page says which. ``against``: a second benchmark, or days as ``2025-04-01..2025-10-31``.
     ``hours`` a week and ``weeks``: of the plan; without hours, what the log's last weeks had.
     ``paper``: ``a4`` or ``us-letter``. ``export``: a folder for every table and chart;
-    ``with_notes`` puts the card's notes there too, and into the report of a round.
+    ``with_notes`` puts the card's notes there too, and on the page, but a team's.
 
     The same season file, benchmark and selection give the same bytes. Raises ``CallError`` for a
     kind of file that is none of ``KINDS``, for another kind or paper, where the file has several
@@ -102,7 +103,7 @@ def write_report(
         if kind == ROUND:
             made = round_report(of_player(asked), date, round, with_notes=with_notes)
         else:
-            made = _made(asked, with_notes=with_notes and exported is not None)
+            made = _made(asked, with_notes=with_notes)
         if exported is not None:
             check_export(made, exported, reads)
         for output in outputs:
@@ -155,6 +156,7 @@ def check_kind(path: Path) -> None:
     if path.suffix.lower() not in KINDS:
         raise CallError(
             f"A report cannot be written to {path}: its name must end in {' or '.join(KINDS)}."
+            f"{did_you_mean(path.suffix, KINDS)}"
         )
 
 
@@ -169,7 +171,12 @@ def _made(asked: Asked, *, with_notes: bool) -> Report:
     if not isinstance(asked, Squad):
         asked = of_player(asked)
     made = team_report(asked) if isinstance(asked, Squad) else player_report(asked)
-    return replace(made, tables={**made.tables, "notes": asked.notes}) if with_notes else made
+    if not with_notes:
+        return made
+    page = made.page
+    if not isinstance(asked, Squad):  # a squad's page is for more eyes than one player's
+        page = replace(page, sections=(*page.sections, notes.section(asked)))
+    return Report(page, {**made.tables, notes.ID: asked.notes})
 
 
 def _chosen(store: Store, selection: Selection) -> Nearest:
@@ -193,7 +200,10 @@ def _check_asked(
 ) -> None:
     """Raise ``CallError`` for a kind of report that there is not, or what it does not have."""
     if kind not in REPORT_KINDS:
-        raise CallError(f'no kind of report "{kind}"; choose of {", ".join(REPORT_KINDS)}')
+        hint = did_you_mean(kind, REPORT_KINDS)
+        raise CallError(
+            f'no kind of report "{kind}".{hint} Choose from: {", ".join(REPORT_KINDS)}.'
+        )
     if names and kind != TEAM:
         raise CallError("names are for a team's report; a player's own has the name anyway")
     if each and kind != TEAM:

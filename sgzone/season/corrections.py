@@ -82,7 +82,7 @@ def one_round(
     if found is None:
         raise CallError(
             f'No round {number} of "{player}" on {values["date"]} in the season file; '
-            "`sgzone rounds` lists what is there."
+            f"`sgzone rounds` lists what is there.{did_you_mean(player, known_players(connection))}"
         )
     return values
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.answers import columns_of
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.harmless import named
 from sgzone.terms import (
     BENCHMARK_NAMES,
@@ -169,7 +169,8 @@ def _place(text: str) -> tuple[str, float, str]:
         raise CallError(f'--at takes a lie and a distance, such as "fairway 100"; not {text!r}.')
     lie = LIE_ALIASES.get(match[1], match[1])
     if lie not in LIES:
-        raise CallError(f"{match[1]!r} is not a lie; the lies are {', '.join(LIES)}.")
+        hint = did_you_mean(match[1], LIES)
+        raise CallError(f"{match[1]!r} is not a lie.{hint} The lies are {', '.join(LIES)}.")
     try:
         value, written = split_distance(match[2])
     except ValueError as wrong:

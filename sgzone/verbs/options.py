@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.bounds import BOUNDS, Bound
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.season.selection import Selection
 from sgzone.terms import AUTO, BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
 from sgzone.units import FT_PER_YD, M_PER_YD, Units, split_distance, to_ft
@@ -291,7 +291,10 @@ def check_selection(store: Store, selection: Selection) -> None:
             if len(rounds)
             else "none of this player"
         )
-        say(f"No round of these days and events in the season file (there: {there}).")
+        hint = (
+            did_you_mean(selection.event, set(rounds["event"].dropna())) if selection.event else ""
+        )
+        say(f"No round of these days and events in the season file (there: {there}).{hint}")
 
 
 def chosen(

@@ -38,15 +38,15 @@ PAPERS = ("a4", "us-letter")
     type=click.Choice(REPORTS),
     default="season",
     show_default=True,
-    help="season; block: the last six weeks, plan first; round: one round; team: all players, "
-    "and what changed since the meeting (--since, or the last agreement).",
+    help="season; block: the last six weeks, plan first; round: one round; team: all players. "
+    "Team: changes count from --since, or the last agreement.",
 )
-@click.option("--date", "day", type=DAY, help="With --kind round: its day, such as 2026-05-14.")
+@click.option("--date", "day", type=DAY, help="Of --kind round: its day, such as 2026-05-14.")
 @click.option(
     "--round",
     "which",
     type=number("round"),
-    help="With --kind round: which of that day, such as 2.",
+    help="Of --kind round: which of that day, such as --round 2.",
 )
 @click.option(
     "--against",
@@ -88,7 +88,7 @@ PAPERS = ("a4", "us-letter")
 @click.option(
     "--with-notes",
     is_flag=True,
-    help="With --export or --kind round: add your notes on the card.",
+    help="Add your notes on the card: to the page, of a team to --export alone.",
 )
 @reading_options_but("format")
 def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
@@ -98,8 +98,8 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     if not files and given["export"] is None and given["each"] is None:
         raise CallError("A report needs a FILE ending in .html or .pdf, or --export DIR.")
     one_round = given["kind"] == "round"
-    if given["with_notes"] and given["export"] is None and not one_round:
-        raise CallError("--with-notes is for --export and --kind round; no other has notes.")
+    if given["with_notes"] and given["export"] is None and given["kind"] == "team":
+        raise CallError("--with-notes of a team is for --export; its page holds no notes.")
     if one_round:
         refuse_idle("--kind round", ("against", "names", "hours", "weeks", "level"))
     else:
@@ -122,7 +122,8 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         _warn_large(file, team=team)
     own = [path for path in made[len(files) :] if path.suffix in REPORT_ENDINGS]
     if given["each"] is not None:
-        say(f"Wrote {len(own)} files into {named(given['each'])}, each for its own player alone.")
+        many = f"{len(own)} file{'' if len(own) == 1 else 's'}"
+        say(f"Wrote {many} into {named(given['each'])}, each for its own player alone.")
     if given["export"] is not None:
         folder, number = named(given["export"]), len(made) - len(files) - len(own)
         say(f"Wrote {number} files into {folder}; contents.csv lists them.")

@@ -1,9 +1,8 @@
-"""Sentences about what to agree and what to practise."""
+"""Sentences about what to practise."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Collection
 from typing import Any
 
 import pandas as pd
@@ -15,8 +14,6 @@ from sgzone.practice.settings import Settings
 from sgzone.practice.shares import NO_BETTER
 from sgzone.practice.test_blocks import GAIN
 from sgzone.practice.whatif import WhatIf
-from sgzone.review.why.split import sure_causes
-from sgzone.stats.verdict import LEVEL, LOSS, side_of
 from sgzone.terms import CAUSE_WORDS, MIN_ROUNDS, MIN_SHOTS
 from sgzone.words.cautions import ASSUMPTIONS
 from sgzone.words.digits import (
@@ -88,54 +85,8 @@ NONE_SHOWN = (
 NO_BASELINE = (
     "No practice log, so no baseline: start low, well under these hours, and build up over weeks."
 )
-AGREE = "From these strokes, to start with:"
-
-AGREE_NOTHING = (
-    "These strokes do not single anything out. Agree what to measure next: distances first, then "
-    "where balls finish, short or long and left or right."
-)
-
-AGREE_NO_MORE = "Beside what is agreed these strokes single out nothing."
-
 READ_WEEK = "The first week. In brackets: how near a ball must finish to pass."
 SPLITS = "What each split could be worth (estimate)"
-
-
-def agree_lead(
-    parts: pd.DataFrame,
-    why: pd.DataFrame,
-    plan: Plan | None,
-    say: Say,
-    *,
-    most: int = 3,
-    but: Collection[str] = (),
-) -> Words:
-    """Return what the strokes suggest to talk about, at most so many proposals.
-
-    ``but``: parts that an open agreement is about already.
-    """
-    causes = sure_causes(why) if len(why) else {}
-    proposals = []
-    if plan is not None and not plan.no_loss:
-        verdicts = dict(zip(parts["part"], parts["verdict"], strict=True))
-        order = plan.table.assign(role=plan.roles).sort_values(
-            "share", ascending=False, kind="stable"
-        )
-        for row in rows(order[order["role"] == PRIORITY]):
-            verdict = verdicts.get(row.part, "")
-            if side_of(verdict) == LOSS and row.part not in but:
-                cause = causes.get(row.part)
-                more = f", main cause {CAUSE_WORDS[cause]}" if cause else ""
-                proposals.append(f"{say.parts[row.part]} ({verdict}{more})")
-    if not proposals:
-        return (AGREE_NO_MORE if but else AGREE_NOTHING,)
-    return (f"{AGREE} {listed(proposals[:most])}.",)
-
-
-def level_note(parts: pd.DataFrame, say: Say) -> Words:
-    """Return what to leave alone because it is level."""
-    names = [say.parts[p] for p in parts.loc[parts["verdict"] == LEVEL, "part"]]
-    return (f"Leave alone, it is level: {listed(names)}.",) if names else ()
 
 
 HOURS_FROM = {

@@ -17,6 +17,7 @@ import vl_convert
 from selenium.webdriver import Chrome
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
+from selenium.webdriver.remote.webelement import WebElement
 from selenium.webdriver.support.ui import WebDriverWait
 
 from sgzone.report.paper import pdf
@@ -104,31 +105,67 @@ def test_a_page_is_silent_asks_nothing_and_draws_all(
     assert not re.search(r"\b(NaN|undefined|null|None)\b", text)
 
 
-def test_a_squad_s_small_charts_have_a_bar_a_part(
+def test_a_squad_s_grid_has_a_cell_a_part_and_each_leads_to_its_player(
     driver: Chrome, pages: dict[str, Path], reports: dict[str, Report]
 ) -> None:
     look(driver, pages["team"])
     table = reports["team"].tables["squad"]
-    table = table[table["part"].isin(PART_WORDS)]
     names = list(dict.fromkeys(table["player"]))
-    assert len(names) == len(PLAYERS) == _count(driver, "#squad .live")
+    assert len(names) == len(PLAYERS)
+    blank, known = (
+        _count(driver, f"#squad-grid .mark-rect.layer_{layer}_marks path") for layer in (0, 1)
+    )
+    assert known == table["shrunk_low_per_round"].notna().sum()
+    assert blank + known == len(table)
+    said = _tip(driver, "#squad-grid .layer_1_marks path")
+    assert "best estimate" in said
+    assert re.search(r"shots \(n\)\s*:?\s*\d", said)
+    assert "undefined" not in said
     for number, name in enumerate(names, start=1):
         own = table[table["player"] == name]
-        panel, page = f"#squad-{number}", f"#player_{number}"
-        assert _count(driver, f"{panel} .mark-rect.role-mark path") == len(own)
-        sure = int(own["shrunk_low_per_round"].notna().sum())
-        assert _count(driver, f"{panel} .mark-rule.role-mark line") == sure + 1  # the zero line
-        assert _count(driver, f"{page}-by-part .layer_0_marks path") == len(own)
-        said = _tip(driver, f"{panel} .mark-rect.role-mark path")
-        assert "as played" in said
-        assert re.search(r"shots \(n\)\s*:?\s*\d", said)
-        assert "undefined" not in said
-    reach = driver.execute_script(
-        "return [...document.querySelectorAll('#squad .live')].map(live => "
-        "[...live.querySelectorAll('.role-axis-label text')].map(t => t.textContent)"
-        ".filter(t => /^[−+]?\\d/.test(t)).join())"
+        page = f"#player_{number}"
+        parts = own["part"].isin(PART_WORDS).sum()
+        assert _count(driver, f"{page}-by-part .layer_0_marks path") == parts
+    ActionChains(driver).click(_last_cell(driver)).perform()  # its number lies over it
+    WebDriverWait(driver, 5).until(
+        lambda d: d.current_url.endswith(f"#player_{len(names)}") and len(d.window_handles) == 1
     )
-    assert len(set(reach)) == 1  # one scale for all
+    assert complaints(driver) == []
+
+
+def _last_cell(driver: Chrome) -> WebElement:
+    """Return a cell of the last player, in the grid's last row."""
+    cells = driver.find_elements(By.CSS_SELECTOR, "#squad-grid .layer_1_marks path")
+    return max(cells, key=lambda cell: cell.location["y"])
+
+
+def test_a_squad_s_tables_lead_to_its_players(driver: Chrome, pages: dict[str, Path]) -> None:
+    """Without a mouse and without scripts too: they are links."""
+    look(driver, pages["team"])
+    driver.execute_script(OPEN, True)
+    links = driver.find_elements(By.CSS_SELECTOR, "#squad tbody th a")
+    assert len(links) > 2 * len(PLAYERS)  # under the grid, and who played
+    led = {(link.text, str(link.get_attribute("href")).partition("#")[2]) for link in links}
+    heads = {
+        (head.text, str(head.get_attribute("id")).removesuffix("-title"))
+        for head in driver.find_elements(By.CSS_SELECTOR, "section[id^=player_] > h2")
+    }
+    assert led == heads
+
+
+@pytest.mark.parametrize("screen", [DESKTOP, PHONE])
+def test_a_squad_s_grid_fits_its_screen(
+    driver: Chrome, pages: dict[str, Path], screen: tuple[int, int]
+) -> None:
+    look(driver, pages["team"], screen)
+    wide, said = driver.execute_script(
+        "const svg = document.querySelector('#squad-grid svg');"
+        "return [svg.getBoundingClientRect().right, "
+        "[...svg.querySelectorAll('.layer_4_marks text')].map(t => t.getAttribute('opacity'))]"
+    )
+    assert wide <= screen[0]
+    assert set(said) <= ({"0"} if screen == PHONE else {None, "1"})  # ranges need room
+    assert cut(driver) == []
 
 
 def test_a_squad_is_by_initials_unranked_and_warned(driver: Chrome, pages: dict[str, Path]) -> None:
@@ -145,7 +182,7 @@ def test_a_squad_is_by_initials_unranked_and_warned(driver: Chrome, pages: dict[
     )
     assert heads == ["SE", "AL 1", "AL 2", "WZ"]  # by name; "<" comes first
     assert list(dict.fromkeys(rows)) == heads
-    assert [text.count(sentence) for sentence in words.PRIVATE] == [1, 1, 1]
+    assert [text.count(s) for s in (*words.PRIVATE, *words.NO_RANKING)] == [1, 1, 1]
     assert words.BY_INITIALS in text
     assert "do not compare" in text
     assert not re.search(r"\b(rank|ranked|position|best player|worst player)\b", text)
@@ -273,8 +310,9 @@ def test_axe_core_sees_planted_faults(
 ) -> None:
     """The negative control: a pale text, a picture and a link without words, a nameless image."""
     text = pages["team"].read_text(encoding="utf-8")
+    grid = r'(<div class="live" id="squad-grid" role="img") aria-label="[^"]*"'
     faults = (
-        (r'(<div class="live" id="squad-1" role="img") aria-label="[^"]*"', r"\1", "role-img-alt"),
+        (grid, r"\1", "role-img-alt"),
         (r'(<img class="still")( src="[^"]*") alt="[^"]*"', r"\1\2", "image-alt"),
         (r"--soft: #[0-9a-f]{6}", "--soft: #dddddd", "color-contrast"),
         (r'(<a href="#squad">)[^<]*', r"\1", "link-name"),

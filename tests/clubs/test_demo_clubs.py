@@ -86,7 +86,7 @@ def test_sources_are_never_mixed(store):
         assert set(table["source"]) == {source}
     balls = store.frame("SELECT COUNT(*) AS n FROM test_balls WHERE ball = 'range'")["n"].iloc[0]
     assert tables["range balls"]["spread_shots"].sum() == balls
-    with pytest.raises(CallError, match="choose of: course, test, range balls"):
+    with pytest.raises(CallError, match="Choose from: course, test, range balls"):
         sg.clubs(store, source="both")
 
 

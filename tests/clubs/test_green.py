@@ -77,5 +77,5 @@ def test_a_pin_off_the_green_is_refused(pin, said):
 
 
 def test_an_unknown_lie_is_refused():
-    with pytest.raises(CallError, match="choose of: fairway, rough, sand, water"):
+    with pytest.raises(CallError, match="Choose from: fairway, rough, sand, water"):
         green_of(lies=("rough", "bog", "rough", "rough"))

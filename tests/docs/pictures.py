@@ -5,14 +5,14 @@ from __future__ import annotations
 import os
 import sys
 import tempfile
+from dataclasses import asdict
 from datetime import date
 from pathlib import Path
 
 import altair as alt
-import numpy as np
+import pandas as pd
 
 import sgzone as sg
-from sgzone.benchmarks.shown import curve_table, point_table
 from sgzone.cards import clock
 from sgzone.clubs.green import green_of
 from sgzone.clubs.sheet import number_sheet, numbers_of
@@ -22,11 +22,12 @@ from sgzone.report.charts.file import drawn as as_file
 from sgzone.report.fonts import to_svg
 from sgzone.report.pictures import Pictures
 from sgzone.report.screen.still import slim
+from sgzone.review.agreed.going import going
+from sgzone.review.agreed.observed import Observed
 from sgzone.review.beside.groups import compare_table, compared_strokes
-from sgzone.review.why.putting import putting_curve, putting_points
-from sgzone.scoring.gained import scored
 from sgzone.season.selection import EVERYTHING
 from sgzone.season.store import Store, open_store
+from sgzone.stats.resample import SEED
 from sgzone.words.say import Say
 from sgzone.words.sides import compared_where
 from sgzone.words.squad import initials
@@ -40,6 +41,7 @@ _GRID = 760
 _NUMBER, _GREEN = 97.0, green_of(12, 31, 8, 24, ("sand", "rough", "water", "rough"))
 _PAIR = ("full", "three-quarter")
 _SPLIT = date(2026, 7, 15)
+_AGREED = "from 67% to 75% at 4-5 ft"
 _SQUAD = ("Ada Birch", "Ben Cole", "Cy Dunn", "Dot Elm", "Eli Fern")
 
 Drawn = dict[str, alt.TopLevelMixin]
@@ -64,7 +66,17 @@ def _where(asked: Asked) -> dict[str, alt.TopLevelMixin | str]:
         "proximity": pictures.proximity(),
         "trend": pictures.season(asked.trend),
         "pairs": pictures.split(_SPLIT),
+        "agreed": _agreed(asked),
     }
+
+
+def _agreed(asked: Asked) -> alt.TopLevelMixin | str:
+    """Return the chart of an agreement that the demo's file does not hold."""
+    about = {"measure": "holed", "part": None, "from_ft": 4.0, "to_ft": 5.0, "target": 0.75}
+    days = {"day": pd.Timestamp(2026, 6, 30), "due": pd.Timestamp(2026, 9, 1)}
+    row = pd.Series({"agreement": 1, "text": _AGREED, **about, **days}, dtype=object)
+    facts = going(Observed(*asked.game), row, asked.say.level, SEED)
+    return Pictures(asked).agreement(pd.Series({**row, **asdict(facts)}, dtype=object))
 
 
 def _why(asked: Asked) -> dict[str, alt.TopLevelMixin | str]:
@@ -100,15 +112,15 @@ def _practice(asked: Asked) -> dict[str, alt.TopLevelMixin | str]:
 
 def _by_functions(store: Store) -> Drawn:
     """Return the charts that a function of ``sg.charts`` draws and no verb in this form."""
-    tour, strokes = sg.benchmark("tour"), scored(store, "tour")
+    tour = sg.benchmark("tour")
     outcomes = sg.outcomes(store, tour)
     own = sg.fit_benchmark("own", tour, outcomes)
     return {
         "benchmark": sg.charts.benchmark_curves(
-            curve_table(own, tour), point_table(outcomes), "own", "tour"
+            sg.tables.curves(own, tour), sg.tables.needed(outcomes), "own", "tour"
         ),
         "putting": sg.charts.putting_curve_chart(
-            putting_curve(strokes, np.arange(2.0, 21.0)), putting_points(strokes)
+            sg.tables.putting_curves(store), sg.tables.putting_points(store)
         ),
     }
 

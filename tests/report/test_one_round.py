@@ -136,7 +136,6 @@ def test_the_verb_writes_the_round_of_a_day(tmp_path: Path) -> None:
         (("--kind", "round", "--level", "0.9"), "--level does nothing with --kind round"),
         (("--kind", "round", "--date", "2026-08-01"), "No round on 2026-08-01 here."),
         (("--kind", "round", "--until", "1999-01-01"), "no round to look back on"),
-        (("--with-notes",), "is for --export and --kind round"),
     ],
 )
 def test_what_the_verb_cannot_write_is_said(

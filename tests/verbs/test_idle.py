@@ -123,6 +123,6 @@ def test_a_firmness_that_no_green_has_is_refused(home: Path) -> None:
         assert "'soft', 'medium', 'firm'" in call("number", "97", "--firmness", "hard").err
     with (
         open_store(home / "sgzone.duckdb", read_only=True) as store,
-        pytest.raises(CallError, match="choose of: soft, medium, firm"),
+        pytest.raises(CallError, match="Choose from: soft, medium, firm"),
     ):
         sg.plan_number(store, 97, firmness="hard")

@@ -133,7 +133,7 @@ def test_columns_are_taken_as_they_are_meant(home: Path) -> None:
             assert call("summary", "--by", by, "--format", "csv").out == once.out
         unknown = call("summary", "--by", "bounce,part")
     assert unknown.code == CALL_AT_FAULT
-    assert 'no column "bounce" to group by. Choose of: player, part' in unknown.err
+    assert 'no column "bounce" to group by. Choose from: player, part' in unknown.err
 
 
 def test_python_takes_columns_as_the_command_line_does(season: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from math import isnan, nan
 
 import altair as alt
 import pandas as pd
@@ -23,14 +24,15 @@ def agreed_curve(
     unit: str,
     *,
     day: date,
-    target: float | None = None,
+    target: float = nan,
     due: date | None = None,
     units: str = "yards",
 ) -> alt.LayerChart:
     """Draw a dot a month with its range, hollow before the agreement and filled since.
 
     ``months``: as ``review.agreed.going.over_time``; ``unit``: ``share``, ``ft`` or ``per round``.
-    ``day``: agreed on, an upright line; ``target``: a level line; ``due``: an upright one, dashed.
+    ``day``: agreed on, an upright line; ``target``: a level line, NaN for none; ``due``: an upright
+    one, dashed.
     """
     say = Say(units)
     scale = say.factor(FEET) if unit == FEET else 1.0
@@ -84,7 +86,7 @@ def curve_of(row: pd.Series, months: pd.DataFrame, *, units: str = "yards") -> a
         months,
         row["unit"],
         day=row["day"].date(),
-        target=None if pd.isna(row["target"]) else float(row["target"]),
+        target=float(row["target"]),
         due=None if pd.isna(row["due"]) else row["due"].date(),
         units=units,
     )
@@ -107,8 +109,8 @@ def _days(day: date, due: date | None, x: alt.X) -> list[alt.Chart]:
     return layers
 
 
-def _target(target: float | None, unit: str, scale: float, say: Say) -> list[alt.Chart]:
-    if target is None:
+def _target(target: float, unit: str, scale: float, say: Say) -> list[alt.Chart]:
+    if isnan(target):
         return []
     name = f"{words.TARGET} {value(target, unit, say)}"
     at = alt.Chart(pd.DataFrame({"goal": [target * scale], "name": [name]}))

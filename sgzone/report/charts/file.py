@@ -10,7 +10,7 @@ from typing import Any
 import altair as alt
 import vl_convert
 
-from sgzone.errors import CallError
+from sgzone.errors import CallError, did_you_mean
 from sgzone.harmless import named
 from sgzone.report.charts.alone import wide
 from sgzone.report.charts.rows import drawable
@@ -50,6 +50,7 @@ def chart_output(path: Path, reads: Reads = NOTHING) -> Output:
     if kind not in _MAKERS:
         raise CallError(
             f"A chart cannot be written to {named(path)}; end its name in {', '.join(KINDS)}."
+            f"{did_you_mean(kind, KINDS)}"
         )
     return Output(path, CHARTS[kind], reads, "The chart").check()
 

@@ -96,7 +96,7 @@ def _sheets(pdf: bytes) -> int:
 def check_paper(paper: str) -> None:
     """Raise ``CallError`` for a paper that is none of ``PAPERS``."""
     if paper not in PAPERS:
-        raise CallError(f'no paper "{paper}"; choose of {", ".join(PAPERS)}')
+        raise CallError(f'no paper "{paper}"; choose from {", ".join(PAPERS)}')
 
 
 def _content(page: Page, root: Path, paper: str) -> dict[str, Any]:
@@ -147,6 +147,7 @@ def _section(section: Section, root: Path, lower: float, width: int) -> dict[str
         "title": section.title,
         "width": width,
         "fresh": section.fresh,
+        "large": section.stays,
         "fine": section.place in (Place.FINE, Place.CLOSING),
         "items": section.items,
         "lead": section.lead,

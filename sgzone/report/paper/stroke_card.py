@@ -38,7 +38,7 @@ def write_stroke_cards(path: Path, paper: str = "a4") -> Path:
 def stroke_cards(paper: str = "a4") -> bytes:
     """Return the sheet; the same paper gives the same bytes."""
     if paper not in SHEETS:
-        raise CallError(f'no paper "{paper}"; choose of {", ".join(SHEETS)}')
+        raise CallError(f'no paper "{paper}"; choose from {", ".join(SHEETS)}')
     source = files("sgzone.report.paper").joinpath("stroke_card.typ").read_bytes()
     data = json.dumps(_content(paper))
     made: bytes = typst.compile(

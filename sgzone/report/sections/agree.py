@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sgzone.report.asked import Asked
 from sgzone.report.page import Section
-from sgzone.words import practice as words
+from sgzone.words.agreed import proposals as words
 from sgzone.words.agreed.going import line
 from sgzone.words.digits import rows
 
@@ -19,7 +19,7 @@ def section(asked: Asked) -> Section:
     """
     still = asked.agreements[asked.agreements["closed"].isna()]
     told = still.tail(AGREE_LINES)
-    lead = words.agree_lead(
+    lead = words.proposals_lead(
         asked.parts,
         asked.why,
         asked.plan,

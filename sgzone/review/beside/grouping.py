@@ -38,7 +38,7 @@ def compare_keys(by: str | Sequence[str], split_date: date | None) -> list[str]:
     for name in keys:
         if name not in COMPARE_BY:
             raise CallError(
-                f'nothing to compare by "{name}".{did_you_mean(name, COMPARE_BY)} Choose of: '
+                f'nothing to compare by "{name}".{did_you_mean(name, COMPARE_BY)} Choose from: '
                 f"{', '.join(COMPARE_BY)} (several with a comma)."
             )
     if (DATE in keys) != (split_date is not None):
@@ -73,7 +73,8 @@ def in_order(names: pd.Series[str], chosen: Sequence[str] | None) -> list[str]:
     there = sorted(shots.index, key=lambda name: (name.startswith("from "), name))
     for name in chosen or ():
         if name not in shots.index:
-            raise CallError(f'no strokes of "{name}" here; there are: {_named(there) or "none"}')
+            hint = did_you_mean(name, there)
+            raise CallError(f'no strokes of "{name}" here.{hint} There: {_named(there) or "none"}.')
     if chosen:
         wanted = list(dict.fromkeys(chosen))
         if len(wanted) > MOST_GROUPS:

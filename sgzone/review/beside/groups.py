@@ -95,7 +95,7 @@ def chosen_strokes(
     for word, words, what in ((lie, LIES, "lie"), (part, PART_NAMES, "part")):
         if word is not None and word not in words:
             raise CallError(
-                f'no {what} is called "{word}".{did_you_mean(word, words)} Choose of: '
+                f'no {what} is called "{word}".{did_you_mean(word, words)} Choose from: '
                 f"{', '.join(words)}."
             )
     rows = frame[(frame["status"] == "scored") & frame["part"].isin(PART_NAMES)]

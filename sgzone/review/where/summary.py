@@ -94,7 +94,7 @@ def summary_keys(
     for name in by:
         if name not in SUMMARY_BY:
             raise CallError(
-                f'no column "{name}" to group by.{did_you_mean(name, SUMMARY_BY)} Choose of: '
+                f'no column "{name}" to group by.{did_you_mean(name, SUMMARY_BY)} Choose from: '
                 f"{', '.join(SUMMARY_BY)}."
             )
     keys = [name for name in dict.fromkeys(by) if name not in (TOTAL, "player")]

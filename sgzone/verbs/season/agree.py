@@ -18,6 +18,7 @@ from sgzone.verbs.nearest import put_together
 from sgzone.verbs.options import DAY, Ask, number, reading_options, the_player
 from sgzone.verbs.season.deleting import agreed
 from sgzone.verbs.show import asked_of_tables, emit, say
+from sgzone.words.digits import rows
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -81,7 +82,7 @@ def agree(
         refuse_idle("agree unless it drops", ("yes",))
     if text is not None:
         lengths = (from_, to, value)
-        about = _about(part, measure, lengths, _day(due), metric=ask.units == "metric")
+        about = _about(part, measure, lengths, _day(due), metric=ask.say.metric)
         _add(ask, text, about, _day(day))
     elif changes and not _changed(ask, edit, done, drop, yes=yes):
         return
@@ -155,7 +156,6 @@ def _open(ask: Ask) -> Store:
 def _add(ask: Ask, text: str, about: About, day: date | None) -> None:
     from sgzone.season.agreed import keeping
     from sgzone.words.agreed.going import added
-    from sgzone.words.digits import rows
 
     with _open(ask) as store:
         player = the_player(store, ask.selection).player

@@ -11,25 +11,7 @@ from sgzone.units import FT_PER_YD
 from sgzone.words.digits import number
 from sgzone.words.say import Say
 
-_NOUNS = {
-    "holed": "putt",
-    "up_and_down": "try",
-    "sand_save": "try",
-    "green_hit": "shot",
-    "proximity": "shot",
-    "three_putt": "green",
-    "short_miss": "shot",
-}
 _PLURALS = {"try": "tries"}
-_WHAT = {
-    "holed": "putts holed",
-    "up_and_down": "up-and-downs",
-    "sand_save": "sand saves",
-    "green_hit": "greens hit",
-    "proximity": "median proximity",
-    "three_putt": "three-putts",
-    "short_miss": "shots that finished short",
-}
 
 
 def about(row: Any, say: Say) -> str:
@@ -38,7 +20,8 @@ def about(row: Any, say: Say) -> str:
     ``row``: of ``review.agreed.going.agreements``.
     """
     if isinstance(row.measure, str):
-        return f"{_WHAT[row.measure]}{_where(row, MEASURE[row.measure], say)}"
+        measure = MEASURE[row.measure]
+        return f"{measure.words}{_where(row, measure, say)}"
     return f"strokes gained, {say.part(row.part)}" if isinstance(row.part, str) else ""
 
 
@@ -63,7 +46,7 @@ def _edge(feet: float, unit: str, say: Say) -> str:
 
 def noun(row: Any, n: float) -> str:
     """Return what is counted: ``120 putts``; in two digits where it is an estimate of many."""
-    word = _NOUNS[row.measure] if isinstance(row.measure, str) else "shot"
+    word = MEASURE[row.measure].noun if isinstance(row.measure, str) else "shot"
     if not isinstance(row.measure, str) and str(row.part).startswith("putt"):
         word = "putt"
     plural = word if n == 1 else _PLURALS.get(word, f"{word}s")

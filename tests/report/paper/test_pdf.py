@@ -245,7 +245,7 @@ def test_two_single_charts_share_a_row(page: Page) -> None:
 
 
 def test_paper_is_a_closed_list(page: Page, tmp_path: Path) -> None:
-    with pytest.raises(CallError, match='no paper "a0"; choose of a4, us-letter'):
+    with pytest.raises(CallError, match='no paper "a0"; choose from a4, us-letter'):
         to_pdf(page, "a0")
     with season(card(tmp_path, ONE_HOLE)) as store:
         with pytest.raises(CallError, match="a0"):

@@ -27,7 +27,10 @@ OF_HEAVY = {*HEAVY, "openpyxl", "pyspark", "rich", "typst", "vl_convert"}
 """What only some verbs need and all would wait for."""
 ONLY_SOME_WAIT = {("cards/mapping/geodesy.py", "pyproj"): "tables with positions, which are few"}
 """A heavy library that a verb needs for some files alone: imported there, and nowhere else."""
-FEW_NEED = ("scipy.interpolate", "scipy.optimize", "scipy.stats", "statsmodels")
+FEW_NEED = (
+    *("scipy.interpolate", "scipy.linalg", "scipy.optimize", "scipy.sparse.csgraph"),
+    *("scipy.stats", "statsmodels"),
+)
 """Each takes longer to load than most answers take: imported in the function that uses it."""
 UNDER_CHARTS = ("season", "benchmarks", "scoring", "distributed", "practice", "questions", "stats")
 """Rooms where strokes are asked for or sums are done: charts take finished tables."""

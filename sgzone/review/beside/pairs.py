@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from sgzone.stats.cluster import Ints
 from sgzone.stats.groups import Observations, Pairs, counts
+from sgzone.stats.robust import unlike_spreads
 from sgzone.units import FT_PER_YD
 
 Bools = NDArray[np.bool_]
@@ -77,9 +78,7 @@ def spread_test(first: Floats, second: Floats) -> float:
     """
     if min(len(first), len(second)) < _LEAST:
         return np.nan
-    from scipy.stats import levene
-
-    return float(levene(first, second, center="median").pvalue)
+    return unlike_spreads(first, second)
 
 
 def finish_shares(rows: pd.DataFrame, groups: Sequence[str]) -> pd.DataFrame:

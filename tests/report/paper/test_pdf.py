@@ -33,6 +33,7 @@ from tests.report.seasons import (
     ONLY_PUTTS,
     ask,
     card,
+    demo,
     demo_again,
     demo_report,
     season,
@@ -111,6 +112,28 @@ def test_the_sheet_to_tear_off_carries_every_caution_of_practice(sheets: list[st
 
 
 @needs_poppler
+@pytest.mark.parametrize(("hours", "largest"), [(2.0, True), (5.0, False)])
+def test_the_cards_are_as_large_as_one_sheet_lets_them(
+    tmp_path: Path, hours: float, largest: bool
+) -> None:
+    with season(demo()) as store:
+        made = to_pdf(player_report(ask(store, hours=hours)).page)
+    pages = printed(made, tmp_path)
+    assert len(pages) == 5
+    assert "never in lightning" in pages[-1]
+    (tmp_path / "cards.pdf").write_bytes(made)
+    boxes = subprocess.run(
+        ["pdftotext", "-f", "5", "-bbox", tmp_path / "cards.pdf", "-"],
+        capture_output=True,
+        text=True,
+        check=True,
+    ).stdout
+    heads = re.findall(r'yMin="([\d.]+)"[^>]*yMax="([\d.]+)">Session<', boxes)
+    tall = [float(low) - float(high) for high, low in heads]
+    assert (min(tall) > 15) == largest  # points of a line set in 19 pt and in 11 pt or so
+
+
+@needs_poppler
 def test_letter_paper_takes_no_more_sheets(page: Page, sheets: list[str], tmp_path: Path) -> None:
     pages = printed(to_pdf(page, "us-letter"), tmp_path)
     assert len(pages) <= len(sheets)
@@ -180,10 +203,9 @@ def test_charts_are_text_and_their_cells_the_grid(sheets: list[str], asked: Aske
 
 
 def test_narrow_panels_name_0_and_no_more_ticks_than_have_room(sheets: list[str]) -> None:
-    (why,) = (sheet for sheet in sheets if "approach 100-150 yd, 298 shots" in sheet)
-    assert why.count("−0.10 0 ") == 3  # on a screen each has two labels more
-    assert why.count("−0.2 0 ") == 2
-    assert "−0.05" not in why
+    (near,) = (sheet for sheet in sheets if "fairway, 318 strokes" in sheet)
+    assert near.count("0 20 75 ") == 5  # on a screen each has five labels more
+    assert "35 50" not in near
 
 
 def test_paper_says_nothing_of_screens_and_nothing_is_missing(sheets: list[str]) -> None:

@@ -27,7 +27,10 @@ OF_HEAVY = {*HEAVY, "openpyxl", "pyspark", "rich", "typst", "vl_convert"}
 """What only some verbs need and all would wait for."""
 ONLY_SOME_WAIT = {("cards/mapping/geodesy.py", "pyproj"): "tables with positions, which are few"}
 """A heavy library that a verb needs for some files alone: imported there, and nowhere else."""
-FEW_NEED = ("scipy.interpolate", "scipy.optimize", "scipy.stats", "statsmodels")
+FEW_NEED = (
+    *("scipy.interpolate", "scipy.linalg", "scipy.optimize", "scipy.sparse.csgraph"),
+    *("scipy.stats", "statsmodels"),
+)
 """Each takes longer to load than most answers take: imported in the function that uses it."""
 UNDER_CHARTS = ("season", "benchmarks", "scoring", "distributed", "practice", "questions", "stats")
 """Rooms where strokes are asked for or sums are done: charts take finished tables."""
@@ -137,6 +140,13 @@ def late(code: Code) -> Iterator[str]:
             yield f"{path}:{one.line}: {one.module}"
 
 
+def waited_for(code: Code) -> Iterator[str]:
+    """What few answers need is never imported before a function asks for it."""
+    for path, one in _all(code):
+        if one.module.startswith(FEW_NEED) and not one.late and not one.typing:
+            yield f"{path}:{one.line}: {one.module}"
+
+
 def _heavy(code: Code) -> Callable[[str], bool]:
     """Return what tells whether a module loads a heavy library, by itself or by others."""
     at_once: dict[str, set[str]] = {}
@@ -213,6 +223,10 @@ BREACHES: dict[Callable[[Code], Iterator[str]], list[Code]] = {
         {"cards/mapping/geodesy.py": "def f():\n    import scipy"},
         {"verbs/show.py": "def f():\n    import json"},
         {"verbs/show.py": "def f():\n    from sgzone.terms import LIES", "terms.py": "import enum"},
+    ],
+    waited_for: [
+        {"stats/slope.py": "from scipy.stats import t"},
+        {"review/trend.py": "import statsmodels.api as sm"},
     ],
     charts_that_ask: [
         {"report/charts/why.py": "from sgzone.season.store import Store"},

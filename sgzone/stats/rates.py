@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import betainc, betaincc, ndtr, ndtri, stdtrit
+from scipy.special import betainc, betaincc, chdtrc, ndtr, ndtri, stdtrit
 
 from sgzone.stats.cluster import per_unit
 
@@ -101,6 +101,20 @@ def unlike(hits: tuple[int, int], n: tuple[int, int]) -> float:
     pooled = sum(hits) / sum(n)
     spread = np.sqrt(pooled * (1 - pooled) * (1 / n[0] + 1 / n[1]))
     return float(2 * ndtr(-abs(hits[0] / n[0] - hits[1] / n[1]) / spread))
+
+
+def unlike_shares(table: NDArray[np.integer[Any]]) -> float:
+    """Return the p-value of Pearson's test that the rows of a table of counts share out alike.
+
+    ``table``: (rows, columns), none of them empty. scipy's ``chi2_contingency``: with Yates'
+    correction for two by two.
+    """
+    expected = table.sum(axis=1, keepdims=True) * table.sum(axis=0) / table.sum()
+    apart = np.abs(table - expected)
+    df = (table.shape[0] - 1) * (table.shape[1] - 1)
+    if df == 1:
+        apart = apart - np.minimum(0.5, apart)
+    return float(chdtrc(df, (apart**2 / expected).sum()))
 
 
 Estimate = tuple[float, float, float]

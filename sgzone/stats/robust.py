@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import gammaincinv, ndtri, stdtrit
+from scipy.special import fdtrc, gammaincinv, ndtri, stdtrit
 
 from sgzone.stats.cluster import Ints, sums
 
@@ -117,6 +117,22 @@ def median_interval(
     """Return the interval of a normal sample's median; ``sd`` of one value, known to ``df``."""
     half = stdtrit(df, 0.5 + level / 2) * _MEDIAN_SE * sd / np.sqrt(np.where(n > 0, n, np.nan))
     return median - half, median + half
+
+
+def unlike_spreads(first: Floats, second: Floats) -> float:
+    """Return the p-value of the Brown-Forsythe test that two samples spread alike.
+
+    The F test of their distances from their own medians; scipy's ``levene`` by the median, summed
+    in its order.
+    """
+    apart = [np.abs(one - np.median(one)) for one in (first, second)]
+    sizes, means = [len(one) for one in apart], [one.mean() for one in apart]
+    n = sum(sizes)
+    whole = sum(size * mean for size, mean in zip(sizes, means, strict=True)) / n
+    between = sum(size * (mean - whole) ** 2 for size, mean in zip(sizes, means, strict=True))
+    within = sum(((one - mean) ** 2).sum() for one, mean in zip(apart, means, strict=True))
+    with np.errstate(divide="ignore", invalid="ignore"):  # samples of one value each
+        return float(fdtrc(1.0, n - 2, (n - 2) * between / within))
 
 
 def pulled_mean(mean: Floats, n: Floats, sd: Floats, prior_sd: Floats) -> tuple[Floats, Floats]:

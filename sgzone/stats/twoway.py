@@ -14,7 +14,6 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
 from scipy.special import stdtrit
 
 Floats = NDArray[np.float64]
@@ -74,6 +73,8 @@ def two_way(row: Ints, column: Ints, y: ArrayLike, weight: ArrayLike, level: flo
 def _pools(row: Ints, column: Ints, shape: tuple[int, int]) -> Ints:
     """Return the pool of each row, numbered by first row."""
     rows, columns = shape
+    from scipy.sparse.csgraph import connected_components
+
     size = rows + columns
     links = coo_array((np.ones(len(row)), (row, rows + column)), shape=(size, size))
     label = connected_components(links, directed=False)[1][:rows]

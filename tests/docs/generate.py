@@ -29,6 +29,7 @@ from tests.docs.answers_page import answers_page
 from tests.docs.curves_data import curves_data
 from tests.docs.markdown import markdown
 from tests.docs.pages import ROOT
+from tests.docs.sobol_data import sobol_data
 from tests.docs.text_card_page import text_card_page
 
 HOLE = pd.DataFrame(
@@ -225,6 +226,7 @@ def pages() -> dict[Path, str]:
         ROOT / "docs" / "answers.md": answers_page(),
         ROOT / "docs" / "text-card.md": text_card_page(),
         data_path("curves.csv"): curves_data(),
+        data_path("sobol.csv"): sobol_data(),
     }
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from scipy.stats import beta, binomtest, norm
+from scipy.stats import beta, binomtest, chi2_contingency, norm
 from statsmodels.stats.proportion import proportion_confint, proportions_ztest
 
 from sgzone.stats.rates import (
@@ -14,6 +14,7 @@ from sgzone.stats.rates import (
     median_interval,
     share_interval,
     unlike,
+    unlike_shares,
     wilson,
 )
 
@@ -47,6 +48,15 @@ def test_two_shares_are_told_apart_as_by_statsmodels():
     assert unlike((10, 10), (20, 40)) == pytest.approx(2 * norm.sf(0.25 / np.sqrt(2 / 9 * 3 / 40)))
     for hits, n in (((3, 9), (11, 50)), ((0, 5), (30, 31)), ((12, 12), (12, 13))):
         assert unlike(hits, n) == pytest.approx(proportions_ztest(hits, n)[1], rel=1e-11)
+
+
+def test_tables_of_counts_are_told_apart_as_by_scipy():
+    """10 and 20 against 20 and 10: 15 expected in each, apart by 5, by 4.5 after Yates."""
+    table = np.array([[10, 20], [20, 10]])
+    assert unlike_shares(table) == pytest.approx(2 * norm.sf(np.sqrt(4 * 4.5**2 / 15)))
+    for rows in (table, [[3, 9], [4, 11]], [[5, 5], [5, 5]], [[3, 9, 1], [8, 2, 4]]):
+        expected = chi2_contingency(rows).pvalue
+        assert unlike_shares(np.array(rows)) == pytest.approx(expected, rel=1e-11)
 
 
 def test_one_round_is_plain_wilson():

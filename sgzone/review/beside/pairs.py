@@ -11,8 +11,10 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from sgzone.stats.cluster import Ints
+from sgzone.stats.cluster import Ints, unlike_means
 from sgzone.stats.groups import Observations, Pairs, counts
+from sgzone.stats.rates import unlike_shares
+from sgzone.stats.robust import unlike_spreads
 from sgzone.units import FT_PER_YD
 
 Bools = NDArray[np.bool_]
@@ -77,9 +79,7 @@ def spread_test(first: Floats, second: Floats) -> float:
     """
     if min(len(first), len(second)) < _LEAST:
         return np.nan
-    from scipy.stats import levene
-
-    return float(levene(first, second, center="median").pvalue)
+    return unlike_spreads(first, second)
 
 
 def finish_shares(rows: pd.DataFrame, groups: Sequence[str]) -> pd.DataFrame:
@@ -131,9 +131,7 @@ def _other_lies(groups: Sequence[Ints]) -> float:
         return np.nan
     share = table / table.sum(axis=1, keepdims=True)
     apart = float(np.abs(share[0] - share[1]).sum() / 2)
-    from scipy.stats import chi2_contingency
-
-    by_chance = apart < LIE_MIX or float(chi2_contingency(table).pvalue) >= CHANCE
+    by_chance = apart < LIE_MIX or unlike_shares(table) >= CHANCE
     return np.nan if by_chance else apart
 
 
@@ -144,6 +142,4 @@ def _farther(first: Floats, second: Floats) -> float:
     apart = float(second.mean() - first.mean())
     if abs(apart) < NUMBER_MIX_YD:
         return np.nan
-    from scipy.stats import ttest_ind
-
-    return apart if float(ttest_ind(first, second, equal_var=False).pvalue) < CHANCE else np.nan
+    return apart if unlike_means(first, second) < CHANCE else np.nan

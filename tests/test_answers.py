@@ -72,8 +72,18 @@ MADE = {
 }
 """Answer -> the columns of its csv, where a call would have to write or fail for it."""
 SHOWN_ONLY = {
-    *("by", "causes", "ratios", "season", "splits", "week_page", "counts_by_band", "sources"),
-    *("proximity", "putts", "reasons", "hours", "sides", "squad", "squad_week"),
+    *("by", "causes", "ratios", "miss_costs", "season", "splits", "week_page"),
+    *(
+        "counts_by_band",
+        "sources",
+        "proximity",
+        "putts",
+        "reasons",
+        "hours",
+        "sides",
+        "squad",
+        "squad_week",
+    ),
     *("squad_agreed", "verdicts"),
     *("round_parts", "round_counts", "round_strokes", "round_holes", "card_notes"),
 }

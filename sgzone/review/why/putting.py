@@ -185,7 +185,7 @@ def _theirs(frame: pd.DataFrame, name: str) -> pd.DataFrame:
 
 def _step(putts: pd.DataFrame) -> pd.Series[float]:
     """Return the step of each putt; the last one has its far edge too."""
-    return np.minimum(putts["distance_ft"], FIT_TO_FT - POINT_FT / 2) // POINT_FT
+    return putts["distance_ft"].clip(upper=FIT_TO_FT - POINT_FT / 2) // POINT_FT
 
 
 def _putts_of_curve(frame: pd.DataFrame) -> pd.DataFrame:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from html import escape
 
 import numpy as np
 import pandas as pd
 from numpy.typing import ArrayLike, NDArray
-from scipy.optimize.elementwise import find_root
 
 from sgzone.benchmarks.curve import DERIVED, Curve, hold_start, lead_in, mean_of, through
 from sgzone.errors import CallError
@@ -40,7 +40,7 @@ Floats = NDArray[np.float64]
 Words = NDArray[np.object_]
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Benchmark:
     """Expected strokes by lie and distance, with the knots it rests on.
 
@@ -52,6 +52,13 @@ class Benchmark:
     knots: pd.DataFrame
     curves: dict[str, Curve]
     players: tuple[str, ...] = ()
+
+    def __repr__(self) -> str:
+        return f"<Benchmark {self.name}: {len(self.lies)} lies, {len(self.knots)} knots>"
+
+    def _repr_html_(self) -> str:
+        """Return its knots as a notebook shows a table, under its name."""
+        return f"<p>{escape(repr(self))}</p>{self.knots.to_html(max_rows=10, index=False)}"
 
     @property
     def lies(self) -> tuple[str, ...]:
@@ -105,12 +112,18 @@ class Benchmark:
         return pd.concat(tables, ignore_index=True)
 
 
-def assemble(name: str, knots: pd.DataFrame, *, derive: bool) -> Benchmark:
+def assemble(
+    name: str, knots: pd.DataFrame, *, derive: bool, cubics: Mapping[str, Floats] | None = None
+) -> Benchmark:
     """Return the benchmark through the knots of each lie, two or more per lie.
 
     ``derive``: a lie without knots is the mean of others where ``terms.Lie.mean_of`` names them.
+    ``cubics``: per lie, what runs through its knots, where that is known (``ready``).
     """
-    curves = {str(lie): _through_knots(rows) for lie, rows in knots.groupby("lie")}
+    known = cubics or {}
+    curves = {
+        str(lie): _through_knots(rows, known.get(str(lie))) for lie, rows in knots.groupby("lie")
+    }
     for lie in LEANING_LAST:
         if lie.name in curves:
             curves[lie.name] = _led_in(lie, curves)
@@ -141,6 +154,8 @@ def break_even_proximity(
     Shapes and errors as ``Benchmark.expected``. NaN where there is none up to 2100 ft: nearer
     than the first putt of the curve, or the benchmark lacks the lie or the green.
     """
+    from scipy.optimize.elementwise import find_root
+
     target = benchmark.expected(lie, distance_ft) - 1
     green = benchmark.curves.get(GREEN)
     if green is None:
@@ -157,13 +172,12 @@ def break_even_proximity(
     return np.where(reachable, found.x, np.nan)
 
 
-def _through_knots(rows: pd.DataFrame) -> Curve:
+def _through_knots(rows: pd.DataFrame, cubics: Floats | None) -> Curve:
     feet = feet_of(rows)
     order = np.argsort(feet)
     codes = [KNOT_STATUSES.index(word) for word in rows["status"].to_numpy(object)]
-    return through(
-        feet[order], rows["strokes"].to_numpy(dtype=float)[order], np.array(codes)[order]
-    )
+    strokes = rows["strokes"].to_numpy(dtype=float)
+    return through(feet[order], strokes[order], np.array(codes)[order], cubics)
 
 
 def feet_of(knots: pd.DataFrame) -> Floats:

@@ -70,8 +70,8 @@ class Section:
 
     ``cards``: sessions, on paper on a sheet to tear off; ``over_cards`` are the sentences over
     them. ``items``: a line each, before the sentences. ``lines``: numbered empty lines to write on.
-    ``fresh``: starts a new sheet of paper. ``id``, ``title`` and ``place`` are the chapter's, where
-    it is one of a chapter.
+    ``stays``: on paper its tables stay with it on the player's sheet. ``fresh``: starts a new sheet
+    of paper. ``id``, ``title`` and ``place`` are the chapter's, where it is one of a chapter.
     """
 
     lead: tuple[str, ...] = ()
@@ -82,6 +82,7 @@ class Section:
     cards: tuple[SessionCard, ...] = ()
     items: tuple[str, ...] = ()
     lines: int = 0
+    stays: bool = False
     fresh: bool = False
     id: str = ""
     title: str = ""

@@ -17,7 +17,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 from numpy.typing import ArrayLike, NDArray
-from scipy.stats import t as student_t
+from scipy.special import stdtrit
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.integer[Any]]
@@ -103,7 +103,7 @@ def _intervals(mean: Floats, error: Floats, whole: Floats, rounds: Ints, level: 
     df = np.where(rounds > 1, rounds - 1.0, np.nan)
     se = rounds / df * np.sqrt(error) / np.where(whole > 0, whole, np.nan)
     some, which = np.unique(df, return_inverse=True)  # many cells are judged over as many rounds
-    half = np.asarray(student_t.ppf(0.5 + level / 2, some))[which] * se
+    half = np.asarray(stdtrit(some, 0.5 + level / 2))[which] * se
     return Intervals(mean, se, df, mean - half, mean + half, rounds)
 
 

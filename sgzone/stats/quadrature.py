@@ -12,7 +12,7 @@ from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.stats import norm, qmc
+from scipy.special import ndtri
 
 from sgzone.stats.resample import SEED
 
@@ -65,7 +65,9 @@ def miss_points(kind: Kind, n: int = POINTS, seed: int = SEED) -> Points:
 
 def normal_points(n: int, rng: np.random.Generator | int) -> Floats:
     """Return n scrambled Sobol points of two independent standard normals, (n, 2)."""
-    return np.asarray(norm.ppf(qmc.Sobol(2, scramble=True, rng=rng).random(n)), np.float64)
+    from scipy.stats import qmc
+
+    return np.asarray(ndtri(qmc.Sobol(2, scramble=True, rng=rng).random(n)), np.float64)
 
 
 def points_of(kind: Kind, usual: Floats, mishit: Floats) -> Points:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.stats import chi2, norm
-from scipy.stats import t as student_t
+from scipy.special import gammaincinv, ndtri, stdtrit
 
 from sgzone.stats.cluster import Ints, sums
 
@@ -107,7 +106,8 @@ def pulled_df(n: Floats) -> Floats:
 
 def sd_interval(sd: Floats, df: Floats, level: float) -> tuple[Floats, Floats]:
     """Return the interval of a normal sd by chi-square."""
-    low, high = (sd * np.sqrt(df / chi2.ppf(p, df)) for p in (0.5 + level / 2, 0.5 - level / 2))
+    ends = (2 * gammaincinv(df / 2, p) for p in (0.5 + level / 2, 0.5 - level / 2))
+    low, high = (sd * np.sqrt(df / end) for end in ends)
     return low, high
 
 
@@ -115,9 +115,7 @@ def median_interval(
     median: Floats, sd: Floats, n: Floats, df: Floats, level: float
 ) -> tuple[Floats, Floats]:
     """Return the interval of a normal sample's median; ``sd`` of one value, known to ``df``."""
-    half = (
-        student_t.ppf(0.5 + level / 2, df) * _MEDIAN_SE * sd / np.sqrt(np.where(n > 0, n, np.nan))
-    )
+    half = stdtrit(df, 0.5 + level / 2) * _MEDIAN_SE * sd / np.sqrt(np.where(n > 0, n, np.nan))
     return median - half, median + half
 
 
@@ -160,4 +158,4 @@ def mean_doubt(mean: Floats, n: Floats, sd: Floats, at: Floats, spreads: Floats)
 
 def normal_half(level: float) -> float:
     """Return how many sds a two-sided normal interval reaches."""
-    return float(norm.ppf(0.5 + level / 2))
+    return float(ndtri(0.5 + level / 2))

@@ -115,8 +115,16 @@ def numbers(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
 
 
 def causes(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
-    """All causes but those that no stroke of their part met, a loss to the left."""
-    columns("gained_per_shot", "low", "high")(tables, as_gains(met(answer)))
+    """The largest causes, each as the answer has it, a loss to the left; all bars add up to it."""
+    marks = _of(tables, "factor", "gained_per_round")
+    told = as_gains(met(answer)).query("column == 'total'").set_index(["part", "factor"])
+    single = marks[marks["part"] != ""]
+    assert len(single) > 1
+    index = pd.MultiIndex.from_frame(single[["part", "factor"]])
+    _same(single["gained_per_round"], told.loc[index, "gained_per_round"])
+    split = told.xs("long_short_spread", level="factor").index
+    whole = told.xs("total", level="factor").loc[split, "gained_per_round"]
+    assert marks["gained_per_round"].sum() == pytest.approx(whole.sum())
 
 
 def returns(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:

@@ -10,7 +10,6 @@ from collections.abc import Sequence
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy.stats import chi2_contingency, levene, ttest_ind
 
 from sgzone.stats.cluster import Ints
 from sgzone.stats.groups import Observations, Pairs, counts
@@ -78,6 +77,8 @@ def spread_test(first: Floats, second: Floats) -> float:
     """
     if min(len(first), len(second)) < _LEAST:
         return np.nan
+    from scipy.stats import levene
+
     return float(levene(first, second, center="median").pvalue)
 
 
@@ -130,6 +131,8 @@ def _other_lies(groups: Sequence[Ints]) -> float:
         return np.nan
     share = table / table.sum(axis=1, keepdims=True)
     apart = float(np.abs(share[0] - share[1]).sum() / 2)
+    from scipy.stats import chi2_contingency
+
     by_chance = apart < LIE_MIX or float(chi2_contingency(table).pvalue) >= CHANCE
     return np.nan if by_chance else apart
 
@@ -141,4 +144,6 @@ def _farther(first: Floats, second: Floats) -> float:
     apart = float(second.mean() - first.mean())
     if abs(apart) < NUMBER_MIX_YD:
         return np.nan
+    from scipy.stats import ttest_ind
+
     return apart if float(ttest_ind(first, second, equal_var=False).pvalue) < CHANCE else np.nan

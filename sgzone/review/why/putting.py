@@ -10,15 +10,14 @@ from functools import cache
 import numpy as np
 import pandas as pd
 from numpy.typing import ArrayLike, NDArray
-from scipy.interpolate import PchipInterpolator
 from scipy.special import expit
-from statsmodels.stats.proportion import proportion_confint
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.sources import read_published
 from sgzone.bounds import bounded
 from sgzone.stats.cluster import means, sums
 from sgzone.stats.logistic import logistic_fit
+from sgzone.stats.rates import wilson
 from sgzone.terms import BANDS, DEFAULT_LEVEL, HOLED, MIN_ROUNDS
 
 Floats = NDArray[np.float64]
@@ -78,9 +77,7 @@ def putting(
         )
     table["putts"] = n.astype(int)
     table["rounds"] = _rounds(cell, putts["round_key"])
-    table["low"], table["high"] = proportion_confint(
-        made, np.maximum(n, 1), alpha=1 - level, method="wilson"
-    )
+    table["low"], table["high"] = wilson(made, np.maximum(n, 1), level)
     table["status"] = _worst(cell, status)
     table = table.join(_next_putt(putts, cell, level))
     return table.set_index("band").loc[bands].reset_index()[PUTT_COLUMNS]
@@ -92,6 +89,8 @@ def holed_share(name: str, distance_ft: ArrayLike) -> tuple[Floats, NDArray[np.o
     PCHIP through putt_outcomes.csv (source key broadie2014); NaN and the empty word beyond its
     distances and for a benchmark without a table. Nearer than its first row that row holds.
     """
+    from scipy.interpolate import PchipInterpolator
+
     distance = np.asarray(distance_ft, float)
     table = _outcomes()
     rows = table[table["population"] == name]
@@ -144,9 +143,7 @@ def putting_points(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.Data
         .reset_index(drop=True)
     )
     table["holed_share"] = table["made"] / table["putts"]
-    table["low"], table["high"] = proportion_confint(
-        table["made"], table["putts"], alpha=1 - level, method="wilson"
-    )
+    table["low"], table["high"] = wilson(table["made"], table["putts"], level)
     return table[POINT_COLUMNS]
 
 

@@ -21,7 +21,7 @@ from sgzone.report.charts.file import write_chart
 from sgzone.report.charts.rows import MOST_ROWS
 from sgzone.season.store import open_store
 from sgzone.terms import PART_WORDS
-from sgzone.words.notes import as_gains, met
+from sgzone.words.notes import as_gains
 from tests.demo_season import demo_file
 from tests.hard.calls import CALL_AT_FAULT, DATA_AT_FAULT, FINE, Outcome, call, inside
 
@@ -115,15 +115,16 @@ def numbers(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
 
 
 def causes(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
-    """The largest causes, each as the answer has it, a loss to the left; all bars add up to it."""
-    marks = _of(tables, "factor", "gained_per_round")
-    told = as_gains(met(answer)).query("column == 'total'").set_index(["part", "factor"])
-    single = marks[marks["part"] != ""]
-    assert len(single) > 1
-    index = pd.MultiIndex.from_frame(single[["part", "factor"]])
-    _same(single["gained_per_round"], told.loc[index, "gained_per_round"])
-    split = told.xs("long_short_spread", level="factor").index
-    whole = told.xs("total", level="factor").loc[split, "gained_per_round"]
+    """Main causes a round, a loss to the left, with their ranges; with the rest the totals."""
+    marks = _of(tables, "factor", "folded", "number").drop_duplicates(["part", "factor"])
+    main = marks[marks["folded"] == 0]
+    told = as_gains(answer[answer["column"] == "total"]).set_index(["part", "factor"])
+    same = told.loc[list(zip(main["part"], main["factor"], strict=True))]
+    a_round = same["gained_per_round"] / same["gained_per_shot"]
+    _same(main["gained_per_round"], same["gained_per_round"])
+    for end in ("low", "high"):
+        _same(main[end], same[end] * a_round)
+    whole = told.xs("total", level="factor").loc[main["part"].unique(), "gained_per_round"]
     assert marks["gained_per_round"].sum() == pytest.approx(whole.sum())
 
 

@@ -17,7 +17,7 @@ from click.testing import CliRunner
 
 from sgzone.answers import BY_ROW, DATA, SHORT, WIDE, answers, columns_of
 from sgzone.benchmarks.calibration import CALIBRATION_COLUMNS
-from sgzone.benchmarks.fit import FIT_COLUMNS
+from sgzone.benchmarks.tables import FIT_COLUMNS
 from sgzone.cli import sgzone
 from sgzone.report.one_round import round_report
 from sgzone.report.player import player_report

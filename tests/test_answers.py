@@ -76,6 +76,7 @@ SHOWN_ONLY = {
     *("proximity", "putts", "reasons", "hours", "sides", "squad", "squad_week"),
     *("squad_agreed", "verdicts"),
     *("round_parts", "round_counts", "round_strokes", "round_holes", "card_notes"),
+    "page_strokes",
 }
 """Answers that are no csv: made for the eye, or for the report, whose exports are of frames."""
 SHOWN_ALONE = {

@@ -13,6 +13,12 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
+from sgzone.report.charts.chosen.following import (
+    choice,
+    numbered_strokes,
+    seen_unless_chosen,
+    unless_chosen,
+)
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.report.charts.tips import tips
 from sgzone.review.where.proximity import (
@@ -97,7 +103,8 @@ def proximity_panel(
 
     Without ``legend`` the page says what the marks mean.
     """
-    return _panel(_tables(points, medians, break_even, Say(units, level)), lie, legend=legend)
+    tables = _tables(points, medians, break_even, Say(units, level))
+    return _panel(tables, lie, legend=legend, follows=True).add_params(choice())
 
 
 def _tables(
@@ -143,11 +150,11 @@ def _where_balls_are(line: pd.DataFrame, points: pd.DataFrame) -> pd.DataFrame:
     return joined[near & (joined["distance_yd"] < joined["max"] + step)].reset_index(drop=True)
 
 
-def _panel(tables: _Tables, lie: str, *, legend: bool) -> alt.LayerChart:
+def _panel(tables: _Tables, lie: str, *, legend: bool, follows: bool = False) -> alt.LayerChart:
     say = tables.say
     bands = tables.medians[tables.medians["lie"] == lie].iloc[::-1].reset_index(drop=True)
     places = {band: place for place, band in enumerate(bands["band"])}
-    y = _axis(bands, say)
+    y = _axis(bands, say, follows=follows)
     x = alt.X(
         "finish_ft:Q",
         title=f"finish from the hole, {say.unit('ft')}",
@@ -161,30 +168,32 @@ def _panel(tables: _Tables, lie: str, *, legend: bool) -> alt.LayerChart:
     seen = dots["finish_ft"] <= tables.top
     known = _marked(bands, say)
     layers = [
-        _ranges(known, x, y) if len(known) else None,
+        _ranges(known, x, y, follows=follows) if len(known) else None,
         _dots(dots[seen], x, y, say, legend=legend) if seen.any() else None,
         _line(line, x, y, say) if len(line) else _ticks(bands, x, y, say),
-        _middles(known, x, y, say, legend=legend) if len(known) else None,
+        _middles(known, x, y, say, legend=legend, follows=follows) if len(known) else None,
         _arrows(dots[~seen], x, y, tables) if (~seen).any() else None,
     ]
     drawn = layered(*(layer for layer in layers if layer is not None))
     return drawn.properties(width=WIDE, height=_ROW * max(len(bands), 1))
 
 
-def _axis(bands: pd.DataFrame, say: Say) -> alt.Y:
+def _axis(bands: pd.DataFrame, say: Say, *, follows: bool) -> alt.Y:
     """Return the axis of bands, the farthest at the top, each with its middle ball in words."""
     words = say.bands
     told = [
         [words[row.band], cell_label(row.finish_ft, row.break_even_ft, int(row.shots), say)]
         for row in rows(bands)
     ]
+    at = "[floor(datum.value)]"
+    said, bare = f"({json.dumps(told)}){at}", f"({json.dumps([[name] for name, _ in told])}){at}"
     return alt.Y(
         "at:Q",
         title=None,
         scale=alt.Scale(domain=[len(bands), 0], nice=False, zero=False),
         axis=alt.Axis(
             values=[place + 0.5 for place in range(len(bands))],
-            labelExpr=f"({json.dumps(told)})[floor(datum.value)]",
+            labelExpr=unless_chosen(bare, said) if follows else said,
             labelColor=LIGHT.ink,
             labelLineHeight=14,
             labelBaseline="middle",
@@ -236,16 +245,18 @@ def _marked(bands: pd.DataFrame, say: Say) -> pd.DataFrame:
     return marked.loc[marked["finish_ft"].notna(), kept].reset_index(drop=True)
 
 
-def _ranges(bands: pd.DataFrame, x: alt.X, y: alt.Y) -> alt.Chart:
+def _ranges(bands: pd.DataFrame, x: alt.X, y: alt.Y, *, follows: bool) -> alt.Chart:
     chart: alt.Chart = (
         alt.Chart(bands)
-        .mark_rect(color=LIGHT.soft, opacity=0.2)
+        .mark_rect(color=LIGHT.soft, opacity=seen_unless_chosen(0.2, follows=follows))
         .encode(x=_field(x, "low"), x2=alt.X2("high:Q"), y=_field(y, "top"), y2=alt.Y2("bottom:Q"))
     )
     return chart
 
 
-def _middles(bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool) -> alt.Chart:
+def _middles(
+    bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool, follows: bool
+) -> alt.Chart:
     seen = tips("proximity", "band finish_ft interval:low break_even_ft inside shots rounds", say)
     colour = alt.Color(
         "side:N",
@@ -257,7 +268,7 @@ def _middles(bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool)
     )
     chart: alt.Chart = (
         alt.Chart(bands)
-        .mark_rule(strokeWidth=4)
+        .mark_rule(strokeWidth=4, opacity=seen_unless_chosen(1, follows=follows))
         .encode(x=x, y=_field(y, "top"), y2=alt.Y2("bottom:Q"), color=colour, tooltip=seen)
     )
     return chart
@@ -265,7 +276,7 @@ def _middles(bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool)
 
 def _dots(dots: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool) -> alt.Chart:
     chart: alt.Chart = (
-        alt.Chart(_told(dots))
+        numbered_strokes(_told(dots))
         .mark_point(filled=True, size=16, opacity=0.35, color=LIGHT.soft)
         .encode(
             x=x,
@@ -285,7 +296,8 @@ def _dots(dots: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool) -> 
 
 def _told(dots: pd.DataFrame) -> pd.DataFrame:
     told = dots.assign(ended=dots["end"].map(ENDS))
-    return told[["distance_yd", "finish_ft", "ended", "at"]].reset_index(drop=True)
+    kept = ["distance_yd", "finish_ft", "ended", "at", *(["stroke"] if "stroke" in told else [])]
+    return told[kept].reset_index(drop=True)
 
 
 def _stroke_tips(say: Say) -> list[alt.Tooltip]:
@@ -306,7 +318,9 @@ def _arrows(dots: pd.DataFrame, x: alt.X, y: alt.Y, tables: _Tables) -> alt.Laye
             for finish, first in zip(dots["finish_ft"], farthest, strict=True)
         ],
     )
-    base = alt.Chart(beyond).encode(x=_field(x, "edge"), y=y, tooltip=_stroke_tips(tables.say))
+    base = numbered_strokes(beyond).encode(
+        x=_field(x, "edge"), y=y, tooltip=_stroke_tips(tables.say)
+    )
     arrows = base.mark_point(
         filled=True, shape="triangle-right", size=45, color=LIGHT.soft, opacity=0.8
     )

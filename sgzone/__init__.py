@@ -1,52 +1,126 @@
 """Strokes gained inside 150 yards: where they are won and lost, why, how sure, what to practise.
 
-The public names load their libraries on first use, so that ``import sgzone`` is cheap.
+The public names load their libraries on first use, so that ``import sgzone`` is cheap. A type
+checker sees what they are.
 """
 
 from __future__ import annotations
 
 import importlib
-from typing import Any
+from typing import TYPE_CHECKING, Final
 
-__version__ = "0.1.0"
+if TYPE_CHECKING:
+    from sgzone.benchmarks.model import Benchmark
+    from sgzone.clubs.green import Green
+    from sgzone.demo.simulate import simulate_season
+    from sgzone.errors import CallError, DataError, Problem
+    from sgzone.practice.plan import Plan
+    from sgzone.practice.settings import Settings
+    from sgzone.public import charts, tables
+    from sgzone.public.clubs import clubs, plan_number, practice_plan
+    from sgzone.public.report import write_report
+    from sgzone.public.score import score
+    from sgzone.public.standards import (
+        benchmark,
+        break_even_proximity,
+        calibrate,
+        fit_benchmark,
+        outcomes,
+    )
+    from sgzone.public.where import check_totals, counts, plays_like, strokes_gained, summarise
+    from sgzone.public.why import agreements, compare, debrief, field_strength, trend, why
+    from sgzone.season.reading import check_card, read_card
+    from sgzone.season.selection import Selection
+    from sgzone.season.store import Store, open_store
+
+__version__: Final = "0.2.0"
 
 _PUBLIC = {
     "open_store": "sgzone.season.store",
+    "Store": "sgzone.season.store",
     "Selection": "sgzone.season.selection",
     "read_card": "sgzone.season.reading",
     "check_card": "sgzone.season.reading",
-    "benchmark": "sgzone.benchmarks",
-    "break_even_proximity": "sgzone.benchmarks",
-    "outcomes": "sgzone.benchmarks.outcomes",
-    "fit_benchmark": "sgzone.benchmarks.fit",
-    "calibrate": "sgzone.benchmarks.calibration",
-    "strokes_gained": "sgzone.questions",
-    "debrief": "sgzone.questions",
-    "check_totals": "sgzone.scoring",
-    "summarise": "sgzone.questions",
-    "counts": "sgzone.questions",
-    "plays_like": "sgzone.questions",
-    "why": "sgzone.questions",
-    "compare": "sgzone.questions",
-    "trend": "sgzone.questions",
-    "agreements": "sgzone.questions",
-    "field_strength": "sgzone.questions",
-    "clubs": "sgzone.questions",
-    "plan_number": "sgzone.questions",
-    "practice_plan": "sgzone.questions",
-    "write_report": "sgzone.report.write",
+    "score": "sgzone.public.score",
+    "strokes_gained": "sgzone.public.where",
+    "check_totals": "sgzone.public.where",
+    "summarise": "sgzone.public.where",
+    "counts": "sgzone.public.where",
+    "plays_like": "sgzone.public.where",
+    "why": "sgzone.public.why",
+    "compare": "sgzone.public.why",
+    "trend": "sgzone.public.why",
+    "agreements": "sgzone.public.why",
+    "debrief": "sgzone.public.why",
+    "field_strength": "sgzone.public.why",
+    "clubs": "sgzone.public.clubs",
+    "plan_number": "sgzone.public.clubs",
+    "practice_plan": "sgzone.public.clubs",
+    "benchmark": "sgzone.public.standards",
+    "break_even_proximity": "sgzone.public.standards",
+    "outcomes": "sgzone.public.standards",
+    "fit_benchmark": "sgzone.public.standards",
+    "calibrate": "sgzone.public.standards",
+    "write_report": "sgzone.public.report",
     "simulate_season": "sgzone.demo.simulate",
+    "Benchmark": "sgzone.benchmarks.model",
+    "Green": "sgzone.clubs.green",
+    "Plan": "sgzone.practice.plan",
+    "Settings": "sgzone.practice.settings",
+    "CallError": "sgzone.errors",
+    "DataError": "sgzone.errors",
+    "Problem": "sgzone.errors",
 }
+"""Public name -> the module that has it."""
 
-__all__ = ["__version__", "charts", *_PUBLIC]
+__all__ = [
+    "Benchmark",
+    "CallError",
+    "DataError",
+    "Green",
+    "Plan",
+    "Problem",
+    "Selection",
+    "Settings",
+    "Store",
+    "__version__",
+    "agreements",
+    "benchmark",
+    "break_even_proximity",
+    "calibrate",
+    "charts",
+    "check_card",
+    "check_totals",
+    "clubs",
+    "compare",
+    "counts",
+    "debrief",
+    "field_strength",
+    "fit_benchmark",
+    "open_store",
+    "outcomes",
+    "plan_number",
+    "plays_like",
+    "practice_plan",
+    "read_card",
+    "score",
+    "simulate_season",
+    "strokes_gained",
+    "summarise",
+    "tables",
+    "trend",
+    "why",
+    "write_report",
+]
 
+if not TYPE_CHECKING:  # to a type checker an unknown name stays unknown
 
-def __getattr__(name: str) -> Any:
-    if name == "charts":
-        return importlib.import_module("sgzone.report.charts")
-    if name not in _PUBLIC:
-        raise AttributeError(f"module 'sgzone' has no attribute {name!r}")
-    return getattr(importlib.import_module(_PUBLIC[name]), name)
+    def __getattr__(name: str) -> object:
+        if name in ("charts", "tables"):
+            return importlib.import_module(f"sgzone.public.{name}")
+        if name not in _PUBLIC:
+            raise AttributeError(f"module 'sgzone' has no attribute {name!r}")
+        return getattr(importlib.import_module(_PUBLIC[name]), name)
 
 
 def __dir__() -> list[str]:

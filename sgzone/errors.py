@@ -25,7 +25,7 @@ class Problem:
     """One thing wrong (or worth noting) in one place of one input file."""
 
     file: str
-    row: int | None  # as a spreadsheet numbers it: the header is row 1; None: the whole file
+    row: int | None  # as a spreadsheet numbers it (a frame's from 0); None: the whole file
     column: str
     value: str
     wrong: str

@@ -125,6 +125,8 @@ def _noted(answer: str, ask: Callable[P, pd.DataFrame]) -> Callable[P, pd.DataFr
 
 
 strokes_gained = _each_against_nearest(gained.strokes_gained)
+told_strokes = _each_against_nearest(gained.told_strokes)
+gained_by_row = _each_against_nearest(gained.gained_by_row)
 summarise = _each_against_nearest(_noted("summary", summary.summarise))
 counts = _noted("counts", plain_counts.counts)
 why = _of_nearest(_noted("why", split.why))

@@ -26,6 +26,7 @@ from sgzone.report.squad import team_report
 from sgzone.scoring.gained import BY_COLUMNS
 from sgzone.season.agreed.keeping import About, add
 from sgzone.season.reading import problem_frame
+from sgzone.season.selection import Selection
 from sgzone.season.store import open_store
 from sgzone.words import tables
 from tests.demo_season import demo_file
@@ -76,7 +77,7 @@ SHOWN_ONLY = {
     *("proximity", "putts", "reasons", "hours", "sides", "squad", "squad_week"),
     *("squad_agreed", "verdicts"),
     *("round_parts", "round_counts", "round_strokes", "round_holes", "card_notes"),
-    "page_strokes",
+    *("rounds_so_far", "needs", "written_down", "page_strokes"),
 }
 """Answers that are no csv: made for the eye, or for the report, whose exports are of frames."""
 SHOWN_ALONE = {
@@ -160,13 +161,16 @@ def test_whatever_is_shown_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
             monkeypatch.setattr(module, "table_of", kept)
     with open_store(demo_file(), read_only=True) as store:
         player_report(ask(store, other="scratch"))
+        first_rounds = Selection(until=date(2026, 4, 12))
+        player_report(ask(store, selection=first_rounds))
     with season(demo()) as store:
         goal = About(due=date(2027, 12, 1))
         add(store, store.players()[0], "two putts from 30 ft", goal)
         team_report(ask_all(store, meeting=date(2026, 7, 15)))
         notes.section(ask(store))
         round_report(ask(store), None, None, with_notes=True)
-    for call in ("trend", "why", "why --detail ratio", "practice --hours 6 --detail"):
+    hours = "practice --hours 6"
+    for call in ("trend", "why", "why --detail ratio", f"{hours} --detail", f"{hours} --week"):
         done = CliRunner().invoke(sgzone, [*call.split(), "--db", str(demo_file())])
         assert done.exit_code == 0, done.output
     for answer in SHOWN_ONLY - {"by"}:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from html import escape
 
 import numpy as np
 import pandas as pd
@@ -40,7 +41,7 @@ Floats = NDArray[np.float64]
 Words = NDArray[np.object_]
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Benchmark:
     """Expected strokes by lie and distance, with the knots it rests on.
 
@@ -52,6 +53,13 @@ class Benchmark:
     knots: pd.DataFrame
     curves: dict[str, Curve]
     players: tuple[str, ...] = ()
+
+    def __repr__(self) -> str:
+        return f"<Benchmark {self.name}: {len(self.lies)} lies, {len(self.knots)} knots>"
+
+    def _repr_html_(self) -> str:
+        """Return its knots as a notebook shows a table, under its name."""
+        return f"<p>{escape(repr(self))}</p>{self.knots.to_html(max_rows=10, index=False)}"
 
     @property
     def lies(self) -> tuple[str, ...]:

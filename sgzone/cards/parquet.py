@@ -38,7 +38,7 @@ def read_parquet(path: Path) -> Cells:
     if not table.num_rows:
         raise fatal(path.name, "there are no rows", "Write one row per stroke.")
     columns = [
-        _text_column(path.name, name, column)
+        text_column(path.name, name, column)
         for name, column in zip(table.column_names, table.columns, strict=True)
     ]
     numbers = list(range(2, table.num_rows + 2))
@@ -96,7 +96,7 @@ def _refuse_unpacked(file: str, there: int, most: int) -> None:
         )
 
 
-def _text_column(file: str, name: str, column: pa.ChunkedArray) -> pa.Array:
+def text_column(file: str, name: str, column: pa.ChunkedArray) -> pa.Array:
     if pa.types.is_dictionary(column.type):
         column = column.cast(column.type.value_type)
     if pa.types.is_duration(column.type):  # its text is a bare number, of whatever unit

@@ -37,8 +37,8 @@ class _Callable(ModuleType):
     """
 
     def __call__(self, *args: Any, **kwargs: Any) -> Any:
-        # what a caller gets has its notes in words, and they are said above this room
-        return importlib.import_module("sgzone.questions").clubs(*args, **kwargs)
+        # what a caller gets is made above this room: notes in words, types of columns
+        return importlib.import_module("sgzone.public.clubs").clubs(*args, **kwargs)
 
 
 sys.modules[__name__].__class__ = _Callable

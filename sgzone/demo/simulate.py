@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from html import escape
 from pathlib import Path
 
 import numpy as np
@@ -28,7 +29,7 @@ STROKES_PER_ROUND = 30  # fewer than any player needs; only to size a simulation
 STROKES_PER_ROW = 2  # of a round, for one row of a card; more than any player needs
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Season:
     """One simulated season.
 
@@ -41,6 +42,13 @@ class Season:
     truth: pd.DataFrame
     strokes: pd.DataFrame
     player: Player
+
+    def __repr__(self) -> str:
+        return f"<Season of {self.player.name}: {len(self.card)} rows of a card>"
+
+    def _repr_html_(self) -> str:
+        """Return its card as a notebook shows a table, under whose it is."""
+        return f"<p>{escape(repr(self))}</p>{self.card.to_html(max_rows=10, index=False)}"
 
 
 @bounded

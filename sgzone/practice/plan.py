@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from html import escape
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -66,7 +67,7 @@ PRIORITY, KEEP_UP = "priority", "keep up"
 PLAN, BY_LOSS, EQUAL, TYPED, NOW = "plan", "by loss", "equal", "your split", "hours now"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Plan:
     """A finished plan.
 
@@ -96,6 +97,15 @@ class Plan:
     settings: Settings
     curves: pd.DataFrame
     goal: Goal | None = None
+
+    def __repr__(self) -> str:
+        return (
+            f"<Plan of {self.hours:g} h a week for {self.weeks:g} weeks: {len(self.table)} parts>"
+        )
+
+    def _repr_html_(self) -> str:
+        """Return its table as a notebook shows one, under what it is a plan of."""
+        return f"<p>{escape(repr(self))}</p>{self.table.to_html(index=False)}"
 
 
 @bounded

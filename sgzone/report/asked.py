@@ -26,6 +26,7 @@ from sgzone.practice.sessions import week_plan
 from sgzone.report.beside import SideBySide, side_by_side
 from sgzone.resources import sql
 from sgzone.review.agreed.going import GOING_COLUMNS, agreements
+from sgzone.review.early import rounds_played
 from sgzone.review.trend import season_halves, trend
 from sgzone.review.where.counts import counts
 from sgzone.review.where.measuring import MOST_STROKES, Measuring, check_measuring
@@ -45,7 +46,7 @@ from sgzone.review.why.putting import putts_beside
 from sgzone.review.why.split import losing_parts, why_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import Selection
-from sgzone.terms import FAIRWAY, GREEN
+from sgzone.terms import FAIRWAY, GREEN, MIN_ROUNDS
 from sgzone.words.say import Say
 from sgzone.words.week import week_page
 
@@ -176,10 +177,10 @@ class Asked:
 
     An answer is as the function returns it that finds it; nobody may change one. ``game``: what a
     question about strokes begins with. ``player``: empty where the file has none. ``days``: the
-    first and the last with a round, None without. ``summary``: by part, with the row of all
-    strokes, which is ``total``; ``parts``: the others with ``basis`` and ``measuring``, worst loss
-    per round first. ``putting``: the benchmark's putts and the player's. ``telling``: where the
-    putts holed tell most.
+    first and the last with a round, None without. ``early``: there are rounds, but too few for any
+    verdict. ``summary``: by part, with the row of all strokes, which is ``total``; ``parts``: the
+    others with ``basis`` and ``measuring``, worst loss per round first. ``putting``: the
+    benchmark's putts and the player's. ``telling``: where the putts holed tell most.
     """
 
     store: Store
@@ -201,6 +202,8 @@ class Asked:
     days = answer(_days)
 
     strokes = answer(lambda asked: scored(*asked.game))
+    early = answer(lambda asked: 0 < asked.rounds < MIN_ROUNDS)
+    played = answer(lambda asked: rounds_played(asked.strokes, asked.sizes))
     summary = answer(lambda asked: summarise(*asked.game, _BY, asked.say.level))
     total = answer(_total)
     measuring = answer(_measuring)

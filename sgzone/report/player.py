@@ -5,10 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sgzone.report.asked import BLOCK, Asked, Tables
+<<<<<<< HEAD
 from sgzone.report.charts.chosen.sums import as_played
 from sgzone.report.page import Page
 from sgzone.report.sections import CHAPTERS
 from sgzone.report.strokes.packed import Strokes, packed
+=======
+from sgzone.report.page import Page, Place
+from sgzone.report.sections import in_order
+>>>>>>> main
 from sgzone.words import method as method_words
 from sgzone.words import plays_like, sides
 from sgzone.words import season as words
@@ -28,13 +33,13 @@ def player_report(asked: Asked) -> Report:
     A section without data says so in one sentence. Raises ``CallError`` as ``side_by_side``.
     """
     _ = asked.sides  # first: what cannot be set beside is refused before the long work
-    order = sorted(CHAPTERS, key=lambda chapter: chapter.opens != asked.kind)
-    shown = [(chapter, chapter.section(asked)) for chapter in order]
+    shown = [(chapter, chapter.section(asked)) for chapter in in_order(asked)]
     tables: Tables = {}
     for chapter, section in shown:
         if section is not None:
             tables |= chapter.exported(asked)
     block = asked.kind == BLOCK
+    sections = tuple(section for _, section in shown if section is not None)
     title = (words.block_title if block else words.title)(asked.player, asked.say)
     first, last = asked.days or (None, None)
     page = Page(
@@ -46,9 +51,13 @@ def player_report(asked: Asked) -> Report:
             *_nearest(asked),
             *(_block_note(asked) if block else ()),
         ),
-        sections=tuple(section for _, section in shown if section is not None),
+        sections=sections,
         colophon=method_words.COLOPHON,
+<<<<<<< HEAD
         strokes=_strokes(asked),
+=======
+        opened=max(3, sum(section.place is Place.PLAYER for section in sections)),
+>>>>>>> main
     )
     return Report(page, tables)
 

@@ -42,6 +42,8 @@ _MORE = (
     *("round_place AS round_key", "hole_key", "distance_ft", "end_distance_ft", *FACTORS),
     MONTH,
 )
+TOLD = ("club", "swing", "course", "event", "note", "depth_ft", "side_ft")
+"""What a card says of a stroke that a caller who looks at single strokes wants beside its value."""
 _IN_ORDER = "ORDER BY player, date, round, hole, shot"
 CHUNKS_KEPT = 3
 """Chunks until what was read of the file is given back, some 60 MB: each time costs as much as a
@@ -64,9 +66,31 @@ def scored(
     store: Store, benchmark: str | Benchmark = "tour", selection: Selection = EVERYTHING
 ) -> pd.DataFrame:
     """Return the rows of ``strokes_gained`` with the round, the hole and every factor beside."""
-    more = "".join(f",\n    {name}" for name in _MORE)
-    query = recipe(_STEPS, "starts") + step("listed").replace("{more}", more) + _IN_ORDER
+    return _run(store, benchmark, selection, _listed(_MORE))
+
+
+def told_strokes(
+    store: Store, benchmark: str | Benchmark = "tour", selection: Selection = EVERYTHING
+) -> pd.DataFrame:
+    """Return the rows of ``strokes_gained`` with the columns ``TOLD`` beside."""
+    return _run(store, benchmark, selection, _listed(TOLD))
+
+
+def gained_by_row(
+    store: Store, benchmark: str | Benchmark = "tour", selection: Selection = EVERYTHING
+) -> pd.DataFrame:
+    """Return what every row of the cards gained: source_row, part, band, value, status.
+
+    ``status`` is as of ``strokes_gained``; ``outside``: the stroke started farther than 150 yards,
+    before its hole came nearer; ``no_stroke``: the row only marks where the ball lay.
+    """
+    query = recipe(_STEPS, "starts") + step("by_row")
     return _run(store, benchmark, selection, query)
+
+
+def _listed(more: Sequence[str]) -> str:
+    columns = "".join(f",\n    {name}" for name in more)
+    return recipe(_STEPS, "starts") + step("listed").replace("{more}", columns) + _IN_ORDER
 
 
 def round_sums(

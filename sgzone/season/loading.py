@@ -16,6 +16,14 @@ import duckdb
 from sgzone.cards.columns import names_of
 from sgzone.cards.given import NOTHING, Given
 from sgzone.cards.grid import fatal
+from sgzone.cards.memory.frames import (
+    NAME,
+    Frame,
+    as_an_argument,
+    digest_of,
+    is_file,
+    read_frame,
+)
 from sgzone.cards.reader import TextTable, read_tables
 from sgzone.cards.tables import READ_INTO_OTHERS, TABLE
 from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
@@ -119,7 +127,7 @@ class _Source:
 
 def take(
     connection: duckdb.DuckDBPyConnection,
-    path: str | Path,
+    source: str | Path | Frame,
     given: Given = NOTHING,
     *,
     replace: bool = False,
@@ -127,33 +135,45 @@ def take(
 ) -> Iterator[Taken]:
     """Yield every table of one file, checked; its rows stay staged until the next is asked for.
 
-    ``keep``: all are loaded. Otherwise all but the last are, so that the next one is held to what
-    the file said before: whoever calls does not keep that. Nothing is loaded from the first faulty
-    one on. Problems stand in file order. Raises ``DataError`` where the file cannot be read as
-    tables at all, or holds no rows.
+    ``source``: a file, or a frame. ``keep``: all are loaded. Otherwise all but the last are, so
+    that the next one is held to what the file said before: whoever calls does not keep that.
+    Nothing is loaded from the first faulty one on. Problems stand in file order. Raises
+    ``DataError`` where the file cannot be read as tables at all, or holds no rows.
     """
-    refuse_no_name(path)
     known = known_players(connection)
-    tables = read_tables(path, replace_in(given, known=tuple(known)))
-    digest = _digest(Path(path))
+    tables, digest = _read(source, replace_in(given, known=tuple(known)))
     run_step(connection, "earlier")
     empty, faulty = True, False
     for place, text in enumerate(tables):
         keys = next_keys(connection)
-        source = _Source(digest, _read_as(given, text, place), given.new_player)
+        made = _Source(digest, _read_as(given, text, place), given.new_player)
         who = known if not place else known_players(connection)
-        one = _taken(connection, text, source, who, replace=replace)
+        one = _taken(connection, text, made, who, replace=replace)
         empty, faulty = empty and not one.rows, faulty or one.faulty
         yield one
         last = place == len(tables) - 1
         if one.fresh and not faulty and (keep or not last):
-            _insert(connection, one, source, keys)
+            _insert(connection, one, made, keys)
         if not last:
             remember_table(connection, text.kind, text.file)
         unstage(connection)
     if empty and not faulty:
-        name = file_name(path)
+        name = name_of(source)
         raise fatal(name, "there are no rows with anything in them", "Write one per stroke.")
+
+
+def _read(source: str | Path | Frame, given: Given) -> tuple[list[TextTable], str]:
+    """Return the tables of a file or frame, and the hash of what it holds."""
+    if is_file(source):
+        refuse_no_name(source)
+        return read_tables(source, given), _digest(Path(source))
+    text = read_frame(source, given)
+    return [text], digest_of(text.table)
+
+
+def name_of(source: str | Path | Frame) -> str:
+    """Return what messages call a file or a frame."""
+    return file_name(source) if is_file(source) else NAME
 
 
 def _digest(path: Path) -> str:
@@ -199,6 +219,8 @@ def _taken(
         keep_fresh(connection, text.kind, _stored_columns(text.kind))
         # to the end: the next step may register a table, which an unread result forbids
         [(fresh,)] = connection.execute("SELECT count(*) FROM fresh").fetchall()
+    if text.file == NAME:
+        problems = [as_an_argument(problem) for problem in problems]
     return Taken(text, tuple(in_file_order(problems, text.kind)), staged.rows, fresh)
 
 
@@ -216,12 +238,17 @@ def refuse(file: str, problems: Sequence[Problem]) -> None:
         count = f"{total} problem{'s' if total > 1 else ''}"
         first = errors[0]
         file = named(file)
-        where = f"row {first.row}, {first.column}" if first.row else file
-        lead = f"{file}: {count}, nothing of this file was loaded"
-        fix = "Correct the file and load it again."
+        where = ", ".join(filter(None, (_row(first), first.column))) or file
+        what = "frame" if file == NAME else "file"
+        lead = f"{file}: {count}, nothing of this {what} was loaded"
+        fix = f"Correct the {what} and load it again."
         raise DataError(
             f"{lead} (first: {where}: {first.wrong}). {fix}", problems, beside=f"{lead}. {fix}"
         )
+
+
+def _row(problem: Problem) -> str:
+    return "" if problem.row is None else f"row {problem.row}"
 
 
 def _errors(problems: Sequence[Problem]) -> list[Problem]:
@@ -230,21 +257,21 @@ def _errors(problems: Sequence[Problem]) -> list[Problem]:
 
 def load_file(
     connection: duckdb.DuckDBPyConnection,
-    path: str | Path,
+    source: str | Path | Frame,
     given: Given = NOTHING,
     *,
     replace: bool = False,
 ) -> LoadReport:
-    """Check and load one file of any kind, within a transaction that is open.
+    """Check and load one file of any kind, or one frame, within a transaction that is open.
 
     Raises ``DataError`` with every problem; the transaction is then not to be kept.
     """
-    tables = [*take(connection, path, given, replace=replace, keep=True)]
+    tables = [*take(connection, source, given, replace=replace, keep=True)]
     problems = [problem for table in tables for problem in table.problems]
-    refuse(file_name(path), problems)
+    refuse(name_of(source), problems)
     rows, fresh = sum(table.rows for table in tables), sum(table.fresh for table in tables)
     kinds = tuple(table.text.kind for table in tables if table.rows)
-    return LoadReport(file_name(path), kinds, fresh, rows - fresh, tuple(problems))
+    return LoadReport(name_of(source), kinds, fresh, rows - fresh, tuple(problems))
 
 
 def _insert(

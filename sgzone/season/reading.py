@@ -12,11 +12,11 @@ import pandas as pd
 
 from sgzone.cards.columns import names_of
 from sgzone.cards.given import NOTHING, READ_BY, Given, answers
+from sgzone.cards.memory.frames import Frame
 from sgzone.cards.reader import TextTable, read_tables
 from sgzone.cards.tables import TABLE
 from sgzone.errors import CallError, DataError, Problem
-from sgzone.inputs import file_name
-from sgzone.season.loading import refuse, take
+from sgzone.season.loading import name_of, refuse, take
 from sgzone.season.opening import connect
 from sgzone.season.steps import step_text
 
@@ -43,7 +43,9 @@ class Checked:
         return bool(cards) and all(cards)
 
 
-def look_over(path: str | Path, given: Given = NOTHING, *, every_hole: bool = False) -> Checked:
+def look_over(
+    path: str | Path | Frame, given: Given = NOTHING, *, every_hole: bool = False
+) -> Checked:
     """Check one file of any kind and say what it holds; writes nothing."""
     connection = connect(None, read_only=False, create=True)
     problems: list[Problem] = []
@@ -80,7 +82,7 @@ def _holes(connection: duckdb.DuckDBPyConnection, *, every: bool) -> list[dict[s
     return [{str(name): v for name, v in row.items()} for row in frame.to_dict("records")]
 
 
-def find_problems(path: str | Path, given: Given = NOTHING) -> list[Problem]:
+def find_problems(path: str | Path | Frame, given: Given = NOTHING) -> list[Problem]:
     """Return every problem and note of one file of any kind, in file order; writes nothing."""
     return list(look_over(path, given).problems)
 
@@ -118,7 +120,7 @@ def _read_without(path: str | Path, given: Given, name: str) -> list[TextTable] 
 
 
 def check_card(
-    path: str | Path,
+    path: str | Path | Frame,
     *,
     player: str | None = None,
     dates: str | None = None,
@@ -126,13 +128,13 @@ def check_card(
     mapping: str | Path | None = None,
     new_player: bool = False,
 ) -> pd.DataFrame:
-    """Return every problem of one file as a frame, empty where there is none; writes nothing.
+    """Return every problem of one file or frame as a frame; writes nothing.
 
-    Columns: file, row (as a spreadsheet numbers it), column, value, wrong, fix, severity
-    (``error`` refuses the file, ``note`` does not), times. Of each kind of problem the first
-    ``errors.MOST_OF_A_KIND`` stand alone (times 1); the next stands for all the rest (times: how
-    many), so the sum of ``times`` is the number of problems. The answers are those of
-    ``Store.load``. Raises ``CallError`` for an answer that is none.
+    Columns: file, row (as a spreadsheet numbers it; of a frame from 0, as ``iloc``), column,
+    value, wrong, fix, severity (``error`` refuses the file, ``note`` does not), times. Of each kind
+    of problem the first ``errors.MOST_OF_A_KIND`` stand alone (times 1); the next stands for all
+    the rest (times: how many), so the sum of ``times`` is the number of problems. The answers are
+    those of ``Store.load``. Raises ``CallError`` for an answer that is none.
     """
     return problem_frame(
         find_problems(path, answers(player, dates, sheet, mapping, new_player=new_player))
@@ -146,7 +148,7 @@ def problem_frame(problems: Sequence[Problem]) -> pd.DataFrame:
 
 
 def read_card(
-    path: str | Path,
+    path: str | Path | Frame,
     *,
     player: str | None = None,
     dates: str | None = None,
@@ -155,6 +157,8 @@ def read_card(
     new_player: bool = False,
 ) -> pd.DataFrame:
     """Return a valid card (or log, test blocks, bag) as a frame in canonical columns.
+
+    ``path``: a file, or a frame. What comes back can be loaded: ``store.load(read_card(path))``.
 
     The dictionary's columns in its order, words and dates as they are stored; for a shot card
     ``distance``, ``unit`` and ``to_distance`` make way for ``distance_ft`` and ``to_distance_ft``,
@@ -174,12 +178,11 @@ def read_card(
                 frames.setdefault(table.text.kind, []).append(_frame(connection, table.text.kind))
     finally:
         connection.close()
-    refuse(file_name(path), problems)
+    name = name_of(path)
+    refuse(name, problems)
     if len(frames) > 1:
         kinds = " and ".join(TABLE[kind].name for kind in frames)
-        raise CallError(
-            f"{file_name(path)} holds {kinds}, which make no one frame; name one with sheet=."
-        )
+        raise CallError(f"{name} holds {kinds}, which make no one frame; name one with sheet=.")
     [found] = frames.values()
     return found[0] if len(found) == 1 else pd.concat(found, ignore_index=True)
 

@@ -8,6 +8,7 @@ import weakref
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from datetime import date as day
+from html import escape
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
@@ -18,6 +19,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from sgzone.cards.given import answers
+from sgzone.cards.memory.frames import Frame
 from sgzone.errors import CallError, DataError, SgzoneError, is_interruption
 from sgzone.inputs import refuse_no_name
 from sgzone.season import corrections
@@ -87,6 +89,33 @@ class Store:
         with TURN:
             _stores.add(self)
 
+    def __repr__(self) -> str:
+        name = "in memory" if self.path is None else self.path.name
+        if threading.get_ident() != self._thread:
+            return f"<Store {name}: of another thread>"
+        held = self._held()
+        return f"<Store {name}: {'closed' if held is None else ', '.join(held)}>"
+
+    def _repr_html_(self) -> str:
+        """Return its rounds as a notebook shows a table, under its name."""
+        head = f"<p>{escape(repr(self))}</p>"
+        if self._held() is None:
+            return head
+        return head + self.rounds().to_html(max_rows=10, index=False)
+
+    def _held(self) -> list[str] | None:
+        """Return what is in it, counted; None where it cannot be asked (any more)."""
+        if threading.get_ident() != self._thread:
+            return None
+        with suppress(duckdb.Error):
+            rows = self._connection.execute(step_text("held")).fetchall()
+            names = ("player", "round", "stroke")
+            return [
+                f"{number:,} {name}{'' if number == 1 else 's'}"
+                for name, number in zip(names, rows[0], strict=True)
+            ]
+        return None
+
     def __enter__(self) -> Self:
         return self
 
@@ -146,7 +175,7 @@ class Store:
 
     def load(
         self,
-        path: str | Path,
+        path: str | Path | Frame,
         *,
         replace: bool = False,
         player: str | None = None,
@@ -156,6 +185,9 @@ class Store:
         new_player: bool = False,
     ) -> LoadReport:
         """Check and load one file: shot cards, practice logs, test blocks, bags; all its sheets.
+
+        ``path`` may be a pandas, polars or arrow table of the same columns as well; messages then
+        count its rows from 0, as ``iloc`` does.
 
         A round, day, block or bag entry that is there already with equal values is passed over;
         with other values it is refused unless ``replace``, which replaces it whole. So the same
@@ -174,6 +206,21 @@ class Store:
         """Return the rows of a query as a pandas frame; values are bound as ``$name``."""
         with self._using() as connection:
             return connection.execute(sql, bindable(params or {})).df()
+
+    def relation(
+        self, sql: str, params: Mapping[str, Any] | None = None
+    ) -> duckdb.DuckDBPyRelation:
+        """Return a query as DuckDB's own relation, which is asked when its rows are wanted.
+
+        It lives as long as the store is open. Values are bound as ``$name``; ``.pl()``,
+        ``.to_arrow_table()`` and ``.df()`` give its rows.
+
+        >>> with open_store() as store:
+        ...     store.relation("SELECT count(*) AS rounds FROM rounds").fetchall()
+        [(0,)]
+        """
+        with self._using() as connection:
+            return connection.sql(sql, params=bindable(params or {}))
 
     def columns(self, sql: str, params: Mapping[str, Any] | None = None) -> dict[str, Column]:
         """Return the columns of a query as arrays, masked where values are missing.

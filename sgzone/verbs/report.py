@@ -38,8 +38,8 @@ PAPERS = ("a4", "us-letter")
     type=click.Choice(REPORTS),
     default="season",
     show_default=True,
-    help="season; block: the last six weeks, plan first; round: one round; team: all players, "
-    "and what changed since the meeting (--since, or the last agreement).",
+    help="season; block: the last six weeks, plan first; round: one round; team: all players. "
+    "Team: changes count from --since, or the last agreement.",
 )
 @click.option("--date", "day", type=DAY, help="Of --kind round: its day, such as 2026-05-14.")
 @click.option(
@@ -122,7 +122,8 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
         _warn_large(file, team=team)
     own = [path for path in made[len(files) :] if path.suffix in REPORT_ENDINGS]
     if given["each"] is not None:
-        say(f"Wrote {len(own)} files into {named(given['each'])}, each for its own player alone.")
+        many = f"{len(own)} file{'' if len(own) == 1 else 's'}"
+        say(f"Wrote {many} into {named(given['each'])}, each for its own player alone.")
     if given["export"] is not None:
         folder, number = named(given["export"]), len(made) - len(files) - len(own)
         say(f"Wrote {number} files into {folder}; contents.csv lists them.")

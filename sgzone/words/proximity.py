@@ -17,7 +17,7 @@ PROXIMITY_TITLE = "How near the hole balls finish, against break-even"
 
 READ_FINISH = (
     "Upright line: the middle ball, missed greens included; grey: its range.",
-    "Under each distance: the middle ball, then break-even.",
+    "Under each distance: the middle ball, then break-even. Low rows (n): too few shots for one.",
     "Faint marks: strokes, each at the distance it came from.",
     "One scale for all, stretched near the hole. Arrows: finishes beyond it, the farthest named.",
 )
@@ -35,17 +35,18 @@ MIDDLE = {
 """Side of break-even -> what its mark is called."""
 
 
-def cell_label(finish: float, even: float, shots: int, say: Say) -> str:
-    """Return the middle ball of a band against break-even; how few shots there are for none.
+def cell_label(band: str, finish: float, even: float, shots: int, say: Say) -> str | list[str]:
+    """Return the name of a distance, below it its middle ball and break-even.
 
-    ``finish``, ``even``: feet, or metres, as the reader has them.
+    Of one without a middle ball the name and how few shots it has. ``finish``, ``even``: feet, or
+    metres, as the reader has them.
     """
     if finish != finish:
-        return f"too few ({shots})"
+        return f"{band}, n {shots}"
     unit = say.unit("ft")
     if even != even:
-        return f"{_near(finish)} {unit}"
-    return f"{_near(finish)}, even {_near(even)} {unit}"
+        return [band, f"{_near(finish)} {unit}"]
+    return [band, f"{_near(finish)}, even {_near(even)} {unit}"]
 
 
 def _near(length: float) -> str:

@@ -68,14 +68,15 @@ def read_trend(halves: pd.DataFrame) -> Words:
     return READ_TREND if len(halves) and halves["low"].notna().all() else READ_SMOOTH
 
 
-def half_label(which: str, mean: float, low: float, high: float, rounds: int) -> str:
-    """Return the name of a half with its mean and range, in two lines with "|" between.
+def half_label(half: str, mean: float, low: float, high: float, rounds: int) -> str:
+    """Return the name of a half with its mean and range, in three lines with "|" between.
 
-    >>> half_label("first", -3.362, -4.28, -2.45, 20)
-    'first half, 20 rounds|−3.4 (−4.3 to −2.5)'
+    >>> half_label("second", -3.362, -4.28, -2.45, 20)
+    'last 20 rounds|−3.4|−4.3 to −2.5'
     """
     value, near, far = (number(end, 1, signed=True) for end in (mean, low, high))
-    return f"{which} half, {count(rounds, 'round')}|{value} ({near} to {far})"
+    which = "first" if half == "first" else "last"
+    return f"{which} {count(rounds, 'round')}|{value}|{near} to {far}"
 
 
 def by_luck(p: float) -> str:

@@ -41,11 +41,6 @@ _MOST_DRAWN = 8
 """Causes drawn, but for the largest of every part, which always is."""
 _LEAST_DRAWN = 0.005  # strokes a round: what is less is written 0.00
 
-READ_WHY = (
-    "Bars: what each cause gains or loses a shot, by distance left and by missed greens.",
-    "Left of the line loses. Dot and line: their sum with its range. Causes add up.",
-)
-
 TITLES = {
     None: "Every cause against {against}: + gains, - loses; ranges {sure}",
     "misses": "The miss that hurts, against {against}, ranges {sure}",
@@ -204,16 +199,6 @@ def _usual_miss(of_part: pd.DataFrame, say: Say) -> str:
         if row is not None and row.mean_low_ft * row.mean_high_ft > 0:
             said.append(f"{say.length(abs(row.mean_ft), 'ft')} {ways[row.mean_ft > 0]}")
     return ", ".join(said)
-
-
-def cause_alt(causes: pd.DataFrame) -> str:
-    """Return one part's causes in words."""
-    sums = causes[causes["column"] == "total"]
-    said = [
-        f"{CAUSE_WORDS[row.factor]} {number(-row.loss_per_shot, 3, signed=True)}"
-        for row in rows(sums)
-    ]
-    return f"Bars of strokes gained per shot by cause: {'; '.join(said)}."
 
 
 def miss_alt(group: str, points: pd.DataFrame, say: Say) -> str:

@@ -27,6 +27,9 @@ ASKED = {
     "plays_like": "`sgzone summary --plays-like`, `sg.plays_like`, and the report",
     "counts": "`sgzone counts`, `sg.counts`",
     "counts_by_band": "the report's plain counts, by band",
+    "rounds_so_far": "the report of a player's first rounds: a round a row",
+    "needs": "the report of a player's first rounds: what each answer takes",
+    "written_down": "the report of a player's first rounds: what the card has",
     "why": "`sgzone why`, `sg.why`: a part, cause and column a row, as csv and json have it",
     "reasons": "`sgzone why`: a part a row with its main cause, as a table",
     "causes": "`sgzone why --wide` and the report's Why: a part and cause a row, as a table",
@@ -75,7 +78,7 @@ HEAD = """\
 # Columns of the answers
 
 Every column that comes out of sgzone, answer by answer, in the order it is shown. What goes in
-stands in the [data dictionary](data-dictionary.md). Where it is shown:
+is told in the [data dictionary](data-dictionary.md). Where it is shown:
 
 - *short*: in every table; *wide*: with `--wide` and in whole tables; *data*: in csv, json and
   Python alone.
@@ -84,7 +87,7 @@ stands in the [data dictionary](data-dictionary.md). Where it is shown:
   tables follow `--units`.
 - A share is of 1, and a table shows it in percent.
 - Plus is gained wherever the heading says gained; a loss above 0 costs strokes.
-- A range has two columns under one heading, at `--level` where nothing else is said.
+- A range has two columns under one heading, at `--level` if no other is named.
 """
 
 

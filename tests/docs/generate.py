@@ -106,13 +106,13 @@ def dictionary_page() -> str:
     parts = [
         "# Data dictionary",
         "",
-        "Header names in any order; case and surrounding blanks do not matter, and other headers",
+        "Header names in any order; case and surrounding blanks do not matter. Other headers",
         "and words are understood too ([below](#other-headers-that-are-understood)). Unknown",
         "columns are kept. How a table is read, and what is asked, is told in [the card](card.md).",
         "",
         "A distance is a number, or a number with `yd`, `y`, `m`, `ft`, or feet and",
         "inches as `7'10\"`. Bare numbers are yards off the green and feet on it; on the fringe",
-        "write the unit. What comes out stands in [columns of the answers](answers.md).",
+        "write the unit. What comes out is told in [columns of the answers](answers.md).",
         "",
     ]
     for table in TABLES:
@@ -192,8 +192,8 @@ def benchmark_list() -> str:
         ", ".join(f"`{name}`" for name in names) for names in (BENCHMARK_NAMES, WOMEN_NAMES)
     )
     said = (
-        f"- **A benchmark**: {levels}; for women {women}; a curve fitted to your own players "
-        "(`sgzone fit`, [docs/method-fit.md](docs/method-fit.md)); or your own as a CSV "
+        f"- **A benchmark**: {levels}; for women {women}. Or a curve fitted to your own players "
+        "(`sgzone fit`, [docs/method-fit.md](docs/method-fit.md)). Or your own as a CSV "
         "([docs/benchmarks.md](docs/benchmarks.md))."
     )
     return "\n".join(wrap(said, 120, subsequent_indent="  ", break_on_hyphens=False))

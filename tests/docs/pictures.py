@@ -10,11 +10,9 @@ from datetime import date
 from pathlib import Path
 
 import altair as alt
-import numpy as np
 import pandas as pd
 
 import sgzone as sg
-from sgzone.benchmarks.shown import curve_table, point_table
 from sgzone.cards import clock
 from sgzone.clubs.green import green_of
 from sgzone.clubs.sheet import number_sheet, numbers_of
@@ -27,8 +25,6 @@ from sgzone.report.screen.still import slim
 from sgzone.review.agreed.going import going
 from sgzone.review.agreed.observed import Observed
 from sgzone.review.beside.groups import compare_table, compared_strokes
-from sgzone.review.why.putting import putting_curve, putting_points
-from sgzone.scoring.gained import scored
 from sgzone.season.selection import EVERYTHING
 from sgzone.season.store import Store, open_store
 from sgzone.stats.resample import SEED
@@ -116,15 +112,15 @@ def _practice(asked: Asked) -> dict[str, alt.TopLevelMixin | str]:
 
 def _by_functions(store: Store) -> Drawn:
     """Return the charts that a function of ``sg.charts`` draws and no verb in this form."""
-    tour, strokes = sg.benchmark("tour"), scored(store, "tour")
+    tour = sg.benchmark("tour")
     outcomes = sg.outcomes(store, tour)
     own = sg.fit_benchmark("own", tour, outcomes)
     return {
         "benchmark": sg.charts.benchmark_curves(
-            curve_table(own, tour), point_table(outcomes), "own", "tour"
+            sg.tables.curves(own, tour), sg.tables.needed(outcomes), "own", "tour"
         ),
         "putting": sg.charts.putting_curve_chart(
-            putting_curve(strokes, np.arange(2.0, 21.0)), putting_points(strokes)
+            sg.tables.putting_curves(store), sg.tables.putting_points(store)
         ),
     }
 

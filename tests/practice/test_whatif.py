@@ -97,7 +97,7 @@ def test_taking_the_spread_to_the_benchmarks_is_about_what_why_says(demo):
     [
         ("wedges spread -20", "is no change"),
         ("putt_0_10 long_short_spread -20%", "no split"),
-        ("wedge_50_100 penalty -20%", "the causes are"),
+        ("wedge_50_100 penalty -20%", "The causes are"),
         ("wedge_50_100 long_short_spread -120%", "from -100%"),
         ("wedge_50_100 long_short_spread 0%", "other than 0"),
     ],

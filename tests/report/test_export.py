@@ -76,7 +76,7 @@ PAGE = {
         "counts ": lambda t: t.loc[t["band"].notna() & (t["n"] > 0), "band"].nunique(),
     },
     "clubs": {"clubs": len, "clubs-numbers": len},
-    "practice": {"practice": len, "practice-splits": len, "practice-week": len},
+    "practice": {"practice": len, "practice-splits": len},
     "trend": {"trend": lambda t: t["part"].nunique()},  # the chart's rounds are in the file too
     "method": {"method": len},
     "sources": {"sources": len},
@@ -95,7 +95,10 @@ def test_every_table_of_the_page_is_in_the_export(made: Report, folder: Path) ->
             assert len(table.rows) == shown(frame), (name, table.caption)
             assert len(pd.read_csv(folder / f"{name.strip()}.csv")) == len(frame)
             seen += 1
-    assert seen == 18
+    assert seen == 17
+    (practice,) = (section for section in made.page.sections if section.id == "practice")
+    drills = sum(len(card.drills) for card in practice.cards)
+    assert drills == len(pd.read_csv(folder / "practice-week.csv"))  # the cards of the page
 
 
 def test_the_numbers_that_no_swing_fits_are_exported(folder: Path) -> None:

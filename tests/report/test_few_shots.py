@@ -9,7 +9,7 @@ from pathlib import Path
 import pandas as pd
 
 from sgzone.report.asked import Asked, knowing
-from sgzone.report.page import Page
+from sgzone.report.page import Page, Place
 from sgzone.report.paper.order import on_paper
 from sgzone.report.player import player_report
 from sgzone.report.sections import grid, misses, where
@@ -32,7 +32,10 @@ def test_a_season_without_a_verdict_has_the_table_and_its_sentence_but_no_chart(
         assert section.figures == grid.section(asked).figures == ()
     parts = asked.parts
     assert (parts["verdict"] == NOT_ENOUGH).all()
-    (table,) = section.tables
+    played, table = section.tables
+    assert played.rows == (  # 2.80 from 100 yards against tour, in 3 strokes
+        ("2026-05-01", "-0.2", "3", "2", "1"),
+    )
     assert len(table.rows) == (parts["shots"] > 0).sum() == 3
     assert section.lead == parts_lead(parts[parts["shots"] > 0], asked.say)
     assert any("not enough shots" in " ".join(row) for row in table.rows)
@@ -57,16 +60,19 @@ def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_
     ]
     assert empty == []
     sections = {section.id: section for section in page.sections}
-    (parts,) = sections["where"].tables
-    assert parts.headings == (
-        *("part", "shots", "rounds", "as played", "verdict"),
-        *("as played, a shot", "benchmark value"),
-    )
+    played, parts = sections["where"].tables
+    assert played.headings == ("date", "course", "gained in all", "strokes", "putts", "holes")
+    assert len(played.rows) == 4
+    assert parts.headings == ("part", "shots", "as played", "verdict")
     assert "range" not in " ".join(sections["where"].lead)
     assert "too early: the order is mostly luck" in sections["where"].lead[0]
     printed = {section.id: section for section in on_paper(page).sections}
-    assert printed["where"].lead == (*sections["where"].lead, words.ON_THE_NEXT)
-    assert printed["numbers"].tables[0].caption == parts.caption
+    for name in ("where", "counts", "practice"):  # on the first sheet, numbers and all
+        assert printed[name].tables == sections[name].tables
+        assert printed[name].place == Place.PLAYER
+        assert words.ON_THE_NEXT not in printed[name].lead
+    assert "numbers" not in printed
+    assert list(printed)[:4] == ["where", "counts", "practice", "agree"]
     whole = {section.id: section for section in on_paper(demo_report("season").page).sections}
     assert words.ON_THE_NEXT not in whole["where"].lead
     assert "ranges: 8 in 10" in sections["counts"].lead[0]  # these have some

@@ -127,7 +127,7 @@ def test_a_target_is_answered_first(home):
 def test_no_target_without_a_plan(home):
     done = run(home, *PLAN, "--target", "scratch", "--since", "2031-01-01")
     assert done.returncode == 0
-    assert "Too few strokes to plan from" in done.stderr
+    assert "Too few strokes to plan from" in done.stdout
     assert "To play like" not in done.stdout
 
 

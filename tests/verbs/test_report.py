@@ -75,6 +75,7 @@ def test_report_tells_data_from_messages(db: Path, tmp_path: Path) -> None:
         (["r.docx"], "must end in"),
         ([], "needs a FILE"),
         (["r.html", "--kind", "team", "--with-notes"], "is for --export"),
+        (["r.html", "--each", "players"], "--kind team"),
         (["r.html", "--names"], "for a team's report"),
         (["r.html", "--against", "2026-05-01..x"], "names no days"),
         (["r.html", "--against", "2026-09-01..2026-01-01"], "is after 2026-01-01"),
@@ -142,3 +143,18 @@ def test_the_fault_of_the_demo_player_is_found(demo: tuple[Path, str, str]) -> N
     worst = min(rows, key=lambda part: rows[part]["shrunk_per_shot"])
     assert worst == "sand_0_50"
     assert rows["sand_0_50"]["verdict"] == "clear loss"
+
+
+def test_each_player_has_a_file_and_since_is_said_to_mark_the_meeting(
+    db: Path, tmp_path: Path
+) -> None:
+    folder = tmp_path / "players"
+    words = ("--kind", "team", "--each", folder, "--since", "2026-05-01", "--db", db)
+    said = _run("report", *words)[1]
+    [made] = folder.iterdir()
+    assert made.suffix == ".html"
+    assert f"Wrote 1 file into {folder}, each for its own player alone." in said
+    assert "--since marks the meeting of a team; the grid covers all rounds." in said
+    both = _run("report", tmp_path / "t.pdf", *words[:4], "--db", db)[1]
+    assert sorted(path.suffix for path in folder.iterdir()) == [".html", ".pdf"]
+    assert "--since" not in both

@@ -135,9 +135,9 @@ def _draw_cells(
     square: dict[str, Any] = {"stroke": LIGHT.paper, "strokeWidth": 2}
     words = base.transform_filter(enough)
     return layered(
-        base.transform_filter(f"!{enough}").mark_rect(color=LIGHT.paper, **square),
+        base.transform_filter(f"!{enough}").mark_rect(opacity=0),
         base.transform_filter(unsure)
-        .mark_rect(color=LIGHT.paper, strokeWidth=2, width={"band": 0.97}, height={"band": 0.9})
+        .mark_rect(fillOpacity=0, strokeWidth=2, width={"band": 0.97}, height={"band": 0.9})
         .encode(stroke=outline),
         base.transform_filter(sure).mark_rect(**square).encode(color=ground),
         words.mark_text(fontSize=12, dy=-6, color=LIGHT.ink).encode(text=alt.Text("said:N")),

@@ -45,7 +45,8 @@ _MOST_SEEN = 0.98
 """Share of the strokes that the scale holds; the others are arrows at its edge."""
 _PANEL = 330
 _NAMES = 90  # pixels of the names of the bands
-_ROW, _INSIDE = 40, 0.84  # pixels of a band, and how much of them its strokes take
+_ROW, _INSIDE = 42, 0.84  # pixels of a band, and how much of them its strokes take
+_FEW = 0.5  # of such a row, where a band has too few shots for a middle ball
 
 
 @dataclass(frozen=True)
@@ -152,9 +153,14 @@ def _where_balls_are(line: pd.DataFrame, points: pd.DataFrame) -> pd.DataFrame:
 
 def _panel(tables: _Tables, lie: str, *, legend: bool, follows: bool = False) -> alt.LayerChart:
     say = tables.say
+<<<<<<< HEAD
     bands = tables.medians[tables.medians["lie"] == lie].iloc[::-1].reset_index(drop=True)
     places = {band: place for place, band in enumerate(bands["band"])}
     y = _axis(bands, say, follows=follows)
+=======
+    bands = _in_rows(tables.medians[tables.medians["lie"] == lie])
+    y = _axis(bands, say)
+>>>>>>> main
     x = alt.X(
         "finish_ft:Q",
         title=f"finish from the hole, {say.unit('ft')}",
@@ -163,8 +169,8 @@ def _panel(tables: _Tables, lie: str, *, legend: bool, follows: bool = False) ->
             values=[t for t in (_TICKS_M if say.metric else _TICKS_FT) if t <= tables.top]
         ),
     )
-    dots = _placed(tables.points[tables.points["lie"] == lie], bands, places)
-    line = _placed(tables.line[tables.line["lie"] == lie], bands, places)
+    dots = _placed(tables.points[tables.points["lie"] == lie], bands)
+    line = _placed(tables.line[tables.line["lie"] == lie], bands)
     seen = dots["finish_ft"] <= tables.top
     known = _marked(bands, say)
     layers = [
@@ -175,29 +181,57 @@ def _panel(tables: _Tables, lie: str, *, legend: bool, follows: bool = False) ->
         _arrows(dots[~seen], x, y, tables) if (~seen).any() else None,
     ]
     drawn = layered(*(layer for layer in layers if layer is not None))
-    return drawn.properties(width=WIDE, height=_ROW * max(len(bands), 1))
+    return drawn.properties(width=WIDE, height=_ROW * max(float(bands["tall"].sum()), 1))
 
 
+def _in_rows(medians: pd.DataFrame) -> pd.DataFrame:
+    """Return the bands from the top, the farthest first: how tall each row is, and its middle."""
+    bands = medians.iloc[::-1].reset_index(drop=True)
+    tall = bands["finish_ft"].notna().map({True: 1.0, False: _FEW}).astype(float)
+    return bands.assign(tall=tall, centre=tall.cumsum() - tall / 2)
+
+
+<<<<<<< HEAD
 def _axis(bands: pd.DataFrame, say: Say, *, follows: bool) -> alt.Y:
     """Return the axis of bands, the farthest at the top, each with its middle ball in words."""
+=======
+def _axis(bands: pd.DataFrame, say: Say) -> alt.Y:
+    """Return the axis of bands, each with its middle ball in words."""
+>>>>>>> main
     words = say.bands
-    told = [
-        [words[row.band], cell_label(row.finish_ft, row.break_even_ft, int(row.shots), say)]
+    told = {
+        f"{row.centre:g}": cell_label(
+            words[row.band], row.finish_ft, row.break_even_ft, int(row.shots), say
+        )
         for row in rows(bands)
+<<<<<<< HEAD
     ]
     at = "[floor(datum.value)]"
     said, bare = f"({json.dumps(told)}){at}", f"({json.dumps([[name] for name, _ in told])}){at}"
+=======
+    }
+    few = [centre for centre, tall in zip(bands["centre"], bands["tall"], strict=True) if tall < 1]
+>>>>>>> main
     return alt.Y(
         "at:Q",
         title=None,
-        scale=alt.Scale(domain=[len(bands), 0], nice=False, zero=False),
+        scale=alt.Scale(domain=[float(bands["tall"].sum()), 0], nice=False, zero=False),
         axis=alt.Axis(
+<<<<<<< HEAD
             values=[place + 0.5 for place in range(len(bands))],
             labelExpr=unless_chosen(bare, said) if follows else said,
+=======
+            values=list(bands["centre"]),
+            labelExpr=f"({json.dumps(told)})[datum.value]",
+>>>>>>> main
             labelColor=LIGHT.ink,
-            labelLineHeight=14,
+            labelFontSize=11,
+            labelLineHeight=12,
             labelBaseline="middle",
-            labelOffset=-6,
+            labelOffset={  # a name of two lines begins half a line higher
+                "condition": {"test": f"indexof({json.dumps(few)}, datum.value) >= 0", "value": 0},
+                "value": -6,
+            },
             labelLimit=0,
             minExtent=_NAMES,
             maxExtent=_NAMES,  # or panels would differ in scale
@@ -208,23 +242,23 @@ def _axis(bands: pd.DataFrame, say: Say, *, follows: bool) -> alt.Y:
     )
 
 
-def _placed(table: pd.DataFrame, bands: pd.DataFrame, places: dict[str, int]) -> pd.DataFrame:
+def _placed(table: pd.DataFrame, bands: pd.DataFrame) -> pd.DataFrame:
     """Return rows with ``at``: the place of their distance among the rows of the panel."""
-    own = table[table["band"].isin(list(places))].reset_index(drop=True)
-    edges = bands.set_index("band")[["from_yd", "to_yd"]].reindex(own["band"]).to_numpy()
-    share = (own["distance_yd"].to_numpy(float) - edges[:, 0]) / (edges[:, 1] - edges[:, 0])
-    inside = 0.5 + _INSIDE * (0.5 - share.clip(0, 1))
-    return own.assign(at=(own["band"].map(places).astype(float) + inside).round(3))
+    own = table[table["band"].isin(list(bands["band"]))].reset_index(drop=True)
+    edges = bands.set_index("band")[["from_yd", "to_yd", "centre", "tall"]]
+    near, far, centre, tall = edges.reindex(own["band"]).to_numpy(float).T
+    share = (own["distance_yd"].to_numpy(float) - near) / (far - near)
+    return own.assign(at=(centre + tall * _INSIDE * (0.5 - share.clip(0, 1))).round(3))
 
 
 def _marked(bands: pd.DataFrame, say: Say) -> pd.DataFrame:
     """Return the bands with a middle ball: their words, their side, and the room they take."""
     side = against_break_even(bands)
-    half = _INSIDE / 2
+    half = bands["tall"] * _INSIDE / 2
     marked = bands.assign(
         side=side.map(MIDDLE),
-        top=bands.index + 0.5 - half,
-        bottom=bands.index + 0.5 + half,
+        top=bands["centre"] - half,
+        bottom=bands["centre"] + half,
         interval=interval_words(bands["low"], bands["high"], 1, signed=False),
         band=bands["band"].map(say.bands),
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any, Literal
+
 import altair as alt
 import pandas as pd
 
@@ -58,12 +60,9 @@ def _judged(halves: pd.DataFrame | None) -> pd.DataFrame:
 
 
 def _named(both: pd.DataFrame) -> pd.DataFrame:
-    """Return the halves with their names, and the day over which each name stands."""
+    """Return the halves with their names."""
     columns = (both[name] for name in ("half", "mean", "low", "high", "rounds"))
-    return both.assign(
-        middle=both["start"] + (both["end"] - both["start"]) / 2,
-        label=[half_label(*one) for one in zip(*columns, strict=True)],
-    )
+    return both.assign(label=[half_label(*one) for one in zip(*columns, strict=True)])
 
 
 def _ranges(both: pd.DataFrame, x: alt.X, title: str, say: Say) -> list[alt.Chart]:
@@ -85,15 +84,25 @@ def _ranges(both: pd.DataFrame, x: alt.X, title: str, say: Say) -> list[alt.Char
 
 
 def _means(both: pd.DataFrame, x: alt.X, say: Say) -> list[alt.Chart]:
-    """Return the mean of each half, and its name over the chart."""
+    """Return the mean of each half, with its name over the chart."""
     base = alt.Chart(both)
     mean = base.mark_rule(color=LIGHT.ink, strokeWidth=3).encode(
         x=_days(x, "start"), x2=alt.X2("end:T"), y=alt.Y("mean:Q"), tooltip=_tips(say)
     )
-    names = base.mark_text(
-        color=LIGHT.ink, baseline="bottom", lineBreak="|", lineHeight=_LINE, dy=-6 - _LINE
-    ).encode(x=_days(x, "middle"), y=alt.value(0), text=alt.Text("label:N"))
-    return [mean, names]
+    return [mean, *_names(both)]
+
+
+def _names(both: pd.DataFrame) -> list[alt.Chart]:
+    """Return the names of the halves over the ends of the chart, clear of one another."""
+    look: dict[str, Any] = {"lineBreak": "|", "lineHeight": _LINE, "fontSize": 11}
+    look["color"] = LIGHT.ink
+    sides: tuple[tuple[Literal["left", "right"], Any], ...] = (("left", 0), ("right", "width"))
+    return [
+        alt.Chart(both[["label"]].iloc[[row]].reset_index(drop=True))
+        .mark_text(align=side, baseline="bottom", dy=-6 - 2 * _LINE, **look)
+        .encode(x=alt.value(place), y=alt.value(0), text=alt.Text("label:N"))
+        for row, (side, place) in enumerate(sides)
+    ]
 
 
 def _days(axis: alt.X, name: str) -> alt.X:

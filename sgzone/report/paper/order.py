@@ -48,8 +48,9 @@ def _tables(section: Section) -> Iterator[Table]:
 
 def _in_numbers(first: list[Section]) -> Iterator[Section]:
     """Yield the player's sheet in numbers, where it has any, with the notes about them."""
-    tables = tuple(table for section in first for table in _tables(section))
-    notes = tuple(note for section in first if _noted_there(section) for note in section.notes)
+    moved = [section for section in first if not section.stays]
+    tables = tuple(table for section in moved for table in _tables(section))
+    notes = tuple(note for section in moved if _noted_there(section) for note in section.notes)
     if tables:
         yield Section(
             tables=tables,
@@ -81,6 +82,8 @@ def _torn_off(first: list[Section]) -> Iterator[Section]:
 
 
 def _for_player(section: Section) -> Section:
+    if section.stays:
+        return section
     bare = section.tables and not section.figures
     lead = (*section.lead, words.ON_THE_NEXT) if bare else section.lead
     notes = () if _noted_there(section) else section.notes

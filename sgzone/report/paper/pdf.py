@@ -147,6 +147,7 @@ def _section(section: Section, root: Path, lower: float, width: int) -> dict[str
         "title": section.title,
         "width": width,
         "fresh": section.fresh,
+        "large": section.stays,
         "fine": section.place in (Place.FINE, Place.CLOSING),
         "items": section.items,
         "lead": section.lead,

@@ -1,6 +1,6 @@
 """The chapters of a report in their order: a new one is a file here and a line below."""
 
-from sgzone.report.asked import BLOCK
+from sgzone.report.asked import BLOCK, Asked
 from sgzone.report.page import Place
 from sgzone.report.sections import (
     agree,
@@ -29,6 +29,7 @@ FINE_PRINT = (
     Chapter("cautions", "Cautions", method.cautions, place=Place.CLOSING, always=True),
 )
 """What closes every report."""
+_EARLY = ("where", "counts", "practice", "agree")
 CHAPTERS = (
     Chapter("where", "Where strokes go", where.section, where.tables, PLAYER),
     Chapter("practice", "Practice hours", practice.section, practice.tables, PLAYER, opens=BLOCK),
@@ -46,3 +47,13 @@ CHAPTERS = (
     Chapter("strokes", "Stroke by stroke", strokes.section, place=SCREEN),
     *FINE_PRINT,
 )
+
+
+def in_order(asked: Asked) -> list[Chapter]:
+    """Return the chapters as they follow each other: first what its kind of report opens with.
+
+    With too few rounds for a verdict, first what can be said already.
+    """
+    if asked.early:
+        return sorted(CHAPTERS, key=lambda c: (*_EARLY, c.id).index(c.id))
+    return sorted(CHAPTERS, key=lambda chapter: chapter.opens != asked.kind)

@@ -31,7 +31,8 @@ class Chapter:
         made = self.build(asked) if asked.rounds or self.always else None
         if made is None:
             return None
-        return replace(made, id=self.id, title=made.title or self.title, place=self.place)
+        place = Place.PLAYER if made.stays else self.place
+        return replace(made, id=self.id, title=made.title or self.title, place=place)
 
     def exported(self, asked: Asked) -> Tables:
         """Return the tables that have rows by the names of their files."""

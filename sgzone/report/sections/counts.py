@@ -20,7 +20,7 @@ def section(asked: Asked) -> Section:
     if len(by_band):
         caption = "Strokes off the green, by distance"
         tables.append(table_of(by_band, "counts_by_band", asked.say, caption))
-    return Section(words.counts_lead(rows, asked.say), tables=tuple(tables))
+    return Section(words.counts_lead(rows, asked.say), tables=tuple(tables), stays=asked.early)
 
 
 def tables(asked: Asked) -> Tables:

@@ -9,6 +9,7 @@ from sgzone.practice.plan import Plan
 from sgzone.report.asked import Asked, Tables, hours_to_plan
 from sgzone.report.charts.hours import hours_chart
 from sgzone.report.page import Figure, Key, Panel, Section
+from sgzone.report.sections.early import next_to_write
 from sgzone.words import practice as words
 from sgzone.words.cautions import ASSUMPTIONS, CAUTIONS
 from sgzone.words.say import Say
@@ -18,6 +19,8 @@ from sgzone.words.week import READ_ORDER, session_cards
 
 def section(asked: Asked) -> Section:
     """Return the plan with every assumption and caution, and the first week to tear off."""
+    if asked.early:
+        return next_to_write(asked)
     made, plan, say = hours(asked), asked.plan, asked.say
     if plan is None:
         return made

@@ -7,6 +7,7 @@ from dataclasses import replace
 from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts import by_part
 from sgzone.report.page import Figure, Panel, Section
+from sgzone.report.sections.early import round_table
 from sgzone.review.where.counts import hole_endings
 from sgzone.terms import NOT_ENOUGH
 from sgzone.words import counts as counts_words
@@ -27,7 +28,10 @@ def section(asked: Asked) -> Section:
     order, *careful = words.parts_lead(parts, say)  # the chart stands as high as it can
     notes = _notes(asked)
     if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding
-        return Section((order, *careful), tables=(table,), notes=notes)
+        if not asked.early:
+            return Section((order, *careful), tables=(table,), notes=notes)
+        first = round_table(asked), table.only_short()
+        return Section((order,), tables=first, notes=notes, stays=True)
     chart = by_part(parts, level=say.level, units=say.units)
     figure = Figure(
         panels=(Panel("by-part", chart, words.parts_alt(parts, say)),),
@@ -50,4 +54,5 @@ def _notes(asked: Asked) -> tuple[str, ...]:
 
 def tables(asked: Asked) -> Tables:
     """Return what is exported."""
-    return {"": noted(asked.parts, "summary")}
+    first = {"rounds": asked.played} if asked.early else {}
+    return {"": noted(asked.parts, "summary"), **first}

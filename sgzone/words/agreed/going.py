@@ -97,12 +97,13 @@ def care(table: pd.DataFrame, say: Say) -> Words:
     still = table[table["closed"].isna()]
     said = [f"{row.agreement}: {one}" for row in rows(still) for one in settling(row, say)]
     judged = still["verdict"].isin([BETTER_SINCE, WORSE_SINCE]).any()
-    about_all = [
-        *((f"Ranges: {say.chances}.",) if still["since_low"].notna().any() else ()),
-        *((NO_PROMISE,) if still["met"].notna().any() else ()),
-        *((NO_CAUSE, BY_LUCK) if judged else ()),
-    ]
-    return (*said, *((" ".join(about_all),) if about_all else ()))
+    sure = " ".join(
+        [
+            *((f"Ranges: {say.chances}.",) if still["since_low"].notna().any() else ()),
+            *((NO_PROMISE,) if still["met"].notna().any() else ()),
+        ]
+    )
+    return (*said, *((sure,) if sure else ()), *((NO_CAUSE, BY_LUCK) if judged else ()))
 
 
 def settling(row: Any, say: Say) -> Words:

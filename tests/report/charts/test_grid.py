@@ -65,9 +65,9 @@ def test_a_cell_has_a_ground_only_where_its_side_is_settled() -> None:
     spec = grid(CELLS).to_dict()
     blank, outlined, full = of_mark(spec, "rect")
     assert blank["transform"][0]["filter"] == "!isValid(datum.shrunk_per_shot)"
-    assert blank["mark"]["color"] == LIGHT.paper
+    assert blank["mark"]["opacity"] == 0
     assert outlined["transform"][0]["filter"].endswith("&& !datum.sure")
-    assert (outlined["mark"]["color"], "color" in outlined["encoding"]) == (LIGHT.paper, False)
+    assert (outlined["mark"]["fillOpacity"], "color" in outlined["encoding"]) == (0, False)
     assert full["transform"][0]["filter"].endswith("&& datum.sure")
     assert full["encoding"]["color"]["field"] == "shrunk_per_shot"
     assert outlined["encoding"]["stroke"]["field"] == "shrunk_per_shot"

@@ -54,9 +54,10 @@ def test_each_half_has_its_mean_and_range_between_its_days() -> None:
     split, _, means = of_mark(spec, "rule")
     assert pd.to_datetime(rows(spec, split)["split"]).tolist() == [MET]
     assert means["encoding"]["y"]["field"] == "mean"
-    assert list(rows(spec, of_mark(spec, "text")[0])["label"]) == [
-        "first half, 2 rounds|−2.5 (−3.0 to −2.0)",
-        "second half, 2 rounds|−4.5 (−5.2 to −3.8)",
+    names = [rows(spec, one)["label"].tolist() for one in of_mark(spec, "text")]
+    assert names == [
+        ["first 2 rounds|−2.5|−3.0 to −2.0"],
+        ["last 2 rounds|−4.5|−5.2 to −3.8"],
     ]
     assert not of_mark(spec, "area")  # one grey, that of the halves
     assert len(rows(spec, of_mark(spec, "point")[0])) == 5

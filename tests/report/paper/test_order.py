@@ -78,3 +78,13 @@ def test_every_chapter_has_its_own_name_and_one_opens_a_block() -> None:
     assert len(set(names)) == len(names)
     assert not {"numbers", "week"} & set(names)  # of sheets that only paper has
     assert [chapter.id for chapter in CHAPTERS if chapter.opens] == ["practice"]
+
+
+def test_what_stays_keeps_its_tables_on_the_first_sheet() -> None:
+    early = Section(tables=(_table("a"),), notes=("n",), stays=True, id="early", place=Place.PLAYER)
+    page = _printed(early, COACH)
+    assert list(page) == ["early", "coach"]
+    assert (page["early"].tables, page["early"].notes, page["early"].lead) == (
+        *(early.tables, ("n",)),
+        (),
+    )

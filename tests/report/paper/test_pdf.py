@@ -180,10 +180,9 @@ def test_charts_are_text_and_their_cells_the_grid(sheets: list[str], asked: Aske
 
 
 def test_narrow_panels_name_0_and_no_more_ticks_than_have_room(sheets: list[str]) -> None:
-    (why,) = (sheet for sheet in sheets if "approach 100-150 yd, 298 shots" in sheet)
-    assert why.count("−0.10 0 ") == 3  # on a screen each has two labels more
-    assert why.count("−0.2 0 ") == 2
-    assert "−0.05" not in why
+    (near,) = (sheet for sheet in sheets if "fairway, 318 strokes" in sheet)
+    assert near.count("0 20 75 ") == 5  # on a screen each has five labels more
+    assert "35 50" not in near
 
 
 def test_paper_says_nothing_of_screens_and_nothing_is_missing(sheets: list[str]) -> None:

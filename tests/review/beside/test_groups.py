@@ -234,7 +234,7 @@ def test_what_cannot_be_compared_is_said(by, split, said):
 
 def test_unknown_groups_lies_and_parts_are_refused():
     rows = strokes(np.random.default_rng(16), [12, 12])
-    with pytest.raises(CallError, match="there are: A, B"):
+    with pytest.raises(CallError, match="There: A, B"):
         compared(rows, groups=["A", "Z"])
     with pytest.raises(CallError, match="no lie"):
         chosen_strokes(rows, 95, lie="bunker")

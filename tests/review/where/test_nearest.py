@@ -125,9 +125,14 @@ def test_questions_about_one_name_the_standard_in_a_last_column(three: Store) ->
         pd.testing.assert_frame_equal(own, plain.assign(benchmark="amateur-90"))
     plan = sg.practice_plan(three, 5, 6, "auto", selection=ADA)
     assert set(plan.table["benchmark"]) == {"amateur-90"}
-    for ask in (sg.why, sg.trend, sg.clubs):
-        with pytest.raises(CallError, match="choose one"):
-            ask(three, "auto")
+    for ask in (sg.why, sg.trend):
+        every = ask(three, "auto")
+        assert every.columns[0] == "player"
+        assert every.groupby("player")["benchmark"].unique().str[0].to_dict() == {
+            **{"Ada": "amateur-90", "Ben": "scratch", "Cid": "tour"}
+        }
+    with pytest.raises(CallError, match=r"3 players \(Ada, Ben, Cid\) and a practice plan"):
+        sg.practice_plan(three, 5, 6, "auto")
 
 
 def test_where_it_is_no_benchmark_the_error_says_what_to_give(three: Store, tmp_path: Path) -> None:

@@ -108,9 +108,9 @@ def test_cautions_are_told_once_and_where_they_belong() -> None:
     assert care(table(PUTTS, PUTTS), Say())[-1] == (
         "Ranges: 8 in 10. A chance is an estimate, no promise."
     )
-    judged = care(table(PUTTS | {"verdict": "better since"}), Say())[-1]
-    assert "a date is not a cause" in judged
-    assert "1 season of 10" in judged
+    cause, luck = care(table(PUTTS | {"verdict": "better since"}), Say())[-2:]
+    assert "a date is not a cause" in cause
+    assert "1 season of 10" in luck
     assert care(table(SLEEP), Say()) == ()
     assert notes(table(PUTTS), Say())[-1].startswith("Next: ")
     assert notes(table(PUTTS | {"closed": pd.Timestamp(2026, 7, 1)}), Say()) == ()

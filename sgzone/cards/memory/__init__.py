@@ -1,0 +1,1 @@
+"""Tables in memory as cards."""

@@ -1,0 +1,1 @@
+"""What the first rounds can say."""

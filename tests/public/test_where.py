@@ -1,0 +1,91 @@
+"""A frame gives what the season file gives, to the last digit, for every question."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import pandas as pd
+import polars as pl
+import pyarrow as pa
+import pytest
+
+import sgzone as sg
+from sgzone.resources import data_path
+from sgzone.season.store import Store, open_store
+from sgzone.terms import PART_NAMES
+from tests.demo_season import demo_file
+
+TABLES = ("season", "practice_log", "test_blocks", "bag")
+ASKED: dict[str, Callable[[Any], pd.DataFrame]] = {
+    "strokes_gained": lambda of: sg.strokes_gained(of, "scratch"),
+    "check_totals": lambda of: sg.check_totals(of, "scratch"),
+    "summarise": lambda of: sg.summarise(of, "amateur-80", by=["part", "total"]),
+    "summarise, auto": lambda of: sg.summarise(of, "auto", by="lie,band", level=0.9),
+    "counts": sg.counts,
+    "plays_like": sg.plays_like,
+    "why": lambda of: sg.why(of, "scratch", since="2026-06-01"),
+    "compare": lambda of: sg.compare(of, "swing", part="wedge_50_100"),
+    "trend": sg.trend,
+    "field_strength": sg.field_strength,
+    "clubs": lambda of: sg.clubs(of, source="test"),
+    "plan_number": lambda of: sg.plan_number(of, 97),
+    "practice_plan": lambda of: sg.practice_plan(of, 5).table,
+    "outcomes": sg.outcomes,
+    "grid": sg.tables.grid,
+    "wear_steps": lambda of: sg.tables.wear_steps(of, "54"),
+    "block_days": sg.tables.block_days,
+}
+
+
+@pytest.fixture(scope="module")
+def demo() -> Iterator[Store]:
+    with open_store(demo_file(), read_only=True) as store:
+        yield store
+
+
+@pytest.fixture(scope="module")
+def frames() -> list[Any]:
+    """The four tables of the demo season, each of another library."""
+    made = [pd.read_csv(data_path(f"demo/{name}.csv")) for name in TABLES]
+    return [pl.from_pandas(made[0]), made[1], pa.Table.from_pandas(made[2]), made[3]]
+
+
+@pytest.mark.parametrize("name", ASKED)
+def test_a_frame_gives_what_the_season_file_gives(
+    name: str, demo: Store, frames: list[Any]
+) -> None:
+    of_file = ASKED[name](demo)
+    assert len(of_file)
+    pd.testing.assert_frame_equal(ASKED[name](frames), of_file, check_exact=True)
+
+
+def test_one_line_is_enough() -> None:
+    card = pd.read_csv(data_path("demo/season.csv"))
+    parts = sg.summarise(card, "amateur-80")
+    assert set(parts["part"]) == set(PART_NAMES)
+    drawn = sg.charts.by_part(parts).to_dict()
+    rows = next(iter(drawn["datasets"].values()))
+    assert len(rows) == len(parts)
+
+
+def test_a_benchmark_is_a_name_or_an_object_everywhere(demo: Store) -> None:
+    scratch = sg.benchmark("scratch")
+    assert sg.benchmark(scratch) is scratch
+    for ask in (sg.summarise, sg.clubs, sg.outcomes, sg.check_totals):
+        pd.testing.assert_frame_equal(ask(demo, "scratch"), ask(demo, scratch))
+    assert sg.break_even_proximity("tour", "fairway", 300) == sg.break_even_proximity(
+        sg.benchmark("tour"), "fairway", 300
+    )
+
+
+def test_by_is_a_word_or_a_list(demo: Store) -> None:
+    pd.testing.assert_frame_equal(sg.summarise(demo, by="lie"), sg.summarise(demo, by=["lie"]))
+
+
+def test_no_range_is_missing_beside_a_verdict(demo: Store) -> None:
+    for table in (sg.summarise(demo, by="lie,band"), sg.trend(demo), sg.compare(demo, "swing")):
+        said = table["verdict"].astype(str)
+        judged = ~said.isin(["not enough shots", "not enough rounds", "too few"])
+        assert judged.any()
+        assert table.loc[judged, ["low", "high"]].notna().all().all()

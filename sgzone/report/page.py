@@ -70,16 +70,11 @@ class Section:
     """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures.
 
     ``cards``: sessions, on paper on a sheet to tear off; ``over_cards`` are the sentences over
-<<<<<<< HEAD
     them. ``items``: a line each, before the sentences. ``follows``: its dots follow what a reader
-    chooses. ``lines``: numbered empty lines to write on. ``folded``: tables that open at a touch,
-    each with the words on its fold; on a screen alone. ``fresh``: starts a new sheet of paper.
-    ``id``, ``title`` and ``place`` are the chapter's, where it is one of a chapter.
-=======
-    them. ``items``: a line each, before the sentences. ``lines``: numbered empty lines to write on.
-    ``stays``: on paper its tables stay with it on the player's sheet. ``fresh``: starts a new sheet
-    of paper. ``id``, ``title`` and ``place`` are the chapter's, where it is one of a chapter.
->>>>>>> main
+    chooses. ``lines``: numbered empty lines to write on. ``stays``: on paper its tables stay with
+    it on the player's sheet. ``folded``: tables that open at a touch, each with the words on its
+    fold; on a screen alone. ``fresh``: starts a new sheet of paper. ``id``, ``title`` and ``place``
+    are the chapter's, where it is one of a chapter.
     """
 
     lead: tuple[str, ...] = ()
@@ -90,12 +85,9 @@ class Section:
     cards: tuple[SessionCard, ...] = ()
     items: tuple[str, ...] = ()
     lines: int = 0
-<<<<<<< HEAD
     follows: bool = False
     folded: tuple[tuple[str, Table], ...] = ()
-=======
     stays: bool = False
->>>>>>> main
     fresh: bool = False
     id: str = ""
     title: str = ""

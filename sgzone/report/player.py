@@ -5,15 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sgzone.report.asked import BLOCK, Asked, Tables
-<<<<<<< HEAD
 from sgzone.report.charts.chosen.sums import as_played
-from sgzone.report.page import Page
-from sgzone.report.sections import CHAPTERS
-from sgzone.report.strokes.packed import Strokes, packed
-=======
 from sgzone.report.page import Page, Place
 from sgzone.report.sections import in_order
->>>>>>> main
+from sgzone.report.strokes.packed import Strokes, packed
 from sgzone.words import method as method_words
 from sgzone.words import plays_like, sides
 from sgzone.words import season as words
@@ -53,11 +48,8 @@ def player_report(asked: Asked) -> Report:
         ),
         sections=sections,
         colophon=method_words.COLOPHON,
-<<<<<<< HEAD
         strokes=_strokes(asked),
-=======
         opened=max(3, sum(section.place is Place.PLAYER for section in sections)),
->>>>>>> main
     )
     return Report(page, tables)
 

@@ -153,14 +153,8 @@ def _where_balls_are(line: pd.DataFrame, points: pd.DataFrame) -> pd.DataFrame:
 
 def _panel(tables: _Tables, lie: str, *, legend: bool, follows: bool = False) -> alt.LayerChart:
     say = tables.say
-<<<<<<< HEAD
-    bands = tables.medians[tables.medians["lie"] == lie].iloc[::-1].reset_index(drop=True)
-    places = {band: place for place, band in enumerate(bands["band"])}
-    y = _axis(bands, say, follows=follows)
-=======
     bands = _in_rows(tables.medians[tables.medians["lie"] == lie])
-    y = _axis(bands, say)
->>>>>>> main
+    y = _axis(bands, say, follows=follows)
     x = alt.X(
         "finish_ft:Q",
         title=f"finish from the hole, {say.unit('ft')}",
@@ -191,39 +185,25 @@ def _in_rows(medians: pd.DataFrame) -> pd.DataFrame:
     return bands.assign(tall=tall, centre=tall.cumsum() - tall / 2)
 
 
-<<<<<<< HEAD
 def _axis(bands: pd.DataFrame, say: Say, *, follows: bool) -> alt.Y:
-    """Return the axis of bands, the farthest at the top, each with its middle ball in words."""
-=======
-def _axis(bands: pd.DataFrame, say: Say) -> alt.Y:
     """Return the axis of bands, each with its middle ball in words."""
->>>>>>> main
     words = say.bands
     told = {
         f"{row.centre:g}": cell_label(
             words[row.band], row.finish_ft, row.break_even_ft, int(row.shots), say
         )
         for row in rows(bands)
-<<<<<<< HEAD
-    ]
-    at = "[floor(datum.value)]"
-    said, bare = f"({json.dumps(told)}){at}", f"({json.dumps([[name] for name, _ in told])}){at}"
-=======
     }
     few = [centre for centre, tall in zip(bands["centre"], bands["tall"], strict=True) if tall < 1]
->>>>>>> main
+    names = {f"{row.centre:g}": words[row.band] for row in rows(bands)}
+    said, bare = (f"({json.dumps(labels)})[datum.value]" for labels in (told, names))
     return alt.Y(
         "at:Q",
         title=None,
         scale=alt.Scale(domain=[float(bands["tall"].sum()), 0], nice=False, zero=False),
         axis=alt.Axis(
-<<<<<<< HEAD
-            values=[place + 0.5 for place in range(len(bands))],
-            labelExpr=unless_chosen(bare, said) if follows else said,
-=======
             values=list(bands["centre"]),
-            labelExpr=f"({json.dumps(told)})[datum.value]",
->>>>>>> main
+            labelExpr=unless_chosen(bare, said) if follows else said,
             labelColor=LIGHT.ink,
             labelFontSize=11,
             labelLineHeight=12,

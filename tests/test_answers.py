@@ -87,7 +87,7 @@ SHOWN_ONLY = {
     ),
     *("squad_agreed", "verdicts"),
     *("round_parts", "round_counts", "round_strokes", "round_holes", "card_notes"),
-    *("rounds_so_far", "needs", "written_down"),
+    *("rounds_so_far", "needs", "written_down", "page_strokes"),
 }
 """Answers that are no csv: made for the eye, or for the report, whose exports are of frames."""
 SHOWN_ALONE = {

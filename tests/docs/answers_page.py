@@ -22,6 +22,7 @@ ASKED = {
     "`sg.debrief(...)`",
     "round_holes": "the round's report, as a table; `sg.debrief(...).holes`",
     "card_notes": "`sgzone report FILE --with-notes`",
+    "page_strokes": "the list of strokes on the page of `sgzone report FILE`",
     "summary": "`sgzone summary`, `sg.summarise`: after the columns of `by` that were asked for",
     "plays_like": "`sgzone summary --plays-like`, `sg.plays_like`, and the report",
     "counts": "`sgzone counts`, `sg.counts`",

@@ -27,15 +27,19 @@ def section(asked: Asked) -> Section:
         keys=(Key("dot", END_WORDS["green"]), Key("triangle", END_WORDS["missed"])),
         columns=2 if len(panels) > 1 else 1,
     )
-    return Section(figures=(figure,))
+    return Section(figures=(figure,), follows=True)
 
 
 def _panel(asked: Asked, part: str) -> Panel:
     points, contours = (table[table["group"] == part] for table in (asked.finishes, asked.contours))
-    chart = one_map(part, points, contours, None, asked.say.units)
+    chart = one_map(part, points, contours, None, asked.say.units, follows=True)
     return Panel(f"misses-{part}", chart, words.miss_alt(part, points, asked.say))
 
 
 def tables(asked: Asked) -> Tables:
     """Return what is exported."""
-    return {"": asked.misses, "strokes": asked.finishes, "contours": asked.contours}
+    return {
+        "": asked.misses,
+        "strokes": asked.finishes.drop(columns="stroke"),
+        "contours": asked.contours,
+    }

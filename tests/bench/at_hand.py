@@ -97,17 +97,15 @@ def least(
     calls: Iterable[Call], names: dict[str, str], surroundings: dict[str, str]
 ) -> dict[str, float]:
     """Return the least processor seconds of each call, and of the floor, run turn by turn."""
-    costs = {" ".join(FLOOR): inf}
+    floor = " ".join(FLOOR)
+    costs = {floor: inf}
     for turn in range(REPEATS):
-        for call in calls:
-            if turn >= call.repeats:
-                continue
+        # once a turn, as each call: the least of more draws would be lower by luck
+        costs[floor] = min(costs[floor], processor_time(FLOOR, surroundings))
+        for call in (call for call in calls if turn < call.repeats):
             words = [names.get(word, word) for word in call.typed.split()]
-            for key, command in (
-                (" ".join(FLOOR), FLOOR),
-                (call.typed, ("-m", "sgzone", *words)),
-            ):
-                costs[key] = min(costs.get(key, inf), processor_time(command, surroundings))
+            spent = processor_time(("-m", "sgzone", *words), surroundings)
+            costs[call.typed] = min(costs.get(call.typed, inf), spent)
     return costs
 
 

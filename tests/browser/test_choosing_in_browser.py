@@ -144,7 +144,9 @@ def test_the_dots_follow_and_the_verdicts_stay(driver: Chrome, page: Path) -> No
     assert driver.execute_script(tags) > 8
     driver.find_element(By.CSS_SELECTOR, ".clear").click()
     WebDriverWait(driver, DRAW_SECONDS).until(
-        lambda d: d.execute_script(IDS, "#proximity-rough .mark-symbol path") == every
+        lambda d: (
+            sorted(d.execute_script(IDS, "#proximity-rough .mark-symbol path")) == sorted(every)
+        )
     )
     assert driver.execute_script(tags) == 0
     assert driver.execute_script("return location.hash") == ""

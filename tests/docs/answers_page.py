@@ -34,7 +34,9 @@ ASKED = {
     "reasons": "`sgzone why`: a part a row with its main cause, as a table",
     "causes": "`sgzone why --wide` and the report's Why: a part and cause a row, as a table",
     "ratios": "`sgzone why --detail ratio`, as a table",
-    "misses": "`sgzone why --detail misses` and `--detail short-sided`",
+    "miss_costs": "`sgzone why --detail misses` and `--detail short-sided`, as a table, and the "
+    "report's misses",
+    "misses": "`sgzone why --detail misses` and `--detail short-sided`, as csv and json have it",
     "carry": "`sgzone why --detail carry`",
     "putting": "`sgzone why --detail putting`",
     "compare": "`sgzone compare`, `sg.compare`",

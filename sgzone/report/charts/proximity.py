@@ -223,12 +223,13 @@ def _axis(bands: pd.DataFrame, say: Say, *, follows: bool) -> alt.Y:
 
 
 def _placed(table: pd.DataFrame, bands: pd.DataFrame) -> pd.DataFrame:
-    """Return rows with ``at``: the place of their distance among the rows of the panel."""
+    """Return rows with ``at``, their distance's place in the panel, and ``row``, their band's."""
     own = table[table["band"].isin(list(bands["band"]))].reset_index(drop=True)
     edges = bands.set_index("band")[["from_yd", "to_yd", "centre", "tall"]]
     near, far, centre, tall = edges.reindex(own["band"]).to_numpy(float).T
     share = (own["distance_yd"].to_numpy(float) - near) / (far - near)
-    return own.assign(at=(centre + tall * _INSIDE * (0.5 - share.clip(0, 1))).round(3))
+    at = (centre + tall * _INSIDE * (0.5 - share.clip(0, 1))).round(3)
+    return own.assign(at=at, row=centre)
 
 
 def _marked(bands: pd.DataFrame, say: Say) -> pd.DataFrame:
@@ -344,11 +345,11 @@ def _arrows(dots: pd.DataFrame, x: alt.X, y: alt.Y, tables: _Tables) -> alt.Laye
 
 def _line(line: pd.DataFrame, x: alt.X, y: alt.Y, say: Say) -> alt.LayerChart:
     """Return break-even where there are balls, a piece a band."""
-    kept = line[["distance_yd", "break_even_ft", "status", "band", "at"]].reset_index(drop=True)
+    kept = line[["distance_yd", "break_even_ft", "status", "row", "at"]].reset_index(drop=True)
     base = alt.Chart(kept).encode(
         x=_field(x, "break_even_ft"),
         y=y,
-        detail=alt.Detail("band:N"),
+        detail=alt.Detail("row:N"),
         order=alt.Order("distance_yd:Q"),
     )
     seen = [

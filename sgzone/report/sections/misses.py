@@ -7,6 +7,7 @@ from sgzone.report.charts.why import END_WORDS, one_map
 from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.terms import PART_NAMES
 from sgzone.words import why as words
+from sgzone.words.notes import as_gains
 from sgzone.words.tables import table_of
 
 _MAPS = 3
@@ -22,7 +23,7 @@ def section(asked: Asked) -> Section:
     figure = Figure(
         panels=panels,
         caption=words.READ_MISS,
-        table=table_of(happened, "misses", asked.say, "The miss that hurts"),
+        table=table_of(as_gains(happened), "miss_costs", asked.say, words.MISSES_CAPTION),
         keys=(Key("dot", END_WORDS["green"]), Key("triangle", END_WORDS["missed"])),
         columns=2 if len(panels) > 1 else 1,
     )

@@ -10,6 +10,7 @@ from sgzone.units import FT_PER_YD
 from sgzone.verbs.nearest import against, put_together
 from sgzone.verbs.options import Ask, reading_options_but
 from sgzone.verbs.parquet import curve_of, parquet_gained, parquet_options, refuse_half_a_call
+from sgzone.verbs.person.settings import everybody_option
 from sgzone.verbs.show import asked_of_tables, emit
 from sgzone.words.digits import PUBLISHED
 
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @reading_options_but("level")
+@everybody_option
 @parquet_options
 def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
     """List strokes with what each gained: worst and best first."""

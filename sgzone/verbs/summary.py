@@ -15,6 +15,7 @@ from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import Game, against, put_together
 from sgzone.verbs.options import Ask, reading_options, reading_options_but
 from sgzone.verbs.parquet import curve_of, source_option, stroke_files
+from sgzone.verbs.person.settings import everybody_option
 from sgzone.verbs.show import asked_of_tables, emit, say
 
 if TYPE_CHECKING:
@@ -32,6 +33,7 @@ _DRAWN = ({"part"}, {"band", "lie"})
 
 @click.command()
 @reading_options
+@everybody_option
 @chart_option()
 @click.option(
     "--by",
@@ -61,7 +63,7 @@ def summary(
     from sgzone.words.where import daggers, ranges
 
     if plays_like:
-        refuse_idle("--plays-like", ("by", "measuring", "benchmark", "source"))
+        refuse_idle("--plays-like", ("by", "measuring", "benchmark", "source", "everybody"))
         _standards(ask, chart)
         return
     columns = columns_of(by)
@@ -101,6 +103,7 @@ def _standards(ask: Ask, chart: Chart) -> None:
 
 @click.command()
 @reading_options_but("benchmark")
+@everybody_option
 @chart_option()
 def counts(ask: Ask, chart: Chart) -> None:
     """Count up-and-downs, sand saves, greens hit, putts."""

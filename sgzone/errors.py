@@ -16,6 +16,7 @@ STOPPED = "Stopped. Each file is in the season file whole or not at all; sgzone 
 # as a library says it, not as a file's or a column's name says it
 _SIGN = re.compile(r"(?:^|: )(?:KeyboardInterrupt|Query interrupted)(?![\w.'\"])")
 _LIKENESS = 0.72  # difflib ratio from which an unknown word counts as a slip of a known one
+_SWAPPED_FROM = 3  # letters of the shortest word whose letters may have changed places
 _LONGEST = 200  # letters of a word that may be a slip
 MOST_OF_A_KIND = 1000  # told one by one; the rest is counted: a million objects fill the memory
 
@@ -86,12 +87,30 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
 
     >>> nearest("penalties", ["penalty", "hole"]), nearest("wedge 50-100", ["wedge_50_100"])
     ('penalty', 'wedge_50_100')
+    >>> nearest("dym", ["dmy", "mdy"])
+    'dmy'
     """
     if len(word) > _LONGEST:  # a book is no slip, and takes long to hold against words
         return None
     plain = {_plain(name): name for name in sorted(known, reverse=True)}
     close = get_close_matches(_plain(word), sorted(plain), n=1, cutoff=_LIKENESS)
-    return plain[close[0]] if close else None
+    if close:
+        return plain[close[0]]
+    return next((name for key, name in sorted(plain.items()) if _swapped(_plain(word), key)), None)
+
+
+def _swapped(word: str, known: str) -> bool:
+    """Return whether two neighbouring letters changed places: of a short word that is a lot.
+
+    Figures are no letters: a 45 is no slip of a 54.
+    """
+    if len(word) != len(known) or len(word) < _SWAPPED_FROM:
+        return False
+    off = [place for place, (a, b) in enumerate(zip(word, known, strict=True)) if a != b]
+    if len(off) != 2 or off[1] - off[0] != 1:
+        return False
+    pair = word[off[0] : off[1] + 1]
+    return pair.isalpha() and pair == known[off[1]] + known[off[0]]
 
 
 def _plain(word: str) -> str:

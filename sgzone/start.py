@@ -8,11 +8,15 @@ from __future__ import annotations
 import os
 import sys
 
+THREADS = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS")
+"""Where a user says on how many threads OpenBLAS, of numpy and scipy, may work."""
+
 
 def start() -> None:
     """Run the command line, and let nothing interrupt the way out."""
     try:
         _open_what_is_closed()
+        _calculate_on_one_thread()
         from sgzone.cli import main
 
         main()
@@ -41,6 +45,15 @@ def _open_what_is_closed() -> None:
             os.open(os.devnull, os.O_RDWR)  # takes the lowest free number, which is this one
         if getattr(sys, name) is None:
             setattr(sys, name, open(number, way, closefd=False, encoding="utf-8"))  # noqa: SIM115
+
+
+def _calculate_on_one_thread() -> None:
+    """Keep OpenBLAS to one thread, unless the user said how many.
+
+    Our matrices are small: its other threads mostly wait, and waiting costs processor time.
+    """
+    if not any(name in os.environ for name in THREADS):
+        os.environ[THREADS[0]] = "1"
 
 
 def _no_more_interruptions() -> None:

@@ -17,7 +17,7 @@ from click.testing import CliRunner
 
 from sgzone.answers import BY_ROW, DATA, SHORT, WIDE, answers, columns_of
 from sgzone.benchmarks.calibration import CALIBRATION_COLUMNS
-from sgzone.benchmarks.fit import FIT_COLUMNS
+from sgzone.benchmarks.tables import FIT_COLUMNS
 from sgzone.cli import sgzone
 from sgzone.report.one_round import round_report
 from sgzone.report.player import player_report
@@ -73,11 +73,21 @@ MADE = {
 }
 """Answer -> the columns of its csv, where a call would have to write or fail for it."""
 SHOWN_ONLY = {
-    *("by", "causes", "ratios", "season", "splits", "week_page", "counts_by_band", "sources"),
-    *("proximity", "putts", "reasons", "hours", "sides", "squad", "squad_week"),
+    *("by", "causes", "ratios", "miss_costs", "season", "splits", "week_page"),
+    *(
+        "counts_by_band",
+        "sources",
+        "proximity",
+        "putts",
+        "reasons",
+        "hours",
+        "sides",
+        "squad",
+        "squad_week",
+    ),
     *("squad_agreed", "verdicts"),
     *("round_parts", "round_counts", "round_strokes", "round_holes", "card_notes"),
-    *("rounds_so_far", "needs", "written_down"),
+    *("rounds_so_far", "needs", "written_down", "page_strokes"),
 }
 """Answers that are no csv: made for the eye, or for the report, whose exports are of frames."""
 SHOWN_ALONE = {

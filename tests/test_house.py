@@ -164,7 +164,7 @@ _READS += ("from_path", "fdopen", "load_workbook")
 _OURS = ("read_text", "read_bytes")  # called by their names alone: those of inputs
 _OWN_DATA = {
     *("answers.py", "resources.py", "cards/columns.py", "benchmarks/sources.py"),
-    "season/belief.py",
+    *("benchmarks/ready.py", "season/belief.py", "stats/quadrature.py"),
     *("demo/putting.py", "report/screen/html.py", "report/paper/pdf.py"),
     *("report/paper/pocket_card.py", "report/paper/stroke_card.py", "verbs/report.py"),
 }

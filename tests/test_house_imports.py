@@ -27,6 +27,11 @@ OF_HEAVY = {*HEAVY, "openpyxl", "pyspark", "rich", "typst", "vl_convert"}
 """What only some verbs need and all would wait for."""
 ONLY_SOME_WAIT = {("cards/mapping/geodesy.py", "pyproj"): "tables with positions, which are few"}
 """A heavy library that a verb needs for some files alone: imported there, and nowhere else."""
+FEW_NEED = (
+    *("scipy.interpolate", "scipy.linalg", "scipy.optimize", "scipy.sparse.csgraph"),
+    *("scipy.stats", "statsmodels"),
+)
+"""Each takes longer to load than most answers take: imported in the function that uses it."""
 UNDER_CHARTS = ("season", "benchmarks", "scoring", "distributed", "practice", "questions", "stats")
 """Rooms where strokes are asked for or sums are done: charts take finished tables."""
 VERDICTS = "sgzone.stats.verdict"
@@ -123,13 +128,22 @@ def circles(code: Code) -> Iterator[str]:
 def late(code: Code) -> Iterator[str]:
     """Inside a function only to keep a heavy library out of ``sgzone --help``: in the verbs.
 
-    And in what starts them, where nothing may come before Ctrl-C is answered.
+    And in what starts them, where nothing may come before Ctrl-C is answered; and a library that
+    few answers need, where the others would wait for it.
     """
     heavy = _heavy(code)
     for path, one in _all(code):
         room = path.removesuffix(".py").split("/")[0]
         spared = room in ("cli", "start", "__init__") or (room == "verbs" and heavy(one.module))
+        spared |= one.module.startswith(FEW_NEED)
         if one.late and not spared and (path, one.module) not in ONLY_SOME_WAIT:
+            yield f"{path}:{one.line}: {one.module}"
+
+
+def waited_for(code: Code) -> Iterator[str]:
+    """What few answers need is never imported before a function asks for it."""
+    for path, one in _all(code):
+        if one.module.startswith(FEW_NEED) and not one.late and not one.typing:
             yield f"{path}:{one.line}: {one.module}"
 
 
@@ -210,6 +224,10 @@ BREACHES: dict[Callable[[Code], Iterator[str]], list[Code]] = {
         {"verbs/show.py": "def f():\n    import json"},
         {"verbs/show.py": "def f():\n    from sgzone.terms import LIES", "terms.py": "import enum"},
     ],
+    waited_for: [
+        {"stats/slope.py": "from scipy.stats import t"},
+        {"review/trend.py": "import statsmodels.api as sm"},
+    ],
     charts_that_ask: [
         {"report/charts/why.py": "from sgzone.season.store import Store"},
         {"report/charts/why.py": "from sgzone.stats.shrink import shrink"},
@@ -235,6 +253,7 @@ SOUND: Code = {
     "report/sections/why.py": "from sgzone.report.charts import why",
     "verbs/why.py": "from typing import TYPE_CHECKING\nif TYPE_CHECKING:\n    import pandas\n"
     "def f():\n    from sgzone.season.store import Store\n    import pandas",
+    "stats/slope.py": "def f():\n    from statsmodels.regression.linear_model import OLS",
     "cli.py": "def f():\n    from sgzone.verbs import why",
 }
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from sgzone.benchmarks.lookup import at
 from sgzone.benchmarks.model import Benchmark, assemble, break_even_proximity
 from sgzone.benchmarks.own import read_own
+from sgzone.benchmarks.ready import ready_cubics
 from sgzone.benchmarks.tables import named_knots
 from sgzone.benchmarks.women import women_knots
 from sgzone.errors import CallError, did_you_mean
@@ -56,4 +57,4 @@ def files_of(*names: object) -> tuple[Path, ...]:
 @cache
 def _named(name: str) -> Benchmark:
     knots = women_knots(name) if name in WOMEN_NAMES else named_knots(name)
-    return assemble(name, knots, derive=True)
+    return assemble(name, knots, derive=True, cubics=ready_cubics(name))

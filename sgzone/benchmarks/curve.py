@@ -1,6 +1,7 @@
 """Expected strokes from one lie as cubic pieces in feet, and the rules beyond the knots.
 
-A curve runs through its knots by PCHIP (Fritsch and Carlson's monotone cubic, from scipy). The
+A curve runs through its knots by PCHIP (Fritsch and Carlson's monotone cubic, from scipy, or from
+``ready`` for the named ones). The
 rules outside the knots are sums of the same pieces, so a whole curve is one piecewise cubic.
 """
 
@@ -8,12 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from math import factorial
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.interpolate import PchipInterpolator, PPoly
 
 from sgzone.terms import KNOT_STATUSES, MAX_OFF_GREEN_FT
 
@@ -39,11 +38,6 @@ class Curve:
     coefs: Floats
     status: Codes
 
-    @cached_property
-    def ppoly(self) -> PPoly[np.float64]:
-        """The pieces as scipy's piecewise polynomial."""
-        return PPoly(self.coefs, self.breaks, extrapolate=True)
-
     def piece(self, distance_ft: ArrayLike) -> Codes:
         """Return the number of the piece that holds each distance (feet); it holds its left end."""
         found = np.searchsorted(self.breaks, distance_ft, side="right") - 1
@@ -52,26 +46,53 @@ class Curve:
     def __call__(self, distance_ft: ArrayLike) -> Floats:
         """Return expected strokes at distances in feet; NaN before the curve's start."""
         distance = np.asarray(distance_ft, dtype=float)
-        value = np.asarray(self.ppoly(distance), dtype=float)
+        piece = self.piece(distance)
+        value = _polynomial(self.coefs[:, piece], distance - self.breaks[piece])
         return np.where(distance >= self.breaks[0], value, np.nan)
 
 
-def through(distance_ft: ArrayLike, strokes: ArrayLike, status: ArrayLike) -> Curve:
+def _polynomial(coefs: Floats, t: Floats) -> Floats:
+    """Return the value at ``t``, the lowest power first as in scipy's PPoly: the same to the bit.
+
+    ``coefs``: highest power first, each of the shape of ``t``.
+    """
+    value: Floats = coefs[-1]
+    power = t
+    with np.errstate(over="ignore", invalid="ignore"):  # no distance at all, or an endless one
+        for coef in coefs[-2::-1]:
+            value = value + coef * power
+            power = power * t
+    return value
+
+
+def through(
+    distance_ft: ArrayLike,
+    strokes: ArrayLike,
+    status: ArrayLike,
+    cubics: Floats | None = None,
+) -> Curve:
     """Return the curve through two knots or more (rising feet), from the first knot outwards.
 
     Between knots PCHIP, with the worse status of the two; beyond the last knot the chord of the
-    last two, extrapolated.
+    last two, extrapolated. ``cubics``: what PCHIP gives but for the knots' own strokes,
+    (3, pieces), where it is known.
     """
     x, y = np.asarray(distance_ft, dtype=float), np.asarray(strokes, dtype=float)
     codes = np.asarray(status, dtype=np.int64)
-    inner = PchipInterpolator(x, y)
+    inner = _pchip(x, y) if cubics is None else np.vstack([cubics, y[:-1]])
     slope = (y[-1] - y[-2]) / (x[-1] - x[-2])
     tail = np.array([[0.0], [0.0], [slope], [y[-1]]])
     return Curve(
         breaks=np.append(x, END_FT),
-        coefs=np.hstack([inner.c, tail]),
+        coefs=np.hstack([inner, tail]),
         status=np.append(np.maximum(codes[:-1], codes[1:]), max(codes[-1], EXTRAPOLATED)),
     )
+
+
+def _pchip(x: Floats, y: Floats) -> Floats:
+    from scipy.interpolate import PchipInterpolator
+
+    return np.asarray(PchipInterpolator(x, y).c, float)
 
 
 def hold_start(curve: Curve) -> Curve:
@@ -129,8 +150,12 @@ def mean_of(curves: Sequence[Curve], status: int) -> Curve:
 
 def _coefs_at(curve: Curve, left: Floats) -> Floats:
     """Return the (4, n) coefficients of the curve's cubics seen from the points ``left``."""
-    powers = [curve.ppoly.derivative(k)(left) / factorial(k) for k in (3, 2, 1)]
-    return np.stack([*powers, curve.ppoly(left)])
+    piece = curve.piece(left)
+    c3, c2, c1, c0 = curve.coefs[:, piece]
+    t = left - curve.breaks[piece]
+    slopes = [np.stack(of) for of in ((6 * c3,), (6 * c3, 2 * c2), (3 * c3, 2 * c2, c1))]
+    powers = [_polynomial(of, t) / factorial(k) for of, k in zip(slopes, (3, 2, 1), strict=True)]
+    return np.stack([*powers, _polynomial(np.stack((c3, c2, c1, c0)), t)])
 
 
 def _joined(before: Curve, curve: Curve) -> Curve:

@@ -14,8 +14,7 @@ from typing import NamedTuple
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy.special import expit, logit
-from scipy.stats import norm
+from scipy.special import expit, logit, ndtri
 
 from sgzone.benchmarks.curve import Curve
 from sgzone.benchmarks.model import LEANING_LAST, Benchmark, assemble, feet_of
@@ -55,7 +54,6 @@ MOSTLY = 0.5
 """From this share of strokes in a knot's value it is called fitted."""
 BAND_LEVEL = 0.90
 DRAWS = 2000
-FIT_COLUMNS = [*KNOT_COLUMNS, "n", "low", "high"]
 
 _LEANED_ON = {other for lie in EVERY_LIE for other in lie.leans_on}
 
@@ -136,7 +134,7 @@ def _off_green(
     residual = rows["strokes"].to_numpy(float) - curve(distance)
     shift = normal_shift(distance, residual, nodes, PRIOR, STROKE_SD)
     value = curve(feet) + shift.at(feet)
-    half = norm.ppf(0.5 + level / 2) * shift.sd(feet)
+    half = ndtri(0.5 + level / 2) * shift.sd(feet)
     return _Curve(value, value - half, value + half, _weight(shift, PRIOR, feet))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from html import escape
@@ -10,7 +10,6 @@ from html import escape
 import numpy as np
 import pandas as pd
 from numpy.typing import ArrayLike, NDArray
-from scipy.optimize.elementwise import find_root
 
 from sgzone.benchmarks.curve import DERIVED, Curve, hold_start, lead_in, mean_of, through
 from sgzone.errors import CallError
@@ -113,12 +112,18 @@ class Benchmark:
         return pd.concat(tables, ignore_index=True)
 
 
-def assemble(name: str, knots: pd.DataFrame, *, derive: bool) -> Benchmark:
+def assemble(
+    name: str, knots: pd.DataFrame, *, derive: bool, cubics: Mapping[str, Floats] | None = None
+) -> Benchmark:
     """Return the benchmark through the knots of each lie, two or more per lie.
 
     ``derive``: a lie without knots is the mean of others where ``terms.Lie.mean_of`` names them.
+    ``cubics``: per lie, what runs through its knots, where that is known (``ready``).
     """
-    curves = {str(lie): _through_knots(rows) for lie, rows in knots.groupby("lie")}
+    known = cubics or {}
+    curves = {
+        str(lie): _through_knots(rows, known.get(str(lie))) for lie, rows in knots.groupby("lie")
+    }
     for lie in LEANING_LAST:
         if lie.name in curves:
             curves[lie.name] = _led_in(lie, curves)
@@ -149,6 +154,8 @@ def break_even_proximity(
     Shapes and errors as ``Benchmark.expected``. NaN where there is none up to 2100 ft: nearer
     than the first putt of the curve, or the benchmark lacks the lie or the green.
     """
+    from scipy.optimize.elementwise import find_root
+
     target = benchmark.expected(lie, distance_ft) - 1
     green = benchmark.curves.get(GREEN)
     if green is None:
@@ -165,13 +172,12 @@ def break_even_proximity(
     return np.where(reachable, found.x, np.nan)
 
 
-def _through_knots(rows: pd.DataFrame) -> Curve:
+def _through_knots(rows: pd.DataFrame, cubics: Floats | None) -> Curve:
     feet = feet_of(rows)
     order = np.argsort(feet)
     codes = [KNOT_STATUSES.index(word) for word in rows["status"].to_numpy(object)]
-    return through(
-        feet[order], rows["strokes"].to_numpy(dtype=float)[order], np.array(codes)[order]
-    )
+    strokes = rows["strokes"].to_numpy(dtype=float)
+    return through(feet[order], strokes[order], np.array(codes)[order], cubics)
 
 
 def feet_of(knots: pd.DataFrame) -> Floats:

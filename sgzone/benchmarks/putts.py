@@ -9,7 +9,6 @@ from functools import cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.optimize import isotonic_regression
 
 from sgzone.benchmarks.sources import read_published
 
@@ -39,6 +38,8 @@ def _missed_by_extra() -> tuple[Floats, Floats]:
 
     Source key broadie2014; one-putt percentages quoted from memory are left out.
     """
+    from scipy.optimize import isotonic_regression
+
     keys = ["population", "distance_ft"]
     outcomes = read_published("putt_outcomes.csv")
     outcomes = outcomes[(outcomes["outcome"] == "one-putt") & (outcomes["status"] != "memory")]

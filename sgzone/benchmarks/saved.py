@@ -13,9 +13,9 @@ import pandas as pd
 
 from sgzone.benchmarks import benchmark as named
 from sgzone.benchmarks import files_of
-from sgzone.benchmarks.fit import FIT_COLUMNS
 from sgzone.benchmarks.model import Benchmark, assemble
 from sgzone.benchmarks.own import CURVE, OWN_COLUMNS, STATUS
+from sgzone.benchmarks.tables import FIT_COLUMNS
 from sgzone.errors import CallError, did_you_mean
 from sgzone.resources import sql
 from sgzone.season.selection import EVERYTHING, Selection

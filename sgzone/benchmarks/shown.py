@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 import pandas as pd
-from scipy.interpolate import PchipInterpolator
 
 from sgzone.benchmarks.fit import BAND_LEVEL
 from sgzone.benchmarks.model import Benchmark
@@ -25,6 +24,8 @@ def curve_table(fitted: Benchmark, base: Benchmark) -> pd.DataFrame:
 
     ``distance_ft`` runs from the first knot to the zone's edge, on the green to 60 ft.
     """
+    from scipy.interpolate import PchipInterpolator
+
     tables = []
     seen = set(fitted.knots.loc[fitted.knots["n"] > 0, "lie"])
     for lie in (lie for lie in LIES if lie in seen):

@@ -13,6 +13,8 @@ from sgzone.benchmarks.sources import anchor, read_published
 from sgzone.terms import BENCHMARK_NAMES
 
 KNOT_COLUMNS = ["lie", "distance", "unit", "strokes", "status", "source"]
+FIT_COLUMNS = [*KNOT_COLUMNS, "n", "low", "high"]
+"""Of a fitted benchmark: strokes that stand behind a knot, and the ends of its band."""
 
 K_SCRATCH = 0.30
 """Scratch's share of the gap from tour to 90-golfer.

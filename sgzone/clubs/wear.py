@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy.stats import t as student_t
+from scipy.special import stdtrit
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
@@ -157,7 +157,7 @@ def wear_steps(
     ).reset_index()
     table = table[table["shots"] >= MIN_SHOTS]
     shots = table["shots"].to_numpy(float)
-    half = student_t.ppf(0.5 + level / 2, shots - 1) * table["sd"] / np.sqrt(shots)
+    half = stdtrit(shots - 1, 0.5 + level / 2) * table["sd"] / np.sqrt(shots)
     table = table.assign(low=table["mean"] - half, high=table["mean"] + half)
     names = ["club", "in_play_from", "since_new", "mean", "low", "high", "shots"]
     return table[names].reset_index(drop=True)
@@ -205,6 +205,6 @@ def _slope(seen: pd.DataFrame, measure: str, level: float) -> dict[str, object]:
         seen[measure].to_numpy(float),
         seen["round_key"].to_numpy(),
     )
-    half = float(student_t.ppf(0.5 + level / 2, rounds - 1)) * se
+    half = float(stdtrit(rounds - 1, 0.5 + level / 2)) * se
     ends = {"low": slope - half, "high": slope + half}
     return {"per_100_shots": slope, **ends, "shots": shots, "rounds": rounds}

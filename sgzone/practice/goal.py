@@ -15,7 +15,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy.optimize import brentq
 
 from sgzone.benchmarks.tables import score_of, share_of_gap, share_of_score
 from sgzone.bounds import BOUNDS
@@ -174,6 +173,8 @@ def _cheapest(losses: Losses, settings: Settings, need: float, most: float, seed
 
     Ceilings and the largest change are of one block; a way may take several.
     """
+    from scipy.optimize import brentq
+
     nothing = np.zeros(len(losses.parts))
     if need <= 0:
         return nothing

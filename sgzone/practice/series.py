@@ -6,7 +6,6 @@ from typing import Any
 
 import numpy as np
 import pandas as pd
-from scipy.stats import quantile_test
 
 from sgzone.bounds import bounded
 from sgzone.terms import DEFAULT_LEVEL
@@ -48,6 +47,8 @@ def block_series(balls: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.DataFr
 
 def _median_interval(values: np.ndarray, level: float) -> tuple[float, float]:
     """Return the narrowest symmetric pair of order statistics that covers at ``level`` or more."""
+    from scipy.stats import quantile_test
+
     ends: Any = quantile_test(values, p=0.5).confidence_interval(level)
     if np.isnan([ends.low, ends.high]).any():
         return np.nan, np.nan

@@ -12,8 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy.stats import norm
-from scipy.stats import t as student_t
+from scipy.special import ndtri, stdtrit
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.placing import parts_of
@@ -117,7 +116,7 @@ def rounds_to_show(
     if len(totals) < 2:
         return float("nan")
     sd = float((totals * 18 / sizes).std())
-    return 2 * ((norm.ppf(1 - ONE_SIDED) + norm.ppf(POWER)) * sd / gain) ** 2
+    return 2 * ((ndtri(1 - ONE_SIDED) + ndtri(POWER)) * sd / gain) ** 2
 
 
 def _change(
@@ -142,9 +141,9 @@ def _change(
     if se == 0:  # day means that never differ are no measurement
         return row
     change = float(second.mean() - first.mean())
-    reach = float(student_t.ppf(0.5 + level / 2, df)) * se
+    reach = float(stdtrit(df, 0.5 + level / 2)) * se
     # t, not the normal: with three days a half the normal finds half of what it promises to
-    seen = float(student_t.ppf(1 - ONE_SIDED, df) + student_t.ppf(POWER, df)) * se
+    seen = float(stdtrit(df, 1 - ONE_SIDED) + stdtrit(df, POWER)) * se
     hours = _hours_between(log, part, days.index, half)
     own = settings.recoverable_by_part.get(str(part), settings.recoverable)
     low, middle, high = updated_recoverable(
@@ -177,6 +176,9 @@ def updated_recoverable(
     c (1 - exp(-hours / tau)) of it away. tau keeps its prior throughout: it is summed over, not
     fitted. Without hours or excess the prior comes back.
     """
+    from scipy.stats import norm
+    from scipy.stats import t as student_t
+
     c = recoverable * np.exp(settings.recoverable_spread * np.linspace(-3.5, 3.5, 141))
     tau = settings.rate_hours * np.exp(settings.rate_spread * np.linspace(-3.0, 3.0, 61))
     prior = norm.pdf(np.linspace(-3.5, 3.5, 141))[:, None] * norm.pdf(np.linspace(-3, 3, 61))

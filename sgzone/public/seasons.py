@@ -106,7 +106,7 @@ def chosen(
     named = {name: value for name, value in {**given, "event": event}.items() if value is not None}
     for name in named:
         if getattr(selection, name) is not None:
-            raise CallError(f"{name} is said twice, in selection= and in {name}=; leave one out.")
+            raise CallError(f"{name} is given twice, in selection= and in {name}=; leave one out.")
     said = {field.name: getattr(selection, field.name) for field in fields(Selection)}
     found = Selection(**{**said, **named})  # checked once more: since and until may be of two hands
     if isinstance(store, Store):

@@ -172,7 +172,8 @@ class Asked:
 
     ``hours`` a week to plan for ``weeks`` weeks; None: as ``hours_to_plan``. ``kind``: ``season``
     or ``block``, the last weeks. ``other``: what is set beside, see ``beside.side_by_side``.
-    ``chosen``: how ``auto`` became this benchmark, where it was asked for.
+    ``chosen``: how ``auto`` became this benchmark, where it was asked for. ``with_notes``: whether
+    the card's notes are told.
 
     An answer is as the function returns it that finds it; nobody may change one. ``game``: what a
     question about strokes begins with. ``player``: empty where the file has none. ``days``: the
@@ -191,6 +192,7 @@ class Asked:
     kind: str = SEASON
     other: str | None = None
     chosen: Nearest | None = None
+    with_notes: bool = False
 
     game = answer(lambda asked: (asked.store, asked.curve, asked.selection))
     player = answer(lambda asked: asked.selection.player or "")

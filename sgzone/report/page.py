@@ -7,6 +7,7 @@ from enum import IntEnum
 
 import altair as alt
 
+from sgzone.report.strokes.packed import Strokes
 from sgzone.words.tables import Table
 from sgzone.words.week import SessionCard
 
@@ -69,9 +70,11 @@ class Section:
     """One section of the page; ``lead`` are its sentences, ``notes`` stand under the figures.
 
     ``cards``: sessions, on paper on a sheet to tear off; ``over_cards`` are the sentences over
-    them. ``items``: a line each, before the sentences. ``lines``: numbered empty lines to write on.
-    ``stays``: on paper its tables stay with it on the player's sheet. ``fresh``: starts a new sheet
-    of paper. ``id``, ``title`` and ``place`` are the chapter's, where it is one of a chapter.
+    them. ``items``: a line each, before the sentences. ``follows``: its dots follow what a reader
+    chooses. ``lines``: numbered empty lines to write on. ``stays``: on paper its tables stay with
+    it on the player's sheet. ``folded``: tables that open at a touch, each with the words on its
+    fold; on a screen alone. ``fresh``: starts a new sheet of paper. ``id``, ``title`` and ``place``
+    are the chapter's, where it is one of a chapter.
     """
 
     lead: tuple[str, ...] = ()
@@ -82,6 +85,8 @@ class Section:
     cards: tuple[SessionCard, ...] = ()
     items: tuple[str, ...] = ()
     lines: int = 0
+    follows: bool = False
+    folded: tuple[tuple[str, Table], ...] = ()
     stays: bool = False
     fresh: bool = False
     id: str = ""
@@ -94,7 +99,8 @@ class Page:
     """A whole report. ``summary`` are the sentences at the top, before the contents.
 
     ``one_sheet``: on paper it is one, set smaller where it would spill over. ``opened``: sections
-    that stand open on a small screen; those after them are folded there.
+    that stand open on a small screen; those after them are folded there. ``strokes``: those that
+    the page can be asked about; None for a page that only tells.
     """
 
     title: str
@@ -104,3 +110,4 @@ class Page:
     colophon: tuple[str, ...] = field(default=())
     one_sheet: bool = False
     opened: int = 3
+    strokes: Strokes | None = None

@@ -173,7 +173,7 @@ class Pictures:
     def putts(self) -> Drawn:
         """Draw putts holed by distance beside what the benchmark holes."""
         curve, own = self.asked.putting
-        points = beside(own, curve)
+        points = beside(own)
         if points.empty:
             return why_words.NO_PUTTS
         curve = curve.assign(who=season_words.benchmark_words(self.asked.curve.name))

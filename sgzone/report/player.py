@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sgzone.report.asked import BLOCK, Asked, Tables
+from sgzone.report.charts.chosen.sums import as_played
 from sgzone.report.page import Page, Place
 from sgzone.report.sections import in_order
+from sgzone.report.strokes.packed import Strokes, packed
 from sgzone.words import method as method_words
 from sgzone.words import plays_like, sides
 from sgzone.words import season as words
@@ -46,9 +48,20 @@ def player_report(asked: Asked) -> Report:
         ),
         sections=sections,
         colophon=method_words.COLOPHON,
+        strokes=_strokes(asked),
         opened=max(3, sum(section.place is Place.PLAYER for section in sections)),
     )
     return Report(page, tables)
+
+
+def _strokes(asked: Asked) -> Strokes | None:
+    """Return what the page can be asked about; None without a stroke that has a value."""
+    parts = asked.parts[asked.parts["shots"] > 0]
+    if parts.empty:
+        return None
+    chart = as_played(parts, units=asked.say.units)
+    notes = asked.notes if asked.with_notes else None
+    return packed(asked.strokes, asked.sizes, asked.say, chart, notes)
 
 
 def summary_of(asked: Asked) -> tuple[str, ...]:

@@ -96,7 +96,8 @@ def write_report(
     refuse_twice([*outputs, *(output for kinds in own.values() for output in kinds)])
     chosen = _chosen(store, selection) if benchmark == AUTO else None
     curve = in_store(store, benchmark if chosen is None else chosen.name)
-    asked = Asked(store, curve, selection, Say(units, level), hours, weeks, kind, against, chosen)
+    how = (Say(units, level), hours, weeks, kind, against, chosen)
+    asked = Asked(store, curve, selection, *how, with_notes)
     if kind == TEAM:
         asked = _squad(asked, names=names)
     with debug_mode(False):  # Altair checks charts at every step; the tests do that once

@@ -16,6 +16,7 @@ from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
 from sgzone.errors import CallError, did_you_mean
 from sgzone.scoring.chunks import STROKES_AT_A_TIME, in_full, put_together, spans, sum_key
+from sgzone.scoring.only import ALL_STROKES, Only
 from sgzone.scoring.places import curve_cells
 from sgzone.scoring.recipe import GAINED_COLUMNS, MONTH, recipe, step, sums_step
 from sgzone.season.selection import EVERYTHING, Selection
@@ -52,14 +53,19 @@ _CHUNK_STEPS = ("chunk_rounds", "zone_starts", "valued", "gained")
 
 
 def strokes_gained(
-    store: Store, benchmark: str | Benchmark = "tour", selection: Selection = EVERYTHING
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    *,
+    only: Only = ALL_STROKES,
 ) -> pd.DataFrame:
     """Return one row per stroke of the zone, and per later stroke of its hole outside it.
 
     Distances are in yards, expected strokes and gained in strokes; a stroke whose end or
-    benchmark value is unknown has ``gained`` missing and says why in ``status``.
+    benchmark value is unknown has ``gained`` missing and says why in ``status``. ``only``: strokes
+    of one lie, club or part.
     """
-    return scored(store, benchmark, selection)[list(GAINED_COLUMNS)]
+    return only.of(scored(store, benchmark, selection))[list(GAINED_COLUMNS)]
 
 
 def scored(

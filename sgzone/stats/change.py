@@ -16,8 +16,7 @@ from math import ceil
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import stdtr
-from scipy.stats import t as student_t
+from scipy.special import stdtr, stdtrit
 
 from sgzone.stats.cluster import welch
 
@@ -52,7 +51,7 @@ class Fit:
 
     def half_width(self, chance: ArrayLike) -> Floats:
         """Return how far a range reaches that leaves out the truth with this chance."""
-        reach: Floats = student_t.isf(np.asarray(chance) / 2, self.df) * self.se
+        reach: Floats = -stdtrit(self.df, np.asarray(chance) / 2) * self.se
         return reach
 
 

@@ -17,7 +17,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 from numpy.typing import ArrayLike, NDArray
-from scipy.stats import t as student_t
+from scipy.special import stdtr, stdtrit
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.integer[Any]]
@@ -103,7 +103,7 @@ def _intervals(mean: Floats, error: Floats, whole: Floats, rounds: Ints, level: 
     df = np.where(rounds > 1, rounds - 1.0, np.nan)
     se = rounds / df * np.sqrt(error) / np.where(whole > 0, whole, np.nan)
     some, which = np.unique(df, return_inverse=True)  # many cells are judged over as many rounds
-    half = np.asarray(student_t.ppf(0.5 + level / 2, some))[which] * se
+    half = np.asarray(stdtrit(some, 0.5 + level / 2))[which] * se
     return Intervals(mean, se, df, mean - half, mean + half, rounds)
 
 
@@ -120,3 +120,15 @@ def welch(
     spent = one**2 / np.asarray(df, float) + other**2 / np.asarray(df_other, float)
     joint = np.divide(whole**2, spent, out=np.full(np.shape(whole), np.nan), where=spent > 0)
     return np.sqrt(whole), joint
+
+
+def unlike_means(first: Floats, second: Floats) -> float:
+    """Return the p-value of Welch's t test that two samples have one mean, two values or more each.
+
+    scipy's ``ttest_ind`` without equal variances.
+    """
+    pair = [np.asarray(one, float) for one in (first, second)]
+    one, other = (values.var(ddof=1) / len(values) for values in pair)
+    se, df = welch(one, len(first) - 1, other, len(second) - 1)
+    with np.errstate(divide="ignore", invalid="ignore"):  # where neither varies
+        return float(2 * stdtr(df, -np.abs(pair[0].mean() - pair[1].mean()) / se))

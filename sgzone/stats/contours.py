@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.stats import chi2
+from scipy.special import gammaincinv
 
 Floats = NDArray[np.float64]
 
@@ -19,7 +19,7 @@ def contour(centre: ArrayLike, covariance: ArrayLike, share: float, corners: int
     """
     turn = np.linspace(0, 2 * np.pi, corners)
     size, axes = np.linalg.eigh(np.asarray(covariance, float))
-    radius = np.sqrt(chi2.ppf(share, 2) * np.maximum(size, 0.0))
+    radius = np.sqrt(2 * gammaincinv(1.0, share) * np.maximum(size, 0.0))
     circle = radius[:, None] * np.stack([np.cos(turn), np.sin(turn)])
     found: Floats = np.asarray(centre, float)[:, None] + axes @ circle
     return found

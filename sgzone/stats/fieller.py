@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.stats import t as student
+from scipy.special import stdtrit
 
 Floats = NDArray[np.float64]
 
@@ -24,7 +24,7 @@ def ratio_range(above: Floats, below: Floats, level: float) -> tuple[float, floa
         return x / y if y else math.nan, math.nan, math.nan
     factor = clusters * clusters / (clusters - 1)
     (xx, xy), (_, yy) = np.cov(above, below) * factor
-    squared = student.ppf(0.5 + level / 2, clusters - 1) ** 2
+    squared = stdtrit(clusters - 1, 0.5 + level / 2) ** 2
     a, b, c = y * y - squared * yy, x * y - squared * xy, x * x - squared * xx
     inside = b * b - a * c
     if a <= 0 or inside < 0:

@@ -13,8 +13,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import ndtr, ndtri
-from scipy.stats import t as student_t
+from scipy.special import ndtr, ndtri, stdtrit
 
 from sgzone.stats.alike import Alike, Places, alike, lift
 from sgzone.stats.cluster import Ints, sums
@@ -83,7 +82,7 @@ class Pairs:
 
     def interval(self, level: float, df: float) -> tuple[Floats, Floats]:
         """Return the interval of the raw difference at ``level``."""
-        half = student_t.ppf(0.5 + level / 2, df) * self.se
+        half = stdtrit(df, 0.5 + level / 2) * self.se
         return self.difference - half, self.difference + half
 
 

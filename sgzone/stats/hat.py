@@ -12,7 +12,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.linalg import cho_factor, cho_solve
 from scipy.special import expit
 
 Floats = NDArray[np.float64]
@@ -138,6 +137,8 @@ def _posterior(prior: Floats, information: Floats) -> Floats:
 
     With prior = L L': (prior^-1 + I)^-1 = L (1 + L' I L)^-1 L'.
     """
+    from scipy.linalg import cho_factor, cho_solve
+
     root = np.linalg.cholesky(prior)
     inner = np.eye(len(prior)) + root.T @ information @ root
     covariance: Floats = np.asarray(root @ cho_solve(cho_factor(inner), root.T), np.float64)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.optimize import isotonic_regression
 
 Floats = NDArray[np.float64]
 
@@ -15,6 +14,8 @@ def rising_like(model: ArrayLike, values: ArrayLike, weight: ArrayLike) -> Float
     All (n,), along a line; ``weight`` above 0. Within each run in which the model does not fall:
     weighted least squares by pooling adjacent violators (scipy). From run to run nothing is asked.
     """
+    from scipy.optimize import isotonic_regression
+
     like, y = np.asarray(model, float), np.asarray(values, float)
     weights = np.asarray(weight, float)
     cuts = np.flatnonzero(np.diff(like) < 0) + 1

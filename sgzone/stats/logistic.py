@@ -6,10 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import expit
-from scipy.stats import norm
-from statsmodels.discrete.discrete_model import Logit
-from statsmodels.tools.tools import add_constant
+from scipy.special import expit, ndtri
 
 Floats = NDArray[np.float64]
 
@@ -32,7 +29,7 @@ class LogisticFit:
         design = np.column_stack([np.ones(at.size), at.ravel()])
         logit = design @ np.array([self.intercept, self.slope])
         se = np.sqrt(np.einsum("ij,jk,ik->i", design, self.covariance, design))
-        half = norm.ppf(0.5 + level / 2) * se
+        half = ndtri(0.5 + level / 2) * se
         value, low, high = (expit(v).reshape(at.shape) for v in (logit, logit - half, logit + half))
         return value, low, high
 
@@ -45,6 +42,9 @@ def logistic_fit(
     ``x``: (n,); ``outcome``: (n,) of 0 and 1; ``groups``: (n,), observations that share a group
     (a round) are not taken as independent in the covariance.
     """
+    from statsmodels.discrete.discrete_model import Logit
+    from statsmodels.tools.tools import add_constant
+
     at, seen = np.asarray(x, float), np.asarray(outcome, float)
     ones, zeros = at[seen == 1], at[seen == 0]
     if min(len(ones), len(zeros)) < MIN_EACH or _separated(zeros, ones):

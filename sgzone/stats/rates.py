@@ -12,13 +12,26 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.stats import beta, norm
-from scipy.stats import t as student_t
-from statsmodels.stats.proportion import proportion_confint
+from scipy.special import betainc, betaincc, chdtrc, ndtr, ndtri, stdtrit
 
 from sgzone.stats.cluster import per_unit
 
 Floats = NDArray[np.float64]
+
+
+def wilson(hits: ArrayLike, n: ArrayLike, level: float) -> tuple[Floats, Floats]:
+    """Return low and high of Wilson's interval of a share, ``hits`` of ``n`` (> 0).
+
+    Neither need be whole. It is statsmodels' ``proportion_confint`` to the bit, which takes longer
+    to load than most answers take.
+    """
+    of, reach = np.asarray(n), -ndtri((1 - level) / 2)
+    share, square = np.asarray(hits) / of, reach**2
+    whole = 1 + square / of
+    middle = (share + square / (2 * of)) / whole
+    half = reach * np.sqrt(share * (1.0 - share) / of + square / (4.0 * of**2))
+    half /= whole
+    return np.clip(middle - half, 0, 1), np.clip(middle + half, 0, 1)
 
 
 def share_interval(
@@ -34,7 +47,7 @@ def share_interval(
         return np.nan, np.nan, np.nan
     share = float(hit.mean())
     size = len(hit) * _worth(round_, hit, level)
-    low, high = proportion_confint(share * size, size, alpha=1 - level, method="wilson")
+    low, high = wilson(share * size, size, level)
     return share, float(low), float(high)
 
 
@@ -53,7 +66,7 @@ def median_interval(
     if 1 - 2.0 ** (1 - len(value)) < level:
         return median, np.nan, np.nan
     size = len(value) * _worth(round_, value <= median, level)
-    low, high = proportion_confint(size / 2, size, alpha=1 - level, method="wilson")
+    low, high = wilson(size / 2, size, level)
     return median, float(np.quantile(value, low)), float(np.quantile(value, high))
 
 
@@ -69,7 +82,39 @@ def chance_reached(
         return np.nan
     size = len(hit) * _worth(round_, hit, level)
     won = float(hit.mean()) * size
-    return float(beta.sf(least, won + 0.5, size - won + 0.5))
+    return float(betaincc(won + 0.5, size - won + 0.5, min(max(least, 0.0), 1.0)))
+
+
+def chance_of_as_many(hits: int, n: int, share: float) -> float:
+    """Return how likely ``n`` observations hold ``hits`` or more, each a hit with chance ``share``.
+
+    The binomial's upper tail; scipy's ``binomtest`` to rounding.
+    """
+    return float(betainc(hits, n - hits + 1, share)) if hits else 1.0
+
+
+def unlike(hits: tuple[int, int], n: tuple[int, int]) -> float:
+    """Return the p-value of the pooled test that two shares, ``hits`` of ``n``, are equal.
+
+    statsmodels' ``proportions_ztest``. Some hits and some misses must be among them.
+    """
+    pooled = sum(hits) / sum(n)
+    spread = np.sqrt(pooled * (1 - pooled) * (1 / n[0] + 1 / n[1]))
+    return float(2 * ndtr(-abs(hits[0] / n[0] - hits[1] / n[1]) / spread))
+
+
+def unlike_shares(table: NDArray[np.integer[Any]]) -> float:
+    """Return the p-value of Pearson's test that the rows of a table of counts share out alike.
+
+    ``table``: (rows, columns), none of them empty. scipy's ``chi2_contingency``: with Yates'
+    correction for two by two.
+    """
+    expected = table.sum(axis=1, keepdims=True) * table.sum(axis=0) / table.sum()
+    apart = np.abs(table - expected)
+    df = (table.shape[0] - 1) * (table.shape[1] - 1)
+    if df == 1:
+        apart = apart - np.minimum(0.5, apart)
+    return float(chdtrc(df, (apart**2 / expected).sum()))
 
 
 Estimate = tuple[float, float, float]
@@ -101,5 +146,5 @@ def _worth(round_: NDArray[np.integer[Any]], hit: ArrayLike, level: float) -> fl
     se = per_unit(one_cell, np.bincount(index), sums, 1, level).se[0]
     design = se**2 / (share * (1 - share) / len(hit))
     upper = 0.5 + level / 2
-    few = (norm.ppf(upper) / student_t.ppf(upper, rounds - 1)) ** 2
+    few = (ndtri(upper) / stdtrit(rounds - 1, upper)) ** 2
     return float(few / max(design, few))

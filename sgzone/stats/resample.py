@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.stats import t as student_t
+from scipy.special import stdtrit
 
 Floats = NDArray[np.float64]
 
@@ -38,5 +38,5 @@ def draw_interval(
     if n_rounds < 2:
         return np.full_like(value, np.nan), np.full_like(value, np.nan)
     variance = n_rounds / (n_rounds - 1) * np.nanvar(drawn, axis=0)
-    half = student_t.ppf(0.5 + level / 2, n_rounds - 1) * np.hypot(np.sqrt(variance), besides)
+    half = stdtrit(n_rounds - 1, 0.5 + level / 2) * np.hypot(np.sqrt(variance), besides)
     return value - half, value + half

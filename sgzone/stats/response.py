@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.optimize import brentq
 
 Floats = NDArray[np.float64]
 
@@ -75,6 +74,8 @@ def best_on_average(
     all draws are alike. Without any gain the budget is split equally. Raises as ``best_split``, and
     ``RuntimeError`` where the search does not arrive.
     """
+    from scipy.optimize import brentq
+
     g = np.asarray(gain, float)
     rate = 1 / np.broadcast_to(np.asarray(scale, float), g.shape)
     if not g.any():

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.stats import chi2, norm
-from scipy.stats import t as student_t
+from scipy.special import fdtrc, gammaincinv, ndtri, stdtrit
 
 from sgzone.stats.cluster import Ints, sums
 
@@ -107,7 +106,8 @@ def pulled_df(n: Floats) -> Floats:
 
 def sd_interval(sd: Floats, df: Floats, level: float) -> tuple[Floats, Floats]:
     """Return the interval of a normal sd by chi-square."""
-    low, high = (sd * np.sqrt(df / chi2.ppf(p, df)) for p in (0.5 + level / 2, 0.5 - level / 2))
+    ends = (2 * gammaincinv(df / 2, p) for p in (0.5 + level / 2, 0.5 - level / 2))
+    low, high = (sd * np.sqrt(df / end) for end in ends)
     return low, high
 
 
@@ -115,10 +115,24 @@ def median_interval(
     median: Floats, sd: Floats, n: Floats, df: Floats, level: float
 ) -> tuple[Floats, Floats]:
     """Return the interval of a normal sample's median; ``sd`` of one value, known to ``df``."""
-    half = (
-        student_t.ppf(0.5 + level / 2, df) * _MEDIAN_SE * sd / np.sqrt(np.where(n > 0, n, np.nan))
-    )
+    half = stdtrit(df, 0.5 + level / 2) * _MEDIAN_SE * sd / np.sqrt(np.where(n > 0, n, np.nan))
     return median - half, median + half
+
+
+def unlike_spreads(first: Floats, second: Floats) -> float:
+    """Return the p-value of the Brown-Forsythe test that two samples spread alike.
+
+    The F test of their distances from their own medians; scipy's ``levene`` by the median, summed
+    in its order.
+    """
+    apart = [np.abs(one - np.median(one)) for one in (first, second)]
+    sizes, means = [len(one) for one in apart], [one.mean() for one in apart]
+    n = sum(sizes)
+    whole = sum(size * mean for size, mean in zip(sizes, means, strict=True)) / n
+    between = sum(size * (mean - whole) ** 2 for size, mean in zip(sizes, means, strict=True))
+    within = sum(((one - mean) ** 2).sum() for one, mean in zip(apart, means, strict=True))
+    with np.errstate(divide="ignore", invalid="ignore"):  # samples of one value each
+        return float(fdtrc(1.0, n - 2, (n - 2) * between / within))
 
 
 def pulled_mean(mean: Floats, n: Floats, sd: Floats, prior_sd: Floats) -> tuple[Floats, Floats]:
@@ -160,4 +174,4 @@ def mean_doubt(mean: Floats, n: Floats, sd: Floats, at: Floats, spreads: Floats)
 
 def normal_half(level: float) -> float:
     """Return how many sds a two-sided normal interval reaches."""
-    return float(norm.ppf(0.5 + level / 2))
+    return float(ndtri(0.5 + level / 2))

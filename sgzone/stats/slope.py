@@ -6,8 +6,6 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from statsmodels.regression.linear_model import OLS
-from statsmodels.tools.tools import add_constant
 
 Floats = NDArray[np.float64]
 
@@ -18,6 +16,9 @@ def clustered_slope(x: Floats, y: Floats, cluster: NDArray[Any]) -> tuple[float,
     ``x``, ``y``, ``cluster``: (n,). statsmodels' clustered errors with the correction that
     ``stats.cluster`` uses, sqrt(G / (G - 1)).
     """
+    from statsmodels.regression.linear_model import OLS
+    from statsmodels.tools.tools import add_constant
+
     code = np.unique(cluster, return_inverse=True)[1]
     groups = int(code.max()) + 1
     fit = OLS(y, add_constant(x)).fit(cov_type="cluster", cov_kwds={"groups": code})

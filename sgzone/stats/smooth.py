@@ -11,8 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.stats import t as student_t
-from statsmodels.nonparametric.smoothers_lowess import lowess
+from scipy.special import stdtrit
 
 from sgzone.stats.resample import DRAWS, SEED
 
@@ -33,6 +32,8 @@ class Smooth:
 
 def smoother(x: Floats, span: float = SPAN) -> Floats:
     """Return the (n, n) matrix that smooths values at ``x``: ``matrix @ y`` is the lowess curve."""
+    from statsmodels.nonparametric.smoothers_lowess import lowess
+
     unit = np.eye(len(x))
     columns = [lowess(one, x, frac=span, it=0, return_sorted=False) for one in unit]
     return np.column_stack(columns)
@@ -62,6 +63,6 @@ def smooth(
     rng = np.random.default_rng(seed)
     dealt = rng.integers(len(x), size=(draws, len(x)))
     noise = np.matmul(matrix, departure[dealt] / scale)
-    reach = float(student_t.ppf(0.5 + level / 2, freedom))
+    reach = float(stdtrit(freedom, 0.5 + level / 2))
     half = reach * noise.std(axis=0)
     return Smooth(value=curve, low=curve - half, high=curve + half)

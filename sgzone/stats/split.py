@@ -19,7 +19,6 @@ from math import factorial
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import brentq
 
 Floats = NDArray[np.float64]
 Value = Callable[[Floats], Floats]
@@ -166,6 +165,8 @@ def reference_scale(
 
 def _start(apart: Callable[[float], float]) -> float:
     """Return about where a rising function of the scale is 0, or the nearer end of the search."""
+    from scipy.optimize import brentq
+
     low, high = _SCALES
     if apart(low) >= 0:
         return low

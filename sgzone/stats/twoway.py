@@ -14,8 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
-from scipy.stats import t as student_t
+from scipy.special import stdtrit
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.integer[Any]]
@@ -67,13 +66,15 @@ def two_way(row: Ints, column: Ints, y: ArrayLike, weight: ArrayLike, level: flo
     se = np.sqrt(np.maximum(np.diag(inverse) - 1 / size**2, 0.0) * variance)
     alone = size == 1
     effect, se = (np.where(alone, np.nan, part) for part in (effect, se))
-    half = student_t.ppf(0.5 + level / 2, df) * se if df > 0 else se
+    half = stdtrit(df, 0.5 + level / 2) * se if df > 0 else se
     return TwoWay(effect, se, effect - half, effect + half, pool, float(np.sqrt(variance)), df)
 
 
 def _pools(row: Ints, column: Ints, shape: tuple[int, int]) -> Ints:
     """Return the pool of each row, numbered by first row."""
     rows, columns = shape
+    from scipy.sparse.csgraph import connected_components
+
     size = rows + columns
     links = coo_array((np.ones(len(row)), (row, rows + column)), shape=(size, size))
     label = connected_components(links, directed=False)[1][:rows]

@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING
 import click
 
 from sgzone.units import FT_PER_YD
+from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import against, put_together
 from sgzone.verbs.options import Ask, reading_options_but
 from sgzone.verbs.parquet import curve_of, parquet_gained, parquet_options, refuse_half_a_call
 from sgzone.verbs.person.settings import everybody_option
+from sgzone.verbs.season.only import ONLY, only_of, only_options
 from sgzone.verbs.show import asked_of_tables, emit
 from sgzone.words.digits import PUBLISHED
 
@@ -18,29 +20,42 @@ if TYPE_CHECKING:
     import pandas as pd
 
     from sgzone.benchmarks import Benchmark
+    from sgzone.words.say import Words
 
 
 @click.command()
 @reading_options_but("level")
 @everybody_option
+@only_options
 @parquet_options
-def gained(ask: Ask, source: str | None, engine: str, out: str | None) -> None:
+def gained(
+    ask: Ask,
+    source: str | None,
+    engine: str,
+    out: str | None,
+    lie: str | None,
+    club: str | None,
+    part: str | None,
+) -> None:
     """List strokes with what each gained: worst and best first."""
     from sgzone.benchmarks.saved import in_store
     from sgzone.scoring import strokes_gained
+    from sgzone.words.screen.only import only_line
 
     refuse_half_a_call(source, engine, out)
     if source is not None:
+        refuse_idle("--in", ONLY)
         curve = curve_of(ask)
         if (rest := parquet_gained(ask, curve, source, engine, out)) is not None:
             _show(_marked(rest, ask, curve), ask, ask.benchmark)
         return
+    only = only_of(lie, club, part)
     with ask.everybody() as store:
         games, frames = ask.games(store), []
         for selection, benchmark in games:
             curve = in_store(store, benchmark)
-            frames.append(_marked(strokes_gained(store, curve, selection), ask, curve))
-    _show(put_together(frames, games), ask, against(games))
+            frames.append(_marked(strokes_gained(store, curve, selection, only=only), ask, curve))
+    _show(put_together(frames, games), ask, against(games), only_line(only, ask.say))
 
 
 def _marked(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> pd.DataFrame:
@@ -58,7 +73,7 @@ def _marked(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> pd.DataFrame:
     return frame
 
 
-def _show(frame: pd.DataFrame, ask: Ask, named: str) -> None:
+def _show(frame: pd.DataFrame, ask: Ask, named: str, only: Words = ()) -> None:
     from sgzone.words.tables import more_rows
     from sgzone.words.where import daggers, ends, gained_lead
 
@@ -72,5 +87,5 @@ def _show(frame: pd.DataFrame, ask: Ask, named: str) -> None:
         shown = ends(frame)
         notes = more_rows(len(frame) - len(shown))
     shown, marks = daggers(shown, "start", ask.say, wide=wide)
-    lead, notes = gained_lead(frame, named), (*notes, *marks)
+    lead, notes = (*only, *gained_lead(frame, named)), (*notes, *marks)
     emit(shown, "table", "gained", ask.say, lead=lead, notes=notes, keys=whose)

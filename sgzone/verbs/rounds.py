@@ -26,6 +26,7 @@ from sgzone.verbs.season.deleting import agreed
 from sgzone.verbs.show import OF_TABLES, emit, say, tell
 from sgzone.words.cards.going import amounts
 from sgzone.words.digits import count
+from sgzone.words.rounds.listed import rounds_lead
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -77,7 +78,6 @@ def rounds(
 ) -> None:
     """List rounds; rename a player, delete a round."""
     from sgzone.season.store import open_store
-    from sgzone.words.season import rounds_lead
 
     corrections = [one for one in (rename, delete, delete_player) if one]
     if as_text:

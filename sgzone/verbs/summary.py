@@ -16,6 +16,7 @@ from sgzone.verbs.nearest import Game, against, put_together
 from sgzone.verbs.options import Ask, reading_options, reading_options_but
 from sgzone.verbs.parquet import curve_of, source_option, stroke_files
 from sgzone.verbs.person.settings import everybody_option
+from sgzone.verbs.season.only import ONLY, only_of, only_options
 from sgzone.verbs.show import asked_of_tables, emit, say
 
 if TYPE_CHECKING:
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
     from sgzone.benchmarks import Benchmark
     from sgzone.report.pictures import Drawn, Pictures
+    from sgzone.scoring.only import Only
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
@@ -54,30 +56,42 @@ _DRAWN = ({"part"}, {"band", "lie"})
     is_flag=True,
     help="Show the standard each part plays to, as a range of average scores.",
 )
+@only_options
 @source_option
 def summary(
-    ask: Ask, chart: Chart, by: str, measuring: bool, plays_like: bool, source: str | None
+    ask: Ask,
+    chart: Chart,
+    by: str,
+    measuring: bool,
+    plays_like: bool,
+    source: str | None,
+    lie: str | None,
+    club: str | None,
+    part: str | None,
 ) -> None:
     """Say where strokes are won and lost, and how sure that is."""
+    from sgzone.words.screen.only import only_line
     from sgzone.words.season import summary_lead
     from sgzone.words.where import daggers, ranges
 
     if plays_like:
-        refuse_idle("--plays-like", ("by", "measuring", "benchmark", "source", "everybody"))
+        idle = ("by", "measuring", "benchmark", "source", "everybody", *ONLY)
+        refuse_idle("--plays-like", idle)
         _standards(ask, chart)
         return
     columns = columns_of(by)
     if set(columns) - {"total"} not in _DRAWN:
         refuse_idle(f"--by {by}", ("chart",))
     notes: tuple[str, ...] = ()
+    only = only_of(lie, club, part)
     if source is None:
-        table, named_so, notes = _of_season(ask, chart, columns, measuring)
+        table, named_so, notes = _of_season(ask, chart, columns, measuring, only)
     else:
-        refuse_idle("--in", ("chart",))
+        refuse_idle("--in", ("chart", *ONLY))
         table, named_so = _of_files(ask, columns, measuring, source), ask.benchmark
         notes = ranges(table, ask.say)
     keys = [str(name) for name in table.columns[: table.columns.get_loc("shots")]]
-    lead = summary_lead(table, keys, named_so, ask.say)
+    lead = (*only_line(only, ask.say), *summary_lead(table, keys, named_so, ask.say))
     if ask.fmt == "table":
         wide = asked_of_tables("wide", False)
         if len(keys) > 1 and not wide:  # they leave no room for it in 80 columns
@@ -105,19 +119,30 @@ def _standards(ask: Ask, chart: Chart) -> None:
 @reading_options_but("benchmark")
 @everybody_option
 @chart_option()
-def counts(ask: Ask, chart: Chart) -> None:
+@only_options
+def counts(ask: Ask, chart: Chart, lie: str | None, club: str | None, part: str | None) -> None:
     """Count up-and-downs, sand saves, greens hit, putts."""
     from sgzone.questions import counts as count
     from sgzone.words.counts import short_counts
+    from sgzone.words.screen.only import only_line
 
+    only = only_of(lie, club, part)
+    if only.columns:
+        refuse_idle(f"--{only.columns[0]}", ("chart",))
     with ask.everybody() as store:
-        table = count(store, ask.selection, ask.level)
+        table = count(store, ask.selection, ask.level, only=only)
         chart.draw(store, ask.selection, lambda pictures: pictures.proximity())
-    emit(table, ask.fmt, "counts", ask.say, lead=short_counts(table, ask.say))
+    emit(
+        table,
+        ask.fmt,
+        "counts",
+        ask.say,
+        lead=(*only_line(only, ask.say), *short_counts(table, ask.say)),
+    )
 
 
 def _of_season(
-    ask: Ask, chart: Chart, columns: list[str], measuring: bool
+    ask: Ask, chart: Chart, columns: list[str], measuring: bool, only: Only
 ) -> tuple[pd.DataFrame, str, tuple[str, ...]]:
     """Return the table, what it is against, and what stands below it."""
     from sgzone.benchmarks.saved import in_store
@@ -133,12 +158,12 @@ def _of_season(
             columns = ["player", *columns]
         for selection, benchmark in games:
             curve = in_store(store, benchmark)
-            table = summarise(store, curve, selection, columns, ask.level)
+            table = summarise(store, curve, selection, columns, ask.level, only=only)
             chart.draw(store, selection, _picture(table, columns))
-            tables.append(_judged(store, curve, selection, ask, columns, measuring, table))
+            tables.append(_judged(store, curve, selection, ask, columns, measuring, table, only))
         endings = hole_endings(store, ask.selection)
         found = put_together(tables, games)
-        notes = _below(store, ask, games[0], found)
+        notes = () if only.columns else _below(store, ask, games[0], found)
     if ask.fmt != "table":
         say(*holes_note(endings))
         return found, against(games), ()
@@ -158,14 +183,15 @@ def _judged(
     columns: list[str],
     measuring: bool,
     table: pd.DataFrame,
+    only: Only,
 ) -> pd.DataFrame:
     """Return the table with what its verdicts survive and what its values rest on."""
     from sgzone.scoring import scored
 
-    if measuring:
-        table = _measured(store, curve, selection, columns, table)
+    if measuring and table["shots"].any():
+        table = _measured(store, curve, selection, columns, table, only)
     if ask.fmt == "table":
-        table = _marked(table, curve, lambda: scored(store, curve, selection))
+        table = _marked(table, curve, lambda: only.of(scored(store, curve, selection)))
     return table
 
 
@@ -229,10 +255,16 @@ def _marked(
 
 
 def _measured(
-    store: Store, curve: Benchmark, selection: Selection, by: list[str], table: pd.DataFrame
+    store: Store,
+    curve: Benchmark,
+    selection: Selection,
+    by: list[str],
+    table: pd.DataFrame,
+    only: Only,
 ) -> pd.DataFrame:
     """Return the table with whether each verdict survives measuring; say what was noticed."""
     from sgzone.review.where.measuring import MOST_STROKES, check_measuring
+    from sgzone.scoring import scored
     from sgzone.words.counts import disagreeing, heaped
     from sgzone.words.where import not_rerun
 
@@ -242,6 +274,7 @@ def _measured(
     if strokes > MOST_STROKES:
         say(not_rerun(strokes))
         return table
-    found = check_measuring(store, table, curve, selection, by)
+    chosen = only.of(scored(store, curve, selection)) if only.columns else None
+    found = check_measuring(store, table, curve, selection, by, strokes=chosen)
     say(*heaped(found.heaping), *disagreeing(found.disagree, found.checked))
     return table.assign(measuring=found.words)

@@ -112,6 +112,7 @@ def _behind(store: Store, selection: Selection, ask: Ask, detail: str) -> None:
     from sgzone.review.why.putting import putting
     from sgzone.scoring import scored
     from sgzone.words import why as words
+    from sgzone.words.notes import as_gains
 
     curve = for_costs(store, ask.benchmark, selection)
     strokes = scored(store, curve, selection)
@@ -123,5 +124,7 @@ def _behind(store: Store, selection: Selection, ask: Ask, detail: str) -> None:
         table, answer = release(strokes, ask.level), "carry"
     else:
         table, answer = putting(strokes, curve, ask.level), "putting"
+    if answer == "misses" and ask.fmt == "table":
+        table, answer = as_gains(table), "miss_costs"
     title = words.title(detail, ask.benchmark, ask.say)
     emit(table, ask.fmt, answer, ask.say, title=title)

@@ -238,14 +238,14 @@ def causes(table: pd.DataFrame, say: Say) -> pd.DataFrame:
 
 
 def as_gains(table: pd.DataFrame) -> pd.DataFrame:
-    """Return rows of ``why`` as a person reads them: + gains, - loses; a loss is minus a gain."""
-    kept = table.drop(columns=["loss_per_shot", "loss_per_round"])
-    return kept.assign(
-        gained_per_shot=-table["loss_per_shot"],
-        low=-table["high"],
-        high=-table["low"],
-        gained_per_round=-table["loss_per_round"],
-    )
+    """Return rows of ``why`` or ``misses`` as a person reads them: + gains, - loses.
+
+    A loss is minus a gain, so the ends of its range change places.
+    """
+    losses = [name for name in ("loss_per_shot", "loss_per_round") if name in table]
+    gains = {name.replace("loss", "gained"): -table[name] for name in losses}
+    kept = table.drop(columns=losses)
+    return kept.assign(low=-table["high"], high=-table["low"], **gains)
 
 
 def options(table: pd.DataFrame, say: Say | None = None) -> pd.DataFrame:

@@ -50,16 +50,6 @@ def subtitle(first: date | None, last: date | None, rounds: int, holes: int, aga
     return f"{what}, {days}, against {benchmark_words(against)}"
 
 
-def rounds_lead(rounds: pd.DataFrame, file: str) -> str:
-    """Return how many rounds are in a season file, whose and when. ``rounds``: ``store.rounds``."""
-    what = f"{count(len(rounds), 'round')} in {file}"
-    if rounds.empty:
-        return f"{what}."
-    players = list(rounds["player"].unique())
-    who = players[0] if len(players) == 1 else f"{len(players)} players"
-    return f"{what}: {who}, {span(rounds['date'].min().date(), rounds['date'].max().date())}."
-
-
 def whose(sizes: pd.DataFrame) -> str:
     """Return whose rounds a chart shows.
 

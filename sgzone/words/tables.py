@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import pandas as pd
@@ -15,6 +15,8 @@ from sgzone.words.say import Say
 
 LONG_TEXT = 28
 """A text column whose longest cell is wider may be broken over lines."""
+_READ = {"start", "end"}
+"""Columns that say in words what others hold."""
 NUMBER, WORD, TEXT = "num", "word", "text"
 _BY_UNIT = {
     **{"share": 0, "ft": 1, "per round": 2},
@@ -29,7 +31,9 @@ class Table:
 
     ``kinds``: per column ``num`` (flush right), ``word`` (kept on one line) or ``text``. ``short``:
     whether the column is in the short table too. ``links``: of each row, the section of the page
-    that its first cell leads to; none for a table that leads nowhere.
+    that its first cell leads to; none for a table that leads nowhere. ``data``: the rows unrounded,
+    by the names of csv. ``opens``: of each row, the strokes it is made of, as the page's script
+    reads them (``part=putt_0_10``); none for a table of other things.
     """
 
     caption: str
@@ -38,6 +42,8 @@ class Table:
     kinds: tuple[str, ...]
     short: tuple[bool, ...]
     links: tuple[str, ...] = ()
+    data: pd.DataFrame | None = field(default=None, compare=False, repr=False)
+    opens: tuple[str, ...] = ()
 
     def only_short(self) -> Table:
         """Return the table without its wide columns."""
@@ -49,6 +55,8 @@ class Table:
             tuple(self.kinds[k] for k in kept),
             (True,) * len(kept),
             self.links,
+            self.data,
+            self.opens,
         )
 
     def typeset(self) -> Table:
@@ -103,7 +111,13 @@ def table_of(
         rows=tuple(zip(*(texts for _, texts in made), strict=True)),
         kinds=tuple(_kind(column, texts) for column, texts in made),
         short=tuple(column.shown == SHORT for column, _ in made),
+        data=frame[[name for name in frame if name in _known(answer)]],
     )
+
+
+def _known(answer: str) -> set[str]:
+    """Return the columns that csv may have of an answer, without words made of others."""
+    return {column.name for name in (answer, "by", "auto") for column in columns_of(name)} - _READ
 
 
 def _kind(column: Column, texts: list[str]) -> str:

@@ -134,9 +134,19 @@ def _place(lie: object, yards: float, say: Say) -> str:
         return "unknown"
     if lie == HOLED:
         return lie
-    if say.metric or lie in NEAR_LIES:
-        return f"{lie} {say.length(yards * FT_PER_YD, 'ft', 1)}"
-    return f"{lie} {say.length(yards, 'yd')}"
+    unit, factor, places = _unit(lie, say)
+    return f"{lie} {say.length(yards * factor, unit, places)}"
+
+
+def _unit(lie: str, say: Say) -> tuple[str, float, int]:
+    """Return the unit a ball at this lie is told in, what yards are multiplied by, its decimals."""
+    return ("ft", FT_PER_YD, 1) if say.metric or lie in NEAR_LIES else ("yd", 1.0, 0)
+
+
+def length_of(lie: str, say: Say) -> tuple[float, int, str]:
+    """Return what makes yards at this lie a length as ``places`` has it: factor, decimals, unit."""
+    unit, factor, places = _unit(lie, say)
+    return factor * say.factor(unit), say.places(unit, places), say.unit(unit)
 
 
 def _named(parts: pd.Series, say: Say) -> list[str]:

@@ -43,8 +43,8 @@ _LEAST_DRAWN = 0.005  # strokes a round: what is less is written 0.00
 
 TITLES = {
     None: "Every cause against {against}: + gains, - loses; ranges {sure}",
-    "misses": "The miss that hurts, against {against}, ranges {sure}",
-    "short-sided": "Missed greens, against {against}, ranges {sure}",
+    "misses": "The miss that hurts, against {against}: + gains, - loses; ranges {sure}",
+    "short-sided": "Missed greens, against {against}: + gains, - loses; ranges {sure}",
     "carry": "Carry and release by club, ranges {sure}",
     "putting": "Putts against {against}, ranges {sure}",
     "ratio": "Causes against {against} under other side : depth ratios",
@@ -61,6 +61,8 @@ WHY_RESTS = (
 )
 
 READ_CAUSES = ("Causes add up to the total of their part.", *WHY_RESTS)
+
+MISSES_CAPTION = "The miss that hurts: + gains, - loses"
 
 NO_WHY = (
     "To say why, write down where balls finish: short or long, left or right (depth_ft, side_ft). "

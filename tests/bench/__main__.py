@@ -1,5 +1,7 @@
 """``python -m tests.bench [N]``: ratios at 100k, 1M, ... up to N strokes, all from one run.
 
+Last comes what whole calls cost (``at_hand``); ``python -m tests.bench hand`` does that alone.
+
 The runs of a race are interleaved in random order, each in a process of its own; what is printed
 are medians, and ratios of medians. Times of different runs on different machines say nothing.
 """
@@ -9,6 +11,7 @@ from __future__ import annotations
 import importlib.metadata
 import json
 import math
+import os
 import random
 import subprocess
 import sys
@@ -20,11 +23,14 @@ from statistics import median
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from sgzone.report.screen.script import CACHE
+from tests.bench.at_hand import tell
 from tests.bench.contenders import RACES, Race
 from tests.bench.material import Material, make
-from tests.bench.reporting import make_seasons
+from tests.bench.reporting import make_seasons, twenty_players
 
 SIZES = (100_000, 1_000_000, 10_000_000)
+HAND = "hand"
 REPEATS = 3  # runs of each contender
 PACKAGES = ("duckdb", "polars", "pandas", "numpy", "pyarrow")
 
@@ -32,6 +38,10 @@ Results = dict[str, list[dict[str, Any]]]
 
 
 def main() -> None:
+    if sys.argv[1:] == [HAND]:
+        with TemporaryDirectory(prefix="sgzone-bench-") as folder:
+            _at_hand(Path(folder), make(Path(folder), SIZES[0]))
+        return
     largest = int(sys.argv[1]) if len(sys.argv) > 1 else 1_000_000
     sizes = sorted({*(n for n in SIZES if n < largest), largest})
     versions = ", ".join(f"{name} {importlib.metadata.version(name)}" for name in PACKAGES)
@@ -47,7 +57,14 @@ def main() -> None:
                     results = _run(race, material, REPEATS)
                     _check(race, results)
                     times[n] |= _tell(race, results, n)
+        _at_hand(Path(folder), material)
     _growth(times)
+
+
+def _at_hand(folder: Path, material: Material) -> None:
+    make_seasons(material)
+    for line in tell(folder, twenty_players(material), os.environ[CACHE]):
+        _say(line)
 
 
 def _run(race: Race, material: Material, repeats: int) -> Results:

@@ -151,7 +151,7 @@ def test_a_phone_has_no_sideways_scroll(driver: Chrome, page: Path) -> None:
     look(driver, page, PHONE)
     for summary in driver.find_elements(By.CSS_SELECTOR, "details > summary"):
         driver.execute_script("if (!arguments[0].parentElement.open) arguments[0].click()", summary)
-    _wait_for_charts(driver, 22)
+    _wait_for_charts(driver, 18)
     width = driver.execute_script("return document.documentElement.scrollWidth")
     assert width == PHONE[0]
     edges = driver.execute_script(

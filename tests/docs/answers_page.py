@@ -22,6 +22,7 @@ ASKED = {
     "`sg.debrief(...)`",
     "round_holes": "the round's report, as a table; `sg.debrief(...).holes`",
     "card_notes": "`sgzone report FILE --with-notes`",
+    "page_strokes": "the list of strokes on the page of `sgzone report FILE`",
     "summary": "`sgzone summary`, `sg.summarise`: after the columns of `by` that were asked for",
     "plays_like": "`sgzone summary --plays-like`, `sg.plays_like`, and the report",
     "counts": "`sgzone counts`, `sg.counts`",
@@ -33,7 +34,9 @@ ASKED = {
     "reasons": "`sgzone why`: a part a row with its main cause, as a table",
     "causes": "`sgzone why --wide` and the report's Why: a part and cause a row, as a table",
     "ratios": "`sgzone why --detail ratio`, as a table",
-    "misses": "`sgzone why --detail misses` and `--detail short-sided`",
+    "miss_costs": "`sgzone why --detail misses` and `--detail short-sided`, as a table, and the "
+    "report's misses",
+    "misses": "`sgzone why --detail misses` and `--detail short-sided`, as csv and json have it",
     "carry": "`sgzone why --detail carry`",
     "putting": "`sgzone why --detail putting`",
     "compare": "`sgzone compare`, `sg.compare`",

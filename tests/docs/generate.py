@@ -26,8 +26,10 @@ from sgzone.season.store import open_store
 from sgzone.terms import BANDS, BENCHMARK_NAMES, EVERY_LIE, PARTS, WOMEN_NAMES
 from tests.conftest import TODAY
 from tests.docs.answers_page import answers_page
+from tests.docs.curves_data import curves_data
 from tests.docs.markdown import markdown
 from tests.docs.pages import ROOT
+from tests.docs.sobol_data import sobol_data
 from tests.docs.text_card_page import text_card_page
 
 HOLE = pd.DataFrame(
@@ -223,6 +225,8 @@ def pages() -> dict[Path, str]:
         ROOT / "docs" / "data-dictionary.md": dictionary_page(),
         ROOT / "docs" / "answers.md": answers_page(),
         ROOT / "docs" / "text-card.md": text_card_page(),
+        data_path("curves.csv"): curves_data(),
+        data_path("sobol.csv"): sobol_data(),
     }
 
 

@@ -102,8 +102,8 @@ def test_what_is_no_day_is_said(given: Any) -> None:
 @pytest.mark.parametrize(
     ("given", "said"),
     [
-        ({"player": "Ada", "selection": Selection(player="Ada")}, "player is said twice"),
-        ({"since": "2026-05-14", "selection": Selection(since=date(2026, 5, 1))}, "said twice"),
+        ({"player": "Ada", "selection": Selection(player="Ada")}, "player is given twice"),
+        ({"since": "2026-05-14", "selection": Selection(since=date(2026, 5, 1))}, "given twice"),
         ({"since": "2026-05-14", "until": "2026-05-01"}, "swap the two"),
         ({"since": "2026-05-14", "selection": Selection(until=date(2026, 5, 1))}, "swap the two"),
         ({"player": "Adda"}, r"No player .*Did you mean Ada"),

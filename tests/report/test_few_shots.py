@@ -84,6 +84,9 @@ def test_misses_that_never_happened_have_no_row_and_no_stroke_is_lost(asked: Ask
     shots = table.headings.index("shots")
     assert len(table.rows) == len(none) - 2
     assert sum(int(row[shots]) for row in table.rows) == none["shots"].sum()
+    kept = none[none["shots"] > 0]
+    told = [row[table.headings.index("a shot")] for row in table.rows]
+    assert told == [f"{-loss:+.2f}" for loss in kept["loss_per_shot"]]  # minus loses
 
 
 def test_a_season_with_verdicts_says_its_level() -> None:

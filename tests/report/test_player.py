@@ -253,7 +253,7 @@ def test_small_and_empty_files_say_so(tmp_path: Path) -> None:
 
 def test_what_does_not_go_together_is_said(store: Store, tmp_path: Path) -> None:
     for given, says in (
-        ({"kind": "week"}, "Choose from: season, block, team"),
+        ({"kind": "week"}, "Choose from: season, block, round, team"),
         ({"names": True}, "for a team's report"),
         ({"kind": "team", "against": "scratch"}, "ask for one player"),
     ):

@@ -8,7 +8,7 @@ import statsmodels.api as sm
 from scipy.stats import t as student_t
 from scipy.stats import ttest_ind
 
-from sgzone.stats.cluster import RoundTotals, per_round, per_unit, welch
+from sgzone.stats.cluster import RoundTotals, per_round, per_unit, unlike_means, welch
 
 
 def make_shots(rng, rounds, mean_shots, shared_sd, shot_sd=0.33, mean=0.0):
@@ -124,3 +124,19 @@ def test_means_that_do_not_vary_have_no_degrees_of_freedom() -> None:
     assert se == pytest.approx([0, np.sqrt(2)])
     assert np.isnan(df[0])
     assert df[1] == pytest.approx(8)
+
+
+def test_two_means_are_told_apart_as_by_scipy():
+    """1, 2, 3 and 4, 6, 8: 4 apart, variances 1/3 and 4/3, so t = 4 / sqrt(5/3) = 3.098."""
+    first, second = np.array([1.0, 2.0, 3.0]), np.array([4.0, 6.0, 8.0])
+    df = (5 / 3) ** 2 / ((1 / 3) ** 2 / 2 + (4 / 3) ** 2 / 2)
+    assert unlike_means(first, second) == pytest.approx(2 * student_t.sf(4 / np.sqrt(5 / 3), df))
+    rng = np.random.default_rng(11)
+    for n, other, shift in ((5, 5, 0.0), (9, 40, 0.6), (30, 7, 3.0)):
+        one, two = rng.normal(0, 1, n), rng.normal(shift, 2, other)
+        expected = ttest_ind(one, two, equal_var=False).pvalue
+        assert unlike_means(one, two) == pytest.approx(expected, rel=1e-11)
+
+
+def test_means_of_samples_that_never_vary_tell_nothing():
+    assert np.isnan(unlike_means(np.ones(3), np.zeros(4)))

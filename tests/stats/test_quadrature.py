@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from sgzone.stats.quadrature import Kind, miss_points
+from sgzone.stats.quadrature import KEPT, Kind, drawn, miss_points, sobol_points
+from sgzone.stats.resample import SEED
 
 KIND = Kind(share=0.03, depth=-0.12, depth_sd=0.12, side=2.0)
 
@@ -33,3 +34,25 @@ def test_the_seed_decides():
     assert (miss_points(KIND, 64, 1).usual == miss_points(KIND, 64, 1).usual).all()
     assert (miss_points(KIND, 64, 1).usual != miss_points(KIND, 64, 2).usual).any()
     assert not np.isinf(miss_points(KIND).usual).any()
+
+
+@pytest.mark.parametrize("sizes", KEPT)
+def test_every_kept_point_is_scipys(sizes: tuple[int, ...]) -> None:
+    kept, expected = sobol_points(sizes, SEED), drawn(sizes, SEED)
+    assert [len(points) for points in kept] == list(sizes)
+    for mine, scipys in zip(kept, expected, strict=True):
+        assert np.array_equal(mine, scipys)
+
+
+def test_another_seed_or_size_is_drawn() -> None:
+    (other,), (usual,) = sobol_points((128,), SEED + 1), sobol_points((128,), SEED)
+    assert (other != usual).any()
+    (few,) = sobol_points((16,), SEED)
+    assert np.array_equal(few, drawn((16,), SEED)[0])
+
+
+def test_the_points_fill_the_square_evenly() -> None:
+    """Of 512 points 32 lie in each sixteenth of the square."""
+    (points,) = sobol_points((512,), SEED)
+    row, column = (points * 4).astype(int).T
+    assert (np.bincount(4 * row + column) == 32).all()

@@ -4,15 +4,59 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from scipy.stats import beta, norm
-from statsmodels.stats.proportion import proportion_confint
+from scipy.stats import beta, binomtest, chi2_contingency, norm
+from statsmodels.stats.proportion import proportion_confint, proportions_ztest
 
 from sgzone.stats.rates import (
+    chance_of_as_many,
     chance_reached,
     difference_interval,
     median_interval,
     share_interval,
+    unlike,
+    unlike_shares,
+    wilson,
 )
+
+
+@pytest.mark.parametrize("level", [0.5, 0.8, 0.95, 0.999])
+def test_wilson_is_that_of_statsmodels_to_the_bit(level):
+    hits, n = (one.ravel() for one in np.meshgrid(np.arange(0, 39, 0.7), np.arange(39.2, 200, 3.1)))
+    expected = proportion_confint(hits, n, alpha=1 - level, method="wilson")
+    assert np.array_equal(wilson(hits, n, level), expected)
+
+
+def test_wilson_by_hand():
+    """4 hits of 8: middle 0.5, half 2 sqrt(1/32 + 1/64) / 1.5 with reach 2."""
+    low, high = wilson(4, 8, 2 * norm.cdf(2) - 1)
+    half = 2 * np.sqrt(1 / 32 + 1 / 64) / 1.5
+    assert (low, high) == (pytest.approx(0.5 - half), pytest.approx(0.5 + half))
+
+
+def test_the_binomial_tail_is_that_of_scipy():
+    """Three of three with chance 0.2: 0.008."""
+    assert chance_of_as_many(3, 3, 0.2) == pytest.approx(0.008)
+    assert chance_of_as_many(0, 3, 0.2) == 1
+    for n in (1, 7, 40, 900):
+        for hits in range(0, n + 1, max(n // 20, 1)):
+            expected = binomtest(hits, n, 0.2, alternative="greater").pvalue
+            assert chance_of_as_many(hits, n, 0.2) == pytest.approx(expected, rel=1e-11)
+
+
+def test_two_shares_are_told_apart_as_by_statsmodels():
+    """10 of 20 against 10 of 40: z = 0.25 / sqrt(2/9 (1/20 + 1/40)) = 1.936."""
+    assert unlike((10, 10), (20, 40)) == pytest.approx(2 * norm.sf(0.25 / np.sqrt(2 / 9 * 3 / 40)))
+    for hits, n in (((3, 9), (11, 50)), ((0, 5), (30, 31)), ((12, 12), (12, 13))):
+        assert unlike(hits, n) == pytest.approx(proportions_ztest(hits, n)[1], rel=1e-11)
+
+
+def test_tables_of_counts_are_told_apart_as_by_scipy():
+    """10 and 20 against 20 and 10: 15 expected in each, apart by 5, by 4.5 after Yates."""
+    table = np.array([[10, 20], [20, 10]])
+    assert unlike_shares(table) == pytest.approx(2 * norm.sf(np.sqrt(4 * 4.5**2 / 15)))
+    for rows in (table, [[3, 9], [4, 11]], [[5, 5], [5, 5]], [[3, 9, 1], [8, 2, 4]]):
+        expected = chi2_contingency(rows).pvalue
+        assert unlike_shares(np.array(rows)) == pytest.approx(expected, rel=1e-11)
 
 
 def test_one_round_is_plain_wilson():

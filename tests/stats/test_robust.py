@@ -171,3 +171,27 @@ def test_the_doubt_of_the_curve_by_hand_and_by_simulation():
         prior = 10 / rng.chisquare(10)
         logs.append(0.5 * np.log(robust.smooth_variance(x, seen, df, x, np.full(8, prior), 10.0)))
     assert robust.smooth_doubt(x, df, x, 10.0) == pytest.approx(np.std(logs, axis=0), rel=0.2)
+
+
+def test_the_test_of_spreads_is_scipys():
+    """Brown-Forsythe on two short samples and on drawn ones of many sizes."""
+    rng = np.random.default_rng(5)
+    pairs = [([1.0, 3.0, 5.0, 3.5], [2.0, 3.0, 4.0, 9.0, 1.0])]
+    pairs += [
+        (rng.normal(0, 1, n), rng.normal(3, k, n + 4)) for n in (5, 12, 80) for k in (1, 2, 5)
+    ]
+    for first, second in pairs:
+        one, other = np.array(first), np.array(second)
+        expected = stats.levene(one, other, center="median").pvalue
+        assert robust.unlike_spreads(one, other) == pytest.approx(expected, rel=1e-12)
+
+
+def test_the_test_of_spreads_by_hand():
+    """Apart by 1, 0, 1 and 3, 0, 3: means 2/3 and 2, 4/3 in all; F on 1 and 4 degrees."""
+    f = 4 * (6 * (2 / 3) ** 2) / (2 / 3 + 6)  # sums of squares between and within
+    got = robust.unlike_spreads(np.array([-1.0, 0.0, 1.0]), np.array([-3.0, 0.0, 3.0]))
+    assert got == pytest.approx(stats.f.sf(f, 1, 4))
+
+
+def test_samples_of_one_value_each_tell_nothing():
+    assert np.isnan(robust.unlike_spreads(np.ones(5), np.ones(6)))

@@ -21,7 +21,7 @@ from sgzone.report.charts.file import write_chart
 from sgzone.report.charts.rows import MOST_ROWS
 from sgzone.season.store import open_store
 from sgzone.terms import PART_WORDS
-from sgzone.words.notes import as_gains, met
+from sgzone.words.notes import as_gains
 from tests.demo_season import demo_file
 from tests.hard.calls import CALL_AT_FAULT, DATA_AT_FAULT, FINE, Outcome, call, inside
 
@@ -115,8 +115,17 @@ def numbers(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
 
 
 def causes(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:
-    """All causes but those that no stroke of their part met, a loss to the left."""
-    columns("gained_per_shot", "low", "high")(tables, as_gains(met(answer)))
+    """Main causes a round, a loss to the left, with their ranges; with the rest the totals."""
+    marks = _of(tables, "factor", "folded", "number").drop_duplicates(["part", "factor"])
+    main = marks[marks["folded"] == 0]
+    told = as_gains(answer[answer["column"] == "total"]).set_index(["part", "factor"])
+    same = told.loc[list(zip(main["part"], main["factor"], strict=True))]
+    a_round = same["gained_per_round"] / same["gained_per_shot"]
+    _same(main["gained_per_round"], same["gained_per_round"])
+    for end in ("low", "high"):
+        _same(main[end], same[end] * a_round)
+    whole = told.xs("total", level="factor").loc[main["part"].unique(), "gained_per_round"]
+    assert marks["gained_per_round"].sum() == pytest.approx(whole.sum())
 
 
 def returns(tables: list[pd.DataFrame], answer: pd.DataFrame) -> None:

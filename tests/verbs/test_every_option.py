@@ -120,6 +120,7 @@ VALUES = {
     "benchmark": "--benchmark scratch",
     "blocks": "--blocks",
     "brief": "--brief",
+    "club": "--club 54",
     "by": "--by club",
     "ceiling": "--ceiling approach_100_150=3",
     "chart": "--chart drawn.svg",

@@ -49,6 +49,8 @@ SLIPS = {
     "rounds --delete Anabel 2026-05-14 1": "Annabel",
     "check book.xlsx --sheet Jnue": "June",
     "check card.cvs": ".csv",
+    "check card.csv --dates dym": "dmy",
+    "check card.csv --dates myd": "mdy",
 }
 """What is typed -> what was meant."""
 

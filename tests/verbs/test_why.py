@@ -128,3 +128,25 @@ def test_an_empty_selection_is_a_header(season: Path) -> None:
 
 def test_a_ratio_of_nothing_is_refused(season: Path) -> None:
     assert asked(why, season, "--player", "Ann", "--ratio", "0").exit_code == 2
+
+
+@pytest.mark.parametrize(("detail", "miss"), [("misses", "short-left"), ("misses", "short-right")])
+def test_a_miss_that_costs_is_minus_where_a_person_reads(
+    season: Path, detail: str, miss: str
+) -> None:
+    """csv keeps losses above 0; the table has the same amounts as losses, ends in order."""
+    kept = csv_of(why, season, "--player", "Cat", "--detail", detail).set_index("miss").loc[miss]
+    assert kept["low"] < kept["loss_per_shot"] < kept["high"]
+    assert kept["loss_per_shot"] > 0
+    text = asked(why, season, "--player", "Cat", "--detail", detail).stdout
+    assert "+ gains, - loses" in text.splitlines()[0]
+    (row,) = (line for line in text.splitlines() if miss in line)
+    best, low, high = (-kept[name] for name in ("loss_per_shot", "high", "low"))
+    assert f"{best:+.2f}  {low:+.2f} to {high:+.2f}" in row
+    assert low < best < high
+
+
+def test_a_missed_green_is_minus_too(season: Path) -> None:
+    text = asked(why, season, "--player", "Cat", "--detail", "short-sided").stdout
+    assert "+ gains, - loses" in text.splitlines()[0]
+    assert "loss" not in text

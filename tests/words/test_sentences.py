@@ -33,18 +33,6 @@ FOR_STATISTICIANS = {
 GENERATED = {"docs/answers.md", "docs/data-dictionary.md", "docs/reference.md", "docs/text-card.md"}
 """Made of what is counted elsewhere."""
 
-STILL_LONG = {
-    *("docs/benchmarks.md", "docs/mapping.md"),
-    *(
-        f"docs/charts/{name}.md"
-        for name in (
-            *("README", "benchmark", "comparison", "green", "miss-map", "number", "pairs"),
-            *("plays-like", "putting", "return-curves", "squad", "test-blocks", "wear"),
-        )
-    ),
-}
-"""Pages with longer sentences so far. Not to grow; a page that is mended comes off the list."""
-
 WIDEST = 130
 """Letters of a line of a page; tables apart."""
 
@@ -125,11 +113,7 @@ def test_an_option_that_takes_anything_gives_an_example() -> None:
 @pytest.mark.parametrize("name", plain_pages())
 def test_a_page_for_players_and_coaches_is_short_and_ours(name: str) -> None:
     found = of_page(plain_pages()[name].read_text(encoding="utf-8"))
-    wrong = [*too_long(found), *not_ours(found)]
-    if name in STILL_LONG:
-        assert wrong, "mended: take it off the list"
-    else:
-        assert not wrong
+    assert not [*too_long(found), *not_ours(found)]
 
 
 def test_no_line_of_a_page_is_too_wide() -> None:

@@ -247,6 +247,14 @@ PLANTED: dict[str, tuple[Callable[[], Page], str]] = {
         lambda: in_figure("trend", APPROACH, "verdict", "real change"),
         "trend_against_table",
     ),
+    "another share of the standard": (
+        lambda: in_lead("why", "holes 82%", "holes 83%"),
+        "putts_against_table",
+    ),
+    "another share of the player": (
+        lambda: in_lead("why", "hole 67%", "hole 57%"),
+        "putts_against_table",
+    ),
     "a change that is not there": (
         lambda: in_lead("trend", "No real change shown", "Putts 0-10 ft: +0.50 strokes a round"),
         "trend_against_table",

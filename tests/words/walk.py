@@ -22,6 +22,9 @@ Rows = list[dict[str, str]]
 
 NUMBER = r"[−+-]?\d+(?:\.\d+)?"
 _SHARE = re.compile(r"((?:[a-z]+ )+[\d-]+ (?:yd|ft|m)(?: and up)?|recovery) (under )?(\d+)%")
+_HOLED = re.compile(
+    r"From ([\d.]+) to ([\d.]+) \w+ you hole (\d+%) of (\d+) putts?; this standard holes (\d+%)"
+)
 
 DRAWN = {
     "by-part": ("summary", ("part",), "part"),
@@ -307,6 +310,27 @@ def trend_against_table(page: Page) -> list[str]:
     return found
 
 
+def putts_against_table(page: Page) -> list[str]:
+    """Return the sentences of putts holed that have other shares than their row of the table."""
+    one = section(page, "why")
+    figures = [f for f in one.figures if f.panels[0].id == "why-putts"] if one else []
+    if one is None or not figures:
+        return []
+    rows, found = rows_of(figures[0].table), []
+    for sentence in one.lead:
+        told = _HOLED.match(sentence)
+        if told is None:
+            continue
+        near, far, holed, putts, theirs = told.groups()
+        for row in rows:
+            at = value(row[figures[0].table.headings[0]])
+            if not value(near) <= at < value(far) or row["putts"] != putts:
+                continue  # a longer step than those of the table, or another
+            if (row["holed"], row["benchmark"]) != (holed, theirs):
+                found.append(f"{sentence} but {row['holed']} and {row['benchmark']} in the table")
+    return found
+
+
 WALKS: tuple[Callable[[Page], list[str]], ...] = (
     words_against_ranges,
     summary_against_table,
@@ -316,6 +340,7 @@ WALKS: tuple[Callable[[Page], list[str]], ...] = (
     agreed_against_verdicts,
     causes_against_table,
     trend_against_table,
+    putts_against_table,
 )
 
 

@@ -9,7 +9,7 @@ import pandas as pd
 
 from sgzone.bounds import bounded
 from sgzone.clubs.picture import Picture
-from sgzone.clubs.stock import NOT_APART, often_hit
+from sgzone.clubs.stock import NOT_APART
 from sgzone.harmless import cut
 from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered, nought, told_apart
 from sgzone.report.charts.tips import tips
@@ -41,11 +41,10 @@ def stock_ladder(
     """Draw the stock carries with their intervals and spreads; wide gaps and overlaps are named.
 
     ``ladder``: as ``clubs.stock.clubs``. The pale bar is two thirds of the shots (one sd either
-    way), the short dark line the interval of the median. Swings with too few shots are not drawn
-    (``clubs.stock.often_hit``). ``units``: yards or metric.
+    way), the short dark line the interval of the median. Page and verb leave out swings with too
+    few shots (``clubs.stock.often_hit``). ``units``: yards or metric.
     """
     say = Say(units, level)
-    ladder = often_hit(ladder)
     yd, ft, long = say.factor("yd"), say.factor("ft"), say.unit("yd")
     ladder = ladder.assign(
         **{name: ladder[name] * yd for name in ("carry_yd", "low", "high", "gap_yd")},

@@ -12,6 +12,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
+from sgzone.report.charts.chosen.following import opened
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.report.charts.tips import tips
 from sgzone.report.charts.where import basis_of
@@ -95,6 +96,7 @@ def _cells(table: pd.DataFrame, units: str) -> pd.DataFrame:
     ]
     return table.assign(
         sure=settled(table),
+        opens=opened(table),
         band=table["band"].map(Say(units).bands),
         said=said,
         number=[f"n {thousands(n)}" for n in table["shots"]],
@@ -119,7 +121,7 @@ def _draw_cells(
         "verdict basis shots rounds",
         Say(level=level),
     )
-    base = alt.Chart(rows).encode(x=x, y=y, tooltip=seen)
+    base = alt.Chart(rows).encode(x=x, y=y, tooltip=seen, key=alt.Key("opens:N"))
     enough = "isValid(datum.shrunk_per_shot)"
     sure, unsure = f"{enough} && datum.sure", f"{enough} && !datum.sure"
     scale = alt.Scale(

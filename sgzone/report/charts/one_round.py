@@ -86,7 +86,7 @@ def _stacked(holes: pd.DataFrame, say: Say) -> pd.DataFrame:
             "side": rows["side"],
             "top": top,
             "bottom": top - rows["gained"],
-            "pale": rows["part"].map(words.group_of).map(dict(enumerate(_PALE))),
+            "pale": rows["part"].astype(str).map(words.group_of).map(dict(enumerate(_PALE))),
         }
     )
 

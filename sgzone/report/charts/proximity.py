@@ -13,6 +13,12 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
+from sgzone.report.charts.chosen.following import (
+    choice,
+    numbered_strokes,
+    seen_unless_chosen,
+    unless_chosen,
+)
 from sgzone.report.charts.theme import LIGHT, WIDE, layered
 from sgzone.report.charts.tips import tips
 from sgzone.review.where.proximity import (
@@ -98,7 +104,8 @@ def proximity_panel(
 
     Without ``legend`` the page says what the marks mean.
     """
-    return _panel(_tables(points, medians, break_even, Say(units, level)), lie, legend=legend)
+    tables = _tables(points, medians, break_even, Say(units, level))
+    return _panel(tables, lie, legend=legend, follows=True).add_params(choice())
 
 
 def _tables(
@@ -144,10 +151,10 @@ def _where_balls_are(line: pd.DataFrame, points: pd.DataFrame) -> pd.DataFrame:
     return joined[near & (joined["distance_yd"] < joined["max"] + step)].reset_index(drop=True)
 
 
-def _panel(tables: _Tables, lie: str, *, legend: bool) -> alt.LayerChart:
+def _panel(tables: _Tables, lie: str, *, legend: bool, follows: bool = False) -> alt.LayerChart:
     say = tables.say
     bands = _in_rows(tables.medians[tables.medians["lie"] == lie])
-    y = _axis(bands, say)
+    y = _axis(bands, say, follows=follows)
     x = alt.X(
         "finish_ft:Q",
         title=f"finish from the hole, {say.unit('ft')}",
@@ -161,10 +168,10 @@ def _panel(tables: _Tables, lie: str, *, legend: bool) -> alt.LayerChart:
     seen = dots["finish_ft"] <= tables.top
     known = _marked(bands, say)
     layers = [
-        _ranges(known, x, y) if len(known) else None,
+        _ranges(known, x, y, follows=follows) if len(known) else None,
         _dots(dots[seen], x, y, say, legend=legend) if seen.any() else None,
         _line(line, x, y, say) if len(line) else _ticks(bands, x, y, say),
-        _middles(known, x, y, say, legend=legend) if len(known) else None,
+        _middles(known, x, y, say, legend=legend, follows=follows) if len(known) else None,
         _arrows(dots[~seen], x, y, tables) if (~seen).any() else None,
     ]
     drawn = layered(*(layer for layer in layers if layer is not None))
@@ -178,7 +185,7 @@ def _in_rows(medians: pd.DataFrame) -> pd.DataFrame:
     return bands.assign(tall=tall, centre=tall.cumsum() - tall / 2)
 
 
-def _axis(bands: pd.DataFrame, say: Say) -> alt.Y:
+def _axis(bands: pd.DataFrame, say: Say, *, follows: bool) -> alt.Y:
     """Return the axis of bands, each with its middle ball in words."""
     words = say.bands
     told = {
@@ -188,13 +195,15 @@ def _axis(bands: pd.DataFrame, say: Say) -> alt.Y:
         for row in rows(bands)
     }
     few = [centre for centre, tall in zip(bands["centre"], bands["tall"], strict=True) if tall < 1]
+    names = {f"{row.centre:g}": words[row.band] for row in rows(bands)}
+    said, bare = (f"({json.dumps(labels)})[datum.value]" for labels in (told, names))
     return alt.Y(
         "at:Q",
         title=None,
         scale=alt.Scale(domain=[float(bands["tall"].sum()), 0], nice=False, zero=False),
         axis=alt.Axis(
             values=list(bands["centre"]),
-            labelExpr=f"({json.dumps(told)})[datum.value]",
+            labelExpr=unless_chosen(bare, said) if follows else said,
             labelColor=LIGHT.ink,
             labelFontSize=11,
             labelLineHeight=12,
@@ -214,12 +223,13 @@ def _axis(bands: pd.DataFrame, say: Say) -> alt.Y:
 
 
 def _placed(table: pd.DataFrame, bands: pd.DataFrame) -> pd.DataFrame:
-    """Return rows with ``at``: the place of their distance among the rows of the panel."""
+    """Return rows with ``at``, their distance's place in the panel, and ``row``, their band's."""
     own = table[table["band"].isin(list(bands["band"]))].reset_index(drop=True)
     edges = bands.set_index("band")[["from_yd", "to_yd", "centre", "tall"]]
     near, far, centre, tall = edges.reindex(own["band"]).to_numpy(float).T
     share = (own["distance_yd"].to_numpy(float) - near) / (far - near)
-    return own.assign(at=(centre + tall * _INSIDE * (0.5 - share.clip(0, 1))).round(3))
+    at = (centre + tall * _INSIDE * (0.5 - share.clip(0, 1))).round(3)
+    return own.assign(at=at, row=centre)
 
 
 def _marked(bands: pd.DataFrame, say: Say) -> pd.DataFrame:
@@ -250,16 +260,18 @@ def _marked(bands: pd.DataFrame, say: Say) -> pd.DataFrame:
     return marked.loc[marked["finish_ft"].notna(), kept].reset_index(drop=True)
 
 
-def _ranges(bands: pd.DataFrame, x: alt.X, y: alt.Y) -> alt.Chart:
+def _ranges(bands: pd.DataFrame, x: alt.X, y: alt.Y, *, follows: bool) -> alt.Chart:
     chart: alt.Chart = (
         alt.Chart(bands)
-        .mark_rect(color=LIGHT.soft, opacity=0.2)
+        .mark_rect(color=LIGHT.soft, opacity=seen_unless_chosen(0.2, follows=follows))
         .encode(x=_field(x, "low"), x2=alt.X2("high:Q"), y=_field(y, "top"), y2=alt.Y2("bottom:Q"))
     )
     return chart
 
 
-def _middles(bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool) -> alt.Chart:
+def _middles(
+    bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool, follows: bool
+) -> alt.Chart:
     seen = tips("proximity", "band finish_ft interval:low break_even_ft inside shots rounds", say)
     colour = alt.Color(
         "side:N",
@@ -271,7 +283,7 @@ def _middles(bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool)
     )
     chart: alt.Chart = (
         alt.Chart(bands)
-        .mark_rule(strokeWidth=4)
+        .mark_rule(strokeWidth=4, opacity=seen_unless_chosen(1, follows=follows))
         .encode(x=x, y=_field(y, "top"), y2=alt.Y2("bottom:Q"), color=colour, tooltip=seen)
     )
     return chart
@@ -279,7 +291,7 @@ def _middles(bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool)
 
 def _dots(dots: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool) -> alt.Chart:
     chart: alt.Chart = (
-        alt.Chart(_told(dots))
+        numbered_strokes(_told(dots))
         .mark_point(filled=True, size=16, opacity=0.35, color=LIGHT.soft)
         .encode(
             x=x,
@@ -299,7 +311,8 @@ def _dots(dots: pd.DataFrame, x: alt.X, y: alt.Y, say: Say, *, legend: bool) -> 
 
 def _told(dots: pd.DataFrame) -> pd.DataFrame:
     told = dots.assign(ended=dots["end"].map(ENDS))
-    return told[["distance_yd", "finish_ft", "ended", "at"]].reset_index(drop=True)
+    kept = ["distance_yd", "finish_ft", "ended", "at", *(["stroke"] if "stroke" in told else [])]
+    return told[kept].reset_index(drop=True)
 
 
 def _stroke_tips(say: Say) -> list[alt.Tooltip]:
@@ -320,7 +333,9 @@ def _arrows(dots: pd.DataFrame, x: alt.X, y: alt.Y, tables: _Tables) -> alt.Laye
             for finish, first in zip(dots["finish_ft"], farthest, strict=True)
         ],
     )
-    base = alt.Chart(beyond).encode(x=_field(x, "edge"), y=y, tooltip=_stroke_tips(tables.say))
+    base = numbered_strokes(beyond).encode(
+        x=_field(x, "edge"), y=y, tooltip=_stroke_tips(tables.say)
+    )
     arrows = base.mark_point(
         filled=True, shape="triangle-right", size=45, color=LIGHT.soft, opacity=0.8
     )
@@ -330,11 +345,11 @@ def _arrows(dots: pd.DataFrame, x: alt.X, y: alt.Y, tables: _Tables) -> alt.Laye
 
 def _line(line: pd.DataFrame, x: alt.X, y: alt.Y, say: Say) -> alt.LayerChart:
     """Return break-even where there are balls, a piece a band."""
-    kept = line[["distance_yd", "break_even_ft", "status", "band", "at"]].reset_index(drop=True)
+    kept = line[["distance_yd", "break_even_ft", "status", "row", "at"]].reset_index(drop=True)
     base = alt.Chart(kept).encode(
         x=_field(x, "break_even_ft"),
         y=y,
-        detail=alt.Detail("band:N"),
+        detail=alt.Detail("row:N"),
         order=alt.Order("distance_yd:Q"),
     )
     seen = [

@@ -12,6 +12,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
+from sgzone.report.charts.chosen.following import choice, numbered_strokes, seen_unless_chosen
 from sgzone.report.charts.theme import LIGHT, WIDE, told_apart
 from sgzone.report.charts.tips import tips
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
@@ -206,8 +207,12 @@ def one_map(
     contours: pd.DataFrame,
     legend: alt.Legend | None = _LEGEND,
     units: str = "yards",
+    *,
+    follows: bool = False,
 ) -> alt.LayerChart | alt.FacetChart:
     """Draw one group of ``miss_map``; ``legend`` None where a key stands beside.
+
+    ``follows``: the rings are not seen while the page's reader has chosen some strokes.
 
     ``units``: yards (feet on the axes) or metric.
     """
@@ -223,7 +228,7 @@ def one_map(
     x = alt.X("side_ft:Q", scale=scale, title=f"left (-) or right (+), {unit}")
     y = alt.Y("depth_ft:Q", scale=scale, title=f"short (-) or long (+), {unit}")
     dots = (
-        alt.Chart(_plain(points.assign(ended=points["end"].map(END_WORDS))))
+        numbered_strokes(_plain(points.assign(ended=points["end"].map(END_WORDS))))
         .mark_point(size=22, opacity=0.6)
         .encode(
             x=x,
@@ -243,7 +248,7 @@ def one_map(
     )
     lines = (
         alt.Chart(_plain(contours))
-        .mark_line(color=INK, strokeWidth=1.2)
+        .mark_line(color=INK, strokeWidth=1.2, opacity=seen_unless_chosen(1, follows=follows))
         .encode(x=x, y=y, order=alt.Order("step:Q"), detail=alt.Detail("share:Q"))
     )
     hole = (
@@ -252,7 +257,10 @@ def one_map(
         .encode(x=x, y=y)
     )
     title = alt.Title(Say(units).parts.get(group, group), subtitle=f"{len(points)} shots")
-    return alt.layer(dots, lines, hole).properties(width=_MAP_SIZE, height=_MAP_SIZE, title=title)
+    chart = alt.layer(dots, lines, hole)
+    if follows:
+        chart = chart.add_params(choice())
+    return chart.properties(width=_MAP_SIZE, height=_MAP_SIZE, title=title)
 
 
 def _plain(frame: pd.DataFrame) -> pd.DataFrame:

@@ -10,7 +10,7 @@ import json
 import re
 import tempfile
 from collections.abc import Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from importlib.resources import files
 from pathlib import Path
 from textwrap import fill
@@ -226,4 +226,4 @@ def _thinned(layer: dict[str, Any]) -> dict[str, Any]:
 def _table(table: Table) -> dict[str, Any]:
     """Return a table, its long headings folded so that they widen no column."""
     folded = [fill(h, _HEADING, break_long_words=False) for h in table.headings]
-    return {**asdict(table.typeset()), "headings": folded}
+    return {**asdict(replace(table.typeset(), data=None)), "headings": folded}

@@ -25,8 +25,12 @@ from sgzone.report.page import Page, Panel
 from sgzone.report.screen.packing import pack
 from sgzone.report.screen.script import vega_bundle
 from sgzone.report.screen.still import still
+from sgzone.report.screen.taking import csv_address
 from sgzone.words.method import SOFTWARE
+from sgzone.words.screen import chosen, taking
 
+CHOSEN = "chosen-chart"
+"""The chart of what a reader of the page chose."""
 MOST_BYTES = 2_500_000
 """Of a page that goes into a mail without trouble; a squad of more than some 45 is larger."""
 STILL_WIDTH = 640
@@ -46,7 +50,11 @@ def to_html(page: Page) -> str:
     specs = {panel.id: spec(panel) for panel, _ in panels}
     stills = {panel.id: Markup(_still(specs[panel.id], columns)) for panel, columns in panels}
     style = f"{_colours()}\n{_template_text('style.css')}"
-    data = {**pack(specs), "config": config(), "twins": dark_twins()}
+    data: dict[str, Any] = {"config": config(), "twins": dark_twins()}
+    if page.strokes is not None and panels:
+        data["strokes"] = page.strokes.data
+        specs[CHOSEN] = _spec(page.strokes.chart)
+    data |= pack(specs)
     bundle, script = vega_bundle(), _template_text("page.js")
     text: str = (
         _environment()
@@ -71,8 +79,12 @@ def spec(panel: Panel) -> dict[str, Any]:
 
     What only our own code decides is held to the schema by the tests, not again for every reader.
     """
+    return _spec(panel.chart)
+
+
+def _spec(chart: alt.TopLevelMixin) -> dict[str, Any]:
     with alt.data_transformers.enable(rows.NAME):
-        found: dict[str, Any] = rows.drawable(panel.chart.to_dict(validate=False))
+        found: dict[str, Any] = rows.drawable(chart.to_dict(validate=False))
     found.pop("config", None)
     return found
 
@@ -152,4 +164,7 @@ def _environment() -> jinja2.Environment:
         lstrip_blocks=True,
     )
     environment.filters["kept"] = kept
+    environment.filters["csv"] = lambda table: Markup(csv_address(table))
+    environment.globals["said"] = {**vars(chosen), **vars(taking)}
+    environment.globals["chosen"] = CHOSEN
     return environment

@@ -14,6 +14,7 @@ from sgzone.report.sections import (
     practice,
     proximity,
     sides,
+    strokes,
     trend,
     where,
     why,
@@ -43,6 +44,7 @@ CHAPTERS = (
     Chapter("counts", "Plain counts", counts.section, counts.tables, Place.NUMBERS),
     Chapter("clubs", "Clubs and numbers", clubs.section, clubs.tables),
     Chapter("trend", "Over the season", trend.section, trend.tables),
+    Chapter("strokes", "Stroke by stroke", strokes.section, place=SCREEN),
     *FINE_PRINT,
 )
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pandas as pd
 
 from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts import grid, putt_grid
+from sgzone.report.charts.chosen.following import opened
 from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.stats.verdict import NOT_SETTLED
 from sgzone.terms import NOT_ENOUGH
@@ -32,6 +34,7 @@ def section(asked: Asked) -> Section:
     lead, notes = words.grid_lead(cells, say), words.grid_notes(cells)
     rows, caption = noted(cells, "summary"), "Strokes gained by lie and distance"
     table = table_of(rows, "summary", say, caption, keys=("band", "lie"))
+    table = replace(table, opens=tuple(opened(cells)))
     if (cells["verdict"] == NOT_ENOUGH).all():
         return Section(lead, tables=(table,), notes=notes)
     figure = Figure(

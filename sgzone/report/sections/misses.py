@@ -7,6 +7,7 @@ from sgzone.report.charts.why import END_WORDS, one_map
 from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.terms import PART_NAMES
 from sgzone.words import why as words
+from sgzone.words.notes import as_gains
 from sgzone.words.tables import table_of
 
 _MAPS = 3
@@ -22,19 +23,23 @@ def section(asked: Asked) -> Section:
     figure = Figure(
         panels=panels,
         caption=words.READ_MISS,
-        table=table_of(happened, "misses", asked.say, "The miss that hurts"),
+        table=table_of(as_gains(happened), "miss_costs", asked.say, words.MISSES_CAPTION),
         keys=(Key("dot", END_WORDS["green"]), Key("triangle", END_WORDS["missed"])),
         columns=2 if len(panels) > 1 else 1,
     )
-    return Section(figures=(figure,))
+    return Section(figures=(figure,), follows=True)
 
 
 def _panel(asked: Asked, part: str) -> Panel:
     points, contours = (table[table["group"] == part] for table in (asked.finishes, asked.contours))
-    chart = one_map(part, points, contours, None, asked.say.units)
+    chart = one_map(part, points, contours, None, asked.say.units, follows=True)
     return Panel(f"misses-{part}", chart, words.miss_alt(part, points, asked.say))
 
 
 def tables(asked: Asked) -> Tables:
     """Return what is exported."""
-    return {"": asked.misses, "strokes": asked.finishes, "contours": asked.contours}
+    return {
+        "": asked.misses,
+        "strokes": asked.finishes.drop(columns="stroke"),
+        "contours": asked.contours,
+    }

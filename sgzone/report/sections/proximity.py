@@ -32,7 +32,7 @@ def section(asked: Asked) -> Section:
         keys=keys(asked),
         columns=2 if len(lies) > 1 else 1,
     )
-    return Section(lead, (figure,), notes=notes)
+    return Section(lead, (figure,), notes=notes, follows=True)
 
 
 def keys(asked: Asked) -> tuple[Key, ...]:
@@ -56,5 +56,5 @@ def _panel(asked: Asked, lie: str, strokes: int) -> Panel:
 
 def tables(asked: Asked) -> Tables:
     """Return what is exported."""
-    strokes = asked.points.drop(columns="round_key")
+    strokes = asked.points.drop(columns=["round_key", "stroke"])
     return {"": asked.medians, "strokes": strokes, "break-even": asked.break_even}

@@ -19,7 +19,7 @@ def putting_figures(asked: Asked) -> tuple[Figure, ...]:
     Not on paper: the coach's three sheets are full.
     """
     say, (curve, own) = asked.say, asked.putting
-    points = beside(own, curve)
+    points = beside(own)
     if points.empty:
         return ()
     curves = curve.assign(who=benchmark_words(asked.curve.name))
@@ -31,10 +31,10 @@ def putting_figures(asked: Asked) -> tuple[Figure, ...]:
     return (Figure((panel,), words.read_putting(say), table, on_paper=False),)
 
 
-def beside(points: pd.DataFrame, curve: pd.DataFrame) -> pd.DataFrame:
-    """Return the points with what the benchmark holes from there, and what that rests on."""
+def beside(points: pd.DataFrame) -> pd.DataFrame:
+    """Return the points with their ranges written out; ``points``: as ``putts_beside`` has them."""
+    if points.empty:
+        return points
     low, high = (points[end] * 100 for end in ("low", "high"))
-    columns = {"holed_share": "benchmark_share", "source": "basis"}
-    theirs = curve[["distance_ft", *columns]].rename(columns=columns)
-    rows = points.assign(interval=interval_cells(low, high, signed=False))
-    return rows.merge(theirs, on="distance_ft", how="left")
+    rows = points.rename(columns={"status": "basis"})
+    return rows.assign(interval=interval_cells(low, high, signed=False))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts import by_part
 from sgzone.report.page import Figure, Panel, Section
@@ -22,6 +24,7 @@ def section(asked: Asked) -> Section:
         return Section((season_words.no_parts(say),))
     rows, caption = noted(parts, "summary"), "Strokes gained by part"
     table = table_of(rows, "summary", say, caption, keys=("part",))
+    table = replace(table, opens=tuple(f"part={part}" for part in parts["part"]))
     order, *careful = words.parts_lead(parts, say)  # the chart stands as high as it can
     notes = _notes(asked)
     if (parts["verdict"] == NOT_ENOUGH).all():  # bars of single strokes would look like a finding

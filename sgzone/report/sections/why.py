@@ -8,6 +8,7 @@ from sgzone.report.asked import Asked, Tables
 from sgzone.report.charts.causes import main_causes_chart
 from sgzone.report.page import Figure, Key, Panel, Section
 from sgzone.report.sections.putts import putting_figures
+from sgzone.review.why.putting import POINT_COLUMNS
 from sgzone.stats.verdict import GAIN, LOSS, OPEN
 from sgzone.terms import PART_NAMES
 from sgzone.words import why as words
@@ -49,4 +50,8 @@ def keys(main: pd.DataFrame) -> tuple[Key, ...]:
 def tables(asked: Asked) -> Tables:
     """Return what is exported."""
     curve, points = asked.putting
-    return {"": noted(asked.why, "why", asked.say), "putts": points, "putts-benchmark": curve}
+    return {
+        "": noted(asked.why, "why", asked.say),
+        "putts": points[POINT_COLUMNS],
+        "putts-benchmark": curve,
+    }

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 from sgzone.report.asked import Asked
 from sgzone.report.page import Page, Place, Section
 from sgzone.report.player import summary_of
-from sgzone.report.sections import CHAPTERS
+from sgzone.report.sections import in_order
 from sgzone.report.squad.members import Squad
 from sgzone.report.squad.week import own_lead
 from sgzone.words import method as method_words
@@ -36,7 +36,7 @@ def own_pages(squad: Squad) -> Iterator[tuple[str, Page]]:
 
 def _page(squad: Squad, own: Asked) -> Page:
     first, last = own.days or (None, None)
-    shown = [chapter for chapter in CHAPTERS if chapter.id in SHOWN]
+    shown = [chapter for chapter in in_order(own) if chapter.id in SHOWN]
     sections = [section for chapter in shown if (section := chapter.section(own))]
     return Page(
         title=season_words.title(own.player, own.say),

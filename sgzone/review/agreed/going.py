@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pandas as pd
-from scipy.stats import norm
+from scipy.special import ndtri
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
@@ -47,7 +47,7 @@ WORTH_SEEING = {SHARE: 0.10, FEET: 0.10, GAINED: 0.10}
 a tenth of a stroke per shot."""
 LEAST_GAP = {SHARE: 0.02, FEET: 0.5}
 """A target nearer than this to where it was: the change worth seeing stands for it."""
-_REACH = float(norm.ppf(1 - CHANCE / 2) + norm.ppf(POWER))
+_REACH = float(ndtri(1 - CHANCE / 2) + ndtri(POWER))
 _NONE: Estimate = (np.nan, np.nan, np.nan)
 
 
@@ -261,7 +261,7 @@ def _variance(seen: pd.DataFrame, unit: str, level: float) -> float:
     value = seen["value"].to_numpy()
     if unit == FEET:
         _, low, high = estimate(seen, unit, level)
-        return float(n * ((high - low) / 2 / norm.ppf(0.5 + level / 2)) ** 2)
+        return float(n * ((high - low) / 2 / ndtri(0.5 + level / 2)) ** 2)
     found = means(np.zeros(n, int), seen["round_key"], value, 1, level)
     together = float(found.se[0] ** 2 * n) if found.rounds[0] > 1 else 0.0
     alone = float(value.var())

@@ -10,10 +10,11 @@ from collections.abc import Sequence
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy.stats import chi2_contingency, levene, ttest_ind
 
-from sgzone.stats.cluster import Ints
+from sgzone.stats.cluster import Ints, unlike_means
 from sgzone.stats.groups import Observations, Pairs, counts
+from sgzone.stats.rates import unlike_shares
+from sgzone.stats.robust import unlike_spreads
 from sgzone.units import FT_PER_YD
 
 Bools = NDArray[np.bool_]
@@ -78,7 +79,7 @@ def spread_test(first: Floats, second: Floats) -> float:
     """
     if min(len(first), len(second)) < _LEAST:
         return np.nan
-    return float(levene(first, second, center="median").pvalue)
+    return unlike_spreads(first, second)
 
 
 def finish_shares(rows: pd.DataFrame, groups: Sequence[str]) -> pd.DataFrame:
@@ -130,7 +131,7 @@ def _other_lies(groups: Sequence[Ints]) -> float:
         return np.nan
     share = table / table.sum(axis=1, keepdims=True)
     apart = float(np.abs(share[0] - share[1]).sum() / 2)
-    by_chance = apart < LIE_MIX or float(chi2_contingency(table).pvalue) >= CHANCE
+    by_chance = apart < LIE_MIX or unlike_shares(table) >= CHANCE
     return np.nan if by_chance else apart
 
 
@@ -141,4 +142,4 @@ def _farther(first: Floats, second: Floats) -> float:
     apart = float(second.mean() - first.mean())
     if abs(apart) < NUMBER_MIX_YD:
         return np.nan
-    return apart if float(ttest_ind(first, second, equal_var=False).pvalue) < CHANCE else np.nan
+    return apart if unlike_means(first, second) < CHANCE else np.nan

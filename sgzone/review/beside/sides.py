@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pandas as pd
-from scipy.stats import t as student_t
+from scipy.special import stdtrit
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
@@ -109,12 +109,11 @@ def _welch(
         return np.full(len(half), np.nan)
     df = [count - 1.0 for count in rounds]
     squares = [
-        (h / student_t.ppf(0.5 + level / 2, f)) ** 2
-        for h, f in zip((half, half_other), df, strict=True)
+        (h / stdtrit(f, 0.5 + level / 2)) ** 2 for h, f in zip((half, half_other), df, strict=True)
     ]
     se, joint = welch(squares[0], df[0], squares[1], df[1])
     miss = np.full(len(half), 1 - level) if chance is None else chance
-    width: np.ndarray = student_t.isf(miss / 2, joint) * se
+    width: np.ndarray = -stdtrit(joint, miss / 2) * se
     return width
 
 

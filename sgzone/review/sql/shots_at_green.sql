@@ -2,6 +2,8 @@
 SELECT
     s.player,
     round_place AS round_key,
+    s.lie,
+    s.club,
     s.distance_ft,
     s.end_lie IN ('green', 'holed') AS hit,
     s.end_distance_ft,

@@ -18,6 +18,8 @@ SELECT
     r.round_place AS round_key,
     h.hole,
     MAX(CASE WHEN s.shot = f.first_shot THEN s.distance_ft END) AS distance_ft,
+    MAX(CASE WHEN s.shot = f.first_shot THEN s.lie END) AS lie,
+    MAX(CASE WHEN s.shot = f.first_shot THEN s.club END) AS club,
     CAST(SUM(CASE WHEN s.played THEN 1 + s.penalty ELSE 0 END) AS INTEGER) AS strokes,
     MAX(h.ending) AS ending,
     COALESCE(MAX(h.last_lie) = 'green', FALSE) AS left_on_green

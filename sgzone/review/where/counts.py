@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
-from sgzone.benchmarks.placing import bands_of
+from sgzone.benchmarks.placing import bands_of, parts_of
 from sgzone.bounds import bounded
 from sgzone.resources import sql
+from sgzone.scoring.only import ALL_STROKES, Only
 from sgzone.scoring.recipe import recipe
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.stats.cluster import per_unit
@@ -39,7 +40,11 @@ HOLES_PER_ROUND = 18
 
 @bounded
 def counts(
-    store: Store, selection: Selection = EVERYTHING, level: float = DEFAULT_LEVEL
+    store: Store,
+    selection: Selection = EVERYTHING,
+    level: float = DEFAULT_LEVEL,
+    *,
+    only: Only = ALL_STROKES,
 ) -> pd.DataFrame:
     """Return the plain counts with their intervals; no benchmark is needed.
 
@@ -47,11 +52,12 @@ def counts(
     was chosen. ``value``, ``low``, ``high`` in ``unit``: ``share`` (0 to 1), ``ft`` or ``per
     round`` (of 18 holes). ``n`` of what ``counted`` says. A try is a hole's first stroke from off
     the green (from sand) inside 50 yards; it is won when the ball is holed in two strokes or
-    fewer, penalty strokes included.
+    fewer, penalty strokes included. ``only``: tries and strokes that start from one lie, with one
+    club, in one part; putts per round, which are of whole holes, are then left out.
     """
     by_player = selection.player is None and len(store.players()) > 1
-    tries = tries_of(store, selection)
-    shots = shots_at_green(store, selection)
+    tries = only.of(_placed(tries_of(store, selection)))
+    shots = only.of(_placed(shots_at_green(store, selection)))
     putts = ask(store, "putts", selection)
     rows = []
     for player, rounds in putts.groupby("player", sort=True):
@@ -61,11 +67,16 @@ def counts(
             for row in (
                 *_tries(of_player[0], level),
                 *_at_green(of_player[1], level),
-                *_putts(rounds, level),
+                *(() if only.columns else _putts(rounds, level)),
             )
         ]
     names = ["player", *COUNT_COLUMNS] if by_player else list(COUNT_COLUMNS)
     return pd.DataFrame(rows, columns=names)
+
+
+def _placed(strokes: pd.DataFrame) -> pd.DataFrame:
+    """Return strokes with the part they start in."""
+    return strokes.assign(part=parts_of(strokes["lie"], strokes["distance_ft"]))
 
 
 def counts_by_band(table: pd.DataFrame) -> pd.DataFrame:
@@ -94,7 +105,8 @@ def hole_endings(store: Store, selection: Selection = EVERYTHING) -> dict[str, i
 def tries_of(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
     """Return one row per try to get up and down or to save par from sand, with ``results``' facts.
 
-    Columns: measure, player, round_key, hole, strokes, ending, left_on_green, distance_ft.
+    Columns: measure, player, round_key, hole, strokes, ending, left_on_green, distance_ft,
+    and of its first stroke lie and club.
     """
     return ask(store, "tries", selection, near_ft=NEAR_FT)
 
@@ -102,7 +114,8 @@ def tries_of(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
 def shots_at_green(store: Store, selection: Selection = EVERYTHING) -> pd.DataFrame:
     """Return one row per stroke of the zone from off the green whose next place is known.
 
-    Columns: player, round_key, distance_ft, hit (the green), end_distance_ft, depth_ft.
+    Columns: player, round_key, distance_ft, hit (the green), end_distance_ft, depth_ft, lie,
+    club.
     """
     return ask(store, "shots_at_green", selection, zone_ft=ZONE_FT)
 

@@ -14,7 +14,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
-from scipy.stats import binomtest
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.saved import in_store
@@ -24,6 +23,7 @@ from sgzone.review.where.summary import TOTAL, summary_keys, summary_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.season.staging import FINISH_SLACK_FT, FINISH_SLACK_SHARE
+from sgzone.stats.rates import chance_of_as_many
 from sgzone.stats.resample import SEED
 from sgzone.stats.verdict import GAIN, LOSS, SIDES
 from sgzone.terms import DEFAULT_LEVEL, HOLED, NOT_ENOUGH, OUTSIDE
@@ -145,7 +145,7 @@ def heaping(strokes: pd.DataFrame) -> pd.DataFrame:
             continue
         ending = int((numbers % 5 == 0).sum())
         share = ending / len(numbers)
-        chance = binomtest(ending, len(numbers), 0.2, alternative="greater").pvalue
+        chance = chance_of_as_many(ending, len(numbers), 0.2)
         heaped = bool(share >= HEAPED_SHARE and chance < HEAP_P)
         rows.append((place, unit, len(numbers), share, 0.2, heaped))
     return pd.DataFrame(rows, columns=["place", "unit", "n", "share", "expected", "heaped"])

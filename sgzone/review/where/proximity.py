@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 PUBLISHED = "published"
 BEYOND, WITHIN = "outside", "inside"
 
-POINT_COLUMNS = ["lie", "band", "distance_yd", "finish_ft", "end", "round_key"]
+POINT_COLUMNS = ["lie", "band", "distance_yd", "finish_ft", "end", "round_key", "stroke"]
 PROXIMITY_COLUMNS = [
     *("lie", "band", "from_yd", "to_yd", "distance_yd", "finish_ft", "low", "high"),
     *("break_even_ft", "inside", "inside_low", "inside_high", "shots", "rounds", "note"),
@@ -94,7 +94,7 @@ def proximity_points(strokes: pd.DataFrame) -> pd.DataFrame:
     """Return where strokes aimed at the green finished, ``POINT_COLUMNS``.
 
     ``strokes``: as ``scoring.scored``. ``finish_ft``: feet from the hole, after a penalty from
-    the drop, 0 when holed. ``end``: ``green`` (or holed) or ``missed``.
+    the drop, 0 when holed. ``end``: ``green`` (or holed) or ``missed``. ``stroke``: its index.
     """
     rows = strokes[
         strokes["lie"].isin(AIMED_LIES)
@@ -103,7 +103,9 @@ def proximity_points(strokes: pd.DataFrame) -> pd.DataFrame:
     ]
     hit = rows["end_lie"].isin(["green", HOLED]) & (rows["penalty"] == 0)
     rows = rows.assign(
-        finish_ft=rows["end_distance_ft"], end=np.where(hit, "green", "missed").astype(object)
+        finish_ft=rows["end_distance_ft"],
+        end=np.where(hit, "green", "missed").astype(object),
+        stroke=rows.index,
     )
     return rows[POINT_COLUMNS].reset_index(drop=True)
 

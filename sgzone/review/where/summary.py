@@ -16,6 +16,7 @@ from sgzone.review.where.enough import enough, judged
 from sgzone.review.where.keys import columns_of
 from sgzone.scoring import parquet
 from sgzone.scoring.gained import BY_COLUMNS, sums_and_sizes
+from sgzone.scoring.only import ALL_STROKES, Only
 from sgzone.season.parquet import ParquetStrokes
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import BAND_NAMES, DEFAULT_LEVEL, LIES, MEASURED, PART_NAMES
@@ -59,6 +60,8 @@ def summarise(
     selection: Selection = EVERYTHING,
     by: str | Sequence[str] = ("part",),
     level: float = DEFAULT_LEVEL,
+    *,
+    only: Only = ALL_STROKES,
 ) -> pd.DataFrame:
     """Return one row per cell of strokes inside 150 yards, the worst best estimate first.
 
@@ -71,12 +74,12 @@ def summarise(
     ``total`` among them adds a last row of all strokes. Several players and none chosen: ``player``
     is the first key and no player leans on another. A cell with too few shots keeps what was gained
     and has no interval. ``store`` may be strokes in Parquet files: the same numbers without a
-    season file.
+    season file. ``only``: strokes of one lie, club or part, over the same rounds.
     Raises ``CallError`` for an unknown column and against the player's own curve.
     """
     by = columns_of(by)
     keys = summary_keys(store, selection, by)
-    columns = [name for name in keys if name != "player"]
+    columns = [*(name for name in keys if name != "player"), *only.columns]
     if isinstance(store, ParquetStrokes):
         curve = find(benchmark)
         refuse_own(store, curve, selection)
@@ -84,7 +87,7 @@ def summarise(
     else:
         curve = for_costs(store, benchmark, selection)
         sums, sizes = sums_and_sizes(store, curve, selection, columns, OF_LIES)
-    return summary_table(sums, sizes, keys, level, total=TOTAL in by)
+    return summary_table(only.of(sums), sizes, keys, level, total=TOTAL in by)
 
 
 def summary_keys(

@@ -6,10 +6,10 @@ from itertools import pairwise
 
 import numpy as np
 import pandas as pd
-from statsmodels.stats.proportion import proportion_confint
 
 from sgzone.bounds import bounded
 from sgzone.review.why.putting import holed_share
+from sgzone.stats.rates import wilson
 from sgzone.terms import DEFAULT_LEVEL, GREEN, HOLED, MIN_ROUNDS, MIN_SHOTS
 
 EDGES_FT = {
@@ -60,7 +60,7 @@ def _step(
     if n < MIN_SHOTS or rounds < MIN_ROUNDS:
         return None
     made = int((of["end_lie"] == HOLED).sum())
-    low, high = proportion_confint(made, n, alpha=1 - level, method="wilson")
+    low, high = map(float, wilson(made, n, level))
     shares, status = holed_share(name, of["distance_ft"])
     share = float(np.mean(shares))
     if not high < share:  # NaN where the standard has no table

@@ -16,7 +16,7 @@ from sgzone.units import FT_PER_YD
 
 Floats = NDArray[np.float64]
 
-POINT_COLUMNS = ["group", "depth_ft", "side_ft", "end"]
+POINT_COLUMNS = ["group", "depth_ft", "side_ft", "end", "stroke"]
 CONTOUR_COLUMNS = ["group", "share", "step", "depth_ft", "side_ft", "shots"]
 _CORNERS = 73
 
@@ -72,12 +72,14 @@ def miss_points(frame: pd.DataFrame, by: str = "part") -> pd.DataFrame:
     """Return where strokes off the green with direction finished, feet from the hole.
 
     ``by``: a column of ``scoring.gained.scored`` (part, club, ...) that becomes ``group``.
-    ``end``: ``green`` or ``missed``; holed balls lie at 0, 0.
+    ``end``: ``green`` or ``missed``; holed balls lie at 0, 0. ``stroke``: its index in ``frame``.
     """
     rows = _off_green(frame)
     rows = rows[rows["depth_ft"].notna() & rows["side_ft"].notna() & rows[by].notna()]
     end = np.where(missed_green(rows["end_lie"]), "missed", "green")
-    return rows.assign(group=rows[by], end=end)[POINT_COLUMNS].reset_index(drop=True)
+    return rows.assign(group=rows[by], end=end, stroke=rows.index)[POINT_COLUMNS].reset_index(
+        drop=True
+    )
 
 
 def miss_contours(points: pd.DataFrame) -> pd.DataFrame:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import numpy as np
-from statsmodels.stats.proportion import proportions_ztest
 
 from sgzone.review.why.reference import Scatter
 from sgzone.review.why.shots import Bools, Floats, Shots
 from sgzone.stats.cluster import per_unit, sums
+from sgzone.stats.rates import unlike
 
 MIN_SPLIT = 30
 MIN_RANK = 80
@@ -62,9 +62,9 @@ def _differ(shots: Shots) -> bool:
     off = shots.off[known | unknown]
     if not unknown.any() or not known.any() or off.all() or not off.any():
         return False
-    counts = [int(shots.off[at].sum()) for at in (known, unknown)]
-    sizes = [int(at.sum()) for at in (known, unknown)]
-    return bool(proportions_ztest(counts, sizes)[1] < MIXED)
+    counts = (int(shots.off[known].sum()), int(shots.off[unknown].sum()))
+    sizes = (int(known.sum()), int(unknown.sum()))
+    return unlike(counts, sizes) < MIXED
 
 
 def _mean(shots: Shots, axis: Floats, level: float) -> dict[str, float]:

@@ -10,15 +10,14 @@ from functools import cache
 import numpy as np
 import pandas as pd
 from numpy.typing import ArrayLike, NDArray
-from scipy.interpolate import PchipInterpolator
 from scipy.special import expit
-from statsmodels.stats.proportion import proportion_confint
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.sources import read_published
 from sgzone.bounds import bounded
 from sgzone.stats.cluster import means, sums
 from sgzone.stats.logistic import logistic_fit
+from sgzone.stats.rates import wilson
 from sgzone.terms import BANDS, DEFAULT_LEVEL, HOLED, MIN_ROUNDS
 
 Floats = NDArray[np.float64]
@@ -78,9 +77,7 @@ def putting(
         )
     table["putts"] = n.astype(int)
     table["rounds"] = _rounds(cell, putts["round_key"])
-    table["low"], table["high"] = proportion_confint(
-        made, np.maximum(n, 1), alpha=1 - level, method="wilson"
-    )
+    table["low"], table["high"] = wilson(made, np.maximum(n, 1), level)
     table["status"] = _worst(cell, status)
     table = table.join(_next_putt(putts, cell, level))
     return table.set_index("band").loc[bands].reset_index()[PUTT_COLUMNS]
@@ -92,6 +89,8 @@ def holed_share(name: str, distance_ft: ArrayLike) -> tuple[Floats, NDArray[np.o
     PCHIP through putt_outcomes.csv (source key broadie2014); NaN and the empty word beyond its
     distances and for a benchmark without a table. Nearer than its first row that row holds.
     """
+    from scipy.interpolate import PchipInterpolator
+
     distance = np.asarray(distance_ft, float)
     table = _outcomes()
     rows = table[table["population"] == name]
@@ -137,17 +136,14 @@ def putting_points(frame: pd.DataFrame, level: float = DEFAULT_LEVEL) -> pd.Data
     interval, number of putts. Steps without a putt are left out.
     """
     putts = _putts_of_curve(frame)
-    step = np.minimum(putts["distance_ft"], FIT_TO_FT - POINT_FT / 2) // POINT_FT
     table = (
         pd.DataFrame({"at": putts["distance_ft"], "holed": putts["end_lie"] == HOLED})
-        .groupby(step)
+        .groupby(_step(putts))
         .agg(distance_ft=("at", "mean"), made=("holed", "sum"), putts=("at", "size"))
         .reset_index(drop=True)
     )
     table["holed_share"] = table["made"] / table["putts"]
-    table["low"], table["high"] = proportion_confint(
-        table["made"], table["putts"], alpha=1 - level, method="wilson"
-    )
+    table["low"], table["high"] = wilson(table["made"], table["putts"], level)
     return table[POINT_COLUMNS]
 
 
@@ -157,8 +153,10 @@ def putts_beside(
 ) -> tuple[pd.DataFrame, pd.DataFrame]:
     """Return what a benchmark holes by distance, as ``putting_curve``, and ``putting_points``.
 
-    ``name``: the benchmark's. It is asked at whole feet and at the points' distances. Both tables
-    have no rows where it has no table of putts holed, or the putts are of fewer than
+    ``name``: the benchmark's. Its curve is asked at whole feet and at the points' distances. The
+    points have two columns more: ``benchmark_share``, the mean over the step's own putts (at their
+    mean distance a bent curve has another value), and ``status``, the weakest footing among them.
+    Both tables have no rows where it has no table of putts holed, or the putts are of fewer than
     ``MIN_ROUNDS`` rounds.
     """
     points = putting_points(frame, level)
@@ -169,7 +167,22 @@ def putts_beside(
     rounds = _putts_of_curve(frame)["round_key"].nunique()
     if rounds < MIN_ROUNDS or np.isnan(share).any():
         return curve[:0], points[:0]
-    return curve, points
+    return curve, pd.concat([points, _theirs(frame, name)], axis=1)
+
+
+def _theirs(frame: pd.DataFrame, name: str) -> pd.DataFrame:
+    """Return what a benchmark holes of the putts of each step of ``putting_points``."""
+    putts = _putts_of_curve(frame)
+    share, status = holed_share(name, putts["distance_ft"])
+    asked = pd.DataFrame({"share": share, "memory": status == "memory"}, index=putts.index)
+    of_step = asked.groupby(_step(putts)).agg(share=("share", "mean"), memory=("memory", "any"))
+    words = np.where(of_step["memory"], "memory", "reproduced")
+    return pd.DataFrame({"benchmark_share": of_step["share"].to_numpy(), "status": words})
+
+
+def _step(putts: pd.DataFrame) -> pd.Series[float]:
+    """Return the step of each putt; the last one has its far edge too."""
+    return putts["distance_ft"].clip(upper=FIT_TO_FT - POINT_FT / 2) // POINT_FT
 
 
 def _putts_of_curve(frame: pd.DataFrame) -> pd.DataFrame:

@@ -295,4 +295,4 @@ def _nodes(assumptions: Assumptions) -> Points:
     """Return the points of one shot: depth = fixed + share x usual, side = share x ratio x side."""
     a = assumptions
     kind = Kind(a.mishit_share, a.mishit_depth, a.mishit_depth_sd, a.mishit_side)
-    return points_of(kind, *(normal_points(n, SEED) for n in (_USUAL, _MISHIT)))
+    return points_of(kind, *(normal_points((n,), SEED)[0] for n in (_USUAL, _MISHIT)))

@@ -34,12 +34,16 @@ _ID = number("agreement")
 @click.command()
 @click.argument("text", required=False)
 @click.option(
-    "--part", type=click.Choice(PART_NAMES), help="Follow a part of the game: --part chip_0_30."
+    "--part",
+    type=click.Choice(PART_NAMES),
+    metavar="PART",
+    help="Follow a part of the game, such as --part chip_0_30.",
 )
 @click.option(
     "--measure",
     type=click.Choice([measure.name for measure in MEASURES]),
-    help="Follow a count: --measure holed.",
+    metavar="MEASURE",
+    help=f"Follow a count: --measure {', '.join(MEASURE)}.",
 )
 @click.option("--from", "from_", metavar="LENGTH", help="From where: --from 4 (putts: feet).")
 @click.option("--to", metavar="LENGTH", help="To where, included: --to 5, or --to 1.5m.")

@@ -24,7 +24,7 @@ _WHAT = {
     "swing": ("club and swing", f"how far each goes ({FEW} shots of one), what to hit at a number"),
     "miss": ("where it finished", "the usual miss: short or long, left or right"),
     "carry": ("the carry", "how far a swing flies, apart from its roll"),
-    "measured": ("how you measured", "whether a verdict hangs on your distances"),
+    "measured": ("how you measured", "whether a verdict depends on your distances"),
 }
 
 

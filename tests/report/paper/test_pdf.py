@@ -33,6 +33,7 @@ from tests.report.seasons import (
     ONLY_PUTTS,
     ask,
     card,
+    demo,
     demo_again,
     demo_report,
     season,
@@ -108,6 +109,28 @@ def test_the_sheet_to_tear_off_carries_every_caution_of_practice(sheets: list[st
         assert all(word in torn_off for word in caution.split()), caution
     for word in ("wrist", "mats", "Juniors", "lightning", "physiotherapist"):
         assert word in torn_off
+
+
+@needs_poppler
+@pytest.mark.parametrize(("hours", "largest"), [(2.0, True), (5.0, False)])
+def test_the_cards_are_as_large_as_one_sheet_lets_them(
+    tmp_path: Path, hours: float, largest: bool
+) -> None:
+    with season(demo()) as store:
+        made = to_pdf(player_report(ask(store, hours=hours)).page)
+    pages = printed(made, tmp_path)
+    assert len(pages) == 5
+    assert "never in lightning" in pages[-1]
+    (tmp_path / "cards.pdf").write_bytes(made)
+    boxes = subprocess.run(
+        ["pdftotext", "-f", "5", "-bbox", tmp_path / "cards.pdf", "-"],
+        capture_output=True,
+        text=True,
+        check=True,
+    ).stdout
+    heads = re.findall(r'yMin="([\d.]+)"[^>]*yMax="([\d.]+)">Session<', boxes)
+    tall = [float(low) - float(high) for high, low in heads]
+    assert (min(tall) > 15) == largest  # points of a line set in 19 pt and in 11 pt or so
 
 
 @needs_poppler

@@ -17,6 +17,7 @@ from sgzone.review.why.putting import (
     putting,
     putting_curve,
     putting_points,
+    putts_beside,
 )
 
 TOUR = benchmark("tour")
@@ -118,6 +119,17 @@ def test_points_are_what_was_holed_in_steps_of_two_feet() -> None:
     half = (z2 / 8 + z2**2 / 16) ** 0.5 / (1 + z2 / 2)
     assert points["low"].iloc[0] == pytest.approx(0.5 - half)
     assert points["high"].iloc[0] == pytest.approx(0.5 + half)
+
+
+def test_the_standard_is_asked_at_every_putt_of_a_step() -> None:
+    """Tour: 99% from 2 ft, 96% from 3; 66% from 6, and 58% from 7 by memory alone."""
+    rows = [(feet, "holed", 0, "0-5 ft") for feet in (2, 2, 3, 6, 7)]
+    curve, points = putts_beside(_putts(rows).assign(round_key=range(5)), "tour")
+    assert points["putts"].to_list() == [3, 2]
+    assert points["benchmark_share"].to_list() == pytest.approx([(99 + 99 + 96) / 300, 0.62])
+    assert points["status"].to_list() == ["reproduced", "memory"]
+    at_the_mean = curve.set_index("distance_ft").loc[7 / 3, "holed_share"]
+    assert abs(at_the_mean - 0.98) > 1e-4  # the curve is bent
 
 
 def test_too_few_putts_leave_the_published_curves_alone() -> None:

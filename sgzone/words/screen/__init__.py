@@ -1,0 +1,1 @@
+"""What the page of one player says while it is used."""

@@ -1,0 +1,6 @@
+"""What takes a table or a chart out of the page."""
+
+from __future__ import annotations
+
+TAKE_TABLE = "Take the table (CSV)"
+TAKE_CHART = "Take the chart (SVG)"

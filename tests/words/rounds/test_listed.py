@@ -1,0 +1,22 @@
+"""How many rounds there are, whose, and when."""
+
+from __future__ import annotations
+
+import pandas as pd
+
+from sgzone.words.rounds.listed import rounds_lead
+
+
+def rounds(*players: str) -> pd.DataFrame:
+    days = pd.date_range("2026-05-14", periods=len(players), freq="D")
+    return pd.DataFrame({"player": list(players), "date": days})
+
+
+def test_one_player_is_named_and_several_are_counted() -> None:
+    assert rounds_lead(rounds("Ned"), "s.duckdb") == "1 round in s.duckdb: Ned, on 14 May 2026."
+    said = rounds_lead(rounds("Ned", "Ada", "Ned"), "s.duckdb")
+    assert said.startswith("3 rounds in s.duckdb: 2 players, ")
+
+
+def test_an_empty_file_has_no_rounds() -> None:
+    assert rounds_lead(rounds(), "s.duckdb") == "0 rounds in s.duckdb."

@@ -13,7 +13,7 @@ AXE := node_modules/.axe-core-$(AXE_VERSION)
 # Python keeps what it compiled, whatever the shell says: the tests start it over and over.
 export PYTHONDONTWRITEBYTECODE :=
 
-.PHONY: demo test check lowest coverage study fuzz crash spark bench docs wheel clean
+.PHONY: docs-site demo test check lowest coverage study fuzz crash spark bench docs wheel clean
 .DEFAULT_GOAL := test
 
 $(STAMP): pyproject.toml
@@ -43,8 +43,12 @@ check: $(STAMP) $(AXE)
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not small_study and not spark" \
-		--ignore=tests/hard/test_model.py
+		--ignore=tests/hard/test_model.py --ignore=tests/docs/test_site.py
 	$(BIN)/python -m pytest -n 2 --dist load -rP tests/hard/test_model.py
+	@echo "The pages as a site, timed apart:"
+	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[docs]' \
+		|| echo "Sphinx cannot be installed: the site is not built"
+	$(BIN)/python -m pytest -n 0 -m long --durations=3 tests/docs/test_site.py
 	@echo "The studies in small, timed apart:"
 	$(BIN)/python -m pytest -n 2 --dist loadfile -m small_study --durations=10 tests/study
 
@@ -87,6 +91,11 @@ docs: demo
 	$(BIN)/python -m tests.docs.pictures
 	cp reports/demo/report.pdf reports/season.pdf
 	if command -v pdftoppm >/dev/null; then pdftoppm -r 72 -png reports/season.pdf reports/season-page; fi
+
+# The pages as a site in build/site, offline; whatever Sphinx warns of fails it.
+docs-site: $(STAMP)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[docs]'
+	$(BIN)/python -m sphinx -q -W --keep-going -b html docs build/site
 
 bench: $(STAMP)
 	$(BIN)/python -m tests.bench $(N)

@@ -24,6 +24,7 @@ from sgzone.errors import (
     is_interruption,
 )
 from sgzone.harmless import cut, named, one_line
+from sgzone.verbs.person.completing import complete_in_bash
 from sgzone.verbs.streams import drop, unheard_is_fine
 
 VERBS = {
@@ -76,7 +77,8 @@ class VerbGroup(click.Group):
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """Return the verb that was called; an unknown one is answered with the nearest."""
-        if args and args[0] not in VERBS and not args[0].startswith("-"):
+        told = not ctx.resilient_parsing  # a shell that completes is told nothing
+        if told and args and args[0] not in VERBS and not args[0].startswith("-"):
             hint = did_you_mean(args[0], VERBS) or " sgzone --help lists the verbs."
             raise CallError(f'There is no verb "{cut(args[0], 30)}".{hint}')
         return super().resolve_command(ctx, args)
@@ -157,6 +159,7 @@ def main() -> None:
         for stream in (sys.stdout, sys.stderr):
             if isinstance(stream, io.TextIOWrapper):
                 stream.reconfigure(errors="backslashreplace")  # a name the terminal cannot write
+        complete_in_bash()
         stopped = sgzone.main(prog_name="sgzone", standalone_mode=False)
     except click.ClickException as wrong:
         _show_wrong_call(wrong)

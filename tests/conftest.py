@@ -33,6 +33,8 @@ def pytest_configure(config: pytest.Config) -> None:
         config.stash[_SHARED] = tempfile.TemporaryDirectory(prefix="sgzone-tests-")
         os.environ[shared.FOLDER] = config.stash[_SHARED].name
     os.environ[clock.VARIABLE] = TODAY
+    for name in ("UNITS", "BENCHMARK", "PLAYER"):  # what the person at this machine set for theirs
+        os.environ.pop(f"SGZONE_{name}", None)
     # the user's own folder of copies is none of the tests'
     os.environ["SGZONE_CACHE"] = str(Path(os.environ[shared.FOLDER], "cache"))
 

@@ -22,6 +22,7 @@ from sgzone.terms import (
 from sgzone.units import from_ft, split_distance, to_ft
 from sgzone.verbs.idle import refuse_idle, typed
 from sgzone.verbs.options import db_option, table_options
+from sgzone.verbs.person import completing
 from sgzone.verbs.show import emit, say
 from sgzone.words.say import Say
 from sgzone.writing import Reads
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.argument("name", required=False)
+@click.argument("name", required=False, shell_complete=completing.benchmarks)
 @click.option("--at", "place", help='One value, such as "fairway 100", "green 14" or "sand 12 m".')
 @click.option(
     "--chart",

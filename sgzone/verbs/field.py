@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from sgzone.verbs.options import Ask, reading_options_but
+from sgzone.verbs.options import Ask, check_selection, reading_options_but
 from sgzone.verbs.show import emit
 
 
@@ -15,7 +15,8 @@ def field(ask: Ask) -> None:
     from sgzone.questions import field_strength
     from sgzone.words import sides as words
 
-    with ask.everybody() as store:
-        table = field_strength(store, ask.benchmark, ask.selection, ask.level)
+    with ask.store() as store:
+        check_selection(store, ask.of_all)
+        table = field_strength(store, ask.benchmark, ask.of_all, ask.level)
     notes = words.FIELD_NOTES if len(table) else ()
     emit(table, ask.fmt, "field", ask.say, lead=(words.field_title(ask.say),), notes=notes)

@@ -17,6 +17,7 @@ from sgzone.verbs.options import (
     say_not_claimed,
     table_options,
 )
+from sgzone.verbs.person import completing
 from sgzone.verbs.show import emit, say
 from sgzone.words.digits import count
 
@@ -36,6 +37,7 @@ LEVEL = 0.90
     "--from",
     "base",
     default="tour",
+    shell_complete=completing.benchmarks,
     show_default=True,
     help="The standard to start from: few strokes lean on it, such as --from amateur-90.",
 )
@@ -43,6 +45,7 @@ LEVEL = 0.90
     "--player",
     "players",
     multiple=True,
+    shell_complete=completing.players,
     help="Only this player's strokes; may be given several times.",
 )
 @day_options

@@ -11,6 +11,7 @@ from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import against, put_together
 from sgzone.verbs.options import Ask, reading_options_but
 from sgzone.verbs.parquet import curve_of, parquet_gained, parquet_options, refuse_half_a_call
+from sgzone.verbs.person.settings import everybody_option
 from sgzone.verbs.season.only import ONLY, only_of, only_options
 from sgzone.verbs.show import asked_of_tables, emit
 from sgzone.words.digits import PUBLISHED
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @reading_options_but("level")
+@everybody_option
 @only_options
 @parquet_options
 def gained(

@@ -19,6 +19,7 @@ from sgzone.season.selection import Selection
 from sgzone.terms import AUTO, BENCHMARK_NAMES, DEFAULT_LEVEL, WOMEN_NAMES
 from sgzone.units import FT_PER_YD, M_PER_YD, Units, split_distance, to_ft
 from sgzone.verbs.nearest import Game, each, settle, settled
+from sgzone.verbs.person.settings import DB, Setting, blamed, set_in
 from sgzone.verbs.progress import working
 from sgzone.verbs.show import ASKED_OF_TABLES, EVERY_ROW, MOST_ROWS, say
 from sgzone.words.say import METRIC, Say
@@ -111,9 +112,10 @@ db_option = click.option(
     "--db",
     type=click.Path(path_type=Path, dir_okay=False),
     default=DEFAULT_DB,
-    envvar="SGZONE_DB",
+    envvar=DB,
     show_default=True,
     show_envvar=True,
+    is_eager=True,  # a person's settings stand beside it
     help="The season file to use, such as --db ned.duckdb.",
 )
 format_option = click.option(
@@ -168,6 +170,7 @@ class Rows(click.ParamType[int]):
 
 units_option = click.option(
     "--units",
+    cls=Setting,
     type=click.Choice(UNITS),
     default="yards",
     show_default=True,
@@ -178,6 +181,7 @@ units_option = click.option(
 
 benchmark_option = click.option(
     "--benchmark",
+    cls=Setting,
     default=DEFAULT_BENCHMARK,
     show_default=True,
     help=f"Compare with {', '.join((*BENCHMARK_NAMES, *WOMEN_NAMES))}, a fitted curve or your "
@@ -221,13 +225,22 @@ class Ask:
     @contextmanager
     def store(self) -> Iterator[Store]:
         """Open the season file for reading; long work on it shows that it goes on."""
+        from sgzone.benchmarks.saved import in_store
         from sgzone.season.store import open_store
 
         with (
             working(f"Reading {self.db.name}"),
             open_store(self.db, read_only=True, create=False) as store,
         ):
+            if self.against != AUTO and set_in("benchmark"):
+                with blamed("benchmark"):
+                    in_store(store, self.against)
             yield store
+
+    @property
+    def of_all(self) -> Selection:
+        """The selection of an answer about all players: a player who was set, not typed, is out."""
+        return replace(self.selection, player=None) if set_in("player") else self.selection
 
     @contextmanager
     def everybody(self) -> Iterator[Store]:
@@ -277,7 +290,8 @@ def check_selection(store: Store, selection: Selection) -> None:
     A misspelt name raises ``CallError``. Days without a round have an empty answer, which is true,
     and so has a season file without a round.
     """
-    store.refuse_unknown(selection.player)
+    with blamed("player"):
+        store.refuse_unknown(selection.player)
     if not store.players():
         say("No round in the season file yet. Write a card (sgzone template card.xlsx), load it.")
         return
@@ -326,7 +340,8 @@ def day_options(verb: Verb) -> Verb:
 
 def selection_options(verb: Verb) -> Verb:
     """Give a verb the options that choose rounds: player, since, until, event."""
-    return click.option("--player", help='One player, such as "Ned Farrow".')(day_options(verb))
+    player = click.option("--player", cls=Setting, help='One player, such as "Ned Farrow".')
+    return player(day_options(verb))
 
 
 def reading_options(verb: Verb) -> Verb:

@@ -16,6 +16,7 @@ from sgzone.harmless import csv_text, named
 from sgzone.season.strokefiles import parquet_files, passed_over
 from sgzone.verbs.idle import refuse_idle, typed
 from sgzone.verbs.options import Ask
+from sgzone.verbs.person.settings import blamed
 from sgzone.verbs.show import OF_TABLES, say
 
 if TYPE_CHECKING:
@@ -78,11 +79,12 @@ def curve_of(ask: Ask) -> Benchmark:
     """Return the benchmark asked for; a fitted one's name is looked up in the season file."""
     from sgzone.benchmarks.saved import find, may_be_saved
 
-    if not may_be_saved(ask.benchmark):
+    with blamed("benchmark"):
+        if may_be_saved(ask.benchmark):
+            return find(ask.benchmark, ask.db if ask.db.exists() or typed("db") else None)
         curve = find(ask.benchmark)
-        refuse_idle("--in and a benchmark that is in no season file", ("db",))
-        return curve
-    return find(ask.benchmark, ask.db if ask.db.exists() or typed("db") else None)
+    refuse_idle("--in and a benchmark that is in no season file", ("db",))
+    return curve
 
 
 def stroke_files(source: str) -> list[str]:

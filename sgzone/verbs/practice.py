@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,7 +13,7 @@ from sgzone.errors import CallError, did_you_mean
 from sgzone.practice.settings import Settings, read_settings
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.idle import refuse_idle
-from sgzone.verbs.options import Ask, number, reading_options
+from sgzone.verbs.options import DEFAULT_BENCHMARK, Ask, number, reading_options
 from sgzone.verbs.show import OF_TABLES, asked_of_tables, emit, say, tell
 from sgzone.words.cautions import CAUTION
 
@@ -113,6 +113,8 @@ def practice(
     from sgzone.words import practice as words
 
     _refuse_idle(ask.fmt, target, what_if, week, blocks=blocks)
+    if target is not None:  # losses are then against the tour, whatever standard is set
+        ask = replace(ask, against=DEFAULT_BENCHMARK)
     chosen = _settings(settings, ceiling, flags)
     with ask.one_player() as (store, selection):
         level = ask.benchmark

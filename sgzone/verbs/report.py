@@ -113,7 +113,7 @@ def report(ask: Ask, files: Sequence[Path], **given: Any) -> None:
     report_outputs(files, given["export"], Reads(ask.db))
     with ask.store() as store:
         team = given["kind"] == "team"
-        selection = ask.selection if team else the_player(store, ask.selection)
+        selection = ask.of_all if team else the_player(store, ask.selection)
         # of a team the first day marks the meeting, and leaves no round out
         check_selection(store, replace(selection, since=None) if team else selection)
         made = write_report(files, store, ask.against, selection, ask.level, ask.units, **given)

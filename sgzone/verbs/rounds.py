@@ -19,6 +19,8 @@ from sgzone.verbs.options import (
     selection_options,
     table_options,
 )
+from sgzone.verbs.person import completing
+from sgzone.verbs.person.settings import everybody_option
 from sgzone.verbs.progress import working
 from sgzone.verbs.season.deleting import agreed
 from sgzone.verbs.show import OF_TABLES, emit, say, tell
@@ -48,6 +50,7 @@ if TYPE_CHECKING:
 @click.option(
     "--delete-player",
     metavar="NAME",
+    shell_complete=completing.players,
     help='Delete all of a player: --delete-player "Ned Farrow". It asks first.',
 )
 @click.option("--yes", is_flag=True, help="Delete without asking, for scripts.")
@@ -59,6 +62,7 @@ if TYPE_CHECKING:
 )
 @click.argument("number", metavar="[ROUND]", required=False)
 @selection_options
+@everybody_option
 @db_option
 @table_options
 def rounds(
@@ -77,7 +81,7 @@ def rounds(
 
     corrections = [one for one in (rename, delete, delete_player) if one]
     if as_text:
-        refuse_idle("--as-text", (*_CORRECTIONS, "yes", *choice, "fmt", *OF_TABLES))
+        refuse_idle("--as-text", (*_CORRECTIONS, "yes", *choice, "everybody", "fmt", *OF_TABLES))
         _print_as_text(db, *as_text, int(BOUNDS["round"].read(number or "1")))
         return
     if number is not None:

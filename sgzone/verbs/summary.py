@@ -15,6 +15,7 @@ from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import Game, against, put_together
 from sgzone.verbs.options import Ask, reading_options, reading_options_but
 from sgzone.verbs.parquet import curve_of, source_option, stroke_files
+from sgzone.verbs.person.settings import everybody_option
 from sgzone.verbs.season.only import ONLY, only_of, only_options
 from sgzone.verbs.show import asked_of_tables, emit, say
 
@@ -34,6 +35,7 @@ _DRAWN = ({"part"}, {"band", "lie"})
 
 @click.command()
 @reading_options
+@everybody_option
 @chart_option()
 @click.option(
     "--by",
@@ -73,7 +75,8 @@ def summary(
     from sgzone.words.where import daggers, ranges
 
     if plays_like:
-        refuse_idle("--plays-like", ("by", "measuring", "benchmark", "source", *ONLY))
+        idle = ("by", "measuring", "benchmark", "source", "everybody", *ONLY)
+        refuse_idle("--plays-like", idle)
         _standards(ask, chart)
         return
     columns = columns_of(by)
@@ -114,6 +117,7 @@ def _standards(ask: Ask, chart: Chart) -> None:
 
 @click.command()
 @reading_options_but("benchmark")
+@everybody_option
 @chart_option()
 @only_options
 def counts(ask: Ask, chart: Chart, lie: str | None, club: str | None, part: str | None) -> None:

@@ -16,7 +16,7 @@ from tests.docs.pages import PAGES, ROOT, commands, lone_options, shell_lines, s
 from tests.test_house import GROUND, ORDER
 
 VERBS = frozenset(cli.VERBS)
-TARGETS = frozenset(re.findall(r"^(\w+):", (ROOT / "Makefile").read_text("utf-8"), re.MULTILINE))
+TARGETS = frozenset(re.findall(r"^([\w-]+):", (ROOT / "Makefile").read_text("utf-8"), re.MULTILINE))
 MADE = ("reports/demo", "node_modules/")
 """What is not in the repository: a command makes it."""
 _ROOMS = ("", "sgzone", "data", "data/published")

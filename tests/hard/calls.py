@@ -85,12 +85,13 @@ def is_control(sign: str) -> bool:
 
 @contextlib.contextmanager
 def inside(folder: Path) -> Iterator[Path]:
-    """Work in a folder, without a season file named by the environment."""
+    """Work in a folder, without anything that a person set in the environment."""
     before = Path.cwd()
     os.chdir(folder)
     try:
         with patch.dict(os.environ):
-            os.environ.pop("SGZONE_DB", None)
+            for name in ("DB", "UNITS", "BENCHMARK", "PLAYER"):
+                os.environ.pop(f"SGZONE_{name}", None)
             yield folder
     finally:
         os.chdir(before)

@@ -137,6 +137,7 @@ VALUES = {
     "engine": "--engine spark",
     "event": "--event practice",
     "every": "--all",
+    "everybody": "--everybody",
     "firmness": "--firmness soft",
     "floor_hours": "--floor 2",
     "fmt": "--format json",
@@ -326,11 +327,12 @@ def _acts_beyond(words: list[str], option: str) -> bool:
 def spared(way: str) -> set[str]:
     """Return the options that may change nothing in one way of asking: those ``SPARED``.
 
-    And ``--units`` with csv, which keeps the units of its column names whatever is asked; and
-    ``--rows`` where the one row of a table is printed anyhow.
+    And ``--units`` with csv, which keeps the units of its column names whatever is asked;
+    ``--rows`` where the one row of a table is printed anyhow; and ``--everybody``, which overrides
+    a setting that is not there.
     """
     units = ("units",) if "--format csv" in way else ()
-    return {*SPARED.get(way, {}), *units, *(("rows",) if way in ONE_ROW else ())}
+    return {*SPARED.get(way, {}), "everybody", *units, *(("rows",) if way in ONE_ROW else ())}
 
 
 @pytest.mark.long

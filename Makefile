@@ -47,7 +47,7 @@ check: $(STAMP) $(AXE)
 	$(BIN)/python -m pytest -n 2 --dist load -rP tests/hard/test_model.py
 	@echo "The pages as a site, timed apart:"
 	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[docs]' \
-		|| echo "Sphinx cannot be installed: the site is not built"
+		|| echo "No Sphinx to be had: the site stays unbuilt"
 	$(BIN)/python -m pytest -n 0 -m long --durations=3 tests/docs/test_site.py
 	@echo "The studies in small, timed apart:"
 	$(BIN)/python -m pytest -n 2 --dist loadfile -m small_study --durations=10 tests/study

@@ -170,7 +170,7 @@ def test_whatever_is_shown_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
         if name.startswith("sgzone.") and getattr(module, "table_of", None) is table_of:
             monkeypatch.setattr(module, "table_of", kept)
     with open_store(demo_file(), read_only=True) as store:
-        player_report(ask(store, other="scratch"))
+        player_report(ask(store, other="scratch", with_notes=True))
         first_rounds = Selection(until=date(2026, 4, 12))
         player_report(ask(store, selection=first_rounds))
     with season(demo()) as store:

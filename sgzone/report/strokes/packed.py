@@ -106,7 +106,7 @@ def _rounds(rounds: pd.DataFrame, events: list[str]) -> list[list[Any]]:
 def _rows(
     strokes: pd.DataFrame, rounds: pd.DataFrame, texts: dict[str, list[str]]
 ) -> list[list[Any]]:
-    """Return a row per stroke, ``words.ROW``; words as their numbers, -1 for none."""
+    """Return a row per stroke; words as their numbers, -1 for none."""
 
     def place(name: str, column: str) -> list[int]:
         found: list[int] = (

@@ -75,7 +75,7 @@ def test_chosen_groups_are_the_users_own_and_bounded() -> None:
     assert left_out(names, chosen) == 0
     with pytest.raises(CallError, match=f"compare at most {MOST_GROUPS} at a time"):
         in_order(names, sorted(set(names)))
-    with pytest.raises(CallError, match=r"there are: g000, .*, g019 and 27 more"):
+    with pytest.raises(CallError, match=r"There: g000, .*, g019 and 27 more"):
         in_order(names, ["g999"])
 
 

@@ -124,7 +124,7 @@ def counts(ask: Ask, chart: Chart, lie: str | None, club: str | None, part: str 
     """Count up-and-downs, sand saves, greens hit, putts."""
     from sgzone.questions import counts as count
     from sgzone.words.counts import short_counts
-    from sgzone.words.screen.only import only_line
+    from sgzone.words.screen.only import WHOLE_HOLES, only_line
 
     only = only_of(lie, club, part)
     if only.columns:
@@ -132,12 +132,16 @@ def counts(ask: Ask, chart: Chart, lie: str | None, club: str | None, part: str 
     with ask.everybody() as store:
         table = count(store, ask.selection, ask.level, only=only)
         chart.draw(store, ask.selection, lambda pictures: pictures.proximity())
+    notes: tuple[str, ...] = ()
+    if only.columns and ask.fmt == "table":
+        table, notes = table[table["n"] > 0], (WHOLE_HOLES,)
     emit(
         table,
         ask.fmt,
         "counts",
         ask.say,
         lead=(*only_line(only, ask.say), *short_counts(table, ask.say)),
+        notes=notes,
     )
 
 

@@ -6,6 +6,8 @@ from sgzone.scoring.only import Only
 from sgzone.words.digits import listed
 from sgzone.words.say import Say, Words
 
+WHOLE_HOLES = "Putts a round count whole holes: leave out --lie, --club and --part."
+
 
 def only_line(only: Only, say: Say) -> Words:
     """Return which strokes count; nothing where all do.

@@ -135,12 +135,13 @@ def counts(ask: Ask, chart: Chart, lie: str | None, club: str | None, part: str 
     notes: tuple[str, ...] = ()
     if only.columns and ask.fmt == "table":
         table, notes = table[table["n"] > 0], (WHOLE_HOLES,)
+    first = short_counts(table, ask.say)
     emit(
         table,
         ask.fmt,
         "counts",
         ask.say,
-        lead=(*only_line(only, ask.say), *short_counts(table, ask.say)),
+        lead=(*only_line(only, ask.say), *(() if notes and table.empty else first)),
         notes=notes,
     )
 

@@ -30,7 +30,8 @@ def take(folder: Path) -> list[Path]:
         for name, (section, screen, height, dark) in VIEWS.items():
             look(driver, page, screen, dark=dark)
             top = driver.execute_script(
-                "const at = document.getElementById(arguments[0]);"
+                "const named = document.getElementById(arguments[0]);"
+                "const at = named && (named.closest('section') || named);"
                 "return at ? Math.round(at.getBoundingClientRect().top + scrollY) - 24 : 0",
                 section,
             )

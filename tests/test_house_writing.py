@@ -29,7 +29,7 @@ MAY_WRITE = {
     ("start.py", "open"): "/dev/null, where a stream is closed",
     ("verbs/streams.py", "open"): "/dev/null, where a stream is closed",
     ("report/paper/pdf.py", "write_text"): "what a PDF is made of, in a folder of our own",
-    ("report/paper/pdf.py", "write_bytes"): "what a PDF is made of, in a folder of our own",
+    ("cards/memory/frames.py", "write_table"): "into the sum of its bytes",
     ("verbs/parquet.py", "parquet"): "Spark makes its new folder itself",
     ("distributed.py", "parquet"): "reads",
     ("cards/blank_book.py", "save"): "into memory",

@@ -217,16 +217,17 @@ def ended(rows: pd.DataFrame, value: str, low: str, high: str) -> pd.DataFrame:
 def numbered(rows: pd.DataFrame, value: str, y: alt.Y, seen: list[alt.Tooltip]) -> list[alt.Chart]:
     """Return the number of each bar at its outer end: fields ``end`` and ``number`` of its rows."""
     lost = rows[value] < 0
-    sides: tuple[tuple[pd.Series[bool], Literal["left", "right"], int], ...] = (
-        (lost, "right", -_GAP),
-        (~lost, "left", _GAP),
+    sides: tuple[tuple[bool, str, Literal["left", "right"], int], ...] = (
+        (bool(lost.any()), f"datum.{value} < 0", "right", -_GAP),
+        (not lost.all(), f"!(datum.{value} < 0)", "left", _GAP),
     )
     return [  # a side without rows has no extent, and the page would warn
-        alt.Chart(rows[side].reset_index(drop=True))
+        alt.Chart(rows)
+        .transform_filter(side)
         .mark_text(align=align, dx=dx, color=LIGHT.ink, fontSize=NUMBER_SIZE)
         .encode(x=alt.X("end:Q"), y=y, text=alt.Text("number:N"), tooltip=seen)
-        for side, align, dx in sides
-        if side.any()
+        for there, side, align, dx in sides
+        if there
     ]
 
 

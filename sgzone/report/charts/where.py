@@ -52,7 +52,6 @@ def by_part(
     rows = rows.assign(
         label=[f"{first}|{second}" for first, second in zip(titles, seconds, strict=True)],
         name=names,
-        opens="part=" + rows["part"].astype(str),
         side=rows["verdict"].map(side_of),
         best_range=interval_words(rows[_LOW], rows[_HIGH], 2),
         played_range=interval_words(rows["low_per_round"], rows["high_per_round"], 2),
@@ -77,7 +76,8 @@ def by_part(
         "best_range:shrunk_low_per_round verdict shots rounds",
         Say(units, level),
     )
-    base = alt.Chart(rows).encode(key=alt.Key("opens:N"))
+    chosen = alt.Chart(rows).transform_calculate(opens="'part=' + datum.part")
+    base = chosen.encode(key=alt.Key("opens:N"))
     bars = base.mark_bar(height=15).encode(x=x, y=y, color=side_colour(), tooltip=seen)
     best = _best(base, y, seen) if rows[_LOW].notna().any() else []
     numbers = numbered(rows, "gained_per_round", y, seen)

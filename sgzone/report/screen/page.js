@@ -18,9 +18,17 @@
   const objects = ([columns, rows]) =>
     rows.map((row) => Object.fromEntries(columns.map((name, k) => [name, row[k]])));
 
-  function specification([form, sets]) {
+  // A form has the places of what follows from a chart's rows: its scales' ends, its height.
+  function filled(form, values) {
+    if (Array.isArray(form)) return form.map((one) => filled(one, values));
+    if (form === null || typeof form !== "object") return form;
+    if ("$" in form) return values[form.$];
+    return Object.fromEntries(Object.entries(form).map(([key, one]) => [key, filled(one, values)]));
+  }
+
+  function specification([form, sets, values]) {
     const datasets = sets.map((set, place) => [`d${place}`, objects(set)]);
-    return { ...forms[form], datasets: Object.fromEntries(datasets) };
+    return { ...filled(forms[form], values), datasets: Object.fromEntries(datasets) };
   }
 
   async function embed(live, chart) {

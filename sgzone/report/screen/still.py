@@ -63,7 +63,7 @@ def _one_family(root: ET.Element) -> None:
     if len(families) == 1:
         for element in written:
             del element.attrib["font-family"]
-        root.set("font-family", families.pop())
+        root.set("font-family", families.pop().replace('"', ""))  # no name of ours needs them
 
 
 def _flatten(element: ET.Element) -> None:

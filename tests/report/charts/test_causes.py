@@ -85,7 +85,12 @@ def test_each_bar_has_its_number_and_its_range() -> None:
     ranges = next(one for one in of_mark(spec, "rule") if "x2" in one["encoding"])
     assert (ranges["encoding"]["x"]["field"], ranges["encoding"]["x2"]["field"]) == ("low", "high")
     assert rows(spec, ranges)["low"].tolist() == pytest.approx(drawn["low"].tolist())
-    written = pd.concat([rows(spec, one) for one in of_mark(spec, "text")])
+    sides = {"datum.gained_per_round < 0": True, "!(datum.gained_per_round < 0)": False}
+    written = pd.concat(
+        of[(of["gained_per_round"] < 0) == sides[one["transform"][0]["filter"]]]
+        for one in of_mark(spec, "text")
+        for of in (rows(spec, one),)
+    )
     assert sorted(written["number"]) == sorted(["−0.20", "−0.12", "+0.08", "−0.20", "−0.08"])
     ends = dict(zip(written["label"], written["end"], strict=True))
     assert ends["distance control|chip 0-30 yd (90)"] == pytest.approx(-0.36)  # clear of the range

@@ -53,6 +53,7 @@ def test_a_form_is_written_once_and_unread_columns_never() -> None:
     assert packed["charts"]["one"] == [
         0,
         [[["low", "name", "n_rounds"], [[0.3333333, "a", 4], [None, "low <b>", 2]]]],
+        [],
     ]
     assert "nobody" not in json.dumps(packed)
     there = unpack(packed)
@@ -67,7 +68,20 @@ def test_forms_that_differ_stay_apart() -> None:
     packed = pack({"one": _with(ROW), "two": other, "none": {"mark": "bar"}})
     assert len(packed["forms"]) == 3
     assert unpack(packed)["two"]["datasets"]["d0"][0]["note"] == "nobody reads this"
-    assert packed["charts"]["none"] == [2, []]
+    assert packed["charts"]["none"] == [2, [], []]
+
+
+def test_ends_of_scales_and_heights_make_no_other_form() -> None:
+    specs = {}
+    for name, end in (("one", 0.4), ("two", {"expr": "width > 0 ? 1 : 2"})):
+        specs[name] = _with(ROW) | {"height": 90 if name == "one" else 120}
+        x = {"field": "low", "scale": {"domainMax": end, "domainMin": 0, "nice": False}}
+        specs[name]["encoding"] = {**specs[name]["encoding"], "x": x}
+    packed = json.loads(json.dumps(pack(specs)))
+    assert len(packed["forms"]) == 1
+    for name, chart in unpack(packed).items():
+        assert chart["height"] == specs[name]["height"]
+        assert chart["encoding"] == specs[name]["encoding"]
 
 
 def test_every_chart_is_drawn_the_same_from_the_packed_data(
@@ -147,6 +161,8 @@ def _ink(svg: str) -> list[dict[str, str]]:
 
     def walk(element: ET.Element, above: dict[str, str]) -> None:
         own = {k: v for k, v in element.attrib.items() if k in INHERITED or k == "opacity"}
+        if "font-family" in own:  # a name of words needs no quotes
+            own["font-family"] = own["font-family"].replace('"', "")
         state = {**above, **own, "at": f"{above['at']} {element.get('transform', '')}"}
         kind = element.tag.split("}")[1]
         painted = {"none"} != {state.get("fill", "black"), state.get("stroke", "none")}

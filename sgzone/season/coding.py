@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
-from functools import cache
 
 import duckdb
 import numpy as np
@@ -162,17 +161,13 @@ def _ask(
     return found
 
 
-@cache
-def _optimizers() -> str:
-    found = duckdb.execute("SELECT string_agg(name, ',') FROM duckdb_optimizers()").fetchone()
-    assert found is not None
-    return str(found[0])
-
-
 @contextmanager
 def _taken_as_written(connection: duckdb.DuckDBPyConnection) -> Iterator[None]:
     """Let the engine answer without looking for a better way: the looking takes a fifth of it."""
-    connection.execute(f"SET disabled_optimizers = '{_optimizers()}'")
+    [(names,)] = connection.execute(
+        "SELECT string_agg(name, ',') FROM duckdb_optimizers()"
+    ).fetchall()
+    connection.execute(f"SET disabled_optimizers = '{names}'")
     try:
         yield
     finally:

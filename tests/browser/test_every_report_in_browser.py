@@ -148,7 +148,7 @@ def test_a_squad_s_tables_lead_to_its_players(driver: Chrome, pages: dict[str, P
     led = {(link.text, str(link.get_attribute("href")).partition("#")[2]) for link in links}
     heads = {
         (head.text, str(head.get_attribute("id")).removesuffix("-title"))
-        for head in driver.find_elements(By.CSS_SELECTOR, "section[id^=player_] > h2")
+        for head in driver.find_elements(By.CSS_SELECTOR, "h2[id^=player_]")
     }
     assert led == heads
 

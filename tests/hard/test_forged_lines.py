@@ -114,6 +114,11 @@ CALLS: dict[str, list[tuple[str, ...]]] = {
         ("compare", "--db", DB, "--by", EVIL),
     ],
     "trend": [("trend", "--db", DB, "--player", EVIL)],
+    "debrief": [
+        ("debrief", "--db", DB, "--player", EVIL),
+        ("debrief", EVIL, "--db", DB),
+        ("debrief", "--db", DB, "--chart", f"{EVIL}.svg"),
+    ],
     "agree": [
         ("agree", EVIL, "--db", DB, "--player", EVIL),
         ("agree", "--db", DB, "--chart", f"{EVIL}.svg"),

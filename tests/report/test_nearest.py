@@ -60,6 +60,8 @@ def test_too_few_rounds_are_against_the_tour_and_the_page_says_so(tmp_path: Path
 
 
 def test_a_teams_report_names_its_benchmark(tmp_path: Path) -> None:
-    with pytest.raises(CallError, match="auto is each player's own; name one, such as amateur-90"):
+    with pytest.raises(
+        CallError, match=r"auto is each player's own\. Name one, such as amateur-90"
+    ):
         _page(tmp_path, benchmark="auto", kind="team")
     assert not list(tmp_path.iterdir())

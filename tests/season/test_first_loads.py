@@ -165,7 +165,7 @@ def test_a_file_moved_while_it_is_open_here_is_not_taken_for_the_next(tmp_path: 
     with open_store(path):
         path.replace(tmp_path / "moved")
         other.replace(path)
-        with pytest.raises(DataError, match="was moved while it was open in this program"):
+        with pytest.raises(DataError, match="or was moved while open here"):
             open_store(path)
     with open_store(path) as store:
         store.load(write(tmp_path, CARD))

@@ -124,7 +124,7 @@ def test_an_own_curve_and_a_lie_it_lacks(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("call", "words"),
     [
-        (["amateur-95"], "names are tour"),
+        (["amateur-95"], "Name one of tour"),
         (["tour", "--at", "trees 30"], "'trees' is not a lie"),
         (["tour", "--at", "fairway"], "a lie and a distance"),
         (["tour", "--at", "fairway -3"], "not a distance"),

@@ -74,7 +74,8 @@ def main_table(one: Section) -> Table:
 def judged(page: Page) -> Rows:
     """Return the printed table by part; nothing where no stroke has a value."""
     where = section(page, "where")
-    return rows_of(main_table(where)) if where and (where.figures or where.tables) else []
+    rows = rows_of(main_table(where)) if where and (where.figures or where.tables) else []
+    return [row for row in rows if "verdict" in row]  # the first rounds have none
 
 
 def words_against_ranges(page: Page) -> list[str]:

@@ -15,6 +15,7 @@ from sgzone.harmless import cut, one_line
 from sgzone.inputs import UnreadError, plain_utf8, read_bytes
 
 MOST_SHOWN = 60  # columns of what was written that a message repeats
+_OPENED = re.compile(r"(?:[\[{]\s*(?:\w+\s*=\s*)?){20}")
 _PLACE = re.compile(r"^(.*?) \(at (?:line (\d+), column \d+|end of document)\)$", re.DOTALL)
 _TABLE = re.compile(r"^\s*\[([^\[\]]+)\]")
 _KEY = re.compile(r"""^\s*("(?:[^"\\]|\\.)*"|'[^']*'|[^=\s]+)\s*=""")
@@ -61,7 +62,8 @@ def document_of(path: Path, held: bytes) -> Document:
     except RecursionError as wrong:
         raise _nested(file) from wrong
     except ValueError as wrong:  # TOML's own, and of numbers of thousands of digits
-        raise _unread(file, text, str(wrong)) from wrong
+        deep = _OPENED.search(text)  # where Python's stack was long enough to read on
+        raise (_nested(file) if deep else _unread(file, text, str(wrong))) from wrong
     if _depth(data) > _NESTED:
         raise _nested(file)
     return Document(file, data, held, _lines(text))

@@ -287,6 +287,11 @@ def _spoil(column: str, value: str) -> Callable[[Table], None]:
     return spoil
 
 
+def _nobody(table: Table) -> None:
+    for row in table:  # a single blank cell would repeat the one above
+        row["player"] = ""
+
+
 def _repeat(table: Table) -> None:
     table.append(dict(table[0]))
 
@@ -297,7 +302,7 @@ FAULTS: dict[str, dict[str, Callable[[Table], None]]] = {
         "distance": _spoil("distance", "0"),
         "date": _spoil("date", "2025-02-30"),
         "shot": _spoil("shot", "29"),
-        "player": _spoil("player", ""),
+        "player": _nobody,
         "repeated": _repeat,
     },
     "log": {"minutes": _spoil("minutes", "many"), "repeated": _repeat},

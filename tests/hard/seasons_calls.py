@@ -66,7 +66,8 @@ def reported(done: Outcome) -> Loaded | None:
     if said is None:
         return None
     rows = int(said[1])
-    return Loaded(0, rows) if " are in" in said[0] else Loaded(rows, int(said[2] or 0))
+    there = said[0].endswith((" are in", " is in"))
+    return Loaded(0, rows) if there else Loaded(rows, int(said[2] or 0))
 
 
 def ways(model: Model, sheets: list[Sheet], done: list[Outcome]) -> list[Model]:

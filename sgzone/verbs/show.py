@@ -85,6 +85,7 @@ def _emit_table(
     notes: Sequence[str],
     shown: dict[str, Any],
 ) -> None:
+    from sgzone.words.digits import MINUS
     from sgzone.words.tables import NUMBER, more_rows, table_of
 
     tell(*lead)
@@ -97,7 +98,8 @@ def _emit_table(
             click.echo()
         sides = ["right" if kind == NUMBER else "left" for kind in table.kinds]
         headings = [fill(h, HEADING_WIDTH, break_long_words=False) for h in table.headings]
-        _rich_table(headings, table.rows, sides, title)
+        cells = [tuple(cell.replace(MINUS, "-") for cell in row) for row in table.rows]
+        _rich_table(headings, cells, sides, title)
         left = len(frame) - len(table.rows)
         if notes or left:
             click.echo()

@@ -17,7 +17,7 @@ from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import put_together
 from sgzone.verbs.options import DAY, Ask, number, reading_options, the_player
 from sgzone.verbs.season.deleting import agreed
-from sgzone.verbs.show import asked_of_tables, emit, say
+from sgzone.verbs.show import asked_of_tables, emit, say, tell
 from sgzone.words.digits import rows
 
 if TYPE_CHECKING:
@@ -216,6 +216,9 @@ def _list(ask: Ask, only: int | None, chart: Chart) -> None:
     if told and table["player"].nunique() < 2:
         shown = shown.drop(columns="player")
     lead, notes = words.lead(table), words.notes(table, ask.say)
+    if told and shown.empty:  # headings over nothing are no answer to a reader
+        tell(*lead)
+        return
     emit(shown, ask.fmt, "agreements", ask.say, lead=lead, notes=notes)
 
 

@@ -45,9 +45,13 @@ def lead(table: pd.DataFrame) -> Words:
     if still.empty:
         return (f"No open agreement; {count(len(table), 'agreement')} done.",)
     counted = [(int((still["verdict"] == code).sum()), word) for code, word in _SUMS]
-    counted.append((int(still["verdict"].isin([TOO_FEW]).sum()), "too few shots yet"))
+    counted.append((int(still["verdict"].isin([TOO_FEW]).sum()), "with too few shots yet"))
     counted.append((int((still["verdict"] == "").sum()), "with nothing to count"))
-    said = listed([f"{n} {word}" for n, word in counted if n])
+    kinds = [(n, word) for n, word in counted if n]
+    if len(kinds) == 1:
+        said = kinds[0][1].removeprefix("with ")
+    else:
+        said = listed([f"{n} {word}" for n, word in kinds])
     return (f"{count(len(still), 'open agreement')}: {said}.",)
 
 

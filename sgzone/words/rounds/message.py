@@ -48,7 +48,7 @@ def _in_all(of: Debrief, say: Say) -> str:
     rank = f", {place} rounds" if place else ""
     holes = count(of.holes_played, "hole")
     against = f"{to} {_short(of.benchmark)}"
-    return f"{way} {number(abs(gained), 1)} {against} from {say.zone} in ({holes}{rank})."
+    return f"{way} {number(abs(gained), 2)} {against} from {say.zone} in ({holes}{rank})."
 
 
 def _parts(of: Debrief, say: Say) -> list[str]:
@@ -94,4 +94,4 @@ def _sentence(said: list[str]) -> str:
 
 
 def _signed(value: float) -> str:
-    return number(value, 1, signed=True).replace(MINUS, "-")
+    return number(value, 2, signed=True).replace(MINUS, "-")

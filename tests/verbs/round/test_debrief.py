@@ -74,7 +74,7 @@ def test_the_message_is_one_short_line() -> None:
     out = of_demo("--brief").out
     assert out.count("\n") == 1
     assert len(out) < MOST_LETTERS
-    assert "lost 6.8 to tour from 150 yards in" in out
+    assert "lost 6.84 to tour from 150 yards in" in out
 
 
 def test_a_selection_is_what_the_round_stands_beside() -> None:

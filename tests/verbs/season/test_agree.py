@@ -59,7 +59,7 @@ def test_what_was_understood_is_said_and_listed(season: Path) -> None:
         "30 June 2026.",
     ]
     lines = [" ".join(line.split()) for line in done.out.splitlines()]
-    assert lines[0] == "1 open agreement: 1 not settled."
+    assert lines[0] == "1 open agreement: not settled."
     assert f"1. {TEXT} 79% 61% 52 to 69% 56 not settled" in lines
     assert "1: target 75% by 1 September 2026: reached already with under 1 chance in 20." in lines
     assert lines[-1].startswith("Next: --done 1 closes number 1")
@@ -67,6 +67,7 @@ def test_what_was_understood_is_said_and_listed(season: Path) -> None:
 
 def test_nothing_agreed_says_how_to_begin(season: Path) -> None:
     assert fine(season).out.splitlines()[:2] == ["No agreement yet.", BEGIN]
+    assert len(fine(season).out.splitlines()) == 2  # no headings over nothing
     assert fine(season, "--format", "json").json() == []
 
 
@@ -145,7 +146,7 @@ def test_edited_done_and_dropped(season: Path) -> None:
     assert fine(season, "--edit", "2", "second").err == "Agreement 2 has its new text.\n"
     done = fine(season, "--done", "1")
     assert done.err == "Agreement 1 is done.\n"
-    assert done.out.startswith("2 open agreements: 2 with nothing to count.\n")
+    assert done.out.startswith("2 open agreements: nothing to count.\n")
     rows = [line.split() for line in done.out.splitlines() if line[:2] in ("1.", "2.", "3.")]
     assert [(row[0], row[-1]) for row in rows] == [
         *(("2.", "counted"), ("3.", "counted"), ("1.", "done")),

@@ -42,8 +42,8 @@ def test_lead_counts_the_open_ones() -> None:
     better, worse = PUTTS | {"verdict": "better since"}, PUTTS | {"verdict": "worse since"}
     few, done = PUTTS | {"verdict": "too few"}, PUTTS | {"closed": pd.Timestamp(2026, 7, 1)}
     assert lead(table(better, worse, PUTTS, few, SLEEP, done)) == (
-        "5 open agreements: 1 better, 1 worse, 1 not settled, 1 too few shots yet and 1 with "
-        "nothing to count.",
+        "5 open agreements: 1 better, 1 worse, 1 not settled, 1 with too few shots yet and 1 "
+        "with nothing to count.",
     )
     assert lead(table(done)) == ("No open agreement; 1 agreement done.",)
     assert lead(table())[0] == "No agreement yet."

@@ -9,10 +9,10 @@ from tests.words.rounds.rounds_told import STROKE, alone, strokes, told
 
 def test_a_message_by_value() -> None:
     assert message(told(), Say()) == (
-        "Ada Low, 2026-05-14, Home: lost 1.7 to tour from 150 yards in (18 holes, 4th worst of 38 "
-        "rounds). Off the green -1.1, putting -0.6. Most lost: approach 100-150 yd -1.3 and putts "
-        "0-10 ft -0.6. Most gained: chip 0-30 yd +0.2. Worst: hole 7, sand 12 yd to rough 10 yd, "
-        "1 penalty stroke, -1.3. Best: hole 3, green 25.0 ft to holed, +0.9. Penalties 1, "
+        "Ada Low, 2026-05-14, Home: lost 1.68 to tour from 150 yards in (18 holes, 4th worst of 38 "
+        "rounds). Off the green -1.06, putting -0.62. Most lost: approach 100-150 yd -1.31 and "
+        "putts 0-10 ft -0.62. Most gained: chip 0-30 yd +0.25. Worst: hole 7, sand 12 yd to rough "
+        "10 yd, 1 penalty stroke, -1.30. Best: hole 3, green 25.0 ft to holed, +0.93. Penalties 1, "
         "three-putts 2, putts 33, up-and-downs 3 of 7. One round: no verdict."
     )
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from sgzone.benchmarks import Benchmark
 from sgzone.bounds import bounded
-from sgzone.public.seasons import Day, Season, asking
+from sgzone.public.seasons import Day, Season, a_day, asking
 from sgzone.report import write
 from sgzone.report.asked import BLOCK_WEEKS
 from sgzone.season.selection import EVERYTHING, Selection
@@ -32,6 +32,9 @@ def write_report(
     paper: str = "a4",
     export: str | Path | None = None,
     with_notes: bool = False,
+    date: Day | None = None,
+    round: int | None = None,  # noqa: A002
+    each: str | Path | None = None,
     player: str | None = None,
     since: Day | None = None,
     until: Day | None = None,
@@ -40,7 +43,9 @@ def write_report(
     """Write a report to every path, as the path ends, and return the paths of all files.
 
     ``paths``: one or several that end in .html or .pdf. ``kind``: ``season``; ``block``, the last
-    weeks with the plan first; ``team``, all players. ``against``: a second standard, or days as
+    weeks with the plan first; ``round``, the last or that of ``date`` and ``round``; ``team``, all
+    players, where ``since`` marks the last meeting. ``each``: a folder for each of them alone,
+    without the others' data. ``against``: a second standard, or days as
     ``2025-04-01..2025-10-31``. ``hours`` a week and ``weeks`` are of the plan. ``export``: a folder
     for every table and chart.
 
@@ -64,4 +69,7 @@ def write_report(
             paper=paper,
             export=export,
             with_notes=with_notes,
+            date=a_day("date", date),
+            round=round,
+            each=each,
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date, datetime
 from math import isfinite, nan
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -178,9 +178,10 @@ def _changed(
     from sgzone.season.agreed import keeping
     from sgzone.words.agreed.going import CLOSED, DROPPED, EDITED
 
+    made = 0 if edit is None else int(_ID.bound.read(edit[0]))
     with _open(ask) as store:
+        _refuse_others(keeping.one(store, made or done or drop or 0), ask.selection.player)
         if edit is not None:
-            made = int(_ID.bound.read(edit[0]))
             keeping.edit(store, made, edit[1])
             say(EDITED.format(made))
         if done is not None:
@@ -193,6 +194,16 @@ def _changed(
             keeping.drop(store, drop)
             say(DROPPED.format(drop))
     return True
+
+
+def _refuse_others(agreement: pd.Series[Any], player: str | None) -> None:
+    """Refuse to change what another player than the one asked for agreed on."""
+    whose = str(agreement["player"])
+    if player not in (None, whose):
+        number = agreement["agreement"]
+        raise CallError(
+            f"Agreement {number} is {whose}'s, not {player}'s. Name {whose}, or another number."
+        )
 
 
 def _list(ask: Ask, only: int | None, chart: Chart) -> None:

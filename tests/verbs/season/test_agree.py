@@ -238,3 +238,9 @@ def test_two_players_need_a_name_to_agree_and_none_to_list(season: Path, tmp_pat
     assert [
         row["player"] for row in fine(season, "--format", "json", "--player", "Bea").json()
     ] == ["Bea"]
+    for change in (("--done", "2"), ("--drop", "2", "--yes"), ("--edit", "2", "b")):
+        wrong = agree(season, *change, "--player", "Bea")
+        assert wrong.code == CALL_AT_FAULT
+        assert "Agreement 2 is Wrenna Oddlethorpe's, not Bea's" in wrong.err
+    assert kept(season)["closed"].isna().tolist() == [True, True]
+    fine(season, "--done", "2", "--player", "Wrenna Oddlethorpe")

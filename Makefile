@@ -30,7 +30,7 @@ $(AXE):
 demo: $(STAMP)
 	$(BIN)/sgzone demo
 
-# For every change: what each part of the package says, in less than four minutes on two cores.
+# For every change: what each part of the package says, in some ten minutes on two cores.
 test: $(STAMP)
 	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not small_study and not spark and not long"
 

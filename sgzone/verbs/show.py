@@ -22,6 +22,7 @@ from sgzone.verbs.idle import refuse_idle
 from sgzone.verbs.nearest import with_benchmark
 from sgzone.verbs.progress import finished
 from sgzone.verbs.streams import unheard_is_fine
+from sgzone.words.digits import MINUS
 from sgzone.words.say import Say
 
 if TYPE_CHECKING:
@@ -85,7 +86,6 @@ def _emit_table(
     notes: Sequence[str],
     shown: dict[str, Any],
 ) -> None:
-    from sgzone.words.digits import MINUS
     from sgzone.words.tables import NUMBER, more_rows, table_of
 
     tell(*lead)

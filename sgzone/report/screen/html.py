@@ -50,12 +50,12 @@ def to_html(page: Page) -> str:
     specs = {panel.id: spec(panel) for panel, _ in panels}
     stills = {panel.id: Markup(_still(specs[panel.id], columns)) for panel, columns in panels}
     style = f"{_colours()}\n{_template_text('style.css')}"
-    data: dict[str, Any] = {"config": config(), "twins": dark_twins()}
+    data: dict[str, Any] = {"config": config(), "twins": dark_twins(), "paper": LIGHT.paper}
     if page.strokes is not None and panels:
         data["strokes"] = page.strokes.data
         specs[CHOSEN] = _spec(page.strokes.chart)
     data |= pack(specs)
-    bundle, script = vega_bundle(), _template_text("page.js")
+    bundle, script = vega_bundle(), _script(choosing="strokes" in data)
     text: str = (
         _environment()
         .get_template("page.html")
@@ -72,6 +72,13 @@ def to_html(page: Page) -> str:
         )
     )
     return text
+
+
+def _script(*, choosing: bool) -> str:
+    """Return the page's own script: its charts, and where there is something to choose, that."""
+    names = ("choosing.js", "page.js") if choosing else ("page.js",)
+    parts = "\n".join(_template_text(name) for name in names)
+    return f'(() => {{\n"use strict";\n{parts}}})();\n'
 
 
 def spec(panel: Panel) -> dict[str, Any]:

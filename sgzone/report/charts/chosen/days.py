@@ -17,6 +17,8 @@ def brushed(chart: alt.LayerChart) -> alt.LayerChart:
 
     The wheel stays the page's: over a brush it would otherwise change the days.
     """
+    found = chart.copy()
+    found.layer[0].name = f"{_NAME}_line"  # or it has another one each time
     look = alt.BrushConfig(fill=LIGHT.gain, fillOpacity=0.15, stroke=LIGHT.gain)
     brush = alt.selection_interval(name=_NAME, encodings=["x"], zoom=False, mark=look)
-    return chart.add_params(brush)
+    return found.add_params(brush)

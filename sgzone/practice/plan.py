@@ -79,7 +79,8 @@ class Plan:
     so the split is equal. ``none_shown``: none does on balance, but some may. ``thin``: too few
     strokes to plan from, so the split is equal. ``limits_cost``: strokes per round that the user's
     own floors, ceilings and largest change cost. ``curves``: what the hours of a part bring, for
-    ``sg.charts.return_curves``. ``goal``: the way to the target, where one was given and there is a plan.
+    ``sg.charts.return_curves``. ``goal``: the way to the target, where one was given and there is a
+    plan.
     """
 
     hours: float

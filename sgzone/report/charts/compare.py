@@ -23,9 +23,9 @@ def comparison(
 ) -> alt.LayerChart:
     """Draw the share of each group's shots that finish within so many feet of the hole.
 
-    ``shares``: as ``review.beside.pairs.finish_shares``, two groups. ``break_even_ft``: from where
-    a shot gained nothing, the dashed line; NaN leaves it out. ``units``: yards (feet on the axis)
-    or metric.
+    ``shares``: as ``sg.tables.finish_shares``, two groups. ``break_even_ft``: from where a shot
+    gained nothing, the dashed line; NaN leaves it out. ``units``: yards (feet on the axis) or
+    metric.
     """
     say = Say(units)
     unit, factor = say.unit("ft"), say.factor("ft")
@@ -79,7 +79,7 @@ def comparison(
 def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
     """Draw each pair's difference, strokes per shot, raw with its interval and adjusted.
 
-    ``table``: as ``questions.compare``. Right of 0 the second of the pair is better.
+    ``table``: as ``sg.compare``. Right of 0 the second of the pair is better.
     """
     pair = table["second"] + " against " + table["first"]
     shots = table["shots_second"].astype(str) + " and " + table["shots_first"].astype(str)

@@ -158,7 +158,13 @@ def _kept(name: str) -> Callable[[click.Context, click.Parameter, Any], Any]:
     return keep
 
 
-class Rows(click.ParamType[int]):
+if TYPE_CHECKING:
+    _OfNumbers = click.ParamType[int]
+else:  # older ones take no type: click 8.4 is the first that does
+    _OfNumbers = click.ParamType
+
+
+class Rows(_OfNumbers):
     """A number of rows, or ``all``."""
 
     name = "rows"

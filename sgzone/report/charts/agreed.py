@@ -30,7 +30,7 @@ def agreed_curve(
 ) -> alt.LayerChart:
     """Draw a dot a month with its range, hollow before the agreement and filled since.
 
-    ``months``: as ``review.agreed.going.over_time``; ``unit``: ``share``, ``ft`` or ``per round``.
+    ``months``: as ``sg.tables.agreed_months``; ``unit``: ``share``, ``ft`` or ``per round``.
     ``day``: agreed on, an upright line; ``target``: a level line, NaN for none; ``due``: an upright
     one, dashed.
     """

@@ -19,7 +19,7 @@ def benchmark_curves(
 ) -> alt.VConcatChart:
     """Draw expected strokes by distance, one panel a lie: fitted with its band, and its base.
 
-    ``curves``: ``benchmarks.shown.curve_table``; ``points``: ``point_table``, means of what was
+    ``curves``: as ``sg.tables.curves``; ``points``: as ``sg.tables.needed``, means of what was
     needed, larger where there were more strokes. ``fitted``, ``base``: the curves' names.
     """
     lies = [lie for lie in LIES if (curves["lie"] == lie).any()]

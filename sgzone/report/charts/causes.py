@@ -39,8 +39,8 @@ def main_causes_chart(
     """Draw the largest causes of the parts in strokes per round, all others in one bar.
 
     Lost to the left, gained to the right; each bar has its number, and a line for its range at
-    ``level``. Parts as in the table of main causes, what loses most first. ``table``: as
-    ``review.why.split.why`` returns it.
+    ``level``. Parts as in the table of main causes, what loses most first. ``table``: as ``sg.why``
+    returns it.
     """
     say = Say(units, level)
     rows = _named(main_causes(table), say)

@@ -40,9 +40,9 @@ def stock_ladder(
 ) -> alt.LayerChart:
     """Draw the stock carries with their intervals and spreads; wide gaps and overlaps are named.
 
-    ``ladder``: as ``clubs.stock.clubs``. The pale bar is two thirds of the shots (one sd either
-    way), the short dark line the interval of the median. Page and verb leave out swings with too
-    few shots (``clubs.stock.often_hit``). ``units``: yards or metric.
+    ``ladder``: as ``sg.clubs``. The pale bar is two thirds of the shots (one sd either way), the
+    short dark line the interval of the median. Page and verb leave out swings with too few shots.
+    ``units``: yards or metric.
     """
     say = Say(units, level)
     yd, ft, long = say.factor("yd"), say.factor("ft"), say.unit("yd")
@@ -105,7 +105,7 @@ def number_curve(
 ) -> alt.LayerChart:
     """Draw strokes to hole out by number: the best swing as a line, the next two as marks.
 
-    ``sheet``: as ``clubs.sheet.number_sheet``. ``units``: yards or metric.
+    ``sheet``: as ``sg.tables.number_sheet``. ``units``: yards or metric.
     """
     say = Say(units, level)
     yd, long = say.factor("yd"), say.unit("yd")
@@ -257,7 +257,7 @@ def green_map(seen: Picture, *, units: str = "yards") -> alt.LayerChart:
 def wear_curve(steps: pd.DataFrame, *, unit: str = "strokes per shot") -> alt.LayerChart:
     """Draw the mean of every 20 shots since a club was new, with its interval.
 
-    ``steps``: as ``clubs.wear.wear_steps`` for one club; a replaced club has a line per one.
+    ``steps``: as ``sg.tables.wear_steps`` for one club; a replaced club has a line per one.
     """
     since = pd.to_datetime(steps["in_play_from"]).dt.strftime("%Y-%m-%d")
     rows = steps.assign(since="in play from " + since).reset_index(drop=True)

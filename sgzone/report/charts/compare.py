@@ -11,6 +11,7 @@ from sgzone.report.charts.theme import LIGHT, WIDE, Chart, labels, layered, told
 from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.words.say import Say
+from sgzone.words.sides import told_verdicts
 
 _HEIGHT = 260
 _ROW = 30
@@ -22,9 +23,9 @@ def comparison(
 ) -> alt.LayerChart:
     """Draw the share of each group's shots that finish within so many feet of the hole.
 
-    ``shares``: as ``review.beside.pairs.finish_shares``, two groups. ``break_even_ft``: from where
-    a shot gained nothing, the dashed line; NaN leaves it out. ``units``: yards (feet on the axis)
-    or metric.
+    ``shares``: as ``sg.tables.finish_shares``, two groups. ``break_even_ft``: from where a shot
+    gained nothing, the dashed line; NaN leaves it out. ``units``: yards (feet on the axis) or
+    metric.
     """
     say = Say(units)
     unit, factor = say.unit("ft"), say.factor("ft")
@@ -78,11 +79,12 @@ def comparison(
 def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.LayerChart:
     """Draw each pair's difference, strokes per shot, raw with its interval and adjusted.
 
-    ``table``: as ``questions.compare``. Right of 0 the second of the pair is better.
+    ``table``: as ``sg.compare``. Right of 0 the second of the pair is better.
     """
     pair = table["second"] + " against " + table["first"]
     shots = table["shots_second"].astype(str) + " and " + table["shots_first"].astype(str)
-    rest = "|" + table["verdict"] + ", " + shots + " shots"
+    verdicts = pd.Series(told_verdicts(table), table.index, dtype=str)
+    rest = "|" + verdicts + ", " + shots + " shots"
     rows = table.assign(pair=pair + rest).reset_index(drop=True)
     short = [cut(one, _ROOM, "…") + more for one, more in zip(pair, rest, strict=True)]
     axis = alt.Axis(ticks=False, **labels(dict(zip(rows["pair"], short, strict=True)), lines=True))
@@ -93,7 +95,9 @@ def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.Lay
         axis=axis,
     )
     x = alt.X(
-        "difference:Q", title="second less first, strokes per shot", axis=alt.Axis(format="+.2f")
+        "difference:Q",
+        title="second less first, strokes per shot",
+        axis=alt.Axis(format="+.2f", tickCount=6),
     )
     seen = tips(
         "compare", "difference low high adjusted p_better shots_to_settle", Say(level=level)

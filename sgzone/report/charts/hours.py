@@ -23,7 +23,7 @@ def hours_chart(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
 
     The pale line is the range of the suggested share; both shares stand at its end. Without a log
     (``share_now`` missing) the suggested one is drawn alone. ``table``: as
-    ``practice.plan.Plan.table``; shares of 1.
+    ``sg.practice_plan(...).table``; shares of 1.
     """
     rows = table.drop(columns=[*_NOT_DRAWN], errors="ignore").reset_index(drop=True)
     known = rows["share_now"].notna().any()

@@ -19,7 +19,7 @@ _POINT_WORDS = {"now": "hours now, by the log", "plan": "the plan"}
 def return_curves(curves: pd.DataFrame, *, units: str = "yards") -> alt.ConcatChart:
     """Draw strokes per round that the hours of a block win back, one panel a part, one scale.
 
-    ``curves``: as ``practice.plan.Plan.curves``. The band is the 90% interval over what is
+    ``curves``: as ``sg.practice_plan(...).curves``. The band is the 90% interval over what is
     believed; the line is dashed beyond the hours the log has: nobody has seen that part of it.
     """
     top = float(curves["high"].max()) * 1.05 or 1.0
@@ -81,8 +81,8 @@ def _panel(name: str, rows: pd.DataFrame, far: float, top: float) -> alt.LayerCh
 def block_chart(series: pd.DataFrame, *, units: str = "yards") -> alt.FacetChart:
     """Draw each test day's middle miss as a multiple of the pass mark; below the line passes.
 
-    ``series``: as ``practice.series.block_series``. One panel a part and kind of ball and
-    surface, which are never pooled. The scale is logarithmic: a half and a double stand alike.
+    ``series``: as ``sg.tables.block_days``. One panel a part and kind of ball and surface, which
+    are never pooled. The scale is logarithmic: a half and a double stand alike.
     """
     words = Say(units).parts
     kind = ["part", "ball", "surface"]

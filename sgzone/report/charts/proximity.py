@@ -72,10 +72,9 @@ def proximity(
 ) -> alt.ConcatChart:
     """Draw a panel per lie, two in a row: the middle ball of each distance against break-even.
 
-    Tables: as ``proximity_points``, ``proximity_table`` and ``break_even_table`` of
-    ``review.where.proximity`` return them; the second may stand alone and first, then no strokes
-    are drawn. All panels have one scale, stretched near the hole. Without ``legend`` a key stands
-    beside.
+    Tables: as ``proximity_points``, ``proximity_medians`` and ``break_even`` of ``sg.tables``
+    return them; the second may stand alone and first, then no strokes are drawn. All panels have
+    one scale, stretched near the hole. Without ``legend`` a key stands beside.
     """
     tables = _tables(points, medians, break_even, Say(units, level))
     lies = [lie for lie in LIES if (tables.medians["lie"] == lie).any()]

@@ -33,11 +33,11 @@ def putting_curve_chart(
 ) -> alt.LayerChart:
     """Draw the share of putts holed by distance: the player's fit with its band, and others'.
 
-    ``curves``, ``points``: as ``putting_curve`` and ``putting_points`` of ``review.why.putting``
-    return them at ``level``. Each curve is drawn over the feet it holds for; the published ones
-    have no band, for none was published. The points are what the player holed, larger where there
-    were more putts, with their intervals: where they leave the player's curve, the curve is wrong.
-    ``units``: yards (feet on the axis) or metric.
+    ``curves``, ``points``: as ``putting_curves`` and ``putting_points`` of ``sg.tables`` return
+    them at ``level``. Each curve is drawn over the feet it holds for; the published ones have no
+    band, for none was published. The points are what the player holed, larger where there were more
+    putts, with their intervals: where they leave the player's curve, the curve is wrong. ``units``:
+    yards (feet on the axis) or metric.
     """
     say = Say(units, level)
     scale, unit, form = say.factor("ft"), say.unit("ft"), ".1f" if say.metric else ".0f"

@@ -27,8 +27,8 @@ def pairs_chart(
 ) -> alt.LayerChart:
     """Draw gained per round by part in pairs: a dot and a ring, each with its interval.
 
-    ``table``: as ``review.beside.sides``, of which ``total`` is left out; ``names``: what dot and
-    ring are.
+    ``table``: as ``sg.tables.beside`` or ``sg.tables.before_after``, of which ``total`` is left
+    out; ``names``: what dot and ring are.
     """
     words = Say(units).parts
     table = table[table["part"].isin(words)]

@@ -102,9 +102,8 @@ def squad_grid(
     one whose range crosses 0 is pale; one with too few shots is blank. The column of all strokes
     has a scale of its own.
 
-    ``table``: as ``review.where.summary.summarise`` by player, part and ``total`` (which may be
-    missing). ``links``: player -> the place that a cell of that player leads to, such as
-    ``#player_1``.
+    ``table``: as ``sg.summarise`` by player, part and ``total`` (which may be missing). ``links``:
+    player -> the place that a cell of that player leads to, such as ``#player_1``.
     """
     rows = _cells(table[table["shots"] > 0], links or {}, Say(units))
     players = list(dict.fromkeys(rows["player"]))

@@ -26,8 +26,8 @@ def season_curve(
 
     A rule stands between the halves; each has its mean as a thick line on its range. The thin line
     is smoothed. Without ``halves``, or where they have no range, it has its band instead. ``rows``:
-    one part of ``review.trend.trend`` (date, round, holes, shots, gained_per_round, smoothed, low,
-    high); ``halves``: that part's rows of ``season_halves``; both at ``level``.
+    one part of ``sg.trend`` (date, round, holes, shots, gained_per_round, smoothed, low, high);
+    ``halves``: that part's rows of ``season_halves``; both at ``level``.
     """
     say = Say(level=level)
     data = rows.assign(date=pd.to_datetime(rows["date"])).reset_index(drop=True)

@@ -42,9 +42,9 @@ def by_part(
     """Draw strokes gained per round by part: as played and the best estimate with its range.
 
     The bar is as played, with its number at its end, and adds up; dot and line are the best
-    estimate, of which the verdict beside them speaks. ``table``: as
-    ``review.where.summary.summarise`` by part returns it, in the order to be drawn; rows of other
-    keys (``total``) are left out. Cells with too few shots have a pale bar alone.
+    estimate, of which the verdict beside them speaks. ``table``: as ``sg.summarise`` by part
+    returns it, in the order to be drawn; rows of other keys (``total``) are left out. Cells with
+    too few shots have a pale bar alone.
     """
     rows = table[table["part"].isin(PART_WORDS)]
     names = rows["part"].map(Say(units).parts)

@@ -45,9 +45,9 @@ def why_chart(
 
     Lost to the left, gained to the right.
 
-    ``table``: as ``review.why.split.why`` returns it. The bar is split into proximity and missed
-    green, which may point either way; the dot is their sum and the line its interval at
-    ``level``. Parts without a split show their total alone. ``against``: the benchmark's name.
+    ``table``: as ``sg.why`` returns it. The bar is split into proximity and missed green, which may
+    point either way; the dot is their sum and the line its interval at ``level``. Parts without a
+    split show their total alone. ``against``: the benchmark's name.
     """
     rows, words = _rows(table, units), Say(units).parts
     shots = table.groupby("part")["shots"].first()
@@ -81,7 +81,7 @@ def cause_bars(
 ) -> alt.LayerChart:
     """Draw the causes of one part as ``why_chart`` does, as wide as the room it is given.
 
-    ``table``: the part's rows of ``review.why.split.why``.
+    ``table``: the part's rows of ``sg.why``.
     """
     chart = _cause_layers(Say(units, level), _rows(table, units), legend=None)
     return chart.properties(width=WIDE, height=_ROW * table["factor"].nunique())
@@ -179,7 +179,7 @@ def miss_map(
 ) -> alt.ConcatChart:
     """Draw where the ball finished around the hole, one map a group, depth up and side across.
 
-    ``points`` and ``contours``: as ``review.why.misses.miss_points`` and ``miss_contours`` return
+    ``points`` and ``contours``: as ``sg.tables.miss_points`` and ``sg.tables.miss_contours`` return
     them, feet. Both axes of a map have one scale, and the cross is the hole; maps differ in scale.
     """
     groups = list(dict.fromkeys(points["group"]))

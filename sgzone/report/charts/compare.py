@@ -11,6 +11,7 @@ from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered, told_apart
 from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.words.say import Say
+from sgzone.words.sides import told_verdicts
 
 _HEIGHT = 260
 _ROW = 30
@@ -82,7 +83,8 @@ def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.Lay
     """
     pair = table["second"] + " against " + table["first"]
     shots = table["shots_second"].astype(str) + " and " + table["shots_first"].astype(str)
-    rest = "|" + table["verdict"] + ", " + shots + " shots"
+    verdicts = pd.Series(told_verdicts(table), table.index, dtype=str)
+    rest = "|" + verdicts + ", " + shots + " shots"
     rows = table.assign(pair=pair + rest).reset_index(drop=True)
     short = [cut(one, _ROOM, "…") + more for one, more in zip(pair, rest, strict=True)]
     axis = alt.Axis(ticks=False, **labels(dict(zip(rows["pair"], short, strict=True)), lines=True))
@@ -93,7 +95,9 @@ def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.Lay
         axis=axis,
     )
     x = alt.X(
-        "difference:Q", title="second less first, strokes per shot", axis=alt.Axis(format="+.2f")
+        "difference:Q",
+        title="second less first, strokes per shot",
+        axis=alt.Axis(format="+.2f", tickCount=6),
     )
     seen = tips(
         "compare", "difference low high adjusted p_better shots_to_settle", Say(level=level)

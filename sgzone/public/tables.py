@@ -1,5 +1,7 @@
 """The tables that charts are drawn from, where no question gives them as they are.
 
+Each is of one player.
+
 >>> import sgzone as sg
 >>> card = sg.simulate_season(rounds=4).card
 >>> points = sg.tables.miss_points(card)
@@ -8,7 +10,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 from typing import Unpack
 
@@ -44,6 +47,7 @@ from sgzone.scoring import gained
 from sgzone.scoring.gained import scored
 from sgzone.season.agreed.keeping import kept
 from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.season.store import Store
 from sgzone.stats.resample import SEED
 from sgzone.terms import DEFAULT_LEVEL, FAIRWAY
 from sgzone.words.notes import noted
@@ -67,7 +71,7 @@ def grid(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return gained by lie and distance, for ``sg.charts.grid`` and ``sg.charts.putt_grid``."""
-    with asking(season, selection, **rounds) as (store, asked):
+    with _of_one(season, selection, rounds) as (store, asked):
         found = proximity.grid_table(store, in_store(store, benchmark), asked, level)
         return out(noted(found, "summary"), "summary")
 
@@ -147,7 +151,7 @@ def number_sheet(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return the best three swings for each of ``numbers``, yards, for ``number_curve``."""
-    with asking(season, selection, **rounds) as (store, asked):
+    with _of_one(season, selection, rounds) as (store, asked):
         found = questions.number_sheet(
             *(store, numbers, benchmark, asked, level),
             green=green,
@@ -170,7 +174,7 @@ def wear_steps(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return the mean gained of every 20 shots with a club of the bag since it was new."""
-    with asking(season, selection, **rounds) as (store, asked):
+    with _of_one(season, selection, rounds) as (store, asked):
         points = wear_points(store, in_store(store, benchmark), asked)
     there = sorted(points["club"].unique())
     if club not in there:
@@ -193,7 +197,7 @@ def finish_shares(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return the share of each group's shots that finished within so many feet of the hole."""
-    with asking(season, selection, **rounds) as (store, asked):
+    with _of_one(season, selection, rounds) as (store, asked):
         rows = compared_strokes(store, by, None, benchmark, asked, lie=lie, part=part)
     return out(shares_of(rows[rows["end_distance_ft"].notna()], groups), "table")
 
@@ -211,8 +215,7 @@ def before_after(
     """Return gained per round from a day on beside before it (``_other``), for ``pairs_chart``."""
     day = a_day("split_date", split_date)
     assert day is not None
-    with asking(season, selection, **rounds) as (store, asked):
-        refuse_several(store, asked, "before and after")
+    with _of_one(season, selection, rounds) as (store, asked):
         curve = in_store(store, benchmark)
         found = trend.before_after(store, day, curve, asked, level, seed)
     return out(found.rename(columns=_STRAIGHT), "before_after")
@@ -227,8 +230,7 @@ def season_halves(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return gained per round in each half of the rounds, for ``sg.charts.season_curve``."""
-    with asking(season, selection, **rounds) as (store, asked):
-        refuse_several(store, asked, "the halves of a season")
+    with _of_one(season, selection, rounds) as (store, asked):
         return out(trend.season_halves(store, in_store(store, benchmark), asked, level), "halves")
 
 
@@ -242,8 +244,7 @@ def beside(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return gained per round against two standards, ``_other`` the second, for ``pairs_chart``."""
-    with asking(season, selection, **rounds) as (store, asked):
-        refuse_several(store, asked, "two standards beside each other")
+    with _of_one(season, selection, rounds) as (store, asked):
         curves = (in_store(store, benchmark), in_store(store, other))
         return out(sides.two_benchmarks(store, *curves, asked, level), "table")
 
@@ -278,7 +279,7 @@ def block_days(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return each test day's middle miss against the pass mark, for ``block_chart``."""
-    with asking(season, selection, **rounds) as (store, asked):
+    with _of_one(season, selection, rounds) as (store, asked):
         curve = in_store(store, benchmark)
         return out(block_series(mixed_blocks(store, curve, asked), level), "block_days")
 
@@ -294,8 +295,18 @@ def needed(rows: pd.DataFrame, level: float = BAND_LEVEL) -> pd.DataFrame:
     return out(point_table(plain(rows), level), "table")
 
 
-def _scored(season: Season, benchmark: str, selection: Selection, rounds: Rounds) -> pd.DataFrame:
+@contextmanager
+def _of_one(
+    season: Season, selection: Selection, rounds: Rounds
+) -> Iterator[tuple[Store, Selection]]:
+    """Give the season that is asked, open, and the rounds chosen of it, which are one player's."""
     with asking(season, selection, **rounds) as (store, asked):
+        refuse_several(store, asked, "this table")
+        yield store, asked
+
+
+def _scored(season: Season, benchmark: str, selection: Selection, rounds: Rounds) -> pd.DataFrame:
+    with _of_one(season, selection, rounds) as (store, asked):
         return scored(store, benchmark, asked)
 
 

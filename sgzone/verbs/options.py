@@ -158,13 +158,7 @@ def _kept(name: str) -> Callable[[click.Context, click.Parameter, Any], Any]:
     return keep
 
 
-if TYPE_CHECKING:
-    _OfNumbers = click.ParamType[int]
-else:  # older ones take no type: click 8.4 is the first that does
-    _OfNumbers = click.ParamType
-
-
-class Rows(_OfNumbers):
+class Rows(click.ParamType):  # type: ignore[type-arg]  # of click before 8.4 it takes none
     """A number of rows, or ``all``."""
 
     name = "rows"

@@ -7,6 +7,7 @@ read the same cells, and a record's number is its line. Anything else takes the 
 from __future__ import annotations
 
 import numpy as np
+import numpy.typing as npt
 import pyarrow as pa
 import pyarrow.compute as pc
 from pyarrow import csv as arrow_csv
@@ -16,7 +17,7 @@ from sgzone.cards.tolerant.header import is_sure
 from sgzone.cards.tolerant.passing import REMARKS, TOTALS
 
 _NEWLINE, _RETURN, _QUOTE = b'\n\r"'
-_BLOCK = 8 << 20  # bytes; smaller blocks have more dictionaries to be made one
+_BLOCK = 2 << 20  # bytes; what a core keeps at hand, with few dictionaries to be made one
 
 Columns = tuple[list[str], list[pa.Array]]
 
@@ -89,7 +90,14 @@ def _one_line_each(data: bytes, delimiter: str) -> bool:
     after = closing[closing < len(seen) - 1] + 1  # a quote may be the last byte
     next_line = np.append(newlines, len(seen))[np.searchsorted(newlines, opening)]
     return bool(
-        np.isin(seen[opening - 1], (ord(delimiter), _NEWLINE)).all()
-        and np.isin(seen[after], (ord(delimiter), _NEWLINE, _RETURN)).all()
+        _are(seen[opening - 1], ord(delimiter), _NEWLINE)
+        and _are(seen[after], ord(delimiter), _NEWLINE, _RETURN)
         and (next_line > closing).all()
     )
+
+
+def _are(found: npt.NDArray[np.uint8], *wanted: int) -> bool:
+    """Return whether all bytes are among those wanted."""
+    table = np.zeros(256, dtype=bool)
+    table[list(wanted)] = True
+    return bool(table[found].all())

@@ -93,6 +93,12 @@ class Section:
     title: str = ""
     place: Place = Place.COACH
 
+    @property
+    def of_strokes(self) -> bool:
+        """Whether it shows what was played, not what stands in every report."""
+        shown = self.figures or self.folded or self.tables or self.items
+        return bool(shown) and self.place not in (Place.FINE, Place.CLOSING)
+
 
 @dataclass(frozen=True, slots=True)
 class Page:

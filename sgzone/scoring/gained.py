@@ -76,10 +76,14 @@ def scored(
 
 
 def told_strokes(
-    store: Store, benchmark: str | Benchmark = "tour", selection: Selection = EVERYTHING
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    *,
+    only: Only = ALL_STROKES,
 ) -> pd.DataFrame:
     """Return the rows of ``strokes_gained`` with the columns ``TOLD`` beside."""
-    return _run(store, benchmark, selection, _listed(TOLD))
+    return only.of(_run(store, benchmark, selection, _listed(TOLD)))
 
 
 def gained_by_row(

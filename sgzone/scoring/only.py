@@ -16,7 +16,7 @@ class Only:
     """The strokes that count: of this lie, club and part, each None for all.
 
     Rounds are chosen elsewhere (``Selection``): per round stays over all of them. ``part`` may be
-    said in words. Raises ``CallError`` for an unknown lie or part.
+    said in words. Raises ``CallError`` for an unknown lie or part, and for what is no text.
     """
 
     lie: str | None = None
@@ -24,6 +24,10 @@ class Only:
     part: str | None = None
 
     def __post_init__(self) -> None:
+        for name in ("lie", "club", "part"):
+            given = getattr(self, name)
+            if given is not None and not isinstance(given, str):
+                raise CallError(f'{name}={given!r} is no text; write {name}="{given}".')
         codes = {words: name for name, words in PART_WORDS.items()}
         if self.part in codes:
             object.__setattr__(self, "part", codes[self.part])

@@ -16,7 +16,8 @@ import pyarrow.compute as pc
 from sgzone.cards.tables import TABLE
 
 Flags = npt.NDArray[np.bool_]
-Whole = npt.NDArray[np.int32]
+Whole = npt.NDArray[np.int64]
+_LARGEST = 1 << 62  # what a number may be that is folded of several
 
 _BEFORE = ("source_row", "shot", "lie", "penalty", "bad_before")
 _AFTER = {"source_row": "next_row", "shot": "next_shot", "lie": "next_lie"}
@@ -33,14 +34,15 @@ def in_order_of_play(batch: pa.RecordBatch) -> pa.RecordBatch:
     many rows with bad keys stand above, this one included, and whether one stands next to it.
     """
     batch = _beside_bad(batch)
-    keys = [np.asarray(batch["bad_key"]).astype(np.int32)]
-    keys += [_ranks(batch[name]) for name in (*TABLE["shot"].key, "hole", "shot")]
-    if not _sorted(keys):
-        order = np.lexsort(keys[::-1])
-        batch = batch.take(pa.array(order))
-        keys = [key[order] for key in keys]
-    new_round = _changes(keys[:4])
-    new_hole = new_round | _changes(keys[4:5])
+    bad = np.asarray(batch["bad_key"]).astype(np.int64)
+    rounds = _folded([bad, *(_ranks(batch[name]) for name in TABLE["shot"].key)])
+    holes = _folded([rounds, _ranks(batch["hole"])])
+    shots = _folded([holes, _ranks(batch["shot"])])
+    if (shots[1:] < shots[:-1]).any():
+        order = np.argsort(shots, kind="stable")
+        batch = _reordered(batch, order)
+        rounds, holes = rounds[order], holes[order]
+    new_round, new_hole = _changes(rounds), _changes(holes)
     added = {
         "round_no": pa.array(np.cumsum(new_round, dtype=np.int32) - 1),
         "hole_no": pa.array(np.cumsum(new_hole, dtype=np.int32) - 1),
@@ -65,46 +67,66 @@ def _beside_bad(batch: pa.RecordBatch) -> pa.RecordBatch:
 
 def _ranks(column: pa.DictionaryArray) -> Whole:
     """Return numbers in the order of the values of a coded column, the same for equal ones."""
-    ranks = pc.rank(column.dictionary, tiebreaker="dense").cast(pa.int32())
+    ranks = pc.rank(column.dictionary, tiebreaker="dense").cast(pa.int64())
     found: Whole = np.asarray(ranks)[np.asarray(column.indices)]
     return found
 
 
-def _sorted(keys: Sequence[Whole]) -> bool:
-    """Return whether the rows stand in the order of their keys, the weightiest first."""
-    level = np.ones(max(len(keys[0]) - 1, 0), dtype=bool)
+def _folded(keys: Sequence[Whole]) -> Whole:
+    """Return one number per row, in the order of its keys, the weightiest first.
+
+    One sort of such numbers takes a third of what one for each key does.
+    """
+    found, size = np.zeros(len(keys[0]), dtype=np.int64), 1
     for key in keys:
-        if (level & (key[1:] < key[:-1])).any():
-            return False
-        level &= key[1:] == key[:-1]
-    return True
+        more = int(key.max(initial=0)) + 1
+        if size * more > _LARGEST:
+            distinct, found = np.unique(found, return_inverse=True)
+            size = len(distinct)
+        found, size = found * more + key, size * more
+    return found
 
 
-def _changes(keys: Sequence[Whole]) -> Flags:
+def _reordered(batch: pa.RecordBatch, order: Whole) -> pa.RecordBatch:
+    """Return the rows in another order. Columns of the same codes share them afterwards too."""
+    rows = pa.array(order)
+    taken: dict[tuple[int, int], pa.Array] = {}
+    columns = []
+    for column in batch.columns:
+        if pa.types.is_dictionary(column.type):
+            codes = column.indices
+            place = codes.buffers()[1].address, codes.offset
+            if place not in taken:
+                taken[place] = codes.take(rows)
+            columns.append(pa.DictionaryArray.from_arrays(taken[place], column.dictionary))
+        else:
+            columns.append(column.take(rows))
+    return pa.RecordBatch.from_arrays(columns, names=batch.schema.names)
+
+
+def _changes(key: Whole) -> Flags:
     """Return which rows differ from the one before; the first one does."""
-    changes = np.ones(len(keys[0]), dtype=bool)
-    changes[1:] = False
-    for key in keys:
-        changes[1:] |= key[1:] != key[:-1]
-    return changes
+    return np.append(True, key[1:] != key[:-1])[: len(key)]
 
 
 def _neighbours(batch: pa.RecordBatch, new_hole: Flags) -> dict[str, pa.Array]:
-    rows = np.arange(len(new_hole))
-    last = np.append(new_hole[1:], True)[: len(rows)]
-    before = pa.array(rows - 1, mask=new_hole)
-    after = pa.array(rows + 1, mask=last)
+    last = np.append(new_hole[1:], True)[: len(new_hole)]
     found = {
-        "prev_row" if name == "source_row" else f"prev_{name}": _taken(batch[name], before)
+        "prev_row" if name == "source_row" else f"prev_{name}": _moved(batch[name], 1, new_hole)
         for name in _BEFORE
     }
-    return found | {to: _taken(batch[name], after) for name, to in _AFTER.items()}
+    return found | {to: _moved(batch[name], -1, last) for name, to in _AFTER.items()}
 
 
-def _taken(column: pa.Array, rows: pa.Array) -> pa.Array:
+def _moved(column: pa.Array, rows: int, lacking: Flags) -> pa.Array:
+    """Return a column some rows further down, null where that is of no hole of theirs."""
     if pa.types.is_dictionary(column.type):
-        return pa.DictionaryArray.from_arrays(column.indices.take(rows), column.dictionary)
-    return column.take(rows)
+        return pa.DictionaryArray.from_arrays(
+            _moved(column.indices, rows, lacking), column.dictionary
+        )
+    there = np.asarray(column.is_valid())
+    values = np.asarray(column.fill_null(0))
+    return pa.array(np.roll(values, rows), mask=lacking | ~np.roll(there, rows))
 
 
 def _last_before(column: pa.DictionaryArray, new: Flags) -> pa.Array:
@@ -114,4 +136,5 @@ def _last_before(column: pa.DictionaryArray, new: Flags) -> pa.Array:
     first = np.maximum.accumulate(np.where(new, rows, 0))
     latest = np.maximum.accumulate(np.where(there, rows, -1))
     above = np.append(-1, latest)[: len(rows)]
-    return _taken(column, pa.array(above, mask=above < first))
+    codes = column.indices.take(pa.array(above, mask=above < first))
+    return pa.DictionaryArray.from_arrays(codes, column.dictionary)

@@ -86,6 +86,7 @@ class Store:
         self._connection = connection
         self._thread = threading.get_ident()
         self._made = made
+        self._closed = False
         self.path = path
         with TURN:
             _stores.add(self)
@@ -133,6 +134,7 @@ class Store:
         """Close the season file; what was loaded is on disk."""
         with TURN:
             _stores.discard(self)
+            self._closed = True
             self._connection.close()
 
     def is_of(self, path: Path, thread: int) -> bool:
@@ -389,6 +391,8 @@ class Store:
                 f"The season file {self.path} was opened in another thread, which alone can ask "
                 "it. Open it in each thread that asks: open_store(path, read_only=True)."
             )
+        if self._closed:
+            raise CallError("This season file is closed; open it again with open_store(path).")
         try:
             yield self._connection
         except duckdb.Error as wrong:

@@ -134,7 +134,7 @@ def groups_left_out(more: int) -> Words:
 
 def compared(table: pd.DataFrame, say: Say) -> pd.DataFrame:
     """Return a comparison with the two groups' numbers side by side: ``12 | 15 ft``."""
-    out = table.assign(verdict=[_verdict(row) for row in rows(table)])
+    out = table.assign(verdict=told_verdicts(table))
     for name in ("shots", "known"):
         out[name] = _pairs(table[f"{name}_first"], table[f"{name}_second"], 0)
     factor, unit, places = say.factor("ft"), say.unit("ft"), say.places("ft")
@@ -142,6 +142,11 @@ def compared(table: pd.DataFrame, say: Say) -> pd.DataFrame:
         first, second = (table[f"{name}_{end}_ft"] * factor for end in ("first", "second"))
         out[name] = [f"{pair} {unit}" for pair in _pairs(first, second, places)]
     return out
+
+
+def told_verdicts(table: pd.DataFrame) -> list[str]:
+    """Return the verdict of each pair in words, with the group it speaks for."""
+    return [_verdict(row) for row in rows(table)]
 
 
 def _verdict(row: Any) -> str:

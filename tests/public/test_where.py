@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Callable, Iterator
 from typing import Any
 
@@ -9,8 +10,10 @@ import pandas as pd
 import polars as pl
 import pyarrow as pa
 import pytest
+from click.testing import CliRunner
 
 import sgzone as sg
+from sgzone.cli import sgzone
 from sgzone.resources import data_path
 from sgzone.season.store import Store, open_store
 from sgzone.terms import PART_NAMES
@@ -89,3 +92,58 @@ def test_no_range_is_missing_beside_a_verdict(demo: Store) -> None:
         judged = ~said.isin(["not enough shots", "not enough rounds", "too few"])
         assert judged.any()
         assert table.loc[judged, ["low", "high"]].notna().all().all()
+
+
+SOME: list[dict[str, Any]] = [
+    {"lie": "rough"},
+    {"club": "54", "part": "wedge_50_100"},
+    {"lie": "rough", "part": "wedge 50-100 yd", "event": "competition", "since": "2026-06-01"},
+]
+
+
+def _line(verb: str, chosen: dict[str, Any], *more: str) -> pd.DataFrame:
+    words = [word for name, value in chosen.items() for word in (f"--{name}", value)]
+    call = [verb, "--db", str(demo_file()), "--format", "csv", *words, *more]
+    done = CliRunner().invoke(sgzone, call)
+    assert done.exit_code == 0, done.output
+    return pd.read_csv(io.StringIO(done.stdout))
+
+
+@pytest.mark.parametrize("chosen", SOME)
+def test_some_strokes_are_those_of_the_command_line(demo: Store, chosen: dict[str, Any]) -> None:
+    listed, told = sg.strokes_gained(demo, **chosen), _line("gained", chosen)
+    assert 10 < len(listed) == len(told)
+    assert listed["gained"].tolist() == pytest.approx(told["gained"].tolist(), abs=0, nan_ok=True)
+    parts = sg.summarise(demo, by="part,total", **chosen)
+    same = _line("summary", chosen, "--by", "part,total", "--no-measuring")
+    assert parts["part"].tolist() == same["part"].tolist()
+    numbers = ["shots", "rounds", "gained_per_round", "gained_per_shot", "shrunk_per_round"]
+    assert parts[numbers].astype(float).to_numpy().tolist() == same[numbers].to_numpy().tolist()
+    tries, counted = sg.counts(demo, **chosen), _line("counts", chosen)
+    assert tries["n"].tolist() == counted["n"].tolist()
+    assert "putts per round" not in set(tries["measure"])
+
+
+def test_some_strokes_by_what_chose_them(demo: Store) -> None:
+    [row] = sg.summarise(demo, by="lie", lie="rough").to_dict("records")
+    every = sg.summarise(demo, by="lie").set_index("lie").loc["rough"]
+    assert row["lie"] == "rough"
+    assert row["shots"] == every["shots"]
+    assert row["gained_per_round"] == every["gained_per_round"]
+
+
+@pytest.mark.parametrize(
+    ("chosen", "says"),
+    [
+        ({"lie": "rouhg"}, 'Did you mean "?rough'),
+        ({"part": "putts"}, "Choose of: "),
+        ({"club": 54}, 'write club="54"'),
+        ({"lie": ["rough"]}, "is no text"),
+    ],
+)
+@pytest.mark.parametrize("ask", [sg.strokes_gained, sg.summarise, sg.counts])
+def test_words_for_no_strokes_are_refused(
+    demo: Store, ask: Callable[..., pd.DataFrame], chosen: dict[str, Any], says: str
+) -> None:
+    with pytest.raises(sg.CallError, match=says):
+        ask(demo, **chosen)

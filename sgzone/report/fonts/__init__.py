@@ -20,14 +20,20 @@ FAMILY = "Sgzone Sans"
 def to_svg(drawn: dict[str, Any]) -> str:
     """Return a Vega-Lite chart as SVG; the same chart gives the same text on any machine."""
     _known()
-    made: str = vl_convert.vegalite_to_svg(drawn)
+    made: str = vl_convert.vegalite_to_svg(_at_rest(drawn))
     return made
 
 
 def to_png(drawn: dict[str, Any], scale: float) -> bytes:
     """Return a Vega-Lite chart as PNG, ``scale`` times as many pixels as its size says."""
     _known()
-    return bytes(vl_convert.vegalite_to_png(drawn, scale=scale))
+    return bytes(vl_convert.vegalite_to_png(_at_rest(drawn), scale=scale))
+
+
+def _at_rest(drawn: dict[str, Any]) -> dict[str, Any]:
+    """Return a chart without what a hand could choose on it; a picture would show its edges."""
+    params = [param for param in drawn.get("params", ()) if "select" not in param]
+    return {**drawn, "params": params} if "params" in drawn else drawn
 
 
 @cache

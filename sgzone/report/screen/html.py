@@ -24,10 +24,11 @@ from sgzone.report.charts.theme import DARK, LIGHT, SANS, SERIF, WIDE, Palette, 
 from sgzone.report.page import Page, Panel
 from sgzone.report.screen.packing import pack
 from sgzone.report.screen.script import vega_bundle
+from sgzone.report.screen.sieve import lies, lies_of, sieve_rules
 from sgzone.report.screen.still import still
 from sgzone.report.screen.taking import csv_address
 from sgzone.words.method import SOFTWARE
-from sgzone.words.screen import chosen, taking
+from sgzone.words.screen import chosen, listed, taking
 
 CHOSEN = "chosen-chart"
 """The chart of what a reader of the page chose."""
@@ -49,13 +50,13 @@ def to_html(page: Page) -> str:
     ]
     specs = {panel.id: spec(panel) for panel, _ in panels}
     stills = {panel.id: Markup(_still(specs[panel.id], columns)) for panel, columns in panels}
-    style = f"{_colours()}\n{_template_text('style.css')}"
-    data: dict[str, Any] = {"config": config(), "twins": dark_twins()}
+    style = f"{_colours()}\n{_template_text('style.css')}{sieve_rules()}"
+    data: dict[str, Any] = {"config": config(), "twins": dark_twins(), "paper": LIGHT.paper}
     if page.strokes is not None and panels:
         data["strokes"] = page.strokes.data
         specs[CHOSEN] = _spec(page.strokes.chart)
     data |= pack(specs)
-    bundle, script = vega_bundle(), _template_text("page.js")
+    bundle, script = vega_bundle(), _script(choosing="strokes" in data)
     text: str = (
         _environment()
         .get_template("page.html")
@@ -72,6 +73,13 @@ def to_html(page: Page) -> str:
         )
     )
     return text
+
+
+def _script(*, choosing: bool) -> str:
+    """Return the page's own script: its charts, and where there is something to choose, that."""
+    names = ("choosing.js", "page.js") if choosing else ("page.js",)
+    parts = "\n".join(_template_text(name) for name in names)
+    return f'(() => {{\n"use strict";\n{parts}}})();\n'
 
 
 def spec(panel: Panel) -> dict[str, Any]:
@@ -165,6 +173,9 @@ def _environment() -> jinja2.Environment:
     )
     environment.filters["kept"] = kept
     environment.filters["csv"] = lambda table: Markup(csv_address(table))
+    environment.filters["lies"] = lies
+    environment.filters["lies_of"] = lies_of
+    environment.globals["listed"] = vars(listed)
     environment.globals["said"] = {**vars(chosen), **vars(taking)}
     environment.globals["chosen"] = CHOSEN
     return environment

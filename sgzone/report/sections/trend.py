@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sgzone.report.asked import Asked, Tables
+from sgzone.report.charts.chosen.days import brushed
 from sgzone.report.charts.trend import season_curve
 from sgzone.report.page import Figure, Panel, Section
 from sgzone.words import trend as words
@@ -16,7 +17,7 @@ def section(asked: Asked) -> Section:
     if total.empty or total["smoothed"].isna().all():
         return Section(lead)
     halves = asked.halves[asked.halves["part"] == "total"]
-    chart = season_curve(total, halves, level=asked.say.level)
+    chart = brushed(season_curve(total, halves, level=asked.say.level))
     figure = Figure(
         panels=(Panel("trend-total", chart, words.trend_alt(total)),),
         caption=words.read_trend(halves),

@@ -8,11 +8,13 @@ here AS (
         player, date, round, hole,
         min(source_row) AS source_row,
         count(*) AS n,
-        sum(count(*)) OVER (PARTITION BY player, date, round) AS strokes,
         sum(hash(shot, lie, distance_ft, penalty)) AS print
     FROM staged
     WHERE NOT bad_key
     GROUP BY player, date, round, hole
+),
+whole AS (
+    SELECT player, date, round, sum(n) AS strokes FROM here GROUP BY player, date, round
 ),
 there AS (
     SELECT
@@ -20,8 +22,8 @@ there AS (
         NULL::INTEGER AS source_row,
         sum(hash(shot, lie, distance_ft, penalty)) AS print
     FROM strokes
-    WHERE (date, round) IN (SELECT (date, round) FROM here)
-      AND (player, date, round) NOT IN (SELECT (player, date, round) FROM here)
+    WHERE (date, round) IN (SELECT (date, round) FROM whole)
+      AND (player, date, round) NOT IN (SELECT (player, date, round) FROM whole)
     GROUP BY player, date, round, hole
 ),
 others AS (
@@ -30,12 +32,14 @@ others AS (
     SELECT player, date, round, hole, source_row, print FROM there
 ),
 alike AS (
-    SELECT DISTINCT here.player, others.player AS other, here.date, here.round
+    SELECT DISTINCT here.player, others.player AS other, here.date, here.round, whole.strokes
     FROM here
+    JOIN whole  -- many players may share a hole of one stroke
+        ON whole.player = here.player AND whole.date = here.date AND whole.round = here.round
+        AND whole.strokes >= $least
     JOIN others
         ON here.date = others.date AND here.round = others.round AND here.hole = others.hole
         AND here.print = others.print AND here.player <> others.player
-    WHERE here.strokes >= $least  -- many players may share a hole of one stroke
 )
 SELECT
     min(here.source_row) AS source_row,
@@ -51,7 +55,7 @@ JOIN others
     AND others.hole = here.hole
 GROUP BY here.player, others.player, here.date, here.round
 HAVING bool_and(here.print = others.print)
-   AND sum(here.n) = min(here.strokes)  -- not of the holes alone that both have
+   AND sum(here.n) = min(alike.strokes)  -- not of the holes alone that both have
    AND coalesce(min(others.source_row) < min(here.source_row), TRUE)
 QUALIFY row_number() OVER (
     PARTITION BY here.player, here.date, here.round

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sgzone.words.screen.taking import TAKE_CHART
+from sgzone.words.screen.taking import TAKE_CHART, TAKE_CHOSEN, TAKE_PICTURE
 
 CHOOSE = "Choose rounds and strokes"
 SINCE, UNTIL, ANY = "from", "to", "any"
@@ -38,6 +38,11 @@ TEXT = {
     "since": "from {value}",
     "until": "to {value}",
     "unknown": "unknown",
+    "of": "{n} of {rounds}",
+    "unvalued": ", {n} without a value",
+    "brush": "Drag along the chart to choose days.",
     "take": TAKE_CHART,
+    "take_chosen": TAKE_CHOSEN,
+    "picture": TAKE_PICTURE,
 }
 """Sentences and words for the script."""

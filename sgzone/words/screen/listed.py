@@ -7,6 +7,7 @@ from sgzone.words.say import Say, Words
 
 LEAD = ("The worst and the best strokes of each part, as played. One stroke proves nothing.",)
 CAPTION = "The worst first"
+FROM, ANY_LIE = "Rows from", "every lie"
 NO_STROKES = "No stroke of these rounds has a value yet."
 
 

@@ -80,6 +80,7 @@ def test_differences_draw_raw_and_adjusted_with_the_interval():
             "adjusted": [0.09],
             "p_better": [0.93],
             "verdict": ["better here"],
+            "better": ["B"],
             "shots_first": [40],
             "shots_second": [50],
             "shots_to_settle": [130],
@@ -88,7 +89,10 @@ def test_differences_draw_raw_and_adjusted_with_the_interval():
     chart = differences(table)
     spec = chart.to_dict()
     row = pd.DataFrame(next(iter(spec["datasets"].values()))).iloc[0]
-    assert row["pair"] == "B against A|better here, 50 and 40 shots"
+    assert row["pair"] == "B against A|B is better, 50 and 40 shots"
+    leaning = differences(table.assign(verdict="leaning", better="A")).to_dict()
+    [one] = next(iter(leaning["datasets"].values()))
+    assert one["pair"] == "B against A|leans to A, 50 and 40 shots"
     fields = [layer["encoding"]["x"].get("field") for layer in spec["layer"][1:]]
     assert fields == ["low", "difference", "adjusted"]
     _renders(chart)

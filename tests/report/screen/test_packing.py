@@ -10,9 +10,9 @@ from urllib.parse import unquote
 from xml.etree import ElementTree as ET
 
 import pytest
-import vl_convert
 
 from sgzone.report.charts.theme import WIDE, config
+from sgzone.report.fonts import to_svg
 from sgzone.report.screen.html import MOST_BYTES, spec, to_html
 from sgzone.report.screen.packing import pack, unpack
 from sgzone.report.screen.still import address, slim
@@ -152,7 +152,7 @@ def _svg(chart: dict[str, Any]) -> str:
     drawn = {**chart, "config": config()}
     if drawn.get("width") == WIDE:
         drawn["width"] = 640
-    return str(vl_convert.vegalite_to_svg(drawn))
+    return to_svg(drawn)
 
 
 def _ink(svg: str) -> list[dict[str, str]]:

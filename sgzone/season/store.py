@@ -93,10 +93,8 @@ class Store:
 
     def __repr__(self) -> str:
         name = "in memory" if self.path is None else self.path.name
-        if threading.get_ident() != self._thread:
-            return f"<Store {name}: of another thread>"
-        held = self._held()
-        return f"<Store {name}: {'closed' if held is None else ', '.join(held)}>"
+        away = "closed" if threading.get_ident() == self._thread else "of another thread"
+        return f"<Store {name}: {', '.join(self._held() or [away])}>"
 
     def _repr_html_(self) -> str:
         """Return its rounds as a notebook shows a table, under its name."""
@@ -110,9 +108,7 @@ class Store:
         if threading.get_ident() != self._thread:
             return None
         with suppress(duckdb.Error):
-            [numbers] = self._connection.execute(step_text("held")).fetchall()
-            named = zip(numbers, ("player", "round", "stroke"), strict=True)
-            return [f"{number:,} {name}{'' if number == 1 else 's'}" for number, name in named]
+            return known.counted(self._connection)
         return None
 
     def __enter__(self) -> Self:

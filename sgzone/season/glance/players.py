@@ -1,4 +1,4 @@
-"""Who and what is in a season file: asked by nearly every verb, so that it waits for DuckDB alone."""
+"""Who and what is in a season file; nearly every verb asks, so it waits for DuckDB alone."""
 
 from __future__ import annotations
 

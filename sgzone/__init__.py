@@ -7,6 +7,8 @@ checker sees what they are.
 from __future__ import annotations
 
 import importlib
+import sys
+from types import ModuleType
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
@@ -125,3 +127,18 @@ if not TYPE_CHECKING:  # to a type checker an unknown name stays unknown
 
 def __dir__() -> list[str]:
     return sorted(__all__)
+
+
+class _Package(ModuleType):
+    """The package, of which a public name stays what it is.
+
+    A room and a question share the name ``clubs``. Whoever imports the room would make the
+    question's name that of a module.
+    """
+
+    def __setattr__(self, name: str, value: object) -> None:
+        if not (name in _PUBLIC and isinstance(value, ModuleType)):
+            super().__setattr__(name, value)
+
+
+sys.modules[__name__].__class__ = _Package

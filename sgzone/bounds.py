@@ -73,7 +73,8 @@ class Bound:
         kind = Integral if self.whole else Real
         a_number = isinstance(value, kind) and not isinstance(value, bool)
         if not a_number or not self.holds(value):
-            raise CallError(f"{name}={self.wrong(value)}" if name else self.wrong(value))
+            said = self.wrong(repr(value) if isinstance(value, str) else value)
+            raise CallError(f"{name}={said}" if name else said)
         return int(value) if self.whole else float(value)
 
     def holds(self, value: Any) -> bool:

@@ -76,8 +76,8 @@ class DataError(SgzoneError):
         self, message: str, problems: Sequence[Problem] = (), *, beside: str | None = None
     ) -> None:
         super().__init__(message)
-        self.problems = tuple(problems)
-        self.beside = message if beside is None else beside
+        self.problems: tuple[Problem, ...] = tuple(problems)
+        self.beside: str = message if beside is None else beside
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:

@@ -28,11 +28,11 @@ from sgzone.review.where import counts as plain_counts
 from sgzone.review.where import plays_like as standards
 from sgzone.review.where import summary
 from sgzone.review.where.keys import columns_of
-from sgzone.review.where.nearest import nearest, nearest_of_each
+from sgzone.review.where.nearest import is_auto, nearest, nearest_of_each
 from sgzone.review.why import split
 from sgzone.scoring import gained
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.terms import AUTO, DEFAULT_LEVEL
+from sgzone.terms import DEFAULT_LEVEL
 from sgzone.words.notes import noted, options
 from sgzone.words.plays_like import reasoned
 from sgzone.words.say import Say
@@ -55,7 +55,8 @@ def _against_nearest(ask: Callable[P, T], marked: Callable[[T, str], T]) -> Call
     def asked(*given: P.args, **named: P.kwargs) -> T:
         bound = takes.bind(*given, **named)
         # with a target the plan is against the tour and refuses any other
-        if bound.arguments.get("benchmark") != AUTO or bound.arguments.get("target") is not None:
+        plain = not is_auto(bound.arguments.get("benchmark"))
+        if plain or bound.arguments.get("target") is not None:
             return ask(*given, **named)
         bound.apply_defaults()
         name = nearest(bound.arguments["store"], bound.arguments["selection"]).name
@@ -76,7 +77,7 @@ def _each_against_nearest(ask: Callable[P, pd.DataFrame]) -> Callable[P, pd.Data
     @wraps(ask)
     def asked(*given: P.args, **named: P.kwargs) -> pd.DataFrame:
         bound = takes.bind(*given, **named)
-        if bound.arguments.get("benchmark") != AUTO:
+        if not is_auto(bound.arguments.get("benchmark")):
             return ask(*given, **named)
         bound.apply_defaults()
         chosen = bound.arguments["selection"]
@@ -212,7 +213,7 @@ def debrief(
     Source of the values: the benchmark's, see ``sgzone.benchmark``.
     """
     selection = Selection(player, since, until, event)
-    if benchmark == AUTO:
+    if is_auto(benchmark):
         benchmark = nearest(store, selection).name
     return one_round.debrief(store, benchmark, selection, date=date, round=round)
 

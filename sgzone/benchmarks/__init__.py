@@ -15,13 +15,24 @@ from sgzone.benchmarks.women import women_knots
 from sgzone.errors import CallError, did_you_mean
 from sgzone.terms import AUTO, BENCHMARK_NAMES, WOMEN_NAMES
 
-__all__ = ["Benchmark", "at", "benchmark", "break_even_proximity", "files_of"]
+__all__ = ["Benchmark", "at", "benchmark", "break_even_proximity", "files_of", "name_of"]
 
 NO_CURVE = (
     f"The benchmark {AUTO} is no curve: it picks the standard nearest to one player's season. "
     f"Name a curve here, such as {BENCHMARK_NAMES[-2]}; a file of that name is ./{AUTO}."
 )
 """What is said wherever ``auto`` cannot be looked up."""
+
+
+def name_of(given: object) -> str:
+    """Return a benchmark's name or path as a text; ``CallError`` for what is neither."""
+    if isinstance(given, str | os.PathLike):
+        return str(given)
+    shown = repr(given) if isinstance(given, int | float | None) else f"a {type(given).__name__}"
+    raise CallError(
+        f'{shown} is no benchmark; give a name, such as "tour", the path of a CSV, or an object of '
+        "sg.benchmark."
+    )
 
 
 def benchmark(name: str | Path) -> Benchmark:
@@ -31,6 +42,7 @@ def benchmark(name: str | Path) -> Benchmark:
     neither, and for ``auto``, which no place but ``review.where.nearest`` turns into a name;
     DataError with every problem of a file.
     """
+    name_of(name)
     if name in (*BENCHMARK_NAMES, *WOMEN_NAMES):
         return _named(str(name))
     if name == AUTO:

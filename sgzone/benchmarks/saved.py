@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import pandas as pd
 
 from sgzone.benchmarks import benchmark as named
-from sgzone.benchmarks import files_of
+from sgzone.benchmarks import files_of, name_of
 from sgzone.benchmarks.model import Benchmark, assemble
 from sgzone.benchmarks.own import CURVE, OWN_COLUMNS, STATUS
 from sgzone.benchmarks.tables import FIT_COLUMNS
@@ -176,7 +176,7 @@ def in_store(store: Store, benchmark: str | Path | Benchmark) -> Benchmark:
     """
     if isinstance(benchmark, Benchmark):
         return benchmark
-    name = str(benchmark)
+    name = name_of(benchmark)
     if not may_be_saved(name):
         return named(name)
     bound = {"name": name}
@@ -197,7 +197,7 @@ def find(benchmark: str | Path | Benchmark, db: str | Path | None = None) -> Ben
     """
     if isinstance(benchmark, Benchmark):
         return benchmark
-    name = str(benchmark)
+    name = name_of(benchmark)
     if name == AUTO:
         return named(name)
     if db is not None and may_be_saved(name):

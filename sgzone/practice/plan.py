@@ -71,14 +71,16 @@ PLAN, BY_LOSS, EQUAL, TYPED, NOW = "plan", "by loss", "equal", "your split", "ho
 class Plan:
     """A finished plan.
 
-    ``table``: one row per part, ``PLAN_COLUMNS``. ``alternatives``: split, strokes_per_round, low,
-    high (90%), and the plan's lead over it. ``detail``: per part ``DETAIL_COLUMNS``. ``roles``:
+    ``table``: one row per part, the columns of the answer ``practice``. ``alternatives``: split,
+    strokes_per_round, low, high (90%), and the plan's lead over it. ``detail``: per part what an
+    hour more brings, and what is assumed. ``roles``:
     priority or keep up, per part. ``shots``, ``rounds``: n per part. ``no_better``: whether the
     plan is no better than hours in proportion to loss. ``no_loss``: no part can be losing strokes,
     so the split is equal. ``none_shown``: none does on balance, but some may. ``thin``: too few
     strokes to plan from, so the split is equal. ``limits_cost``: strokes per round that the user's
-    own floors, ceilings and largest change cost. ``curves``: what the hours of a part bring, see
-    ``practice.curves``. ``goal``: the way to the target, where one was given and there is a plan.
+    own floors, ceilings and largest change cost. ``curves``: what the hours of a part bring, for
+    ``sg.charts.return_curves``. ``goal``: the way to the target, where one was given and there is a
+    plan.
     """
 
     hours: float

@@ -65,11 +65,21 @@ putting_curve_chart = _from_public(_charts.putting_curve_chart)
 return_curves = _from_public(_charts.return_curves)
 
 
-@_wraps(_charts.season_curve)
-def season_curve(rows: _pd.DataFrame) -> _alt.LayerChart:
-    # of a whole trend all strokes are drawn: parts in one picture would be a knot
-    whole = rows[rows["part"] == "total"] if len(set(rows["part"])) > 1 else rows
-    return _charts.season_curve(_plain(whole))
+@_bounded
+def season_curve(
+    rows: _pd.DataFrame, halves: _pd.DataFrame | None = None, *, level: float = _LEVEL
+) -> _alt.LayerChart:
+    """Draw strokes gained per round over the dates, and the mean of each half of the rounds.
+
+    ``rows``: as ``sg.trend``, of one part or of all, of which ``total`` is drawn. ``halves``: as
+    ``sg.tables.season_halves``; a rule stands between them, and each has its mean as a thick line
+    on its range. The thin line is smoothed. Without ``halves``, or where they have no range, it has
+    its band instead. Both tables at ``level``.
+    """
+    # parts in one picture would be a knot
+    part = "total" if len(set(rows["part"])) > 1 else next(iter(rows["part"]), "total")
+    both = None if halves is None else _plain(halves[halves["part"] == part])
+    return _charts.season_curve(_plain(rows[rows["part"] == part]), both, level=level)
 
 
 round_strip = _from_public(_charts.round_strip)

@@ -145,4 +145,6 @@ def practice_plan(
             plan,
             table=out(plan.table, "practice"),
             alternatives=out(plan.alternatives, "splits"),
+            detail=out(plan.detail, "practice"),
+            curves=out(plan.curves, "practice_curves"),
         )

@@ -33,9 +33,14 @@ VERDICTS = {
         *(said.TOO_FEW, said.NOT_WRITTEN, said.NO_DIFFERENCE),
         *(said.LEANING, said.PROBABLE_LOSS, said.PROBABLE_GAIN, said.BETTER_HERE),
     ),
-    "trend": (said.NOT_ENOUGH_ROUNDS, said.WITHIN_NOISE, said.MORE_THAN_NOISE),
+    **dict.fromkeys(
+        ("trend", "before_after"),
+        (said.NOT_ENOUGH_ROUNDS, said.WITHIN_NOISE, said.MORE_THAN_NOISE),
+    ),
     "agreements": ("", said.WORSE_SINCE, said.TOO_FEW, said.NOT_SETTLED, said.BETTER_SINCE),
-    "number": (said.BEST, said.EQUAL, said.TOO_CLOSE, said.COSTS),
+    **dict.fromkeys(
+        ("number", "number_sheet"), (said.BEST, said.EQUAL, said.TOO_CLOSE, said.COSTS)
+    ),
 }
 """Answer -> its verdicts: of a mean from clear loss to clear gain, of others from least to most."""
 WHOLE = frozenset(
@@ -44,35 +49,50 @@ WHOLE = frozenset(
         *("shared_rounds", "unscored", "shots_first", "shots_second", "rounds_first"),
         *("rounds_second", "shots_to_settle", "known_first", "known_second", "spread_shots"),
         *("release_shots", "round_key", "row", "times", "agreement", "shots_before"),
-        *("shots_since", "rounds_before", "rounds_since"),
+        *("shots_since", "rounds_before", "rounds_since", "shots_other", "rounds_other"),
+        *("chances", "putts", "balls", "rank", "stroke"),
     }
 )
 """Columns of whole numbers, which may be missing."""
-COUNTED = frozenset({"strokes", "penalties"})
-"""Columns that are whole numbers in ``COUNTS``, and a mean in other answers."""
-COUNTS = frozenset({"rounds", "check_totals"})
-DAYS = frozenset({"date", "day", "due", "closed"})
+DAYS = frozenset({"date", "day", "due", "closed", "in_play_from"})
 TRUTHS = frozenset({"tied"})
+_SUMS = {"strokes": "Int64", "penalties": "Int64"}
+_BESIDE = dict.fromkeys(("compared", "better", "equal", "worse"), "Int64")
+OWN: dict[str, dict[str, Any]] = {
+    "rounds": _SUMS,
+    "check_totals": _SUMS,
+    "block_days": {"inside": "Int64"},
+    "round_counts": {"value": "Int64", **_BESIDE},
+    "round_parts": _BESIDE,
+    "table": {"step": "Int64"},
+    "halves": dict.fromkeys(("start", "end", "split"), "datetime64[us]"),
+    "practice_curves": {"observed": "boolean"},
+}
+"""Answer -> the types of columns whose names mean another thing in other answers."""
+_TABLE = ("gained", frozenset({"group", "end", "status", "club", "swing", "who", "source"}))
 MORE = {
     "strokes_gained": ("gained", frozenset({"club", "swing", "course", "event", "note"})),
     "check_totals": ("gained", frozenset[str]()),
     "outcomes": ("gained", frozenset[str]()),
+    "table": _TABLE,
+    "before_after": _TABLE,
+    "block_days": ("gained", frozenset({"ball", "surface"})),
+    "halves": ("gained", frozenset({"half"})),
+    "number_sheet": ("number", frozenset({"played", "prepare"})),
+    "practice_curves": ("practice", frozenset({"point"})),
+    "round_strokes": ("gained", frozenset({"ending", "club", "swing"})),
 }
 """Answers that the dictionary of columns does not name: like which one, and with which words."""
 
 _TEXT: Any = "str" if pd.__version__ >= "3" else pd.StringDtype("pyarrow")
 
 
-def out(frame: pd.DataFrame, answer: str | None = None) -> pd.DataFrame:
+def out(frame: pd.DataFrame, answer: str) -> pd.DataFrame:
     """Return an answer with the types that callers get.
 
-    ``answer``: its name in the dictionary of answers, or one of ``MORE``; None: of its columns
-    those alone are typed that stand in many answers. Words that no vocabulary has are added behind
-    it, so that none is lost.
+    ``answer``: its name in the dictionary of answers, or one of ``MORE``. Words that no vocabulary
+    has are added behind it, so that none is lost.
     """
-    if answer is None:
-        names = [str(name) for name in frame]
-        return frame.assign(**{n: _typed(frame[n], "", set()) for n in names if _known(n)})
     like, words = MORE.get(answer, (answer, frozenset[str]()))
     texts = {
         c.name for c in (*columns_of(like), *columns_of("by")) if not (c.numeric or c.unit)
@@ -81,24 +101,23 @@ def out(frame: pd.DataFrame, answer: str | None = None) -> pd.DataFrame:
     return frame.assign(**{str(name): _typed(frame[name], answer, texts) for name in frame})
 
 
-def _known(name: str) -> bool:
-    return name in WORDS or name in WHOLE or name in DAYS
-
-
 def _typed(column: pd.Series, answer: str, texts: set[str]) -> pd.Series:
     name = str(column.name)
     words = VERDICTS.get(answer) if name == "verdict" else WORDS.get(name)
     if words is not None:
         return _ordered(column, words)
-    if name in WHOLE or (name in COUNTED and answer in COUNTS):
-        return column.astype("Float64").astype("Int64")
+    kind: Any = OWN.get(answer, {}).get(name) or _kind(name, texts)
+    return column.astype("Float64").astype(kind) if kind == "Int64" else column.astype(kind)
+
+
+def _kind(name: str, texts: set[str]) -> Any:
+    if name in WHOLE:
+        return "Int64"
     if name in DAYS:
-        return column.astype("datetime64[us]")
+        return "datetime64[us]"
     if name in TRUTHS:
-        return column.astype("boolean")
-    if name in texts:
-        return column.astype(_TEXT)
-    return column.astype("float64")
+        return "boolean"
+    return _TEXT if name in texts else "float64"
 
 
 def _ordered(column: pd.Series, words: tuple[str, ...]) -> pd.Series:

@@ -13,7 +13,7 @@ from sgzone.cards.memory.frames import Frame, as_arrow
 from sgzone.errors import CallError
 from sgzone.public.dtypes import out
 from sgzone.public.seasons import season_of
-from sgzone.terms import AUTO
+from sgzone.review.where.nearest import is_auto
 
 VALUE_COLUMNS = ("part", "band", "expected_before", "expected_after", "gained", "status")
 """What is added; ``benchmark`` too where it was asked for as ``auto``."""
@@ -43,14 +43,14 @@ def score(frame: F, benchmark: str | Benchmark = "tour", *, player: str | None =
     1    green        18    0.84
     """
     table = as_arrow(frame)
-    added = (*VALUE_COLUMNS, "benchmark") if benchmark == AUTO else VALUE_COLUMNS
+    added = (*VALUE_COLUMNS, "benchmark") if is_auto(benchmark) else VALUE_COLUMNS
     there = [name for name in added if name in table.column_names]
     if there:
         raise CallError(
             f"The frame has {', '.join(there)} already; leave out or rename what is there, such "
             f"as frame.drop(columns={there})."
         )
-    with season_of(frame, player) as store:
+    with season_of(table, player) as store:
         found = questions.gained_by_row(store, benchmark).set_index("source_row")
     rows = pd.RangeIndex(table.num_rows)
     values = found.reindex(rows).reindex(columns=list(added))

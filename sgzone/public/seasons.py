@@ -14,7 +14,9 @@ import numpy as np
 import pandas as pd
 
 from sgzone.cards.memory.frames import NAME, Frame, as_arrow, read_frame, says_who
-from sgzone.errors import CallError, did_you_mean
+from sgzone.cards.reader import BOOKS, READERS
+from sgzone.errors import CallError, DataError, did_you_mean
+from sgzone.inputs import refuse_no_name
 from sgzone.season.loading import refuse
 from sgzone.season.parquet import ParquetStrokes
 from sgzone.season.selection import EVERYTHING, Selection
@@ -47,6 +49,8 @@ def season_of(given: Season, player: str | None = None) -> Iterator[Store]:
         yield given
         return
     if isinstance(given, str | bytes | os.PathLike):
+        refuse_no_name(given)
+        _refuse_no_season(Path(os.fsdecode(given)))
         with open_store(given, read_only=True) as store:
             yield store
         return
@@ -74,11 +78,25 @@ def asking(
         )
 
 
+def _refuse_no_season(path: Path) -> None:
+    """Raise ``DataError`` for a card in the place of a season file, and for what is not there."""
+    if path.suffix.lower() in (*READERS, *BOOKS):
+        raise DataError(
+            f'{path} is a card, not a season file. Give sg.read_card("{path}"), or load it into a '
+            "store first."
+        )
+    if path.name and not path.exists():
+        raise DataError(
+            f'There is no season file {path}. Load a card with sg.open_store("{path}"), or name '
+            "another file."
+        )
+
+
 def _load(store: Store, frame: Any, player: str | None) -> None:
     table = as_arrow(frame)
     who = None if says_who(table.column_names) else player
     if table.num_rows:
-        store.load(frame, player=who)
+        store.load(table, player=who)  # what gives its batches once has given them
         return
     refuse(NAME, read_frame(table).problems)  # no rows are no fault, another header is
 

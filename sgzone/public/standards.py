@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -108,7 +109,8 @@ def calibrate(
     >>> held.folds
     2
     """
-    return calibration.calibrate(plain(rows), _standard(base), level, folds, seed)
+    found = calibration.calibrate(plain(rows), _standard(base), level, folds, seed)
+    return replace(found, table=out(found.table, "outcomes"))
 
 
 _standard = benchmark

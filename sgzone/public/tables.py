@@ -1,5 +1,7 @@
 """The tables that charts are drawn from, where no question gives them as they are.
 
+Each is of one player.
+
 >>> import sgzone as sg
 >>> card = sg.simulate_season(rounds=4).card
 >>> points = sg.tables.miss_points(card)
@@ -8,7 +10,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 from typing import Unpack
 
@@ -44,8 +47,10 @@ from sgzone.scoring import gained
 from sgzone.scoring.gained import scored
 from sgzone.season.agreed.keeping import kept
 from sgzone.season.selection import EVERYTHING, Selection
+from sgzone.season.store import Store
 from sgzone.stats.resample import SEED
 from sgzone.terms import DEFAULT_LEVEL, FAIRWAY
+from sgzone.words.notes import noted
 
 _STRAIGHT = {
     **{"after": "gained_per_round", "before": "gained_per_round_other"},
@@ -66,15 +71,16 @@ def grid(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return gained by lie and distance, for ``sg.charts.grid`` and ``sg.charts.putt_grid``."""
-    with asking(season, selection, **rounds) as (store, asked):
-        return out(proximity.grid_table(store, in_store(store, benchmark), asked, level), "summary")
+    with _of_one(season, selection, rounds) as (store, asked):
+        found = proximity.grid_table(store, in_store(store, benchmark), asked, level)
+        return out(noted(found, "summary"), "summary")
 
 
 def proximity_points(
     season: Season, selection: Selection = EVERYTHING, **rounds: Unpack[Rounds]
 ) -> pd.DataFrame:
     """Return where strokes at the green finished, feet from the hole, a row a stroke."""
-    return out(proximity.proximity_points(_scored(season, "tour", selection, rounds)))
+    return out(proximity.proximity_points(_scored(season, "tour", selection, rounds)), "table")
 
 
 @bounded
@@ -82,12 +88,12 @@ def proximity_medians(
     points: pd.DataFrame, benchmark: str | Benchmark = "tour", level: float = DEFAULT_LEVEL
 ) -> pd.DataFrame:
     """Return the median finish by lie and distance, feet, with its range and the break-even."""
-    return out(proximity.proximity_table(plain(points), standard_of(benchmark), level))
+    return out(proximity.proximity_table(plain(points), standard_of(benchmark), level), "table")
 
 
 def break_even(points: pd.DataFrame, benchmark: str | Benchmark = "tour") -> pd.DataFrame:
     """Return the break-even distance, feet on the green, yard by yard for the lies of points."""
-    return out(proximity.break_even_table(standard_of(benchmark), plain(points)))
+    return out(proximity.break_even_table(standard_of(benchmark), plain(points)), "table")
 
 
 def miss_points(
@@ -95,12 +101,12 @@ def miss_points(
 ) -> pd.DataFrame:
     """Return where strokes off the green finished around the hole, feet; ``group`` is by ``by``."""
     gained.refuse_unknown([by])
-    return out(misses.miss_points(_scored(season, "tour", selection, rounds), by))
+    return out(misses.miss_points(_scored(season, "tour", selection, rounds), by), "table")
 
 
 def miss_contours(points: pd.DataFrame) -> pd.DataFrame:
     """Return the rings that hold half and 8 in 10 of each group of ``miss_points``."""
-    return out(misses.miss_contours(plain(points)))
+    return out(misses.miss_contours(plain(points)), "table")
 
 
 @bounded
@@ -113,7 +119,7 @@ def putting_curves(
 ) -> pd.DataFrame:
     """Return the share of putts holed from each of ``feet``: the player's fit, published ones."""
     strokes = _scored(season, "tour", selection, rounds)
-    return out(putting.putting_curve(strokes, np.asarray(feet, float), level))
+    return out(putting.putting_curve(strokes, np.asarray(feet, float), level), "table")
 
 
 @bounded
@@ -124,7 +130,8 @@ def putting_points(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return the share of putts holed in steps of 2 feet, with its range."""
-    return out(putting.putting_points(_scored(season, "tour", selection, rounds), level))
+    points = putting.putting_points(_scored(season, "tour", selection, rounds), level)
+    return out(points, "table")
 
 
 @bounded
@@ -144,7 +151,7 @@ def number_sheet(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return the best three swings for each of ``numbers``, yards, for ``number_curve``."""
-    with asking(season, selection, **rounds) as (store, asked):
+    with _of_one(season, selection, rounds) as (store, asked):
         found = questions.number_sheet(
             *(store, numbers, benchmark, asked, level),
             green=green,
@@ -154,7 +161,7 @@ def number_sheet(
             full_more=full_more,
             seed=seed,
         )
-        return out(found)
+        return out(found, "number_sheet")
 
 
 @bounded
@@ -167,7 +174,7 @@ def wear_steps(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return the mean gained of every 20 shots with a club of the bag since it was new."""
-    with asking(season, selection, **rounds) as (store, asked):
+    with _of_one(season, selection, rounds) as (store, asked):
         points = wear_points(store, in_store(store, benchmark), asked)
     there = sorted(points["club"].unique())
     if club not in there:
@@ -175,7 +182,7 @@ def wear_steps(
             f'No shots with a "{club}" of the bag.{did_you_mean(club, there)} There are: '
             f"{', '.join(there) or 'none'}."
         )
-    return out(steps_of(points[points["club"] == club], level=level))
+    return out(steps_of(points[points["club"] == club], level=level), "table")
 
 
 def finish_shares(
@@ -190,9 +197,9 @@ def finish_shares(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return the share of each group's shots that finished within so many feet of the hole."""
-    with asking(season, selection, **rounds) as (store, asked):
+    with _of_one(season, selection, rounds) as (store, asked):
         rows = compared_strokes(store, by, None, benchmark, asked, lie=lie, part=part)
-    return out(shares_of(rows[rows["end_distance_ft"].notna()], groups))
+    return out(shares_of(rows[rows["end_distance_ft"].notna()], groups), "table")
 
 
 @bounded
@@ -208,11 +215,23 @@ def before_after(
     """Return gained per round from a day on beside before it (``_other``), for ``pairs_chart``."""
     day = a_day("split_date", split_date)
     assert day is not None
-    with asking(season, selection, **rounds) as (store, asked):
-        refuse_several(store, asked, "before and after")
+    with _of_one(season, selection, rounds) as (store, asked):
         curve = in_store(store, benchmark)
         found = trend.before_after(store, day, curve, asked, level, seed)
-    return out(found.rename(columns=_STRAIGHT))
+    return out(found.rename(columns=_STRAIGHT), "before_after")
+
+
+@bounded
+def season_halves(
+    season: Season,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    level: float = DEFAULT_LEVEL,
+    **rounds: Unpack[Rounds],
+) -> pd.DataFrame:
+    """Return gained per round in each half of the rounds, for ``sg.charts.season_curve``."""
+    with _of_one(season, selection, rounds) as (store, asked):
+        return out(trend.season_halves(store, in_store(store, benchmark), asked, level), "halves")
 
 
 @bounded
@@ -225,10 +244,9 @@ def beside(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return gained per round against two standards, ``_other`` the second, for ``pairs_chart``."""
-    with asking(season, selection, **rounds) as (store, asked):
-        refuse_several(store, asked, "two standards beside each other")
+    with _of_one(season, selection, rounds) as (store, asked):
         curves = (in_store(store, benchmark), in_store(store, other))
-        return out(sides.two_benchmarks(store, *curves, asked, level))
+        return out(sides.two_benchmarks(store, *curves, asked, level), "table")
 
 
 @bounded
@@ -249,7 +267,7 @@ def agreed_months(
             raise CallError(f"No agreement {agreement!r} in the season file (there: {there}).")
         row = rows.iloc[0]
         of = Observed(store, benchmark, replace(asked, player=str(row["player"])))
-        return out(going.over_time(of, row, level))
+        return out(going.over_time(of, row, level), "table")
 
 
 @bounded
@@ -261,24 +279,34 @@ def block_days(
     **rounds: Unpack[Rounds],
 ) -> pd.DataFrame:
     """Return each test day's middle miss against the pass mark, for ``block_chart``."""
-    with asking(season, selection, **rounds) as (store, asked):
+    with _of_one(season, selection, rounds) as (store, asked):
         curve = in_store(store, benchmark)
-        return out(block_series(mixed_blocks(store, curve, asked), level))
+        return out(block_series(mixed_blocks(store, curve, asked), level), "block_days")
 
 
 def curves(fitted: Benchmark, base: str | Benchmark = "tour") -> pd.DataFrame:
     """Return a fitted curve with its band beside its base, for ``benchmark_curves``."""
-    return out(curve_table(fitted, standard_of(base)))
+    return out(curve_table(fitted, standard_of(base)), "table")
 
 
 @bounded
 def needed(rows: pd.DataFrame, level: float = BAND_LEVEL) -> pd.DataFrame:
     """Return the strokes needed by lie and distance; ``rows``: as ``sg.outcomes``."""
-    return out(point_table(plain(rows), level))
+    return out(point_table(plain(rows), level), "table")
+
+
+@contextmanager
+def _of_one(
+    season: Season, selection: Selection, rounds: Rounds
+) -> Iterator[tuple[Store, Selection]]:
+    """Give the season that is asked, open, and the rounds chosen of it, which are one player's."""
+    with asking(season, selection, **rounds) as (store, asked):
+        refuse_several(store, asked, "this table")
+        yield store, asked
 
 
 def _scored(season: Season, benchmark: str, selection: Selection, rounds: Rounds) -> pd.DataFrame:
-    with asking(season, selection, **rounds) as (store, asked):
+    with _of_one(season, selection, rounds) as (store, asked):
         return scored(store, benchmark, asked)
 
 
@@ -299,6 +327,7 @@ __all__ = [
     "proximity_points",
     "putting_curves",
     "putting_points",
+    "season_halves",
     "wear_steps",
 ]
 

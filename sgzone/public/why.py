@@ -212,11 +212,11 @@ def debrief(
         )
     return replace(
         found,
-        total=out(found.total),
-        parts=out(found.parts),
-        counts=out(found.counts),
-        best=out(found.best),
-        worst=out(found.worst),
-        holes=out(found.holes),
+        total=out(found.total, "round_parts"),
+        parts=out(found.parts, "round_parts"),
+        counts=out(found.counts, "round_counts"),
+        best=out(found.best, "round_strokes"),
+        worst=out(found.worst, "round_strokes"),
+        holes=out(found.holes, "round_strokes"),
         strokes=out(found.strokes, "debrief"),
     )

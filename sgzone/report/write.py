@@ -25,7 +25,7 @@ from sgzone.report.player import Report, player_report
 from sgzone.report.screen.html import to_html
 from sgzone.report.sections import notes
 from sgzone.report.squad import Squad, file_stems, own_pages, team_report
-from sgzone.review.where.nearest import Nearest, nearest
+from sgzone.review.where.nearest import Nearest, is_auto, nearest
 from sgzone.season.selection import EVERYTHING, Selection
 from sgzone.terms import AUTO, BENCHMARK_NAMES, DEFAULT_LEVEL
 from sgzone.units import Units
@@ -94,7 +94,7 @@ def write_report(
     endings = tuple(dict.fromkeys(t.suffix.lower() for t in targets)) or KINDS[:1]
     own = {} if each is None else _own_outputs(store, selection, Path(each), endings, reads)
     refuse_twice([*outputs, *(output for kinds in own.values() for output in kinds)])
-    chosen = _chosen(store, selection) if benchmark == AUTO else None
+    chosen = _chosen(store, selection) if is_auto(benchmark) else None
     curve = in_store(store, benchmark if chosen is None else chosen.name)
     how = (Say(units, level), hours, weeks, kind, against, chosen)
     asked = Asked(store, curve, selection, *how, with_notes)
@@ -212,7 +212,7 @@ def _check_asked(
             "each player's own page comes with a team's report: add --kind team (each=... goes "
             'with kind="team")'
         )
-    if benchmark == AUTO and kind == TEAM:
+    if is_auto(benchmark) and kind == TEAM:
         raise CallError(
             f"a team's report needs one benchmark, and {AUTO} is each player's own. Name one, "
             f"such as {BENCHMARK_NAMES[-2]}, or write each player's report."

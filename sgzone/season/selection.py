@@ -23,10 +23,11 @@ class Selection:
     event: str | None = None
 
     def __post_init__(self) -> None:
-        for name in ("player", "event"):
+        for name, example in (("player", "Ned Farrow"), ("event", "competition")):
             given = getattr(self, name)
             if given is not None and not isinstance(given, str):
-                raise CallError(f'{name}={given!r} is no text; write it as "{given}"')
+                meant = given if isinstance(given, int) else example
+                raise CallError(f'{name}={given!r} is no text; write one, such as "{meant}"')
         for name in ("since", "until"):
             given = getattr(self, name)
             if given is not None and (not isinstance(given, date) or given != given):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import inspect
 import re
 from collections.abc import Iterator
 from importlib import import_module
@@ -10,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+import sgzone as sg
 from tests.docs.pages import ROOT
 
 PACKAGE = ROOT / "sgzone"
@@ -59,3 +61,24 @@ def test_what_is_not_there_is_found() -> None:
     assert len(stale_names(gone)) == 3
     there = "``review.trend.trend``, ``practice.plan.Plan.curves``, ``season.store``, ``page.js``"
     assert stale_names(there) == []
+
+
+def _public() -> Iterator[tuple[str, object]]:
+    """Every public name, and what a caller can ask of a public object."""
+    for name in sg.__all__:
+        found = getattr(sg, name)
+        yield name, found
+        if inspect.ismodule(found) or inspect.isclass(found):
+            members = [m for m in dir(found) if not m.startswith("_")]
+            yield from ((f"{name}.{member}", getattr(found, member)) for member in members)
+
+
+PUBLIC = dict(_public())
+
+
+@pytest.mark.parametrize("name", PUBLIC)
+def test_what_callers_read_names_public_things_alone(name: str) -> None:
+    said = inspect.getdoc(PUBLIC[name]) or ""
+    assert [dotted for dotted in _DOTTED.findall(said) if dotted.split(".")[0] in _ROOMS] == []
+    named = [dotted.split(".")[1:] for dotted in _DOTTED.findall(said) if dotted[:3] == "sg."]
+    assert [names for names in named if ".".join(names[:2]) not in PUBLIC] == []

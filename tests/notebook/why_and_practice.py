@@ -17,7 +17,8 @@ with sg.open_store() as store:
 
     clubs = sg.clubs(store, source="test")
     gaps = clubs.loc[clubs["gap_yd"] > 12, ["club", "swing", "gap_yd"]]
-    ways = sg.plan_number(store, 97, green=sg.Green(12, 31, 8, 24, ("sand",) + ("rough",) * 3))
+    around = ("sand", "rough", "rough", "rough")
+    ways = sg.plan_number(store, 97, green=sg.Green(12, 31, 8, 24, around))
 
     rounds = store.relation("SELECT event, count(*) AS n FROM rounds GROUP BY event").df()
 

@@ -87,7 +87,7 @@ DRAWN: dict[str, Drawn] = {
         sg.tables.putting_curves(s), sg.tables.putting_points(s)
     ),
     "return_curves": lambda s: sg.charts.return_curves(sg.practice_plan(s, 5).curves),
-    "season_curve": lambda s: sg.charts.season_curve(sg.trend(s)),
+    "season_curve": lambda s: sg.charts.season_curve(sg.trend(s), sg.tables.season_halves(s)),
     "small_bars": lambda s: sg.charts.small_bars(sg.summarise(s)),
     "standards": lambda s: sg.charts.standards(sg.plays_like(s)),
     "stock_ladder": lambda s: sg.charts.stock_ladder(sg.clubs(s)),
@@ -117,3 +117,23 @@ def test_a_chart_is_drawn_from_public_tables(name: str, demo: Store) -> None:
 def test_the_types_of_a_table_do_not_change_its_chart(demo: Store) -> None:
     parts = sg.summarise(demo)
     assert charts.by_part(parts).to_dict() == inside.by_part(plain(parts)).to_dict()
+
+
+def test_a_season_is_drawn_as_the_report_draws_it(demo: Store) -> None:
+    rows, halves = sg.trend(demo, level=0.9), sg.tables.season_halves(demo, level=0.9)
+    own = inside.season_curve(
+        plain(_one(rows, "total")), plain(_one(halves, "total")), level=0.9
+    ).to_dict()
+    assert charts.season_curve(rows, halves, level=0.9).to_dict() == own
+    assert charts.season_curve(rows, level=0.9).to_dict() != own
+
+
+def test_one_part_of_a_season_is_drawn_as_itself(demo: Store) -> None:
+    rows, halves = sg.trend(demo), sg.tables.season_halves(demo)
+    drawn = charts.season_curve(_one(rows, "putt_0_10"), halves).to_dict()
+    means = {row["mean"] for data in drawn["datasets"].values() for row in data if "mean" in row}
+    assert means == set(_one(halves, "putt_0_10")["mean"])
+
+
+def test_no_rows_of_a_season_are_an_empty_chart(demo: Store) -> None:
+    assert charts.season_curve(sg.trend(demo, until="2020-01-01")).to_dict()["layer"]

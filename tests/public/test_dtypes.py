@@ -34,9 +34,41 @@ ASKED: dict[str, Callable[[Any], pd.DataFrame]] = {
     "outcomes": sg.outcomes,
     "agreements": sg.agreements,
 }
+TABLES: dict[str, Callable[[Any], pd.DataFrame]] = {
+    "grid": sg.tables.grid,
+    "season_halves": sg.tables.season_halves,
+    "before_after": lambda season: sg.tables.before_after(season, "2026-07-15"),
+    "beside": lambda season: sg.tables.beside(season, "scratch"),
+    "proximity_points": sg.tables.proximity_points,
+    "proximity_medians": lambda s: sg.tables.proximity_medians(sg.tables.proximity_points(s)),
+    "break_even": lambda s: sg.tables.break_even(sg.tables.proximity_points(s)),
+    "miss_points": lambda season: sg.tables.miss_points(season, "hole"),
+    "miss_contours": lambda s: sg.tables.miss_contours(sg.tables.miss_points(s, "hole")),
+    "putting_curves": sg.tables.putting_curves,
+    "putting_points": sg.tables.putting_points,
+    "number_sheet": lambda season: sg.tables.number_sheet(season, [60, 80.5]),
+    "finish_shares": lambda s: sg.tables.finish_shares(s, "swing", ["full", "half"]),
+    "block_days": sg.tables.block_days,
+    "needed": lambda season: sg.tables.needed(sg.outcomes(season)),
+    "curves": lambda s: sg.tables.curves(sg.fit_benchmark("own", "tour", sg.outcomes(s))),
+    "plan's detail": lambda season: sg.practice_plan(season, 5).detail,
+    "plan's curves": lambda season: sg.practice_plan(season, 5).curves,
+}
+NEED_ROWS = ("agreed_months", "wear_steps")  # without rows there is nothing that they are asked of
 ORDERED = {"part", "band", "lie", "end_lie", "verdict"}
 NO_ROWS = pd.DataFrame(
     {name: [] for name in ("player", "date", "hole", "shot", "lie", "distance", "result")}
+)
+ONE_ROUND = pd.DataFrame(
+    {
+        "player": "Ada",
+        "date": "2026-05-14",
+        "hole": [1, 1, 2],
+        "shot": [2, 3, 3],
+        "lie": ["fairway", "green", "green"],
+        "distance": [112, 18, 5],
+        "result": [None, "holed", "holed"],
+    }
 )
 
 
@@ -44,6 +76,32 @@ NO_ROWS = pd.DataFrame(
 def demo() -> Any:
     with open_store(demo_file(), read_only=True) as store:
         yield store
+
+
+def test_every_table_is_asked() -> None:
+    of_plans = {name for name in TABLES if name.startswith("plan")}
+    assert {*TABLES, *NEED_ROWS} - of_plans == set(sg.tables.__all__)
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_a_table_has_the_same_types_with_rows_and_without(name: str, demo: Store) -> None:
+    some, none = TABLES[name](demo), TABLES[name](NO_ROWS)
+    assert len(some)
+    assert some.dtypes.to_dict() == none.dtypes.to_dict()
+    assert not [
+        column for column, kind in some.dtypes.items() if pd.api.types.is_object_dtype(kind)
+    ]
+
+
+def test_what_a_debrief_holds_has_the_same_types_of_one_round_and_of_many(demo: Store) -> None:
+    card = sg.read_card(ONE_ROUND)
+    of_one, of_many = sg.debrief(card), sg.debrief(demo)
+    assert of_one.compared == 0 < of_many.compared
+    for name in ("total", "parts", "counts", "best", "worst", "holes", "strokes"):
+        kinds = getattr(of_one, name).dtypes.to_dict()
+        assert kinds == getattr(of_many, name).dtypes.to_dict(), name
+        assert not [k for k in kinds.values() if pd.api.types.is_object_dtype(k)], name
+    assert of_many.counts["value"].dtype == of_many.parts["better"].dtype == "Int64"
 
 
 @pytest.mark.parametrize("name", ASKED)

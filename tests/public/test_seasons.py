@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 import polars as pl
+import pyarrow as pa
 import pytest
 
 import sgzone as sg
@@ -71,6 +72,30 @@ def test_a_store_that_was_given_stays_open() -> None:
         assert store.players()
 
 
+def test_a_card_in_the_place_of_a_season_file_is_told(tmp_path: Path) -> None:
+    for name in ("card.csv", "card.XLSX", "card.parquet"):
+        card = tmp_path / name
+        card.touch()
+        with pytest.raises(DataError, match=r'is a card, not a season file. Give sg.read_card\("'):
+            sg.summarise(card)
+
+
+def test_a_closed_season_file_says_so() -> None:
+    with sg.open_store() as store:
+        store.load(OF_ADA)
+    for ask in (sg.summarise, sg.debrief, sg.tables.grid, lambda closed: closed.players()):
+        with pytest.raises(CallError, match="is closed; open it again with open_store"):
+            ask(store)
+    assert repr(store) == "<Store in memory: closed>"
+
+
+def test_batches_that_come_once_are_a_season() -> None:
+    table = pa.Table.from_pandas(OF_ADA)
+    assert len(sg.strokes_gained(table.to_reader())) == 3
+    scored = sg.score(table.to_reader())
+    assert scored.column("gained").null_count == 0
+
+
 @pytest.mark.parametrize("given", [7, None, object(), {"lie": [1]}])
 def test_what_is_no_season_is_said(given: Any) -> None:
     with pytest.raises(CallError, match="is no table; give a pandas or polars frame"):
@@ -109,7 +134,17 @@ def test_what_is_no_day_is_said(given: Any) -> None:
         ({"player": "Adda"}, r"No player .*Did you mean Ada"),
         ({"selection": Selection(player="Bo")}, "No player"),
         ({"selection": "Ada"}, "no Selection; write player="),
-        ({"player": 7}, "is no text"),
+        ({"player": 7}, 'player=7 is no text; write one, such as "7"'),
+        ({"player": ["Ada"]}, 'is no text; write one, such as "Ned Farrow"'),
+        ({"event": 3.5}, 'is no text; write one, such as "competition"'),
+        ({"by": 7}, "by=7 names no column; write one as a text, such as club"),
+        ({"by": None}, "by=None names no column"),
+        ({"benchmark": 80}, 'no benchmark; give a name, such as "tour"'),
+        ({"benchmark": None}, "None is no benchmark"),
+        ({"benchmark": ["tour"]}, "a list is no benchmark"),
+        ({"benchmark": OF_ADA}, "a DataFrame is no benchmark"),
+        ({"benchmark": np.array(["auto"])}, "a ndarray is no benchmark"),
+        ({"level": "0.8"}, "level='0.8': the level must be"),
         ({"event": "competiton"}, "Did you mean competition"),
         ({"benchmark": "amateur80"}, "amateur-80"),
         ({"by": "prat"}, "Did you mean part"),

@@ -41,3 +41,24 @@ def test_two_sides_of_two_standards(demo: Store) -> None:
 def test_what_there_is_not_is_said(ask: Callable[[Any], Any], said: str, demo: Store) -> None:
     with pytest.raises(sg.CallError, match=said):
         ask(demo)
+
+
+SEASONS = {
+    **{"grid": (), "season_halves": (), "before_after": ("2026-06-01",), "beside": ("scratch",)},
+    **{"proximity_points": (), "miss_points": (), "putting_curves": (), "putting_points": ()},
+    **{"number_sheet": ([60, 80],), "wear_steps": ("54",), "block_days": ()},
+    "finish_shares": ("swing", ("full", "half")),
+}
+
+
+@pytest.mark.parametrize("name", SEASONS)
+def test_a_table_pools_no_players(name: str) -> None:
+    ask, said = getattr(sg.tables, name), r"2 players \(Ada, Bo\) and this table is about one"
+    with sg.open_store() as store:
+        for seed, player in enumerate(("Ada", "Bo")):
+            card = sg.simulate_season(rounds=1, seed=seed).card
+            store.load(card.assign(player=player))
+        with pytest.raises(sg.CallError, match=said):
+            ask(store, *SEASONS[name])
+        if name != "wear_steps":  # there is no bag
+            ask(store, *SEASONS[name], player="Bo")

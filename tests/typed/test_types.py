@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import ast
 import re
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -26,6 +28,12 @@ def told(file: str) -> dict[int, str]:
     return {int(line): kind for _, line, kind in found}
 
 
+def marked(file: str) -> dict[int, str]:
+    """Return the kind of error that each line of a file says it has."""
+    lines = enumerate((HERE / file).read_text(encoding="utf-8").splitlines(), 1)
+    return {number: line.split("  # ")[1] for number, line in lines if "  # " in line}
+
+
 @pytest.mark.long
 def test_right_calls_pass() -> None:
     assert told("right.py") == {}
@@ -33,8 +41,7 @@ def test_right_calls_pass() -> None:
 
 @pytest.mark.long
 def test_wrong_calls_do_not() -> None:
-    lines = enumerate((HERE / "wrong.py").read_text(encoding="utf-8").splitlines(), 1)
-    expected = {n: line.split("  # ")[1] for n, line in lines if "  # " in line}
+    expected = marked("wrong.py")
     assert len(expected) == 14
     assert told("wrong.py") == expected
 
@@ -68,6 +75,15 @@ def test_every_public_name_is_there_and_told_of(name: str) -> None:
 def test_another_name_is_none() -> None:
     with pytest.raises(AttributeError, match="no attribute 'sumarise'"):
         sg.sumarise  # type: ignore[attr-defined]  # noqa: B018
+
+
+def test_a_question_keeps_its_name_when_the_room_of_that_name_is_imported() -> None:
+    code = (
+        "import sgzone as sg, sgzone.clubs.stock; from sgzone.clubs import number; "
+        "print(sg.clubs.__module__, sg.clubs.__name__, number.__name__)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.split() == ["sgzone.public.clubs", "clubs", "sgzone.clubs.number"]
 
 
 def test_what_is_drawn_are_charts_alone() -> None:

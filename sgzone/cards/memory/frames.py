@@ -8,7 +8,9 @@ from __future__ import annotations
 import hashlib
 import os
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import replace
+from enum import Enum
 from pathlib import Path
 from typing import Protocol, TypeGuard
 
@@ -16,6 +18,7 @@ import pandas as pd
 import pyarrow as pa
 from pyarrow.interchange import from_dataframe
 
+from sgzone.cards.columns import names_of
 from sgzone.cards.given import NOTHING, ORDERS, Given
 from sgzone.cards.grid import Cells, TextTable
 from sgzone.cards.limits import refuse_long, refuse_wide
@@ -113,13 +116,15 @@ def as_arrow(frame: object) -> pa.Table:
         return pa.Table.from_batches([frame])
     if hasattr(frame, "collect") and not hasattr(frame, "__arrow_c_stream__"):
         raise CallError("This is a question not asked yet, no table: write frame.collect().")
-    if hasattr(frame, "to_arrow"):  # as its own library sees it, in types that every arrow reads
-        found = frame.to_arrow()
-        return found if isinstance(found, pa.Table) else pa.table(found)
-    if hasattr(frame, "__arrow_c_stream__"):
-        return pa.table(frame)
-    if hasattr(frame, "__dataframe__"):
-        return from_dataframe(frame)
+    with suppress(pa.ArrowInvalid, pa.ArrowTypeError):  # one column by itself is no table
+        # as its own library sees it, in types that every arrow reads
+        found = frame.to_arrow() if hasattr(frame, "to_arrow") else frame
+        if isinstance(found, pa.Table):
+            return found
+        if hasattr(found, "__arrow_c_stream__"):
+            return pa.table(found)
+        if hasattr(found, "__dataframe__"):
+            return from_dataframe(found)
     raise CallError(
         f"{type(frame).__name__} is no table; give a pandas or polars frame, or an arrow table."
     )
@@ -131,17 +136,29 @@ def _of_pandas(frame: pd.DataFrame) -> pa.Table:
             "The frame's columns have several levels; join them to one name each: "
             "frame.columns = ['_'.join(names) for names in frame.columns]."
         )
+    known = set(names_of("shot")) - {*frame.columns}
+    if aside := [name for name in frame.index.names if name in known]:
+        raise CallError(
+            f"The frame's index holds {', '.join(aside)}, which a card has as columns; write "
+            "frame.reset_index()."
+        )
     arrays = [_array(frame.iloc[:, place]) for place in range(frame.shape[1])]
     return pa.Table.from_arrays(arrays, names=[str(name) for name in frame.columns])
 
 
 def _array(column: pd.Series) -> pa.Array:
     try:
+        if isinstance(column.dtype, pd.PeriodDtype):  # to arrow it is a number of days
+            raise TypeError
         return pa.array(column, from_pandas=True)
     except (pa.ArrowException, TypeError, ValueError):  # numbers and words in one column
         blank = column.isna().to_numpy(bool)
-        words = [None if b else str(cell) for cell, b in zip(column, blank, strict=True)]
+        words = [None if b else _word(cell) for cell, b in zip(column, blank, strict=True)]
         return pa.array(words, pa.string())
+
+
+def _word(cell: object) -> str:
+    return str(cell.value if isinstance(cell, Enum) else cell)
 
 
 def digest_of(table: pa.Table) -> str:

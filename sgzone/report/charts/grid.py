@@ -13,7 +13,7 @@ import pandas as pd
 
 from sgzone.bounds import bounded
 from sgzone.report.charts.chosen.following import opened
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, layered
 from sgzone.report.charts.tips import tips
 from sgzone.report.charts.where import basis_of
 from sgzone.stats.verdict import OPEN, side_of
@@ -36,10 +36,10 @@ def grid(
 ) -> alt.LayerChart:
     """Draw strokes off the green by lie (across) and distance (down, the longest first).
 
-    ``table``: as ``review.where.proximity.grid_table``. A cell has the best estimate of gained per
-    stroke and its number of shots; its colour is as deep as the value is far from 0. A value that
-    is not settled or whose range reaches 0 has an outline and no ground; cells with too few shots
-    are blank but for their number. ``putt_grid`` of the same table has the same scale of colours.
+    ``table``: as ``sg.tables.grid``. A cell has the best estimate of gained per stroke and its
+    number of shots; its colour is as deep as the value is far from 0. A value that is not settled
+    or whose range reaches 0 has an outline and no ground; cells with too few shots are blank but
+    for their number. ``putt_grid`` of the same table has the same scale of colours.
     """
     far = [band.name for band in reversed(BANDS) if not band.on_green]
     rows = _cells(table[table["band"].isin(far)], units)
@@ -121,7 +121,7 @@ def _draw_cells(
         "verdict basis shots rounds",
         Say(level=level),
     )
-    base = alt.Chart(rows).encode(x=x, y=y, tooltip=seen, key=alt.Key("opens:N"))
+    base = Chart(rows).encode(x=x, y=y, tooltip=seen, key=alt.Key("opens:N"))
     enough = "isValid(datum.shrunk_per_shot)"
     sure, unsure = f"{enough} && datum.sure", f"{enough} && !datum.sure"
     scale = alt.Scale(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.report.charts.theme import LIGHT, layered, told_apart
+from sgzone.report.charts.theme import LIGHT, Chart, layered, told_apart
 from sgzone.terms import PART_NAMES
 from sgzone.words.digits import count
 from sgzone.words.say import Say
@@ -19,7 +19,7 @@ _POINT_WORDS = {"now": "hours now, by the log", "plan": "the plan"}
 def return_curves(curves: pd.DataFrame, *, units: str = "yards") -> alt.ConcatChart:
     """Draw strokes per round that the hours of a block win back, one panel a part, one scale.
 
-    ``curves``: as ``practice.plan.Plan.curves``. The band is the 90% interval over what is
+    ``curves``: as ``sg.practice_plan(...).curves``. The band is the 90% interval over what is
     believed; the line is dashed beyond the hours the log has: nobody has seen that part of it.
     """
     top = float(curves["high"].max()) * 1.05 or 1.0
@@ -50,7 +50,7 @@ def _panel(name: str, rows: pd.DataFrame, far: float, top: float) -> alt.LayerCh
         alt.Tooltip("high:Q", format="+.2f", title="high (90%)"),
         alt.Tooltip("marks:N", title="point"),
     ]
-    base = alt.Chart(rows.reset_index(drop=True))
+    base = Chart(rows.reset_index(drop=True))
     band = base.mark_area(color=LIGHT.gain, opacity=0.15).encode(
         x=x, y=alt.Y("low:Q", title="strokes a round won"), y2=alt.Y2("high:Q")
     )
@@ -81,8 +81,8 @@ def _panel(name: str, rows: pd.DataFrame, far: float, top: float) -> alt.LayerCh
 def block_chart(series: pd.DataFrame, *, units: str = "yards") -> alt.FacetChart:
     """Draw each test day's middle miss as a multiple of the pass mark; below the line passes.
 
-    ``series``: as ``practice.series.block_series``. One panel a part and kind of ball and
-    surface, which are never pooled. The scale is logarithmic: a half and a double stand alike.
+    ``series``: as ``sg.tables.block_days``. One panel a part and kind of ball and surface, which
+    are never pooled. The scale is logarithmic: a half and a double stand alike.
     """
     words = Say(units).parts
     kind = ["part", "ball", "surface"]
@@ -113,7 +113,7 @@ def block_chart(series: pd.DataFrame, *, units: str = "yards") -> alt.FacetChart
         alt.Tooltip("inside:Q", title="balls inside the mark"),
         alt.Tooltip("balls:Q", title="balls (n)"),
     ]
-    base = alt.Chart()
+    base = Chart()
     mark = base.mark_rule(color=LIGHT.loss, strokeWidth=1.5).encode(y=alt.datum(1.0))
     span = (
         base.transform_filter("isValid(datum.low)")

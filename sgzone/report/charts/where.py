@@ -12,6 +12,7 @@ from sgzone.bounds import bounded
 from sgzone.report.charts.theme import (
     LIGHT,
     WIDE,
+    Chart,
     ended,
     layered,
     nought,
@@ -41,9 +42,9 @@ def by_part(
     """Draw strokes gained per round by part: as played and the best estimate with its range.
 
     The bar is as played, with its number at its end, and adds up; dot and line are the best
-    estimate, of which the verdict beside them speaks. ``table``: as
-    ``review.where.summary.summarise`` by part returns it, in the order to be drawn; rows of other
-    keys (``total``) are left out. Cells with too few shots have a pale bar alone.
+    estimate, of which the verdict beside them speaks. ``table``: as ``sg.summarise`` by part
+    returns it, in the order to be drawn; rows of other keys (``total``) are left out. Cells with
+    too few shots have a pale bar alone.
     """
     rows = table[table["part"].isin(PART_WORDS)]
     names = rows["part"].map(Say(units).parts)
@@ -76,7 +77,7 @@ def by_part(
         "best_range:shrunk_low_per_round verdict shots rounds",
         Say(units, level),
     )
-    chosen = alt.Chart(rows).transform_calculate(opens="'part=' + datum.part")
+    chosen = Chart(rows).transform_calculate(opens="'part=' + datum.part")
     base = chosen.encode(key=alt.Key("opens:N"))
     bars = base.mark_bar(height=15).encode(x=x, y=y, color=side_colour(), tooltip=seen)
     best = _best(base, y, seen) if rows[_LOW].notna().any() else []

@@ -13,7 +13,7 @@ import pandas as pd
 
 from sgzone.bounds import bounded
 from sgzone.report.charts.chosen.following import choice, numbered_strokes, seen_unless_chosen
-from sgzone.report.charts.theme import LIGHT, WIDE, told_apart
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, told_apart
 from sgzone.report.charts.tips import tips
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
 from sgzone.words.digits import count
@@ -45,9 +45,9 @@ def why_chart(
 
     Lost to the left, gained to the right.
 
-    ``table``: as ``review.why.split.why`` returns it. The bar is split into proximity and missed
-    green, which may point either way; the dot is their sum and the line its interval at
-    ``level``. Parts without a split show their total alone. ``against``: the benchmark's name.
+    ``table``: as ``sg.why`` returns it. The bar is split into proximity and missed green, which may
+    point either way; the dot is their sum and the line its interval at ``level``. Parts without a
+    split show their total alone. ``against``: the benchmark's name.
     """
     rows, words = _rows(table, units), Say(units).parts
     shots = table.groupby("part")["shots"].first()
@@ -81,7 +81,7 @@ def cause_bars(
 ) -> alt.LayerChart:
     """Draw the causes of one part as ``why_chart`` does, as wide as the room it is given.
 
-    ``table``: the part's rows of ``review.why.split.why``.
+    ``table``: the part's rows of ``sg.why``.
     """
     chart = _cause_layers(Say(units, level), _rows(table, units), legend=None)
     return chart.properties(width=WIDE, height=_ROW * table["factor"].nunique())
@@ -112,7 +112,7 @@ def _cause_layers(
     seen = tips(
         "causes", "part cause:factor gained_per_shot interval:low gained_per_round shots note", say
     )
-    base = alt.Chart()
+    base = Chart()
     bars = (
         base.transform_filter("datum.column != 'total'")
         .mark_bar(height=11)
@@ -179,7 +179,7 @@ def miss_map(
 ) -> alt.ConcatChart:
     """Draw where the ball finished around the hole, one map a group, depth up and side across.
 
-    ``points`` and ``contours``: as ``review.why.misses.miss_points`` and ``miss_contours`` return
+    ``points`` and ``contours``: as ``sg.tables.miss_points`` and ``sg.tables.miss_contours`` return
     them, feet. Both axes of a map have one scale, and the cross is the hole; maps differ in scale.
     """
     groups = list(dict.fromkeys(points["group"]))
@@ -247,12 +247,12 @@ def one_map(
         )
     )
     lines = (
-        alt.Chart(_plain(contours))
+        Chart(_plain(contours))
         .mark_line(color=INK, strokeWidth=1.2, opacity=seen_unless_chosen(1, follows=follows))
         .encode(x=x, y=y, order=alt.Order("step:Q"), detail=alt.Detail("share:Q"))
     )
     hole = (
-        alt.Chart(pd.DataFrame({"side_ft": [0.0], "depth_ft": [0.0]}))
+        Chart(pd.DataFrame({"side_ft": [0.0], "depth_ft": [0.0]}))
         .mark_point(shape="cross", color=INK, filled=True, size=90)
         .encode(x=x, y=y)
     )

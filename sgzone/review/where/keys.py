@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from sgzone.errors import CallError
 
@@ -12,6 +12,8 @@ def columns_of(by: str | Sequence[str]) -> list[str]:
 
     An empty list names none; a text that names none raises ``CallError``.
     """
+    if not isinstance(by, Iterable):
+        raise CallError(f"by={by!r} names no column; write one as a text, such as club")
     names = by.split(",") if isinstance(by, str) else list(by)
     for name in names:
         if not isinstance(name, str):

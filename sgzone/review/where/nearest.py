@@ -61,6 +61,11 @@ class Beside:
     parts: pd.DataFrame
 
 
+def is_auto(benchmark: object) -> bool:
+    """Tell whether a caller asked for the nearest standard."""
+    return isinstance(benchmark, str) and benchmark == AUTO
+
+
 def standard_at(k: float) -> str:
     """Return the standard whose place in the family is nearest; of two as near, the better.
 

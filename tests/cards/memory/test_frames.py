@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date, datetime
 from decimal import Decimal
+from enum import Enum
 from typing import Any
 
 import numpy as np
@@ -17,6 +18,15 @@ import sgzone as sg
 from sgzone.cards.given import answers
 from sgzone.cards.memory.frames import as_arrow, digest_of, read_frame
 from sgzone.errors import CallError, DataError
+
+
+class Lie(Enum):
+    """Lies as somebody else's program has them."""
+
+    FAIRWAY = "fairway"
+    GREEN = "green"
+    TEE = "tee"
+
 
 CARD: dict[str, list[Any]] = {
     "player": ["Ada", "Ada", "Ada"],
@@ -48,6 +58,16 @@ FRAMES: dict[str, Callable[[], Any]] = {
     "pandas, typed": with_types,
     "pandas, texts": lambda: plain().astype(object).astype(str).replace("None", None),
     "pandas, an index": lambda: plain().set_index(pd.Index(["x", "y", "z"])),
+    "pandas, days with a zone": lambda: plain(
+        date=pd.to_datetime(pd.Series(CARD["date"])).dt.tz_localize("Europe/Berlin")
+    ),
+    "pandas, an evening west of here": lambda: plain(
+        date=pd.to_datetime(["2026-05-14 22:30"] * 3).tz_localize("America/New_York")
+    ),
+    "pandas, periods": lambda: plain(date=pd.PeriodIndex(CARD["date"], freq="D")),
+    "pandas, words of an enum": lambda: plain(lie=[Lie.FAIRWAY, Lie.GREEN, Lie.TEE]),
+    "pandas, the same index": lambda: plain().set_axis([0, 0, 0]),
+    "pandas, two levels of index": lambda: plain().set_index([[1, 1, 2], [1, 2, 1]]),
     "pandas, arrow types": lambda: pd.DataFrame(CARD).convert_dtypes(dtype_backend="pyarrow"),
     "polars": lambda: pl.DataFrame(CARD, strict=False),
     "polars, categories": lambda: pl.DataFrame(CARD, strict=False).with_columns(
@@ -56,6 +76,12 @@ FRAMES: dict[str, Callable[[], Any]] = {
         pl.col("distance").cast(pl.Decimal(10, 2)),
     ),
     "arrow": lambda: pa.Table.from_pandas(plain(), preserve_index=False),
+    "polars, days with a zone": lambda: pl.DataFrame(CARD, strict=False).with_columns(
+        pl.col("date").cast(pl.Datetime).dt.replace_time_zone("Asia/Tokyo")
+    ),
+    "arrow, batches that come once": lambda: pa.Table.from_pandas(
+        plain(), preserve_index=False
+    ).to_reader(),
     "arrow, a batch": lambda: pa.RecordBatch.from_pandas(plain(), preserve_index=False),
     "arrow, dictionaries": lambda: pa.table(
         {name: pa.array(values).dictionary_encode() for name, values in CARD.items()}
@@ -133,9 +159,19 @@ def test_days_that_can_be_read_two_ways_are_asked_in_python() -> None:
         ([1, 2], "list is no table"),
         (None, "NoneType is no table"),
         (pl.DataFrame(CARD, strict=False).lazy(), "write frame.collect()"),
+        (plain()["lie"], "Series is no table"),
+        (pl.Series("lie", ["green"]), "Series is no table"),
+        (pa.array(["green"]), "Array is no table"),
+        (
+            plain().set_index(["player", "date"]),
+            r"index holds player, date.* frame.reset_index\(\)",
+        ),
         (plain().set_axis(pd.MultiIndex.from_product([["a"], CARD]), axis=1), "several levels"),
     ],
-    ids=["number", "list", "nothing", "lazy", "levels"],
+    ids=[
+        *("number", "list", "nothing", "lazy", "one column", "of polars", "of arrow", "an index"),
+        "levels",
+    ],
 )
 def test_what_is_no_table_is_said(given: Any, said: str) -> None:
     with pytest.raises(CallError, match=said):

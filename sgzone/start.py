@@ -30,6 +30,7 @@ def start() -> None:
         _say_stopped()
     finally:
         _no_more_interruptions()
+        _leave_without_sweeping()
 
 
 def _open_what_is_closed() -> None:
@@ -54,6 +55,16 @@ def _calculate_on_one_thread() -> None:
     """
     if not any(name in os.environ for name in THREADS):
         os.environ[THREADS[0]] = "1"
+
+
+def _leave_without_sweeping() -> None:
+    """Let Python end without looking through every object for what refers to itself.
+
+    The libraries have made hundreds of thousands, and all of them end with the process.
+    """
+    import gc
+
+    gc.freeze()
 
 
 def _no_more_interruptions() -> None:

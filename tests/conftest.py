@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 import tempfile
+from collections import Counter
 from collections.abc import Generator
 from pathlib import Path
 
@@ -43,6 +44,18 @@ def pytest_unconfigure(config: pytest.Config) -> None:
     if _SHARED in config.stash:
         del os.environ[shared.FOLDER]
         config.stash[_SHARED].cleanup()
+
+
+@pytest.hookimpl(tryfirst=True)  # before `-m` chooses
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Of a test marked ``repeats`` only its first cases are for every change, the rest are long."""
+    seen: Counter[str] = Counter()
+    for item in items:
+        if (mark := item.get_closest_marker("repeats")) is not None:
+            test = item.nodeid.partition("[")[0]
+            seen[test] += 1
+            if seen[test] > mark.kwargs.get("keep", 1):
+                item.add_marker(pytest.mark.long)
 
 
 def pytest_collection_finish() -> None:

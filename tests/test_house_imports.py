@@ -27,6 +27,14 @@ OF_HEAVY = {*HEAVY, "openpyxl", "pyspark", "rich", "typst", "vl_convert"}
 """What only some verbs need and all would wait for."""
 ONLY_SOME_WAIT = {("cards/mapping/geodesy.py", "pyproj"): "tables with positions, which are few"}
 """A heavy library that a verb needs for some files alone: imported there, and nowhere else."""
+FEW_ASK_OF_OURS = {
+    "sgzone.cards.reader": "eighty modules that read cards: no question waits for them",
+    "sgzone.cards.text.writer": "only a round as a text card is written with it",
+    "sgzone.season.corrections": "only renaming, deleting and one round as a card need it",
+    "sgzone.season.loading": "it reads cards",
+    "sgzone.season.parquet": "pyarrow, which a question of the season file does not need",
+}
+"""Parts of ours that few verbs need, and why no other one should wait: imported where used."""
 FEW_NEED = (
     *("scipy.interpolate", "scipy.linalg", "scipy.optimize", "scipy.sparse.csgraph"),
     *("scipy.stats", "statsmodels"),
@@ -129,13 +137,14 @@ def late(code: Code) -> Iterator[str]:
     """Inside a function only to keep a heavy library out of ``sgzone --help``: in the verbs.
 
     And in what starts them, where nothing may come before Ctrl-C is answered; and a library that
-    few answers need, where the others would wait for it.
+    few answers need, or a part of ours that few verbs need, where the others would wait for it.
     """
     heavy = _heavy(code)
     for path, one in _all(code):
         room = path.removesuffix(".py").split("/")[0]
         spared = room in ("cli", "start", "__init__") or (room == "verbs" and heavy(one.module))
         spared |= one.module.startswith(FEW_NEED)
+        spared |= room in ("season", "verbs") and one.module in FEW_ASK_OF_OURS
         if one.late and not spared and (path, one.module) not in ONLY_SOME_WAIT:
             yield f"{path}:{one.line}: {one.module}"
 
@@ -222,6 +231,8 @@ BREACHES: dict[Callable[[Code], Iterator[str]], list[Code]] = {
         {"cards/reader.py": "def f():\n    from pyproj import Geod"},
         {"cards/mapping/geodesy.py": "def f():\n    import scipy"},
         {"verbs/show.py": "def f():\n    import json"},
+        {"clubs/shots.py": "def f():\n    import sgzone.season.loading"},
+        {"season/store.py": "def f():\n    import sgzone.season.staging"},
         {"verbs/show.py": "def f():\n    from sgzone.terms import LIES", "terms.py": "import enum"},
     ],
     waited_for: [

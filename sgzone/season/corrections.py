@@ -10,8 +10,8 @@ from sgzone.bounds import BOUNDS
 from sgzone.cards.tables import TABLES
 from sgzone.errors import CallError, DataError, did_you_mean
 from sgzone.harmless import one_line
+from sgzone.season.glance.players import known_players, refuse_unknown
 from sgzone.season.keys import remove_orphaned_holes
-from sgzone.season.known import known_players
 from sgzone.season.steps import bindable, step_text
 
 _BESIDE = ("rounds", "fitted_players", "agreements")
@@ -37,14 +37,6 @@ def rename(connection: duckdb.DuckDBPyConnection, old: str, new: str) -> int:
     ).fetchone()
     assert row is not None
     return int(row[0])
-
-
-def refuse_unknown(connection: duckdb.DuckDBPyConnection, player: str) -> None:
-    """Raise ``CallError`` for a player of whom the file has nothing."""
-    names = known_players(connection)
-    if player not in names:
-        there, hint = ", ".join(names) or "none yet", did_you_mean(player, names)
-        raise CallError(f'No player "{player}" in the season file (there: {there}).{hint}')
 
 
 def _tables() -> list[str]:

@@ -21,17 +21,12 @@ import pyarrow as pa
 from sgzone.cards.reader import TextTable
 from sgzone.errors import Problem
 from sgzone.season.coding import BLANKS
-from sgzone.season.steps import run_step, step_text, temp_table
+from sgzone.season.steps import run_step, temp_table
 
 SHORT, LONG = 5, 10  # letters: from which one slip is a likeness, from which two are
 MOST_PAIRS = 400_000  # two seconds of work; beyond it no file is one squad's
 _BLANKS = re.compile(r"\s+")
 _DIGITS = re.compile(r"\d+")
-
-
-def known_players(connection: duckdb.DuckDBPyConnection) -> list[str]:
-    """Return everybody of whom the season file has a round, an entry, a block or a club."""
-    return [name for (name,) in connection.execute(step_text("known_players")).fetchall()]
 
 
 def with_known_names(text: TextTable, known: Sequence[str]) -> TextTable:

@@ -30,6 +30,7 @@ from sgzone.errors import DataError, Problem, first_of_a_kind, number_of
 from sgzone.harmless import named
 from sgzone.inputs import file_name, opened, refuse_no_name
 from sgzone.season.belief import belief_problems
+from sgzone.season.glance.players import known_players
 from sgzone.season.keys import (
     find_present,
     keep_fresh,
@@ -39,7 +40,7 @@ from sgzone.season.keys import (
     remove_replaced,
     rows_in_place,
 )
-from sgzone.season.known import known_players, name_problems, with_known_names
+from sgzone.season.known import name_problems, with_known_names
 from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.sound import refuse_unsound
 from sgzone.season.staging import rule_problems, stage, unstage

@@ -9,7 +9,6 @@ from threading import RLock
 
 import duckdb
 
-from sgzone.cards.reader import READERS
 from sgzone.errors import DataError
 from sgzone.season.catalogue import acting, faults, made_by, tables_there
 from sgzone.season.making import (
@@ -212,6 +211,8 @@ def _refuse_missing(path: Path, *, create: bool) -> None:
             f"There is no season file {path}. Load a card first (sgzone load CARD), or name the "
             "file with --db."
         )
+    from sgzone.cards.reader import READERS
+
     if path.suffix.lower() in READERS:
         raise DataError(
             f"{path} is named like a card, not like a season file. Name it sgzone.duckdb, say."

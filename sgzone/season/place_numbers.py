@@ -6,11 +6,12 @@ change together with the schema version.
 
 from __future__ import annotations
 
-from typing import Any
-
-import pandas as pd
+from typing import TYPE_CHECKING, Any
 
 from sgzone.terms import EVERY_LIE, HOLED, HOLED_NUMBER
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 _NUMBERS = {lie.name: lie.number for lie in EVERY_LIE} | {HOLED: HOLED_NUMBER}
 _WORDS = sorted(_NUMBERS, key=_NUMBERS.__getitem__)

@@ -22,6 +22,14 @@ def unlike(path: Path | None, why: str) -> DataError:
     )
 
 
+def unreadable(path: Path | None, wrong: Exception) -> DataError:
+    """Return the error for a file that DuckDB cannot read or write any more."""
+    return DataError(
+        f"The season file {path} cannot be read or written ({wrong}). Is the disk full? If not, "
+        "the file is damaged: go back to a backup, or load the cards into a new file."
+    )
+
+
 def refuse_unsound(connection: duckdb.DuckDBPyConnection, where: str, first: int = 0) -> None:
     """Raise ``DataError`` where rounds, holes and strokes do not belong together.
 

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from functools import cache, partial
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import duckdb
-import pandas as pd
 
 from sgzone.resources import sql
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+_LEFT_OVER = 2**24  # bytes of the file that may stay
 
 step_text = partial(sql, "season")
 """Return the text of ``sql/<name>.sql``."""
@@ -32,6 +37,27 @@ def bindable(values: Mapping[str, Any]) -> dict[str, Any]:
         else value
         for name, value in values.items()
     }
+
+
+def plain_columns(
+    connection: duckdb.DuckDBPyConnection, name: str, values: Mapping[str, Any]
+) -> dict[str, list[Any]]:
+    """Return the columns that a step of one statement selects, None where a value is missing."""
+    found = connection.execute(step_text(name), bindable(values))
+    names = [column[0] for column in found.description or ()]
+    rows = found.fetchall()
+    return {column: [row[place] for row in rows] for place, column in enumerate(names)}
+
+
+def give_back_memory(connection: duckdb.DuckDBPyConnection) -> None:
+    """Drop what was read of the file and is not in use."""
+    [(used,)] = connection.execute(step_text("memory_used")).fetchall()
+    try:
+        # what does not fit under a limit is dropped at once; what is in use refuses it
+        with suppress(duckdb.OutOfMemoryException, duckdb.IOException):
+            connection.execute(f"SET memory_limit = '{used + _LEFT_OVER}B'")
+    finally:
+        connection.execute("RESET memory_limit")
 
 
 def run_step(

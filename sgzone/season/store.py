@@ -11,31 +11,32 @@ from datetime import date as day
 from html import escape
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self
+from typing import TYPE_CHECKING, Any, Self
 
 import duckdb
-import numpy as np
-import pandas as pd
-from numpy.typing import NDArray
 
 from sgzone.cards.given import answers
-from sgzone.cards.memory.frames import Frame
 from sgzone.errors import CallError, DataError, SgzoneError, is_interruption
 from sgzone.inputs import refuse_no_name
-from sgzone.season import corrections
 from sgzone.season.backup import write_backup
-from sgzone.season.loading import LoadReport, load_file
+from sgzone.season.glance import players as known
 from sgzone.season.making import Identity, identity, private_log, remove
 from sgzone.season.opening import TURN, connect, open_file
-from sgzone.season.parquet import write_strokes
 from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.season.sound import refuse_unsound, refuse_unsound_values
-from sgzone.season.steps import bindable, step_text, temp_table
+from sgzone.season.sound import refuse_unsound, refuse_unsound_values, unreadable
+from sgzone.season.steps import bindable, give_back_memory, plain_columns, step_text, temp_table
 
-Column = NDArray[Any] | np.ma.MaskedArray[Any, Any]
+if TYPE_CHECKING:
+    import numpy as np
+    import pandas as pd
+    from numpy.typing import NDArray
 
-_LEFT_OVER = 2**24  # bytes of the file that may stay
+    from sgzone.cards.memory.frames import Frame
+    from sgzone.season.loading import LoadReport
+
+    Column = NDArray[Any] | np.ma.MaskedArray[Any, Any]
+
 _stores: weakref.WeakSet[Store] = weakref.WeakSet()
 """Those that are open: a cell of a notebook may open its file once more, another thread may not."""
 _NAME = re.compile(r"[a-z][a-z0-9_]*")
@@ -94,10 +95,8 @@ class Store:
 
     def __repr__(self) -> str:
         name = "in memory" if self.path is None else self.path.name
-        if threading.get_ident() != self._thread:
-            return f"<Store {name}: of another thread>"
-        held = self._held()
-        return f"<Store {name}: {'closed' if held is None else ', '.join(held)}>"
+        away = "closed" if threading.get_ident() == self._thread else "of another thread"
+        return f"<Store {name}: {', '.join(self._held() or [away])}>"
 
     def _repr_html_(self) -> str:
         """Return its rounds as a notebook shows a table, under its name."""
@@ -111,12 +110,7 @@ class Store:
         if threading.get_ident() != self._thread:
             return None
         with suppress(duckdb.Error):
-            rows = self._connection.execute(step_text("held")).fetchall()
-            names = ("player", "round", "stroke")
-            return [
-                f"{number:,} {name}{'' if number == 1 else 's'}"
-                for name, number in zip(names, rows[0], strict=True)
-            ]
+            return known.counted(self._connection)
         return None
 
     def __enter__(self) -> Self:
@@ -202,6 +196,8 @@ class Store:
         person's. Raises ``DataError`` with every problem of the file; the season file is then as it
         was. Raises ``CallError`` for an answer that is none.
         """
+        from sgzone.season.loading import load_file
+
         given = answers(player, dates, sheet, mapping, new_player=new_player)
         with self.transaction():
             return load_file(self._connection, path, given, replace=replace)
@@ -243,13 +239,7 @@ class Store:
         if self.path is None:
             return
         with self._using() as connection:
-            used = connection.execute(step_text("memory_used")).fetchall()[0][0]
-            try:
-                # what does not fit under a limit is dropped at once; what is in use refuses it
-                with suppress(duckdb.OutOfMemoryException, duckdb.IOException):
-                    connection.execute(f"SET memory_limit = '{used + _LEFT_OVER}B'")
-            finally:
-                connection.execute("RESET memory_limit")
+            give_back_memory(connection)
 
     def execute(self, sql: str, params: Mapping[str, Any] | None = None) -> None:
         """Run a statement; values are bound as ``$name``."""
@@ -273,12 +263,22 @@ class Store:
         """
         return self.frame(step_text("rounds"), selection.parameters())
 
+    def listed(self, selection: Selection = EVERYTHING) -> dict[str, list[Any]]:
+        """Return what ``rounds`` does as plain columns, which no library is needed for.
+
+        None where a value is missing; dates are ``datetime.date``.
+        """
+        with self._using() as connection:
+            return plain_columns(connection, "rounds", selection.parameters())
+
     def round(self, player: str, date: day | str, number: int = 1) -> pd.DataFrame:
         """Return one round as a card has it, a row per stroke, as ``read_card`` returns a file.
 
         ``to_lie`` and ``to_distance_ft`` stand where the next row does not say where the ball came
         to rest. Raises ``CallError`` where there is no such round.
         """
+        from sgzone.season import corrections
+
         with self._using() as connection:
             values = corrections.one_round(connection, player, date, number)
             return connection.execute(step_text("one_round"), values).df()
@@ -296,7 +296,7 @@ class Store:
         """
         if player is not None:
             with self._using() as connection:
-                corrections.refuse_unknown(connection, player)
+                known.refuse_unknown(connection, player)
 
     def strokes_apart(self) -> int:
         """Return how many strokes are scored from another place than their lie and distance say.
@@ -304,7 +304,9 @@ class Store:
         There is none unless another program changed the file: lie and distance are what the card
         said, the stored places (``start_cell``, ``end_cell``) what is scored.
         """
-        return int(self.frame(step_text("strokes_apart"), CELL_VALUES)["apart"].sum())
+        with self._using() as connection:
+            [(apart,)] = connection.execute(step_text("strokes_apart"), CELL_VALUES).fetchall()
+        return int(apart)
 
     def rename(self, old: str, new: str) -> int:
         """Rename a player everywhere and return how many rounds carry the new name now.
@@ -312,11 +314,15 @@ class Store:
         Raises ``CallError`` for an unknown name, ``DataError`` where both names have the same
         round, practice entry, test block or bag entry.
         """
+        from sgzone.season import corrections
+
         with self.transaction():
             return corrections.rename(self._connection, old, new)
 
     def delete(self, player: str, date: day | str, round: int = 1) -> int:  # noqa: A002
         """Delete one round; return its number of strokes. ``CallError`` where there is none."""
+        from sgzone.season import corrections
+
         with self.transaction():
             return corrections.delete(self._connection, player, date, round)
 
@@ -327,6 +333,8 @@ class Store:
         Benchmarks that were fitted to the strokes stay, without the name. Raises ``CallError`` for
         an unknown name.
         """
+        from sgzone.season import corrections
+
         with self.transaction():
             return corrections.delete_player(self._connection, player)
 
@@ -337,6 +345,8 @@ class Store:
         round: int = 1,  # noqa: A002
     ) -> dict[str, int]:
         """Return what ``delete`` would delete, or ``delete_player`` where no day is named."""
+        from sgzone.season import corrections
+
         with self._using() as connection:
             if date is None:
                 return corrections.held_of_player(connection, player)
@@ -357,6 +367,8 @@ class Store:
         Each row carries its own end, so that ``gained --in`` and Spark can value it without the
         season file. Raises ``DataError`` where the target exists already or cannot be written.
         """
+        from sgzone.season.parquet import write_strokes
+
         refuse_no_name(path)
         with self._using() as connection:
             return write_strokes(connection, Path(path))
@@ -387,8 +399,4 @@ class Store:
             # a block that does not match its checksum is an error of no kind
             if type(wrong) is not duckdb.Error and not isinstance(wrong, _DAMAGE):
                 raise
-            raise DataError(
-                f"The season file {self.path} cannot be read or written ({wrong}). Is the disk "
-                "full? If not, the file is damaged: go back to a backup, or load the cards into a "
-                "new file."
-            ) from wrong
+            raise unreadable(self.path, wrong) from wrong

@@ -142,7 +142,7 @@ def _show_calibration(rows: pd.DataFrame, base: Benchmark, fmt: str) -> None:
     if rows["round_key"].nunique() < MIN_ROUNDS:
         import pandas as pd
 
-        say(words.TOO_FEW_TO_TRY)
+        say(words.too_few_to_try(MIN_ROUNDS))
         emit(pd.DataFrame(columns=CALIBRATION_COLUMNS), fmt, "calibration")
         return
     found = calibrate(rows, base, LEVEL)

@@ -15,6 +15,7 @@ from sgzone.verbs.person.settings import everybody_option
 from sgzone.verbs.season.only import ONLY, only_of, only_options
 from sgzone.verbs.show import asked_of_tables, emit
 from sgzone.words.digits import PUBLISHED
+from sgzone.words.tables import more_rows
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -47,18 +48,23 @@ def gained(
         refuse_idle("--in", ONLY)
         curve = curve_of(ask)
         if (rest := parquet_gained(ask, curve, source, engine, out)) is not None:
-            _show(_marked(rest, ask, curve), ask, ask.benchmark)
+            _show(rest, ask, ask.benchmark, curve)
         return
     only = only_of(lie, club, part)
     with ask.everybody() as store:
-        games, frames = ask.games(store), []
-        for selection, benchmark in games:
-            curve = in_store(store, benchmark)
-            frames.append(_marked(strokes_gained(store, curve, selection, only=only), ask, curve))
-    _show(put_together(frames, games), ask, against(games), only_line(only, ask.say))
+        games = ask.games(store)
+        curves = [in_store(store, game.benchmark) for game in games]
+        frames = [
+            strokes_gained(store, curve, game.selection, only=only)
+            for game, curve in zip(games, curves, strict=True)
+        ]
+    if several := len(games) > 1:
+        frames = [_marked(*pair, ask) for pair in zip(frames, curves, strict=True)]
+    whole, unmarked = put_together(frames, games), None if several else curves[0]
+    _show(whole, ask, against(games), unmarked, only_line(only, ask.say))
 
 
-def _marked(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> pd.DataFrame:
+def _marked(frame: pd.DataFrame, curve: Benchmark, ask: Ask) -> pd.DataFrame:
     """Return the strokes with what a table shows: their places, what the values rest on."""
     from sgzone.words.where import places
 
@@ -73,8 +79,10 @@ def _marked(frame: pd.DataFrame, ask: Ask, curve: Benchmark) -> pd.DataFrame:
     return frame
 
 
-def _show(frame: pd.DataFrame, ask: Ask, named: str, only: Words = ()) -> None:
-    from sgzone.words.tables import more_rows
+def _show(
+    frame: pd.DataFrame, ask: Ask, named: str, curve: Benchmark | None, only: Words = ()
+) -> None:
+    """Print the strokes. ``curve``: of all of them; None where they are marked already."""
     from sgzone.words.where import daggers, ends, gained_lead
 
     if ask.fmt != "table":
@@ -86,6 +94,8 @@ def _show(frame: pd.DataFrame, ask: Ask, named: str, only: Words = ()) -> None:
     if not (wide or asked_of_tables("rows", 0)):
         shown = ends(frame)
         notes = more_rows(len(frame) - len(shown))
+    if curve is not None:  # of a season fewer strokes are shown than there are
+        shown = _marked(shown, curve, ask)
     shown, marks = daggers(shown, "start", ask.say, wide=wide)
     lead, notes = (*only, *gained_lead(frame, named)), (*notes, *marks)
     emit(shown, "table", "gained", ask.say, lead=lead, notes=notes, keys=whose)

@@ -79,9 +79,11 @@ def put_together(frames: Sequence[pd.DataFrame], games: Sequence[Game]) -> pd.Da
 
 def against(games: Sequence[Game]) -> str:
     """Return what the games are against, for a title."""
+    if len(games) == 1:
+        return games[0].benchmark
     from sgzone.words.plays_like import TO_EACH
 
-    return games[0].benchmark if len(games) == 1 else TO_EACH
+    return TO_EACH
 
 
 def with_benchmark(frame: pd.DataFrame) -> pd.DataFrame:

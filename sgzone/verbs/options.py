@@ -296,18 +296,16 @@ def check_selection(store: Store, selection: Selection) -> None:
         say("No round in the season file yet. Write a card (sgzone template card.xlsx), load it.")
         return
     asked = selection != Selection(selection.player)
-    if asked and store.rounds(selection).empty:
-        rounds = store.rounds(Selection(selection.player))
-        events = ", ".join(sorted(set(rounds["event"].dropna()))) or "none named"
-        days = f"{rounds['date'].min():%Y-%m-%d} to {rounds['date'].max():%Y-%m-%d}"
+    if asked and not store.listed(selection)["date"]:
+        rounds = store.listed(Selection(selection.player))
+        days, events = rounds["date"], {event for event in rounds["event"] if event is not None}
         there = (
-            f"{len(rounds)} round{'' if len(rounds) == 1 else 's'}, {days}, events: {events}"
-            if len(rounds)
+            f"{len(days)} round{'' if len(days) == 1 else 's'}, {min(days)} to {max(days)}, "
+            f"events: {', '.join(sorted(events)) or 'none named'}"
+            if days
             else "none of this player"
         )
-        hint = (
-            did_you_mean(selection.event, set(rounds["event"].dropna())) if selection.event else ""
-        )
+        hint = did_you_mean(selection.event, events) if selection.event else ""
         say(f"No round of these days and events in the season file (there: {there}).{hint}")
 
 

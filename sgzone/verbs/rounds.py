@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sgzone.bounds import BOUNDS
-from sgzone.cards.text.writer import card_text
 from sgzone.errors import CallError
 from sgzone.harmless import named
 from sgzone.verbs.idle import refuse_idle
@@ -29,8 +28,6 @@ from sgzone.words.digits import count
 from sgzone.words.rounds.listed import rounds_lead
 
 if TYPE_CHECKING:
-    import pandas as pd
-
     from sgzone.season.store import Store
 
 
@@ -102,14 +99,14 @@ def rounds(
         if not corrections:  # a correction may have taken the very name that is asked for
             check_selection(store, selection)
         _warn_apart(store, db)
-        frame = store.rounds(selection)
-    emit(_short(frame, fmt), fmt, "rounds", lead=(rounds_lead(frame, named(db)),))
-
-
-def _short(frame: pd.DataFrame, fmt: str) -> pd.DataFrame:
-    """Return rounds to print: those of one player without the name, which is said above."""
-    one = fmt == "table" and len(set(frame["player"])) == 1
-    return frame.drop(columns="player") if one else frame
+        if fmt != "table":
+            emit(store.rounds(selection), fmt, "rounds")
+            return
+        found = store.listed(selection)
+    lead = rounds_lead(found, named(db))
+    if len(set(found["player"])) == 1:  # the name is said above
+        del found["player"]
+    emit(found, fmt, "rounds", lead=(lead,))
 
 
 _CORRECTIONS = ("rename", "delete", "delete_player")
@@ -135,6 +132,7 @@ def _delete_player(store: Store, player: str, *, yes: bool) -> bool:
 
 
 def _print_as_text(db: Path, player: str, date: str, number: int) -> None:
+    from sgzone.cards.text.writer import card_text
     from sgzone.season.store import open_store
 
     with open_store(db, read_only=True, create=False) as store:

@@ -24,6 +24,7 @@ from sgzone.verbs.progress import finished
 from sgzone.verbs.streams import unheard_is_fine
 from sgzone.words.digits import MINUS
 from sgzone.words.say import Say
+from sgzone.words.tables import NUMBER, Plain, first_rows, more_rows, rows_in, table_of
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -43,7 +44,7 @@ _RED, _GREEN = "color(1)", "color(2)"  # the terminal's own
 
 
 def emit(
-    frame: pd.DataFrame,
+    frame: pd.DataFrame | Plain,
     fmt: str,
     answer: str,
     say: Say | None = None,
@@ -54,7 +55,7 @@ def emit(
     first: bool = True,
     **shown: Any,
 ) -> None:
-    """Print a finished frame, which is one of the ``answers``.
+    """Print a finished frame, which is one of the ``answers``; plain columns as a table alone.
 
     ``csv`` and ``json`` hold every column, unrounded; missing is empty or null; a text cell of csv
     that a spreadsheet would take for a formula starts with an apostrophe. ``table`` shows ``lead``,
@@ -65,20 +66,20 @@ def emit(
     finished()
     if fmt == "table" and first:
         _refuse_wide(answer)
-    data = frame if fmt == "table" else with_benchmark(frame)
-    if fmt != "table":
-        refuse_idle(f"--format {fmt}", OF_TABLES)
+    if fmt == "table" or isinstance(frame, dict):
+        _emit_table(frame, answer, say or Say(), tuple(lead), title, tuple(notes), shown)
+        return
+    refuse_idle(f"--format {fmt}", OF_TABLES)
+    data = with_benchmark(frame)
     if fmt == "csv":
         click.echo(csv_text(data), nl=False)
-    elif fmt == "json":
+    else:
         text = json.dumps(_records(data), ensure_ascii=False, indent=1, allow_nan=False)
         click.echo(json_text(text))
-    else:
-        _emit_table(frame, answer, say or Say(), tuple(lead), title, tuple(notes), shown)
 
 
 def _emit_table(
-    frame: pd.DataFrame,
+    frame: pd.DataFrame | Plain,
     answer: str,
     say: Say,
     lead: Sequence[str],
@@ -86,11 +87,9 @@ def _emit_table(
     notes: Sequence[str],
     shown: dict[str, Any],
 ) -> None:
-    from sgzone.words.tables import NUMBER, more_rows, table_of
-
     tell(*lead)
     most = asked_of_tables("rows", MOST_ROWS)
-    table = table_of(frame.iloc[:most], answer, say, title or "", **shown)
+    table = table_of(first_rows(frame, most), answer, say, title or "", **shown)
     if not asked_of_tables("wide", False):
         table = table.only_short()
     if len(table.headings):
@@ -100,7 +99,7 @@ def _emit_table(
         headings = [fill(h, HEADING_WIDTH, break_long_words=False) for h in table.headings]
         cells = [tuple(cell.replace(MINUS, "-") for cell in row) for row in table.rows]
         _rich_table(headings, cells, sides, title)
-        left = len(frame) - len(table.rows)
+        left = rows_in(frame) - len(table.rows)
         if notes or left:
             click.echo()
         tell(*more_rows(left))

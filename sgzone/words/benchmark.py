@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
-import pandas as pd
-
-from sgzone.benchmarks.calibration import MIN_ROUNDS, Calibration
 from sgzone.benchmarks.women import FROM_YD, LEVELS
 from sgzone.harmless import cut
 from sgzone.words.digits import count
 from sgzone.words.say import Say, Words
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+    from sgzone.benchmarks.calibration import Calibration
 
 _NAME_ROOM = 26  # columns of the name of a curve
 
@@ -21,7 +24,10 @@ READ_FITTED = (
     READ_KNOTS,
 )
 
-TOO_FEW_TO_TRY = f"Fewer than {MIN_ROUNDS} rounds: too few to tell how well it predicts."
+
+def too_few_to_try(least: int) -> str:
+    """Return why a fitted curve was not tried on rounds that it has not seen."""
+    return f"Fewer than {least} rounds: too few to tell how well it predicts."
 
 
 def not_claimed(names: Iterable[str], say: Say) -> Words:

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Any
-
-import pandas as pd
+from typing import TYPE_CHECKING, Any
 
 from sgzone.answers import BY_ROW, DATA, SHORT, Column, columns_of
 from sgzone.words.digits import MINUS, count, number, thousands
 from sgzone.words.say import Say
 
+if TYPE_CHECKING:
+    import pandas as pd
+
+Plain = dict[str, list[Any]]
+"""Columns by name, None where a value is missing: rows that were never made a frame."""
 LONG_TEXT = 28
 """A text column whose longest cell is wider may be broken over lines."""
 _READ = {"start", "end"}
@@ -77,7 +80,7 @@ def more_rows(left: int) -> tuple[str, ...]:
 
 
 def table_of(
-    frame: pd.DataFrame,
+    frame: pd.DataFrame | Plain,
     answer: str,
     say: Say,
     caption: str = "",
@@ -103,7 +106,7 @@ def table_of(
         if column.range_of and columns and columns[0].range_of == column.range_of:
             high = _texts(frame, columns.pop(0), say)
             texts = [f"{a} to {b}" if a or b else "" for a, b in zip(texts, high, strict=True)]
-        if any(texts) or frame.empty or column.name in kept or column.name in keys:
+        if any(texts) or not rows_in(frame) or column.name in kept or column.name in keys:
             made.append((column, texts))
     return Table(
         caption=caption,
@@ -111,8 +114,24 @@ def table_of(
         rows=tuple(zip(*(texts for _, texts in made), strict=True)),
         kinds=tuple(_kind(column, texts) for column, texts in made),
         short=tuple(column.shown == SHORT for column, _ in made),
-        data=frame[[name for name in frame if name in _known(answer)]],
+        data=None if isinstance(frame, dict) else _data(frame, answer),
     )
+
+
+def rows_in(frame: pd.DataFrame | Plain) -> int:
+    """Return how many rows a frame or plain columns have."""
+    return len(next(iter(frame.values()), ())) if isinstance(frame, dict) else len(frame)
+
+
+def first_rows(frame: pd.DataFrame | Plain, most: int) -> pd.DataFrame | Plain:
+    """Return at most so many rows, from the top."""
+    if isinstance(frame, dict):
+        return {name: values[:most] for name, values in frame.items()}
+    return frame.iloc[:most]
+
+
+def _data(frame: pd.DataFrame, answer: str) -> pd.DataFrame:
+    return frame[[name for name in frame if name in _known(answer)]]
 
 
 def _known(answer: str) -> set[str]:
@@ -132,12 +151,14 @@ def _heading(column: Column, say: Say, named: Mapping[str, str]) -> str:
     return f"{heading}, {say.unit(column.unit)}" if length else heading
 
 
-def _texts(frame: pd.DataFrame, column: Column, say: Say) -> list[str]:
+def _texts(frame: pd.DataFrame | Plain, column: Column, say: Say) -> list[str]:
     values = frame[column.name]
     if column.unit == BY_ROW:
         pairs = zip(values, frame["unit"], strict=True)
         return [_in_unit(value, unit, say, signed=column.signed) for value, unit in pairs]
-    known = values.astype(object).where(values.notna(), None)
+    known: Sequence[Any] | pd.Series[Any] = (
+        values if isinstance(values, list) else values.astype(object).where(values.notna(), None)
+    )
     words = say.words(column.name)
     return [_cell(value, column, say, words) for value in known]
 

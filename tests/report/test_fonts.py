@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import re
 import shutil
+import struct
 import subprocess
 import sys
 from pathlib import Path
@@ -91,3 +92,22 @@ def test_the_font_comes_with_its_licence() -> None:
     for path in FOLDER.glob("*.ttf"):  # the name that the licence reserves is not in it
         held = path.read_bytes()
         assert "Liberation".encode("utf-16-be") not in held
+
+
+@pytest.mark.parametrize("path", sorted(FOLDER.glob("*.ttf")), ids=lambda path: path.stem)
+def test_what_is_read_for_every_letter_lies_together(path: Path) -> None:
+    """The drawer opens the file for every letter it measures, and reads all tables but one."""
+    held = path.read_bytes()
+    count = struct.unpack(">H", held[4:6])[0]
+    places = {
+        held[at : at + 4]: struct.unpack(">II", held[at + 8 : at + 16])
+        for at in range(12, 12 + 16 * count, 16)
+    }
+    ends = {name: start + size for name, (start, size) in places.items()}
+    assert max(ends, key=lambda name: ends[name]) == b"glyf"
+    assert max(end for name, end in ends.items() if name != b"glyf") < 20_000
+
+
+def test_no_label_is_measured_twice() -> None:
+    """A limit asks for it, and cuts; the charts' names are as short as they are to be."""
+    assert config()["axis"]["labelLimit"] == config()["legend"]["labelLimit"] == 0

@@ -11,8 +11,7 @@ import pandas as pd
 import pytest
 
 from sgzone.errors import CallError, DataError
-from sgzone.season import loading
-from sgzone.season import store as store_module
+from sgzone.season import loading, steps
 from sgzone.season.store import Store, open_store
 from tests.season.cardfiles import HEADER, card_text, write
 
@@ -325,9 +324,9 @@ def test_what_was_read_is_given_back_and_all_is_as_before(
     store.execute("CREATE TABLE many AS SELECT hash(range) AS a FROM range(1000000)")
     store.close()
     left = 2**20
-    monkeypatch.setattr(store_module, "_LEFT_OVER", left)
+    monkeypatch.setattr(steps, "_LEFT_OVER", left)
     if beside is not None:  # far below what the temporary table takes
-        monkeypatch.setattr(store_module, "step_text", lambda _: beside)
+        monkeypatch.setattr(steps, "step_text", lambda _: beside)
     ask = "SELECT bit_xor(a) AS there FROM many"
     with open_store(tmp_path / "season.duckdb", read_only=True) as again:
 
@@ -345,7 +344,7 @@ def test_what_was_read_is_given_back_and_all_is_as_before(
 
 
 def test_a_store_in_memory_keeps_all(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(store_module, "_LEFT_OVER", 1)
+    monkeypatch.setattr(steps, "_LEFT_OVER", 1)
     with open_store() as store:
         store.execute("CREATE TABLE many AS SELECT hash(range) AS a FROM range(500000)")
         store.release()

@@ -114,7 +114,7 @@ def test_a_stopped_first_load_leaves_no_season_file(
     def stopped(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("sgzone.season.store.load_file", stopped)
+    monkeypatch.setattr("sgzone.season.loading.load_file", stopped)
     code, _, err = run("load", "good.csv")
     assert code == 130
     assert "whole or not at all" in err

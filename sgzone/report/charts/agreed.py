@@ -8,7 +8,7 @@ from math import isnan, nan
 import altair as alt
 import pandas as pd
 
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, layered
 from sgzone.terms import FEET, SHARE
 from sgzone.words.agreed import chart as words
 from sgzone.words.agreed.measures import spread, value
@@ -66,7 +66,7 @@ def agreed_curve(
         alt.Tooltip("ranged:N", title="range"),
         alt.Tooltip("n:Q", title="n"),
     ]
-    base = alt.Chart(rows)
+    base = Chart(rows)
     span = base.mark_rule(color=LIGHT.gain, strokeWidth=2, opacity=0.55).encode(
         x=x, y=alt.Y("low:Q"), y2=alt.Y2("high:Q"), tooltip=seen
     )
@@ -99,7 +99,7 @@ def _days(day: date, due: date | None, x: alt.X) -> list[alt.Chart]:
         marks.append((due, words.DUE, [4, 3]))
     layers = []
     for when, name, dash in marks:
-        at = alt.Chart(pd.DataFrame({"date": [pd.Timestamp(when)], "name": [name]}))
+        at = Chart(pd.DataFrame({"date": [pd.Timestamp(when)], "name": [name]}))
         layers.append(at.mark_rule(color=LIGHT.soft, strokeDash=dash).encode(x=x))
         layers.append(
             at.mark_text(align="right", baseline="top", dx=-5, color=LIGHT.soft).encode(
@@ -113,7 +113,7 @@ def _target(target: float, unit: str, scale: float, say: Say) -> list[alt.Chart]
     if isnan(target):
         return []
     name = f"{words.TARGET} {value(target, unit, say)}"
-    at = alt.Chart(pd.DataFrame({"goal": [target * scale], "name": [name]}))
+    at = Chart(pd.DataFrame({"goal": [target * scale], "name": [name]}))
     level = alt.Y("goal:Q")
     return [
         at.mark_rule(color=LIGHT.loss, strokeWidth=1.6, strokeDash=[6, 3]).encode(y=level),

@@ -10,7 +10,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.harmless import one_line
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, layered
 from sgzone.report.page import Key
 
 Drawing = alt.LayerChart | alt.ConcatChart | alt.FacetChart | alt.VConcatChart
@@ -111,13 +111,13 @@ def key(keys: Sequence[Key]) -> alt.LayerChart:
     x = alt.X("x:Q", axis=None, scale=alt.Scale(domain=[0, WIDTH], nice=False))
     y = alt.Y("y:Q", axis=None, scale=alt.Scale(domain=[height, 0], nice=False))
     marks = [
-        alt.Chart(own.reset_index(drop=True))
+        Chart(own.reset_index(drop=True))
         .mark_point(**{"opacity": 1, "strokeWidth": 1.5, **_MARKS[str(mark)]})
         .encode(x=x, y=y)
         for mark, own in rows.groupby("mark", sort=False)
     ]
     words = (
-        alt.Chart(rows)
+        Chart(rows)
         .mark_text(align="left", dx=16, color=LIGHT.ink)
         .encode(x=x, y=y, text=alt.Text("words:N"))
     )

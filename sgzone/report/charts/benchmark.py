@@ -6,7 +6,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.harmless import cut
-from sgzone.report.charts.theme import LIGHT, labels, layered, told_apart
+from sgzone.report.charts.theme import LIGHT, Chart, labels, layered, told_apart
 from sgzone.terms import LIES
 from sgzone.units import FT_PER_YD
 
@@ -45,12 +45,12 @@ def _panel(
     title = "strokes to hole out"
     y = alt.Y("low:Q", title=title, scale=alt.Scale(zero=False))
     band = (
-        alt.Chart(curves)
+        Chart(curves)
         .mark_area(color=LIGHT.line, opacity=0.55)
         .encode(x=x, y=y, y2=alt.Y2("high:Q"))
     )
     lines = _lines(curves, names, x)
-    seen = alt.Chart(points)
+    seen = Chart(points)
     tips = [
         alt.Tooltip("band:N"),
         alt.Tooltip("strokes:Q", format=".2f", title=f"{title}, mean"),
@@ -78,7 +78,7 @@ def _lines(curves: pd.DataFrame, names: tuple[str, str], x: alt.X) -> alt.Chart:
     )
     legend = alt.Legend(**labels({name: cut(name, _NAME_ROOM, "…") for name in names}))
     lines: alt.Chart = (
-        alt.Chart(long)
+        Chart(long)
         .mark_line(strokeWidth=1.8)
         .encode(
             x=x,

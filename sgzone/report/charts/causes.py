@@ -12,6 +12,7 @@ from sgzone.bounds import bounded
 from sgzone.report.charts.theme import (
     LIGHT,
     WIDE,
+    Chart,
     ended,
     layered,
     nought,
@@ -55,7 +56,7 @@ def main_causes_chart(
     known = single[single["low"].notna()].reset_index(drop=True)
     if len(known):
         ends = {"x": alt.X("low:Q"), "x2": alt.X2("high:Q")}
-        line = alt.Chart(known).mark_rule(color=LIGHT.ink, strokeWidth=1.5)
+        line = Chart(known).mark_rule(color=LIGHT.ink, strokeWidth=1.5)
         layers.append(line.encode(**ends, y=y, tooltip=_tips(say)))
     for some, seen in ((single, _tips(say)), (rest, _rest_tips())):
         layers += numbered(some, _VALUE, y, seen)
@@ -85,7 +86,7 @@ def _named(rows: pd.DataFrame, say: Say) -> pd.DataFrame:
 
 
 def _bars(rows: pd.DataFrame, x: alt.X, y: alt.Y, seen: list[alt.Tooltip]) -> list[alt.Chart]:
-    base = alt.Chart(rows.reset_index(drop=True))
+    base = Chart(rows.reset_index(drop=True))
     return [base.mark_bar(height=14).encode(x=x, y=y, color=side_colour(), tooltip=seen)]
 
 
@@ -93,7 +94,7 @@ def _rest(rows: pd.DataFrame, x: alt.X, y: alt.Y) -> list[alt.Chart]:
     """Return the bar of all other causes, paler than the others; none where there are none."""
     if rows.empty:
         return []
-    bar = alt.Chart(rows.reset_index(drop=True)).mark_bar(
+    bar = Chart(rows.reset_index(drop=True)).mark_bar(
         height=14, color=LIGHT.faint, stroke=LIGHT.line
     )
     return [bar.encode(x=x, y=y, tooltip=_rest_tips())]

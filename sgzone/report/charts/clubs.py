@@ -11,7 +11,7 @@ from sgzone.bounds import bounded
 from sgzone.clubs.picture import Picture
 from sgzone.clubs.stock import NOT_APART
 from sgzone.harmless import cut
-from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered, nought, told_apart
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, labels, layered, nought, told_apart
 from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.units import FT_PER_YD
@@ -75,7 +75,7 @@ def stock_ladder(
         alt.Tooltip("name:N", title="swing (shots)"),
         *tips("clubs", "carry_yd low high depth_sd_ft gap_yd note", say),
     ]
-    base = alt.Chart(rows)
+    base = Chart(rows)
     spread = base.mark_bar(height=12, color=LIGHT.even_tint, stroke=LIGHT.line).encode(
         x=alt.X("sd_low:Q", title=title, scale=scale, axis=ticks),
         x2=alt.X2("sd_high:Q"),
@@ -135,7 +135,7 @@ def number_curve(
         say,
     )
     marks = (
-        alt.Chart(rows)
+        Chart(rows)
         .mark_point(filled=True, size=55)
         .encode(
             x=x,
@@ -150,11 +150,11 @@ def number_curve(
     )
     best = rows[rows["rank"] == 1].reset_index(drop=True)
     change = best["swing_name"] != best["swing_name"].shift()
-    line = alt.Chart(best).mark_line(color=LIGHT.gain, strokeWidth=1.5).encode(x=x, y=y)
+    line = Chart(best).mark_line(color=LIGHT.gain, strokeWidth=1.5).encode(x=x, y=y)
     named = best[change]
     named = named.assign(said=[cut(name, _NAME_ROOM, "…") for name in named["swing_name"]])
     names = [  # at the foot, in turn at four heights: neighbours stay apart on a narrow screen
-        alt.Chart(named[turn::_TURNS].reset_index(drop=True))
+        Chart(named[turn::_TURNS].reset_index(drop=True))
         .mark_text(align="center", color=LIGHT.ink, fontSize=11)
         .encode(x=x, y=alt.value(_HEIGHT - 8 - _LINE * turn), text=alt.Text("said:N"))
         for turn in range(min(_TURNS, len(named)))
@@ -206,12 +206,12 @@ def green_map(seen: Picture, *, units: str = "yards") -> alt.LayerChart:
         scale=alt.Scale(domain=plays, range=_DASHES[: len(plays)]),
     )
     outline = (
-        alt.Chart(edge)
+        Chart(edge)
         .mark_line(color=LIGHT.ink, strokeWidth=1.5)
         .encode(x=x, y=y, order=alt.Order("step:Q"))
     )
     lines = (
-        alt.Chart(contours)
+        Chart(contours)
         .mark_line(strokeWidth=1.3)
         .encode(
             x=x,
@@ -223,7 +223,7 @@ def green_map(seen: Picture, *, units: str = "yards") -> alt.LayerChart:
         )
     )
     dots = (
-        alt.Chart(marks)
+        Chart(marks)
         .mark_point(filled=True, size=70)
         .encode(
             x=x,
@@ -244,7 +244,7 @@ def green_map(seen: Picture, *, units: str = "yards") -> alt.LayerChart:
         )
     )
     hole = (
-        alt.Chart(pd.DataFrame({"side_ft": [0.0], "depth_ft": [0.0]}))
+        Chart(pd.DataFrame({"side_ft": [0.0], "depth_ft": [0.0]}))
         .mark_point(shape="cross", color=LIGHT.ink, filled=True, size=110)
         .encode(x=x, y=y)
     )
@@ -280,7 +280,7 @@ def wear_curve(steps: pd.DataFrame, *, unit: str = "strokes per shot") -> alt.La
         alt.Tooltip("high:Q", format="+.2f", title="to"),
         alt.Tooltip("shots:Q", title="shots (n)"),
     ]
-    base = alt.Chart(rows)
+    base = Chart(rows)
     reach = base.mark_rule(strokeWidth=1.5).encode(
         x=x, y=alt.Y("low:Q", title=unit), y2=alt.Y2("high:Q"), color=colour
     )

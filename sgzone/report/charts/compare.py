@@ -7,7 +7,7 @@ import pandas as pd
 
 from sgzone.bounds import bounded
 from sgzone.harmless import cut
-from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered, told_apart
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, labels, layered, told_apart
 from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.words.say import Say
@@ -47,7 +47,7 @@ def comparison(
         scale=alt.Scale(domain=[0, 1]),
     )
     lines = (
-        alt.Chart(rows)
+        Chart(rows)
         .mark_line(interpolate="step-after", strokeWidth=2)
         .encode(
             x=x,
@@ -66,9 +66,9 @@ def comparison(
         )
     )
     line = pd.DataFrame({"finish_ft": [break_even_ft * factor], "label": ["break-even"]}).dropna()
-    rule = alt.Chart(line).mark_rule(color=LIGHT.soft, strokeDash=[3, 3]).encode(x=x)
+    rule = Chart(line).mark_rule(color=LIGHT.soft, strokeDash=[3, 3]).encode(x=x)
     word = (
-        alt.Chart(line)
+        Chart(line)
         .mark_text(align="left", dx=5, baseline="bottom", color=LIGHT.soft)
         .encode(x=x, y=alt.value(_HEIGHT - 6), text=alt.Text("label:N"))
     )
@@ -102,7 +102,7 @@ def differences(table: pd.DataFrame, *, level: float = DEFAULT_LEVEL) -> alt.Lay
     seen = tips(
         "compare", "difference low high adjusted p_better shots_to_settle", Say(level=level)
     )
-    base = alt.Chart(rows)
+    base = Chart(rows)
     zero = base.mark_rule(color=LIGHT.line).encode(x=alt.XDatum(0))
     reach = base.mark_rule(color=LIGHT.ink, strokeWidth=1.5).encode(
         x=alt.X("low:Q"), x2=alt.X2("high:Q"), y=y, tooltip=seen

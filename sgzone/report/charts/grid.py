@@ -13,7 +13,7 @@ import pandas as pd
 
 from sgzone.bounds import bounded
 from sgzone.report.charts.chosen.following import opened
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, layered
 from sgzone.report.charts.tips import tips
 from sgzone.report.charts.where import basis_of
 from sgzone.stats.verdict import OPEN, side_of
@@ -121,7 +121,7 @@ def _draw_cells(
         "verdict basis shots rounds",
         Say(level=level),
     )
-    base = alt.Chart(rows).encode(x=x, y=y, tooltip=seen, key=alt.Key("opens:N"))
+    base = Chart(rows).encode(x=x, y=y, tooltip=seen, key=alt.Key("opens:N"))
     enough = "isValid(datum.shrunk_per_shot)"
     sure, unsure = f"{enough} && datum.sure", f"{enough} && !datum.sure"
     scale = alt.Scale(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.report.charts.theme import LIGHT, NUMBER_SIZE, WIDE, layered, number_room
+from sgzone.report.charts.theme import LIGHT, NUMBER_SIZE, WIDE, Chart, layered, number_room
 from sgzone.report.charts.tips import tips
 from sgzone.words.practice import five
 from sgzone.words.say import Say
@@ -61,7 +61,7 @@ def hours_chart(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
         + (" share_now" if known else ""),
         Say(units),
     )
-    base = alt.Chart(rows)
+    base = Chart(rows)
     span = base.mark_rule(color=LIGHT.gain, strokeWidth=5, opacity=0.35).encode(
         x=alt.X("share_low:Q"), x2=alt.X2("share_high:Q"), y=y, tooltip=seen
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.report.charts.theme import LIGHT, WIDE, layered, nought
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, layered, nought
 from sgzone.report.charts.tips import tips
 from sgzone.stats.verdict import GAIN, LOSS
 from sgzone.terms import PARTS
@@ -43,7 +43,7 @@ def round_strip(
     )
     sides = alt.Scale(domain=[LOSS, GAIN], range=[LIGHT.loss, LIGHT.gain])
     bars = (
-        alt.Chart(rows)
+        Chart(rows)
         .mark_bar(strokeWidth=1)
         .encode(
             x=x,
@@ -56,7 +56,7 @@ def round_strip(
         )
     )
     dots = (
-        alt.Chart(rows.drop_duplicates("hole")[["hole", "hole_gained"]])
+        Chart(rows.drop_duplicates("hole")[["hole", "hole_gained"]])
         .mark_point(color=LIGHT.ink, filled=True, size=34, opacity=1)
         .encode(x=x, y=alt.Y("hole_gained:Q"), tooltip=tips("round_holes", "hole hole_gained"))
     )
@@ -104,7 +104,7 @@ def _worst(rows: pd.DataFrame, worst: pd.DataFrame, x: alt.X) -> list[alt.Chart]
     hole = str(first["hole"])
     low = min(0.0, float(rows.loc[rows["hole"] == hole, "top"].min()))
     at = pd.DataFrame({"hole": [hole], "low": [low], "text": [words.lost(first["gained"])]})
-    base = alt.Chart(at).encode(x=x, y=alt.Y("low:Q"))
+    base = Chart(at).encode(x=x, y=alt.Y("low:Q"))
     mark = base.mark_point(
         shape="triangle-up", filled=True, size=60, color=LIGHT.ink, opacity=1, yOffset=_UNDER
     )

@@ -6,7 +6,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, layered
 from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.words import plays_like as words
@@ -35,17 +35,17 @@ def standards(
     scale = alt.Scale(domain=[low, high], nice=False, padding=24)
     x = alt.X("score:Q", title="average score", scale=scale, axis=alt.Axis(tickMinStep=1))
     order = list(rows["name"])
-    y = alt.Y("name:N", sort=order, title=None, axis=alt.Axis(ticks=False, labelLimit=240))
+    y = alt.Y("name:N", sort=order, title=None, axis=alt.Axis(ticks=False, labelLimit=0))
     seen = [
         alt.Tooltip("name:N", title="part"),
         *tips("plays_like", "score_low score_high rounds shots", say),
     ]
-    named = alt.Chart(marks)
+    named = Chart(marks)
     upright = named.mark_rule(color=LIGHT.line, strokeDash=[3, 3]).encode(x=x)
     labels = named.mark_text(align="center", baseline="bottom", dy=-4, color=LIGHT.soft).encode(
         x=x, y=alt.value(0), text=alt.Text("standard:N")
     )
-    base = alt.Chart(rows)
+    base = Chart(rows)
     span = base.mark_rule(color=LIGHT.gain, strokeWidth=4).encode(
         x=alt.X("score_low:Q"), x2=alt.X2("score_high:Q"), y=y, tooltip=seen
     )

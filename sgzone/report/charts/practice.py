@@ -5,7 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.report.charts.theme import LIGHT, layered, told_apart
+from sgzone.report.charts.theme import LIGHT, Chart, layered, told_apart
 from sgzone.terms import PART_NAMES
 from sgzone.words.digits import count
 from sgzone.words.say import Say
@@ -50,7 +50,7 @@ def _panel(name: str, rows: pd.DataFrame, far: float, top: float) -> alt.LayerCh
         alt.Tooltip("high:Q", format="+.2f", title="high (90%)"),
         alt.Tooltip("marks:N", title="point"),
     ]
-    base = alt.Chart(rows.reset_index(drop=True))
+    base = Chart(rows.reset_index(drop=True))
     band = base.mark_area(color=LIGHT.gain, opacity=0.15).encode(
         x=x, y=alt.Y("low:Q", title="strokes a round won"), y2=alt.Y2("high:Q")
     )
@@ -113,7 +113,7 @@ def block_chart(series: pd.DataFrame, *, units: str = "yards") -> alt.FacetChart
         alt.Tooltip("inside:Q", title="balls inside the mark"),
         alt.Tooltip("balls:Q", title="balls (n)"),
     ]
-    base = alt.Chart()
+    base = Chart()
     mark = base.mark_rule(color=LIGHT.loss, strokeWidth=1.5).encode(y=alt.datum(1.0))
     span = (
         base.transform_filter("isValid(datum.low)")

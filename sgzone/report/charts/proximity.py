@@ -19,7 +19,7 @@ from sgzone.report.charts.chosen.following import (
     seen_unless_chosen,
     unless_chosen,
 )
-from sgzone.report.charts.theme import LIGHT, WIDE, layered
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, layered
 from sgzone.report.charts.tips import tips
 from sgzone.review.where.proximity import (
     BEYOND,
@@ -261,7 +261,7 @@ def _marked(bands: pd.DataFrame, say: Say) -> pd.DataFrame:
 
 def _ranges(bands: pd.DataFrame, x: alt.X, y: alt.Y, *, follows: bool) -> alt.Chart:
     chart: alt.Chart = (
-        alt.Chart(bands)
+        Chart(bands)
         .mark_rect(color=LIGHT.soft, opacity=seen_unless_chosen(0.2, follows=follows))
         .encode(x=_field(x, "low"), x2=alt.X2("high:Q"), y=_field(y, "top"), y2=alt.Y2("bottom:Q"))
     )
@@ -281,7 +281,7 @@ def _middles(
         legend=alt.Undefined if legend else None,
     )
     chart: alt.Chart = (
-        alt.Chart(bands)
+        Chart(bands)
         .mark_rule(strokeWidth=4, opacity=seen_unless_chosen(1, follows=follows))
         .encode(x=x, y=_field(y, "top"), y2=alt.Y2("bottom:Q"), color=colour, tooltip=seen)
     )
@@ -345,7 +345,7 @@ def _arrows(dots: pd.DataFrame, x: alt.X, y: alt.Y, tables: _Tables) -> alt.Laye
 def _line(line: pd.DataFrame, x: alt.X, y: alt.Y, say: Say) -> alt.LayerChart:
     """Return break-even where there are balls, a piece a band."""
     kept = line[["distance_yd", "break_even_ft", "status", "row", "at"]].reset_index(drop=True)
-    base = alt.Chart(kept).encode(
+    base = Chart(kept).encode(
         x=_field(x, "break_even_ft"),
         y=y,
         detail=alt.Detail("row:N"),
@@ -368,7 +368,7 @@ def _ticks(bands: pd.DataFrame, x: alt.X, y: alt.Y, say: Say) -> alt.Chart | Non
     if known.empty:
         return None
     chart: alt.Chart = (
-        alt.Chart(known)
+        Chart(known)
         .mark_rule(color=LIGHT.ink, strokeWidth=1.5, strokeDash=[4, 2])
         .encode(x=_field(x, "break_even_ft"), y=_field(y, "top"), y2=alt.Y2("bottom:Q"))
     )

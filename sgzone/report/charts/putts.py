@@ -6,7 +6,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered, told_apart
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, layered, told_apart
 from sgzone.report.charts.tips import tips
 from sgzone.review.why.putting import CURVES
 from sgzone.terms import DEFAULT_LEVEL
@@ -68,7 +68,7 @@ def putting_curve_chart(
         scale=alt.Scale(domain=[0, 1]),
     )
     lines = (
-        alt.Chart(data)
+        Chart(data)
         .mark_line(strokeWidth=2)
         .encode(
             x=x,
@@ -89,12 +89,12 @@ def putting_curve_chart(
         )
     )
     band = (
-        alt.Chart(data[data["putts"].notna()])
+        Chart(data[data["putts"].notna()])
         .mark_area(color=LIGHT.line, opacity=0.55)
         .encode(x=x, y=alt.Y("low:Q", title="putts holed"), y2=alt.Y2("high:Q"))
     )
     dots = (
-        alt.Chart(points)
+        Chart(points)
         .mark_point(color=LIGHT.gain, filled=True, opacity=0.85)
         .encode(
             x=x,
@@ -106,7 +106,7 @@ def putting_curve_chart(
         )
     )
     whiskers = (
-        alt.Chart(points)
+        Chart(points)
         .mark_rule(color=LIGHT.gain, opacity=0.85)
         .encode(x=x, y=alt.Y("low:Q", title="putts holed"), y2=alt.Y2("high:Q"))
     )

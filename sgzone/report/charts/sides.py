@@ -8,7 +8,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered, nought
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, layered, nought
 from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.words.digits import interval_words
@@ -51,7 +51,7 @@ def pairs_chart(
     rows = rows[rows["gained"].notna()].reset_index(drop=True)
     rows["interval"] = interval_words(rows["low"], rows["high"], 2)
     order = [words[part] for part in table["part"]]
-    y = alt.Y("name:N", sort=order, title=None, axis=alt.Axis(ticks=False, labelLimit=220))
+    y = alt.Y("name:N", sort=order, title=None, axis=alt.Axis(ticks=False, labelLimit=0))
     offset = alt.YOffset("side:N", sort=list(names))
     title = "← lost · strokes per round · gained →"
     x = alt.X("gained:Q", title=title, axis=alt.Axis(tickCount=6))
@@ -63,7 +63,7 @@ def pairs_chart(
         Say(units, level),
     )
     seen.insert(1, alt.Tooltip("side:N", title="of"))
-    base = alt.Chart(rows).encode(y=y, yOffset=offset, color=colour, tooltip=seen)
+    base = Chart(rows).encode(y=y, yOffset=offset, color=colour, tooltip=seen)
     sure = base.transform_filter("isValid(datum.low)").mark_rule(strokeWidth=1.5)
     first = base.transform_filter(alt.datum.side == names[0])
     second = base.transform_filter(alt.datum.side == names[1])

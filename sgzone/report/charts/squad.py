@@ -10,7 +10,7 @@ import pandas as pd
 
 from sgzone.bounds import bounded
 from sgzone.harmless import cut
-from sgzone.report.charts.theme import LIGHT, WIDE, labels, layered, nought
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, labels, layered, nought
 from sgzone.report.charts.tips import tips
 from sgzone.report.charts.where import side_colour
 from sgzone.review.where.summary import TOTAL
@@ -59,7 +59,7 @@ def small_bars(
         "name:N",
         title=None,
         scale=alt.Scale(domain=order),
-        axis=alt.Axis(ticks=False, labelFontSize=10, labelLimit=150),
+        axis=alt.Axis(ticks=False, labelFontSize=10, labelLimit=0),
     )
     scale = alt.Scale(domain=[-reach, reach], nice=False)
     x = alt.X(
@@ -74,7 +74,7 @@ def small_bars(
         "rounds",
         Say(units, level),
     )
-    base = alt.Chart(rows)
+    base = Chart(rows)
     bars = base.mark_bar(height=10).encode(x=x, y=y, color=side_colour(), tooltip=seen)
     layers = [bars, nought("x", LIGHT.ink)]
     if rows[_LOW].notna().any():
@@ -111,7 +111,7 @@ def squad_grid(
     encoded = _places(heads, players)
     if links:
         encoded["href"] = alt.Href("link:N")
-    base = alt.Chart(rows).encode(
+    base = Chart(rows).encode(
         **encoded,
         tooltip=tips(
             "squad",

@@ -84,6 +84,16 @@ DARK = Palette(
 )
 
 
+class Chart(alt.Chart):
+    """A chart whose copies share its marks and encodings; nobody changes one that is made.
+
+    Altair copies a chart a dozen times before it stands in its layers, with all that it could say.
+    """
+
+    def __deepcopy__(self, memo: object = None) -> Chart:
+        return self.copy(deep=False)
+
+
 def dark_twins() -> dict[str, str]:
     """Return each light colour and the one that stands for it on a dark screen."""
     return {getattr(LIGHT, f.name): getattr(DARK, f.name) for f in fields(Palette)}
@@ -117,6 +127,7 @@ def config() -> dict[str, Any]:
             "titleFontWeight": "normal",
             "titlePadding": 8,
             "domain": False,
+            "labelLimit": 0,  # nothing is cut: the drawer would measure every label twice for it
             "gridColor": LIGHT.faint,
             "tickColor": LIGHT.line,
             "tickSize": 4,
@@ -130,6 +141,8 @@ def config() -> dict[str, Any]:
             "labelFontSize": 12,
             "titleFontSize": 12,
             "titleFontWeight": "normal",
+            "labelLimit": 0,
+            "titleLimit": 0,
             "orient": "top",
             "direction": "horizontal",
             "symbolSize": 60,
@@ -161,7 +174,7 @@ def two_lines() -> alt.Axis:
     return alt.Axis(
         labelExpr="split(datum.label, '|')",
         labelColor=LIGHT.ink,
-        labelLimit=220,
+        labelLimit=0,
         labelBaseline="middle",
         labelLineHeight=13,  # the two lines of a row closer than those of two rows
         labelOffset=-6.5,
@@ -199,7 +212,7 @@ def told_apart(
 
 def nought(axis: Literal["x", "y"], colour: str = LIGHT.soft) -> alt.Chart:
     """Return the line at nought of an axis."""
-    line = alt.Chart(pd.DataFrame({"zero": [0.0]})).mark_rule(color=colour)
+    line = Chart(pd.DataFrame({"zero": [0.0]})).mark_rule(color=colour)
     drawn: alt.Chart = line.encode(alt.X("zero:Q") if axis == "x" else alt.Y("zero:Q"))
     return drawn
 
@@ -222,7 +235,7 @@ def numbered(rows: pd.DataFrame, value: str, y: alt.Y, seen: list[alt.Tooltip]) 
         (not lost.all(), f"!(datum.{value} < 0)", "left", _GAP),
     )
     return [  # a side without rows has no extent, and the page would warn
-        alt.Chart(rows)
+        Chart(rows)
         .transform_filter(side)
         .mark_text(align=align, dx=dx, color=LIGHT.ink, fontSize=NUMBER_SIZE)
         .encode(x=alt.X("end:Q"), y=y, text=alt.Text("number:N"), tooltip=seen)

@@ -8,7 +8,7 @@ import altair as alt
 import pandas as pd
 
 from sgzone.bounds import bounded
-from sgzone.report.charts.theme import LIGHT, WIDE, layered, nought
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, layered, nought
 from sgzone.report.charts.tips import tips
 from sgzone.terms import DEFAULT_LEVEL
 from sgzone.words.say import Say
@@ -34,7 +34,7 @@ def season_curve(
     x = alt.X("date:T", title=None, axis=alt.Axis(format="%-d %b", tickCount=6))
     title = "gained per round, strokes"
     seen = tips("trend", "date gained_per_round smoothed low high holes shots", say)
-    base = alt.Chart(data)
+    base = Chart(data)
     points = base.mark_point(color=LIGHT.gain, filled=True, size=28, opacity=0.75).encode(
         x=x, y=alt.Y("gained_per_round:Q", title=title), tooltip=seen
     )
@@ -67,7 +67,7 @@ def _named(both: pd.DataFrame) -> pd.DataFrame:
 
 def _ranges(both: pd.DataFrame, x: alt.X, title: str, say: Say) -> list[alt.Chart]:
     """Return the range of each half, and the rule between the halves."""
-    base = alt.Chart(both)
+    base = Chart(both)
     area = base.mark_rect(color=LIGHT.line, opacity=0.6).encode(
         x=_days(x, "start"),
         x2=alt.X2("end:T"),
@@ -76,7 +76,7 @@ def _ranges(both: pd.DataFrame, x: alt.X, title: str, say: Say) -> list[alt.Char
         tooltip=_tips(say),
     )
     rule = (
-        alt.Chart(both[["split"]].head(1))
+        Chart(both[["split"]].head(1))
         .mark_rule(color=LIGHT.soft, strokeDash=[4, 3])
         .encode(x=_days(x, "split"))
     )
@@ -85,7 +85,7 @@ def _ranges(both: pd.DataFrame, x: alt.X, title: str, say: Say) -> list[alt.Char
 
 def _means(both: pd.DataFrame, x: alt.X, say: Say) -> list[alt.Chart]:
     """Return the mean of each half, with its name over the chart."""
-    base = alt.Chart(both)
+    base = Chart(both)
     mean = base.mark_rule(color=LIGHT.ink, strokeWidth=3).encode(
         x=_days(x, "start"), x2=alt.X2("end:T"), y=alt.Y("mean:Q"), tooltip=_tips(say)
     )
@@ -98,7 +98,7 @@ def _names(both: pd.DataFrame) -> list[alt.Chart]:
     look["color"] = LIGHT.ink
     sides: tuple[tuple[Literal["left", "right"], Any], ...] = (("left", 0), ("right", "width"))
     return [
-        alt.Chart(both[["label"]].iloc[[row]].reset_index(drop=True))
+        Chart(both[["label"]].iloc[[row]].reset_index(drop=True))
         .mark_text(align=side, baseline="bottom", dy=-6 - 2 * _LINE, **look)
         .encode(x=alt.value(place), y=alt.value(0), text=alt.Text("label:N"))
         for row, (side, place) in enumerate(sides)

@@ -12,6 +12,7 @@ from sgzone.bounds import bounded
 from sgzone.report.charts.theme import (
     LIGHT,
     WIDE,
+    Chart,
     ended,
     layered,
     nought,
@@ -76,7 +77,7 @@ def by_part(
         "best_range:shrunk_low_per_round verdict shots rounds",
         Say(units, level),
     )
-    chosen = alt.Chart(rows).transform_calculate(opens="'part=' + datum.part")
+    chosen = Chart(rows).transform_calculate(opens="'part=' + datum.part")
     base = chosen.encode(key=alt.Key("opens:N"))
     bars = base.mark_bar(height=15).encode(x=x, y=y, color=side_colour(), tooltip=seen)
     best = _best(base, y, seen) if rows[_LOW].notna().any() else []

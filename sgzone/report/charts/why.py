@@ -13,7 +13,7 @@ import pandas as pd
 
 from sgzone.bounds import bounded
 from sgzone.report.charts.chosen.following import choice, numbered_strokes, seen_unless_chosen
-from sgzone.report.charts.theme import LIGHT, WIDE, told_apart
+from sgzone.report.charts.theme import LIGHT, WIDE, Chart, told_apart
 from sgzone.report.charts.tips import tips
 from sgzone.terms import CAUSE_WORDS, DEFAULT_LEVEL, PART_WORDS
 from sgzone.words.digits import count
@@ -112,7 +112,7 @@ def _cause_layers(
     seen = tips(
         "causes", "part cause:factor gained_per_shot interval:low gained_per_round shots note", say
     )
-    base = alt.Chart()
+    base = Chart()
     bars = (
         base.transform_filter("datum.column != 'total'")
         .mark_bar(height=11)
@@ -247,12 +247,12 @@ def one_map(
         )
     )
     lines = (
-        alt.Chart(_plain(contours))
+        Chart(_plain(contours))
         .mark_line(color=INK, strokeWidth=1.2, opacity=seen_unless_chosen(1, follows=follows))
         .encode(x=x, y=y, order=alt.Order("step:Q"), detail=alt.Detail("share:Q"))
     )
     hole = (
-        alt.Chart(pd.DataFrame({"side_ft": [0.0], "depth_ft": [0.0]}))
+        Chart(pd.DataFrame({"side_ft": [0.0], "depth_ft": [0.0]}))
         .mark_point(shape="cross", color=INK, filled=True, size=90)
         .encode(x=x, y=y)
     )

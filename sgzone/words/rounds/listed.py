@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import Any
 
 from sgzone.words.digits import count, span
 
-if TYPE_CHECKING:
-    import pandas as pd
 
-
-def rounds_lead(rounds: pd.DataFrame, file: str) -> str:
-    """Return how many rounds are in a season file, whose and when. ``rounds``: ``store.rounds``."""
-    what = f"{count(len(rounds), 'round')} in {file}"
-    if rounds.empty:
+def rounds_lead(rounds: dict[str, list[Any]], file: str) -> str:
+    """Return how many rounds are in a season file, whose and when. ``rounds``: ``store.listed``."""
+    players, days = set(rounds["player"]), rounds["date"]
+    what = f"{count(len(days), 'round')} in {file}"
+    if not days:
         return f"{what}."
-    players = list(rounds["player"].unique())
-    who = players[0] if len(players) == 1 else f"{len(players)} players"
-    return f"{what}: {who}, {span(rounds['date'].min().date(), rounds['date'].max().date())}."
+    who = rounds["player"][0] if len(players) == 1 else f"{len(players)} players"
+    return f"{what}: {who}, {span(min(days), max(days))}."

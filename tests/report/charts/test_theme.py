@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import altair as alt
 import pandas as pd
 import pytest
 
-from sgzone.report.charts.theme import NUMBER_ROOM, ended, number_room, signed_scale
+from sgzone.report.charts.theme import NUMBER_ROOM, Chart, ended, layered, number_room, signed_scale
 
 NONE = float("nan")
 
@@ -37,3 +38,27 @@ def test_the_room_is_that_many_pixels_whatever_the_width() -> None:
     words = number_room(1.0, 1)
     assert words == f"1.0 * (width > 0 ? {NUMBER_ROOM} / max(width - {NUMBER_ROOM}, 1) : 0.0965)"
     assert pytest.approx(0.0965, abs=5e-5) == 44 / (500 - 44)
+
+
+def test_layers_share_what_they_say_and_draw_what_altair_would() -> None:
+    rows, other = pd.DataFrame({"a": [1.0, 2.0]}), pd.DataFrame({"a": [3.0]})
+    x = alt.X("a:Q", axis=alt.Axis(title="a"), scale=alt.Scale(domain=[0, 3]))
+    drawn, usual = (
+        layered(
+            kind(rows).mark_bar(color="red").encode(x=x),
+            layered(kind(other).mark_point().encode(x=x), kind(rows).mark_rule().encode(x=x)),
+        ).properties(width=300, height=20)
+        for kind in (Chart, alt.Chart)
+    )
+    assert drawn.to_dict() == usual.to_dict()
+    assert drawn.layer[0].encoding.x is drawn.layer[1].layer[1].encoding.x is x
+    assert usual.layer[0].encoding.x is not x
+
+
+def test_what_is_asked_of_a_copy_leaves_the_chart_alone() -> None:
+    chart = Chart(pd.DataFrame({"a": [1.0]})).mark_bar().encode(x=alt.X("a:Q"))
+    before = chart.to_dict()
+    other = chart.copy().mark_point().encode(y=alt.Y("a:Q")).properties(width=20)
+    layered(chart, chart.mark_rule()).properties(height=9)
+    assert chart.to_dict() == before
+    assert other.to_dict() != before

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import pandas as pd
+from datetime import date
+from typing import Any
 
 from sgzone.words.rounds.listed import rounds_lead
 
 
-def rounds(*players: str) -> pd.DataFrame:
-    days = pd.date_range("2026-05-14", periods=len(players), freq="D")
-    return pd.DataFrame({"player": list(players), "date": days})
+def rounds(*players: str) -> dict[str, list[Any]]:
+    days = [date(2026, 5, 14 + k) for k in range(len(players))]
+    return {"player": list(players), "date": days}
 
 
 def test_one_player_is_named_and_several_are_counted() -> None:

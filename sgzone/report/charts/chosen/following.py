@@ -12,6 +12,8 @@ from urllib.parse import urlencode
 import altair as alt
 import pandas as pd
 
+from sgzone.report.charts.theme import Chart
+
 _NAME = "choice"
 
 
@@ -38,5 +40,5 @@ def seen_unless_chosen(opacity: float, *, follows: bool = True) -> float | alt.E
 
 def numbered_strokes(rows: pd.DataFrame) -> alt.Chart:
     """Return a chart of strokes whose marks know their number, where the rows have ``stroke``."""
-    chart = alt.Chart(rows)
+    chart = Chart(rows)
     return chart.encode(key=alt.Key("stroke:Q")) if "stroke" in rows else chart

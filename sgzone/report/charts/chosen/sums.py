@@ -5,7 +5,7 @@ from __future__ import annotations
 import altair as alt
 import pandas as pd
 
-from sgzone.report.charts.theme import LIGHT, NUMBER_ROOM, NUMBER_SIZE, WIDE, layered, nought
+from sgzone.report.charts.theme import LIGHT, NUMBER_ROOM, NUMBER_SIZE, WIDE, Chart, layered, nought
 from sgzone.words.digits import number
 from sgzone.words.say import Say
 
@@ -26,14 +26,14 @@ def as_played(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
         }
     ).reset_index(drop=True)
     order = alt.EncodingSortField("gained_per_round", op="min")
-    y = alt.Y("name:N", sort=order, title=None, axis=alt.Axis(ticks=False, labelLimit=220))
+    y = alt.Y("name:N", sort=order, title=None, axis=alt.Axis(ticks=False, labelLimit=0))
     x = alt.X(
         "gained_per_round:Q",
         title="← lost · strokes per round · gained →",
         scale=alt.Scale(padding=NUMBER_ROOM, nice=False),
         axis=alt.Axis(tickCount=5, labelFlush=False),
     )
-    base = alt.Chart(rows)
+    base = Chart(rows)
     lost = "datum.gained_per_round < 0"
     bars = base.mark_bar(height=15, color=LIGHT.line).encode(x=x, y=y)
     numbers = base.mark_text(

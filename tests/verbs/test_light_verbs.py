@@ -1,0 +1,36 @@
+"""What a verb loads: the libraries that it does not need are not waited for."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+from tests.demo_season import demo_file
+
+HEAVY = ("numpy", "pandas", "pyarrow", "scipy", "statsmodels")
+
+
+def loaded_by(season: Path, *words: str) -> set[str]:
+    """Return which heavy libraries, and parts of ours, a call in a process of its own loads."""
+    code = (
+        "import sys\n"
+        f"sys.argv = ['sgzone', *{words!r}, '--db', {str(season)!r}]\n"
+        "from sgzone.start import start\n"
+        "try:\n    start()\nfinally:\n    sys.stderr.write(' '.join(sys.modules))"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout
+    return set(done.stderr.split())
+
+
+def test_a_list_of_rounds_waits_for_duckdb_alone() -> None:
+    loaded = loaded_by(demo_file(), "rounds")
+    assert not loaded & {*HEAVY}
+    assert {"duckdb", "rich"} <= loaded
+
+
+def test_a_question_waits_for_nothing_that_reads_cards() -> None:
+    loaded = loaded_by(demo_file(), "gained")
+    assert not [name for name in loaded if name.startswith("sgzone.cards.text")]
+    assert "sgzone.season.loading" not in loaded

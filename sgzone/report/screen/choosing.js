@@ -273,7 +273,7 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
     const near = touched === undefined ? 0 : list.findIndex((stroke) => stroke.id === touched);
     const from = Math.max(0, Math.min(near - MOST / 2, list.length - MOST));
     const shown = list.slice(from, from + MOST);
-    const wanted = new URLSearchParams([...choice, ...opens]);
+    const wanted = [...[...choice].filter(([name, one]) => opens.get(name) !== one), ...opens];
     const bare = list.filter((stroke) => stroke.gained === null).length;
     const values = {
       what: named(wanted), shown: shown.length,
@@ -347,6 +347,11 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
   async function save(id, kind) {
     const chart = { ...specification(charts[id]), background: paper };
     if (chart.width === "container") chart.width = views.get(id).width();
+    if (followed(id)) { // away from the page it has to say whose strokes it shows
+      const { title } = find(`.take [data-chart="${id}"]`).dataset;
+      const own = chart.title && chart.title.text;
+      chart.title = { ...chart.title, text: own || title, subtitle: [named(choice), text.as_played] };
+    }
     const view = await drawn(document.createElement("div"), chart, (as) => as);
     if (followed(id)) await follow(id, view);
     const svg = async () => `data:image/svg+xml,${encodeURIComponent(await view.toSVG())}`;

@@ -349,8 +349,9 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
     if (chart.width === "container") chart.width = views.get(id).width();
     if (followed(id)) { // away from the page it has to say whose strokes it shows
       const { title } = find(`.take [data-chart="${id}"]`).dataset;
-      const own = chart.title && chart.title.text;
-      chart.title = { ...chart.title, text: own || title, subtitle: [named(choice), text.as_played] };
+      const [own] = title.split(", "); // what follows counts all strokes
+      const subtitle = [named(choice), text.as_played];
+      chart.title = { text: own, ...chart.title, subtitle };
     }
     const view = await drawn(document.createElement("div"), chart, (as) => as);
     if (followed(id)) await follow(id, view);

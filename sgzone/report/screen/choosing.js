@@ -182,11 +182,13 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
 
   async function redraw() {
     const on = choice.size > 0;
+    const was = document.documentElement.classList.contains("choosing");
+    if (!on && !was) return; // nothing on the page has followed anything
     const list = chosen();
     const parts = byPart(list);
     now = { list, parts };
     document.documentElement.classList.toggle("choosing", on);
-    find(".told").textContent = on || find(".told").textContent ? tell(list) : "";
+    find(".told").textContent = tell(list);
     for (const button of document.querySelectorAll(".state button")) button.hidden = !on;
     find(".chosen").hidden = !on || !parts.length;
     const values = (of) => [
@@ -335,7 +337,7 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
       view.addSignalListener("days", () => brush(view));
     }
     if (!live.dataset.offered) offer(live);
-    return follow(live.id, view);
+    return choice.size ? follow(live.id, view) : null;
   }
 
   // A chart is taken in its light look: as it is drawn in the page, or of the strokes chosen.

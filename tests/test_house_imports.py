@@ -36,6 +36,7 @@ FEW_ASK_OF_OURS = {
 }
 """Parts of ours that few verbs need, and why no other one should wait: imported where used."""
 FEW_NEED = (
+    "pyarrow.parquet",
     *("scipy.interpolate", "scipy.linalg", "scipy.optimize", "scipy.sparse.csgraph"),
     *("scipy.stats", "statsmodels"),
 )

@@ -20,9 +20,9 @@ def parts_of(lie: ArrayLike, distance_ft: ArrayLike) -> NDArray[np.object_]:
     ``lie``: words; ``distance_ft``: feet; shapes: the common one.
     """
     lies, feet = np.broadcast_arrays(np.asarray(lie, object), np.asarray(distance_ft, float))
-    parts = np.full(feet.shape, OUTSIDE, dtype=object)
+    parts, words = np.full(feet.shape, OUTSIDE, dtype=object), lies.astype(str)
     for part in PARTS:
-        parts[np.isin(lies.astype(str), part.lies) & part.holds(feet)] = part.name
+        parts[np.isin(words, part.lies) & part.holds(feet)] = part.name
     return parts
 
 

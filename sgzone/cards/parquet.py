@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pyarrow as pa
 import pyarrow.compute as pc
-import pyarrow.parquet as pq
 
 from sgzone.cards.grid import Cells, fatal
 from sgzone.cards.limits import (
@@ -19,11 +19,16 @@ from sgzone.cards.limits import (
 )
 from sgzone.errors import DataError, Problem
 
+if TYPE_CHECKING:
+    import pyarrow.parquet as pq
+
 BATCH = 65_536  # rows looked at before the next are read
 
 
 def read_parquet(path: Path) -> Cells:
     """Read a Parquet file; its first row counts as row 2, as if the header stood in row 1."""
+    import pyarrow.parquet as pq
+
     try:
         with pq.ParquetFile(path) as head:
             refuse_long(path.name, head.metadata.num_rows)
@@ -51,6 +56,8 @@ def _unpacked(path: Path, head: pq.ParquetFile) -> pa.Table:
     The sizes a file states are looked at first. They may be lies, and one long text of a
     dictionary can stand in every row, so what is read is measured too, column by column.
     """
+    import pyarrow.parquet as pq
+
     most = min(MAX_BYTES[".parquet"], max(MAX_UNPACKED, MOST_PACKED * path.stat().st_size))
     meta = head.metadata
     groups = [meta.row_group(number) for number in range(meta.num_row_groups)]

@@ -63,11 +63,14 @@ def trend(
     selection: Selection = EVERYTHING,
     level: float = DEFAULT_LEVEL,
     seed: int = SEED,
+    *,
+    curve: bool = True,
 ) -> pd.DataFrame:
     """Return one row per part and round in order of play, and of all parts together (``total``).
 
     ``gained_per_round``: strokes per 18 holes of that round. ``rolling``: the mean of the last 5
-    rounds. ``smoothed``: lowess over the dates with its pointwise band at ``level``.
+    rounds. ``smoothed``: lowess over the dates with its pointwise band at ``level``; missing
+    without ``curve``, for statsmodels takes longer to load than the rest of the answer.
 
     The same on every row of a part, in strokes per round at the season's number of strokes:
     ``first_half`` and ``second_half`` of the rounds; ``change``, second less first, with its range
@@ -78,12 +81,17 @@ def trend(
     calls it a change. ``rounds`` and ``verdict``. Under 10 rounds nothing is judged. One player.
     """
     sums = round_sums(store, benchmark, selection, by=["part"])
-    return trend_table(sums, round_sizes(store, selection), level, seed)
+    return trend_table(sums, round_sizes(store, selection), level, seed, curve=curve)
 
 
 @bounded
 def trend_table(
-    sums: pd.DataFrame, sizes: pd.DataFrame, level: float = DEFAULT_LEVEL, seed: int = SEED
+    sums: pd.DataFrame,
+    sizes: pd.DataFrame,
+    level: float = DEFAULT_LEVEL,
+    seed: int = SEED,
+    *,
+    curve: bool = True,
 ) -> pd.DataFrame:
     """Return the trend of per-round sums; see ``trend``.
 
@@ -99,7 +107,7 @@ def trend_table(
         "rolling": _rolling(grid.total, grid.weight),
         **dict.fromkeys(("smoothed", "low", "high"), np.full_like(value, np.nan)),
     }
-    if rounds >= LEAST_ROUNDS:
+    if curve and rounds >= LEAST_ROUNDS:
         days = np.asarray(pd.to_datetime(sizes["date"]).map(pd.Timestamp.toordinal), float)
         found = smooth(days - days[0], value, grid.weight, level, seed=seed)
         out |= {"smoothed": found.value, "low": found.low, "high": found.high}

@@ -33,6 +33,8 @@ WORDS = {
 """What strokes are grouped by that is a fact of the cell; a code stands for each word's place here,
 so that the order of codes is that of words."""
 
+_ZERO = ("x_lo", "x0", "c0", "c1", "c2", "c3")
+"""What is 0 of the ball in the hole."""
 _ABOVE_ZONE = float(np.nextafter(ZONE_FT, np.inf))
 
 
@@ -46,14 +48,14 @@ def curve_cells(benchmark: Benchmark) -> pd.DataFrame:
     """
     cells = benchmark.cells().drop(columns="status")
     starts = cells.groupby("lie")["x_lo"].min()
-    blanks = [_blank_cells(lie, starts.get(lie, MAX_OFF_GREEN_FT + 1)) for lie in LIES]
-    cells = pd.concat([cells, *(blank for blank in blanks if len(blank))], ignore_index=True)
+    below = {lie: starts.get(lie, MAX_OFF_GREEN_FT + 1) for lie in LIES}
+    blanks = [_blank_cells(lie, feet) for lie, feet in below.items() if feet > 0]
+    cells = pd.concat([cells, *blanks], ignore_index=True)
     cells = _cut_at_zone(cells)
     cells["part"] = pd.Series(parts_of(cells["lie"], cells["x_lo"]), dtype=object)
     place = bands_of(cells["lie"] == GREEN, cells["x_lo"])
     cells["band"] = pd.Series(np.array([*BAND_NAMES, np.nan], dtype=object)[place], dtype=object)
-    holed = pd.DataFrame({"lie": [HOLED], "cell": [0], "x_lo": [0.0], "x_hi": [1.0], "x0": [0.0]})
-    holed[["c0", "c1", "c2", "c3"]] = 0.0
+    holed = pd.DataFrame({"lie": [HOLED], "cell": [0], "x_hi": [1.0], **dict.fromkeys(_ZERO, 0.0)})
     cells = pd.concat([cells, holed], ignore_index=True)
     cells["place"] = cell_numbers(cells["lie"], cells["cell"])
     for name, words in WORDS.items():
@@ -72,11 +74,9 @@ def in_categories(name: str, code: pd.Series[int]) -> pd.Categorical[str]:
 def _blank_cells(lie: str, below_ft: float) -> pd.DataFrame:
     """Return cells without a value from 0 up to where the benchmark's curve of the lie starts."""
     low = np.arange(np.ceil(below_ft))
-    frame = pd.DataFrame({"lie": lie, "cell": low.astype(np.int64), "x_lo": low})
-    frame["x_hi"] = np.minimum(low + 1, below_ft)
-    frame["x0"] = low
-    frame[["c0", "c1", "c2", "c3"]] = np.nan
-    return frame
+    high = np.minimum(low + 1, below_ft)
+    cell = low.astype(np.int64)
+    return pd.DataFrame({"lie": lie, "cell": cell, "x_lo": low, "x_hi": high, "x0": low})
 
 
 def _cut_at_zone(cells: pd.DataFrame) -> pd.DataFrame:

@@ -12,7 +12,6 @@ from typing import Any, Self
 import duckdb
 import pandas as pd
 import pyarrow as pa
-import pyarrow.parquet as pq
 
 from sgzone.cards.columns import columns_of
 from sgzone.errors import DataError, is_interruption
@@ -74,6 +73,8 @@ def write_batches(reader: pa.RecordBatchReader, path: Path) -> int:
     The file gets its name only when it is complete. Raises ``DataError`` where it exists or cannot
     be written.
     """
+    import pyarrow.parquet as pq
+
     rows = 0
     there = path.parent.is_dir()
     try:

@@ -11,6 +11,14 @@ from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.steps import step_text
 from sgzone.terms import MEASURE, PART_NAMES
 
+_DAMAGE = (
+    duckdb.ConstraintException,
+    duckdb.FatalException,
+    duckdb.InternalException,
+    duckdb.IOException,
+    duckdb.SerializationException,
+    duckdb.TransactionException,
+)
 _WAY_OUT = "Go back to a backup, or load the cards into a new file."
 
 
@@ -20,6 +28,12 @@ def unlike(path: Path | None, why: str) -> DataError:
         f"{path} is not a season file, or it is damaged{why}. Name another file with --db, or go "
         "back to a backup."
     )
+
+
+def is_damage(wrong: duckdb.Error) -> bool:
+    """Return whether an error of DuckDB may be the file's, not the question's."""
+    # a block that does not match its checksum is an error of no kind
+    return type(wrong) is duckdb.Error or isinstance(wrong, _DAMAGE)
 
 
 def unreadable(path: Path | None, wrong: Exception) -> DataError:

@@ -24,7 +24,7 @@ from sgzone.season.making import Identity, identity, private_log, remove
 from sgzone.season.opening import TURN, connect, open_file
 from sgzone.season.place_numbers import CELL_VALUES
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.season.sound import refuse_unsound, refuse_unsound_values, unreadable
+from sgzone.season.sound import is_damage, refuse_unsound, refuse_unsound_values, unreadable
 from sgzone.season.steps import bindable, give_back_memory, plain_columns, step_text, temp_table
 
 if TYPE_CHECKING:
@@ -40,14 +40,6 @@ if TYPE_CHECKING:
 _stores: weakref.WeakSet[Store] = weakref.WeakSet()
 """Those that are open: a cell of a notebook may open its file once more, another thread may not."""
 _NAME = re.compile(r"[a-z][a-z0-9_]*")
-_DAMAGE = (
-    duckdb.ConstraintException,
-    duckdb.FatalException,
-    duckdb.InternalException,
-    duckdb.IOException,
-    duckdb.SerializationException,
-    duckdb.TransactionException,
-)
 
 
 def open_store(
@@ -394,7 +386,6 @@ class Store:
         except duckdb.Error as wrong:
             if is_interruption(wrong):
                 raise KeyboardInterrupt from wrong
-            # a block that does not match its checksum is an error of no kind
-            if type(wrong) is not duckdb.Error and not isinstance(wrong, _DAMAGE):
+            if not is_damage(wrong):
                 raise
             raise unreadable(self.path, wrong) from wrong

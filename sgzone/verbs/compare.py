@@ -8,7 +8,7 @@ import click
 
 from sgzone.verbs.chart import Chart, chart_option
 from sgzone.verbs.options import DAY, Ask, length, reading_options
-from sgzone.verbs.show import emit, say
+from sgzone.verbs.show import asked_of_tables, emit, say
 
 
 @click.command()
@@ -79,7 +79,8 @@ def trend(ask: Ask, chart: Chart, split_date: datetime | None) -> None:
             table = before_after(store, day, ask.benchmark, selection, ask.level)
             chart.draw(store, selection, lambda pictures: pictures.split(day))
         else:
-            table = followed(store, ask.benchmark, selection, ask.level)
+            drawn = ask.fmt != "table" or chart.file is not None or asked_of_tables("wide", False)
+            table = followed(store, ask.benchmark, selection, ask.level, curve=drawn)
             chart.draw(store, selection, lambda pictures: pictures.season(table))
     rests = words.trend_title(ask.benchmark, day)
     answer, notes = "before_after" if day else "trend", words.read_change(table, day)

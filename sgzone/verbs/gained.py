@@ -66,7 +66,7 @@ def gained(
 
 def _marked(frame: pd.DataFrame, curve: Benchmark, ask: Ask) -> pd.DataFrame:
     """Return the strokes with what a table shows: their places, what the values rest on."""
-    from sgzone.words.where import places
+    from sgzone.words.rounds.strokes import places
 
     if ask.fmt == "table":
         words = curve.status(frame["lie"].to_numpy(object), frame["distance_yd"] * FT_PER_YD)
@@ -83,7 +83,7 @@ def _show(
     frame: pd.DataFrame, ask: Ask, named: str, curve: Benchmark | None, only: Words = ()
 ) -> None:
     """Print the strokes. ``curve``: of all of them; None where they are marked already."""
-    from sgzone.words.where import daggers, ends, gained_lead
+    from sgzone.words.rounds.strokes import daggers, ends, gained_lead
 
     if ask.fmt != "table":
         emit(frame, ask.fmt, "gained", ask.say)

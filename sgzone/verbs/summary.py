@@ -70,9 +70,10 @@ def summary(
     part: str | None,
 ) -> None:
     """Say where strokes are won and lost, and how sure that is."""
+    from sgzone.words.rounds.strokes import daggers
     from sgzone.words.screen.only import only_line
     from sgzone.words.season import summary_lead
-    from sgzone.words.where import daggers, ranges
+    from sgzone.words.where import ranges
 
     if plays_like:
         idle = ("by", "measuring", "benchmark", "source", "everybody", *ONLY)

@@ -12,8 +12,6 @@ from sgzone.verbs.options import Ask, number, reading_options
 from sgzone.verbs.show import asked_of_tables, emit
 
 if TYPE_CHECKING:
-    import pandas as pd
-
     from sgzone.season.selection import Selection
     from sgzone.season.store import Store
 
@@ -61,33 +59,27 @@ def why(ask: Ask, chart: Chart, ratio: float, detail: str | None) -> None:
 
 
 def _causes(store: Store, selection: Selection, ask: Ask, chart: Chart, ratio: float) -> None:
-    from sgzone.review.why.split import why as split
+    from sgzone.benchmarks.saved import for_costs
+    from sgzone.review.why.holed import telling_putts
+    from sgzone.review.why.split import why_and_strokes
     from sgzone.words import why as words
     from sgzone.words.notes import causes, noted
 
-    found = split(store, ask.benchmark, selection, ask.level, ratio)
+    curve = for_costs(store, ask.benchmark, selection)
+    found, strokes = why_and_strokes(store, curve, selection, ask.level, ratio)
     chart.draw(store, selection, lambda pictures: pictures.causes(found))
-    lead = words.why_lead(found, ask.say)
     if ask.fmt != "table":
         emit(noted(found, "why", ask.in_notes), ask.fmt, "why", ask.say)
     elif asked_of_tables("wide", False):
-        title = words.title(None, ask.benchmark, ask.say)
+        title, lead = words.title(None, ask.benchmark, ask.say), words.why_lead(found, ask.say)
         shown = causes(found, ask.say)
         emit(shown, ask.fmt, "causes", ask.say, lead=lead, title=title, notes=words.READ_CAUSES)
     else:
         shown = words.reasons(found, ask.say)
-        notes = words.read_reasons(shown, ask.benchmark, ask.say)
-        notes = (*words.holed_lines(_holed(store, selection, ask), ask.say), *notes)
+        lead = words.why_lead(found, ask.say, shown)
+        holed = words.holed_lines(telling_putts(strokes, curve.name, ask.level), ask.say)
+        notes = (*holed, *words.read_reasons(shown, ask.benchmark, ask.say))
         emit(shown, ask.fmt, "reasons", ask.say, lead=lead, notes=notes)
-
-
-def _holed(store: Store, selection: Selection, ask: Ask) -> pd.DataFrame:
-    from sgzone.benchmarks.saved import for_costs
-    from sgzone.review.why.holed import telling_putts
-    from sgzone.scoring import scored
-
-    curve = for_costs(store, ask.benchmark, selection)
-    return telling_putts(scored(store, curve, selection), curve.name, ask.level)
 
 
 def _at_ratios(store: Store, selection: Selection, ask: Ask, ratio: float) -> None:

@@ -86,15 +86,18 @@ def read_reasons(shown: pd.DataFrame, against: str, say: Say) -> Words:
     return (READ_REASONS.format(against=against, sure=say.chances, doubt=doubt), NEXT)
 
 
-def why_lead(why: pd.DataFrame, say: Say) -> Words:
-    """Return the main cause of the parts that lose most, where it can be named."""
+def why_lead(why: pd.DataFrame, say: Say, told: pd.DataFrame | None = None) -> Words:
+    """Return the main cause of the parts that lose most, where it can be named.
+
+    ``told``: ``reasons``, where they are at hand.
+    """
     causes, sure = largest_causes(why), sure_causes(why)
     if not causes:
         return (
             f"No main cause can be named yet: that takes {MIN_RANK} shots of a part that loses. "
             "Write down where they finish: short or long, left or right.",
         )
-    told = reasons(why, say)
+    told = reasons(why, say) if told is None else told
     return tuple(
         f"{_capital(say.part(row.part))}: the main cause is {CAUSE_WORDS[causes[row.part]]}, "
         f"{estimate(row.gained_per_round, row.low, row.high, say.level)} a round"

@@ -1,4 +1,7 @@
-"""``data/curves.csv``: the cubics of every named curve, as scipy's PCHIP has them."""
+"""``data/curves.csv``: the cubics of every named curve, as scipy's PCHIP has them.
+
+Expected strokes by lie; and of those with a table of putts holed, the share holed.
+"""
 
 from __future__ import annotations
 
@@ -11,7 +14,8 @@ from scipy.interpolate import PchipInterpolator
 from sgzone.benchmarks import benchmark
 from sgzone.benchmarks.model import feet_of
 from sgzone.benchmarks.ready import COLUMNS
-from sgzone.terms import BENCHMARK_NAMES, WOMEN_NAMES
+from sgzone.review.why.putting import outcomes_of
+from sgzone.terms import BENCHMARK_NAMES, HOLED, WOMEN_NAMES
 
 
 def cubics_of(name: str) -> dict[str, np.ndarray]:
@@ -21,6 +25,9 @@ def cubics_of(name: str) -> dict[str, np.ndarray]:
         feet, strokes = feet_of(rows), rows["strokes"].to_numpy(float)
         order = np.argsort(feet)
         found[str(lie)] = PchipInterpolator(feet[order], strokes[order]).c
+    feet, share = outcomes_of(name)
+    if len(feet):
+        found[HOLED] = PchipInterpolator(feet, share).c
     return found
 
 

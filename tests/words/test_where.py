@@ -171,24 +171,6 @@ def test_ranges_are_announced_where_there_are_some() -> None:
     assert where_words.ranges(_summary("level", -0.1), Say(level=0.95)) == ("Ranges: 95 in 100.",)
 
 
-@pytest.mark.parametrize(
-    ("lie", "yards", "yard_words", "metre_words"),
-    [
-        ("fairway", 97.4, "fairway 97 yd", "fairway 89.1 m"),
-        ("green", 5.0, "green 15.0 ft", "green 4.6 m"),
-        ("fringe", 4.1, "fringe 12.3 ft", "fringe 3.7 m"),
-        ("holed", 0.0, "holed", "holed"),
-        (None, 12.0, "unknown", "unknown"),
-    ],
-)
-def test_places_are_said_as_a_player_does(
-    lie: str | None, yards: float, yard_words: str, metre_words: str
-) -> None:
-    lies, lengths = pd.Series([lie], dtype=object), pd.Series([yards])
-    assert where_words.places(lies, lengths, Say()) == [yard_words]
-    assert where_words.places(lies, lengths, Say("metric")) == [metre_words]
-
-
 def test_a_total_that_is_sensitive_to_distances_is_named_too() -> None:
     rows = pd.DataFrame([_part("putt_0_10", "clear loss", -0.4), _part("total", "clear loss", -1)])
     said = where_words.sensitive(rows.assign(measuring=SENSITIVE), Say())

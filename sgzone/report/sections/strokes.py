@@ -9,9 +9,9 @@ from sgzone.report.asked import Asked
 from sgzone.report.page import Section
 from sgzone.report.strokes.packed import ANSWER
 from sgzone.terms import PART_NAMES
+from sgzone.words.rounds.strokes import ends, places
 from sgzone.words.screen import listed as words
 from sgzone.words.tables import Table, table_of
-from sgzone.words.where import ends, places
 
 _NOTE_ROOM = 200
 

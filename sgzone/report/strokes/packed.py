@@ -14,9 +14,9 @@ import pandas as pd
 from sgzone.answers import SHORT, columns_of
 from sgzone.harmless import cell, one_line
 from sgzone.terms import LIES, OUTSIDE, PART_NAMES
+from sgzone.words.rounds.strokes import length_of
 from sgzone.words.say import Say
 from sgzone.words.screen import chosen as words
-from sgzone.words.where import length_of
 
 ANSWER = "page_strokes"
 _DIGITS = 6

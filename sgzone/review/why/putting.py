@@ -13,6 +13,8 @@ from numpy.typing import ArrayLike, NDArray
 from scipy.special import expit
 
 from sgzone.benchmarks import Benchmark
+from sgzone.benchmarks.curve import Curve
+from sgzone.benchmarks.ready import ready_cubics
 from sgzone.benchmarks.sources import read_published
 from sgzone.bounds import bounded
 from sgzone.stats.cluster import means, sums
@@ -89,17 +91,16 @@ def holed_share(name: str, distance_ft: ArrayLike) -> tuple[Floats, NDArray[np.o
     PCHIP through putt_outcomes.csv (source key broadie2014); NaN and the empty word beyond its
     distances and for a benchmark without a table. Nearer than its first row that row holds.
     """
-    from scipy.interpolate import PchipInterpolator
-
     distance = np.asarray(distance_ft, float)
-    table = _outcomes()
-    rows = table[table["population"] == name]
+    rows = _outcomes(name)
     if rows.empty:
         return np.full(distance.shape, np.nan), np.full(distance.shape, "", object)
-    feet, share = rows["distance_ft"].to_numpy(), rows["percent"].to_numpy() / 100
+    feet, share = outcomes_of(name)
+    cubics = np.vstack([ready_cubics(name)[HOLED], share[:-1]])
+    curve = Curve(feet, cubics, np.zeros(len(feet) - 1, np.int64))
     at = np.maximum(distance, feet[0])
     inside = at <= feet[-1]
-    value = np.where(inside, PchipInterpolator(feet, share)(np.minimum(at, feet[-1])), np.nan)
+    value = np.where(inside, curve(np.minimum(at, feet[-1])), np.nan)
     after = np.minimum(np.searchsorted(feet, at), len(feet) - 1)
     before = np.maximum(after - (feet[after] > at), 0)
     memory = (rows["status"] == "memory").to_numpy()
@@ -216,9 +217,16 @@ def _published_curve(who: str, distance: Floats) -> pd.DataFrame:
 
 
 @cache
-def _outcomes() -> pd.DataFrame:
+def outcomes_of(name: str) -> tuple[Floats, Floats]:
+    """Return the distances (feet) of a benchmark's table of putts holed, and its shares."""
+    rows = _outcomes(name)
+    return rows["distance_ft"].to_numpy(float), rows["percent"].to_numpy(float) / 100
+
+
+@cache
+def _outcomes(name: str) -> pd.DataFrame:
     rows = read_published("putt_outcomes.csv")
-    rows = rows[rows["outcome"] == "one-putt"]
+    rows = rows[(rows["outcome"] == "one-putt") & (rows["population"] == name)]
     numbers = rows[["distance_ft", "percent"]].astype(float)
     return rows.assign(**numbers).sort_values("distance_ft")
 

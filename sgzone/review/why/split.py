@@ -80,9 +80,23 @@ def why(
 
     Raises CallError for two players or more, or an unknown benchmark.
     """
+    return why_and_strokes(store, benchmark, selection, level, ratio, seed)[0]
+
+
+@bounded
+def why_and_strokes(
+    store: Store,
+    benchmark: str | Benchmark = "tour",
+    selection: Selection = EVERYTHING,
+    level: float = DEFAULT_LEVEL,
+    ratio: float = 1.0,
+    seed: int = SEED,
+) -> tuple[pd.DataFrame, pd.DataFrame]:
+    """Return what ``why`` does, and the scored strokes it is made of."""
     frame, chosen, holes = _read(store, benchmark, selection)
     losing = losing_parts(summarise(store, chosen, selection))
-    return why_table(frame, chosen, holes, losing=losing, level=level, ratio=ratio, seed=seed)
+    table = why_table(frame, chosen, holes, losing=losing, level=level, ratio=ratio, seed=seed)
+    return table, frame
 
 
 @bounded

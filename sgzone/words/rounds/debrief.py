@@ -11,9 +11,9 @@ from sgzone.review.debrief.one_round import Debrief
 from sgzone.words.counts import holes_note
 from sgzone.words.digits import MINUS, count, day, listed, number, rows
 from sgzone.words.notes import left_out
+from sgzone.words.rounds.strokes import places
 from sgzone.words.say import Say, Words
 from sgzone.words.season import benchmark_words, player_words
-from sgzone.words.where import places
 
 NO_VERDICT = "No verdict, no cause: one round has too few strokes to tell skill from luck."
 """Why ranks and plain comparison are all that is said."""

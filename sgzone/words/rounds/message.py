@@ -8,8 +8,8 @@ from sgzone.harmless import cut, one_line
 from sgzone.review.debrief.one_round import Debrief
 from sgzone.words.digits import MINUS, count, listed, number, rows
 from sgzone.words.rounds.debrief import NO_STROKES, of_chances, place_words
+from sgzone.words.rounds.strokes import places
 from sgzone.words.say import Say
-from sgzone.words.where import places
 
 MOST_LETTERS = 600
 _NAME_ROOM = 28

@@ -6,8 +6,8 @@ import pandas as pd
 
 from sgzone.harmless import cut, one_line
 from sgzone.words.digits import count
+from sgzone.words.rounds.strokes import places
 from sgzone.words.say import Say, Words
-from sgzone.words.where import places
 
 NO_NOTES = "No stroke of these rounds has a note."
 MOST = 60

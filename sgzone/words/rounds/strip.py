@@ -9,9 +9,9 @@ from sgzone.review.debrief.one_round import Debrief
 from sgzone.terms import PARTS, TURF_LIES
 from sgzone.units import FT_PER_YD
 from sgzone.words.digits import count, day, number, rows
+from sgzone.words.rounds.strokes import places
 from sgzone.words.say import Say, Words
 from sgzone.words.season import player_words
-from sgzone.words.where import places
 
 LONG_FROM_FT = 50 * FT_PER_YD
 """From here on a shot at the green is an approach or a wedge, nearer it is short game."""

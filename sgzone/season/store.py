@@ -64,11 +64,9 @@ def open_store(
 class Store:
     """An open season file, of ``open_store``; a context manager.
 
-    ``relation("SHOW TABLES")`` lists its tables, ``relation("DESCRIBE strokes")`` their columns.
-
-    It is of the thread that opened it: an answer takes several queries, and what two threads ask
-    and load would mix. In any other thread every method but ``close`` raises ``CallError``.
-    ``made`` is the file, where this store is the one that made it.
+    ``relation("SHOW TABLES")`` lists its tables. It is of the thread that opened it: an answer
+    takes several queries, and what two threads ask and load would mix. In any other thread every
+    method but ``close`` raises ``CallError``. ``made``: the file, where this store made it.
     """
 
     def __init__(

@@ -62,11 +62,11 @@ def open_store(
 
 
 class Store:
-    """An open season file; a context manager. Tables: ``season/sql/schema.sql``.
+    """An open season file, of ``open_store``; a context manager.
 
-    It is of the thread that opened it: an answer takes several queries, and what two threads ask
-    and load would mix. In any other thread every method but ``close`` raises ``CallError``.
-    ``made`` is the file, where this store is the one that made it.
+    ``relation("SHOW TABLES")`` lists its tables. It is of the thread that opened it: an answer
+    takes several queries, and what two threads ask and load would mix. In any other thread every
+    method but ``close`` raises ``CallError``. ``made``: the file, where this store made it.
     """
 
     def __init__(
@@ -86,10 +86,8 @@ class Store:
 
     def __repr__(self) -> str:
         name = "in memory" if self.path is None else self.path.name
-        if threading.get_ident() != self._thread:
-            return f"<Store {name}: of another thread>"
-        held = self._held()
-        return f"<Store {name}: {'closed' if held is None else ', '.join(held)}>"
+        away = "closed" if threading.get_ident() == self._thread else "of another thread"
+        return f"<Store {name}: {', '.join(self._held() or [away])}>"
 
     def _repr_html_(self) -> str:
         """Return its rounds as a notebook shows a table, under its name."""
@@ -103,9 +101,7 @@ class Store:
         if threading.get_ident() != self._thread:
             return None
         with suppress(duckdb.Error):
-            [numbers] = self._connection.execute(step_text("held")).fetchall()
-            named = zip(numbers, ("player", "round", "stroke"), strict=True)
-            return [f"{number:,} {name}{'' if number == 1 else 's'}" for number, name in named]
+            return known.counted(self._connection)
         return None
 
     def __enter__(self) -> Self:

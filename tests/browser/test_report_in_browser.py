@@ -121,7 +121,9 @@ def test_every_mark_of_every_chart_is_drawn(driver: Chrome, page: Path, asked: A
     assert _count(driver, "#why-causes .mark-rect path") == len(causes)
     ranged = int(causes["low"].notna().sum())
     assert _count(driver, "#why-causes .mark-rule.role-mark line") == ranged + 1
-    assert _count(driver, "#trend-total .mark-rect path") == 2  # the ranges of the halves
+    ranges = "#trend-total .mark-rect:not([class*=days_brush]) path"
+    assert _count(driver, ranges) == 2  # of the halves
+    assert _count(driver, "#trend-total .mark-rect[class*=days_brush] path") == 2  # fill and hold
 
 
 def test_bars_are_as_long_as_the_numbers_say(driver: Chrome, page: Path, asked: Asked) -> None:

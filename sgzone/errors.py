@@ -59,16 +59,19 @@ class SgzoneError(Exception):
 
 
 class CallError(SgzoneError):
-    """The call is at fault (exit 2): an unknown name, two players where one is needed."""
+    """The call is at fault: an unknown name, two players where one is needed.
+
+    The command line ends with exit code 2.
+    """
 
     exit_code = 2
 
 
 class DataError(SgzoneError):
-    """The data or a file is at fault (exit 1).
+    """The data or a file is at fault; the command line ends with exit code 1.
 
     ``problems`` holds every problem of the file, in the file's own order; of each kind the first
-    ``MOST_OF_A_KIND``, and one that stands for the rest. ``beside``: the message where a table of
+    1000, and one that stands for the rest. ``beside``: the message where a table of
     the problems is at hand, which need not name the first again.
     """
 

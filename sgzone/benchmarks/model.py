@@ -44,7 +44,7 @@ Words = NDArray[np.object_]
 class Benchmark:
     """Expected strokes by lie and distance, with the knots it rests on.
 
-    ``knots``: lie, distance, unit, strokes, status (one of ``KNOT_STATUSES``), source.
+    ``knots``: lie, distance, unit, strokes, status (see ``status``), source.
     ``curves``: per lie, expected strokes by feet. ``players``: whose strokes it was fitted to.
     """
 
@@ -62,7 +62,7 @@ class Benchmark:
 
     @property
     def lies(self) -> tuple[str, ...]:
-        """The lies it has, in the order of ``LIES``."""
+        """The lies it has, from the tee to the green."""
         return tuple(lie for lie in LIES if lie in self.curves)
 
     def expected(self, lie: str | ArrayLike, distance_ft: ArrayLike) -> Floats:
@@ -82,9 +82,10 @@ class Benchmark:
         return value
 
     def status(self, lie: str | ArrayLike, distance_ft: ArrayLike) -> Words:
-        """Return what each expected value rests on, one of ``KNOT_STATUSES``.
+        """Return what each expected value rests on.
 
-        Arguments and errors as ``expected``; the empty word where that is NaN or 0.
+        ``published``, ``fitted``, ``derived``, ``extrapolated`` or ``uncertain``. Arguments and
+        errors as ``expected``; the empty word where that is NaN or 0.
         """
         lies, distance = _broadcast(lie, distance_ft)
         words = np.full(distance.shape, NO_STATUS, dtype=object)

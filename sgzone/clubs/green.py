@@ -27,10 +27,11 @@ _SHORT, _LONG, _LEFT, _RIGHT, _ON = range(5)
 
 @dataclass(frozen=True, slots=True)
 class Green:
-    """A pin sheet in yards, and the lie on each side of the green (one of ``AROUND``).
+    """A pin sheet in yards, and the lie on each side of the green.
 
     ``on``: from the front edge to the hole, of ``deep``; ``left``: from the left edge to the hole,
     of ``wide``; both counted through the hole. The edge is the ellipse through these four points.
+    ``lies``: short of it, over it, left and right, each fairway, rough, sand or water.
     Raises ``CallError`` where the hole is not on the green or a lie is unknown.
     """
 

@@ -25,8 +25,8 @@ def score(frame: F, benchmark: str | Benchmark = "tour", *, player: str | None =
     """Return the frame with what every row gained: the same rows, order and index.
 
     ``frame``: pandas, polars or arrow, the rows of a card; another kind of table comes back as an
-    arrow table. ``player``: who played, where no column says it. Added are ``VALUE_COLUMNS``:
-    expected strokes before and after, and gained, in strokes. ``status`` says why a row has no
+    arrow table. ``player``: who played, where no column says it. Added are part, band,
+    expected_before, expected_after, gained and status, in strokes. ``status`` says why a row has no
     value: ``outside`` (over 150 yards, before the hole came nearer), ``no_stroke`` (the row only
     marks where the ball lay), ``unknown_end``, ``no_benchmark``. Raises ``DataError`` with every
     problem of the frame, ``CallError`` where it has such a column already.

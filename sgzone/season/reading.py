@@ -132,7 +132,7 @@ def check_card(
 
     Columns: file, row (as a spreadsheet numbers it; of a frame from 0, as ``iloc``), column,
     value, wrong, fix, severity (``error`` refuses the file, ``note`` does not), times. Of each kind
-    of problem the first ``errors.MOST_OF_A_KIND`` stand alone (times 1); the next stands for all
+    of problem the first 1000 stand alone (times 1); the next stands for all
     the rest (times: how many), so the sum of ``times`` is the number of problems. The answers are
     those of ``Store.load``. Raises ``CallError`` for an answer that is none.
     """

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+import sgzone as sg
 from tests.docs.pages import ROOT
 
 NEEDED = ("sphinx", "myst_parser", "furo")
@@ -40,6 +41,17 @@ def test_what_asks_a_network_is_found(text: str, addresses: list[str]) -> None:
     assert asked_of_a_network(text) == addresses
 
 
+def test_the_reference_names_every_public_name_once() -> None:
+    text = (ROOT / "docs" / "python-reference.md").read_text("utf-8")
+    named = re.findall(r"^\.\. auto\w+:: (?:sgzone::)?(\S+)$", text, re.MULTILINE)
+    rooms = ("tables", "charts")
+    public = {*sg.__all__, *(f"{room}.{name}" for room in rooms for name in dir(getattr(sg, room)))}
+    assert sorted(named) == sorted(public - {*rooms, "__version__"})
+    [members] = re.findall(r"Store\n   :members: ((?:.+\n +)*.+)", text)
+    for name in re.split(r",\s+", members):
+        assert callable(getattr(sg.Store, name)), name
+
+
 @pytest.mark.long
 @pytest.mark.skipif(
     any(importlib.util.find_spec(name) is None for name in NEEDED),
@@ -60,8 +72,10 @@ def test_the_site_is_built_whole_and_offline(tmp_path: Path) -> None:
     pages = {str(page.relative_to(site)): page.read_text("utf-8") for page in site.rglob("*.html")}
     for source in (ROOT / "docs").rglob("*.md"):
         assert str(source.relative_to(ROOT / "docs").with_suffix(".html")) in pages
-    for named in ("sgzone.score", "sgzone.summarise", "sgzone.Benchmark"):
+    for named in ("sgzone.score", "sgzone.clubs", "sgzone.Benchmark", "sgzone.charts.by_part"):
         assert f'id="{named}"' in pages["python-reference.html"]
+    assert "TypeAliasForwardRef" not in pages["python-reference.html"]
+    assert 'toctree-l2"><a class="reference internal" href="charts/' in pages["index.html"]
     assert "by-part.svg" in pages["charts/by-part.html"]
     assert (site / "_images" / "by-part.svg").is_file()
     styles = {str(sheet): sheet.read_text("utf-8") for sheet in site.rglob("*.css")}

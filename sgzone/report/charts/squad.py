@@ -97,7 +97,7 @@ def squad_grid(
 ) -> alt.LayerChart:
     """Draw a squad's best estimates, strokes gained a round, by player (down) and part (across).
 
-    Parts and players stand in the order of ``PART_NAMES`` and of the table. A cell whose range
+    Parts and players stand in the order of the game and of the table. A cell whose range
     leaves out 0 is coloured, the deeper the more it loses or gains beside the squad's other cells;
     one whose range crosses 0 is pale; one with too few shots is blank. The column of all strokes
     has a scale of its own.

@@ -6,14 +6,16 @@ KILLS ?= 200
 VENV := .venv
 BIN := $(VENV)/bin
 LOWEST := $(VENV)-lowest
+NEWEST := $(VENV)-newest
 STAMP := $(VENV)/.installed
+EVERY_CHANGE := -n 2 --dist loadfile -m "not study and not small_study and not spark and not long"
 AXE_VERSION := 4.14.1
 AXE := node_modules/.axe-core-$(AXE_VERSION)
 
 # Python keeps what it compiled, whatever the shell says: the tests start it over and over.
 export PYTHONDONTWRITEBYTECODE :=
 
-.PHONY: docs-site demo test check lowest coverage study fuzz crash spark bench docs wheel clean
+.PHONY: docs-site demo test check lowest newest coverage study fuzz crash spark bench docs wheel clean
 .DEFAULT_GOAL := test
 
 $(STAMP): pyproject.toml
@@ -32,7 +34,7 @@ demo: $(STAMP)
 
 # For every change: what each part of the package says, in some ten minutes on two cores.
 test: $(STAMP)
-	$(BIN)/python -m pytest -n 2 --dist loadfile -m "not study and not small_study and not spark and not long"
+	$(BIN)/python -m pytest $(EVERY_CHANGE)
 
 # Before a change goes in: lint, types, and every test. The long ones are what it withstands: kills
 # and full disks, a browser, an installed wheel, the same question many times over. The random
@@ -52,12 +54,19 @@ check: $(STAMP) $(AXE)
 	@echo "The studies in small, timed apart:"
 	$(BIN)/python -m pytest -n 2 --dist loadfile -m small_study --durations=10 tests/study
 
-# The selection of `make test` on the lowest versions that pyproject.toml lets in.
+# The selection of `make test` on the lowest versions that pyproject.toml lets in, and on the newest
+# that another Python finds: make newest PY=python3.13. TESTS names some of the tests.
 lowest: tests/lowest.txt pyproject.toml
 	test -x $(LOWEST)/bin/python || $(PY) -m venv $(LOWEST)
 	$(LOWEST)/bin/python -m pip install --quiet --disable-pip-version-check \
 		--constraint tests/lowest.txt --editable '.[test]'
-	$(LOWEST)/bin/python -m pytest -n 2 --dist loadfile -m "not study and not small_study and not spark and not long"
+	$(LOWEST)/bin/python -m pytest $(EVERY_CHANGE) $(TESTS)
+
+newest: pyproject.toml
+	test -x $(NEWEST)/bin/python || $(PY) -m venv $(NEWEST)
+	$(NEWEST)/bin/python -m pip install --quiet --disable-pip-version-check --upgrade \
+		--upgrade-strategy eager --editable '.[test]'
+	$(NEWEST)/bin/python -m pytest $(EVERY_CHANGE) $(TESTS)
 
 # Lines and branches of every test; about twice as long as `make check`.
 coverage: $(STAMP) $(AXE)
@@ -104,4 +113,4 @@ wheel: $(STAMP)
 	$(BIN)/python -m pip wheel --quiet --no-deps --wheel-dir dist .
 
 clean:
-	rm -rf $(VENV) $(LOWEST) node_modules dist build .pytest_cache .mypy_cache .ruff_cache .hypothesis
+	rm -rf $(VENV) $(LOWEST) $(NEWEST) node_modules dist build .pytest_cache .mypy_cache .ruff_cache .hypothesis

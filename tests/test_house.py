@@ -37,7 +37,10 @@ HEAVY = (
     "pyproj",
 )
 MODULES = sorted(PACKAGE.rglob("*.py"))
-MAKEFILE = (ROOT / "Makefile").read_text(encoding="utf-8")
+_WRITTEN = (ROOT / "Makefile").read_text(encoding="utf-8")
+_NAMED = dict(re.findall(r"^(\w+) := (.*)$", _WRITTEN, re.MULTILINE))
+MAKEFILE = re.sub(r"\$\((\w+)\)", lambda m: _NAMED.get(m[1], m[0]), _WRITTEN)
+"""The Makefile, what it names once written out."""
 TESTS = sorted((ROOT / "tests").rglob("*.py"))
 
 

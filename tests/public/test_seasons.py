@@ -118,7 +118,9 @@ def test_a_day_is_taken_as_it_is_written(given: Any, day: date | None) -> None:
     assert type(a_day("since", given)) is type(day)
 
 
-@pytest.mark.parametrize("given", ["14/5/2026", "May", 20260514, 1.5, pd.NaT, np.datetime64("NaT")])
+@pytest.mark.parametrize(
+    "given", ["14/5/2026", "May", 20260514, 1.5, pd.NaT, np.datetime64("NaT", "D")]
+)
 def test_what_is_no_day_is_said(given: Any) -> None:
     with pytest.raises(CallError, match=r'since=.* is no day; write it as "2026-05-14"'):
         sg.summarise(OF_ADA, since=given)

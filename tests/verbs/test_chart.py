@@ -34,7 +34,9 @@ def _of(tables: list[pd.DataFrame], *columns: str) -> pd.DataFrame:
     """Return the rows that have these columns, of all tables of a chart."""
     found = [table for table in tables if set(columns) <= set(table.columns)]
     assert found, f"no marks with {columns}"
-    return pd.concat(found, ignore_index=True)
+    filled = [table.dropna(axis="columns", how="all") for table in found if len(table)]
+    names = list(dict.fromkeys(name for table in found for name in table))
+    return pd.concat(filled or found, ignore_index=True).reindex(columns=names)
 
 
 def _same(drawn: Any, told: Any) -> None:

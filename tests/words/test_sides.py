@@ -60,7 +60,11 @@ def test_python_has_the_note_and_no_fact_behind_it() -> None:
     assert said["metric"]["note"].str.contains(r"\d m (?:nearer|farther)").any()
     assert not said["metric"]["note"].str.contains(" yd ").any()
     shared = said["yards"].columns.drop("note")
-    pd.testing.assert_frame_equal(plain(said["yards"][shared]), bare[shared])
+    # pandas 2 keeps texts as objects inside
+    same_kinds = pd.__version__ >= "3"
+    pd.testing.assert_frame_equal(
+        plain(said["yards"][shared]), bare[shared], check_dtype=same_kinds
+    )
     assert day["first"].tolist() == ["before 2026-07-20"]
 
 

@@ -276,3 +276,7 @@ MEASURES = (
     Measure("short_miss", "shots that finished short", "shot", SHARE, False, False, 0, ZONE_FT),
 )
 MEASURE = {measure.name: measure for measure in MEASURES}
+
+FINISH_SLACK_FT = 3.0  # common practice, no source: how far two honest paces may differ
+FINISH_SLACK_SHARE = 0.2
+"""By how much a noted depth and side may differ from the next place: the greater of the two."""

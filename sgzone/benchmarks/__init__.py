@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from sgzone.benchmarks.lookup import at
 from sgzone.benchmarks.model import Benchmark, assemble, break_even_proximity
@@ -15,7 +16,18 @@ from sgzone.benchmarks.women import women_knots
 from sgzone.errors import CallError, did_you_mean
 from sgzone.terms import AUTO, BENCHMARK_NAMES, WOMEN_NAMES
 
-__all__ = ["Benchmark", "at", "benchmark", "break_even_proximity", "files_of", "name_of"]
+if TYPE_CHECKING:
+    import pandas as pd
+
+__all__ = [
+    "Benchmark",
+    "at",
+    "benchmark",
+    "break_even_proximity",
+    "files_of",
+    "name_of",
+    "published_knots",
+]
 
 NO_CURVE = (
     f"The benchmark {AUTO} is no curve: it picks the standard nearest to one player's season. "
@@ -66,7 +78,11 @@ def files_of(*names: object) -> tuple[Path, ...]:
     return tuple(path for path in paths if os.path.isfile(path))  # noqa: PTH113 (no error for an odd name)
 
 
+def published_knots(name: str) -> pd.DataFrame:
+    """Return the knots of one of ``BENCHMARK_NAMES`` or ``WOMEN_NAMES``, without their curves."""
+    return women_knots(name) if name in WOMEN_NAMES else named_knots(name)
+
+
 @cache
 def _named(name: str) -> Benchmark:
-    knots = women_knots(name) if name in WOMEN_NAMES else named_knots(name)
-    return assemble(name, knots, derive=True, cubics=ready_cubics(name))
+    return assemble(name, published_knots(name), derive=True, cubics=ready_cubics(name))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,9 +16,13 @@ from sgzone.scoring import round_sizes, round_sums
 from sgzone.season.selection import Selection
 
 if TYPE_CHECKING:
+    import pandas as pd
+
     from sgzone.season.store import Store
 
 Floats = NDArray[np.float64]
+
+Played: TypeAlias = "tuple[pd.DataFrame, pd.DataFrame]"
 
 HOLES_PER_ROUND = 18
 
@@ -46,6 +50,11 @@ class Losses:
         return np.maximum(self.draws, 0.0)
 
 
+def by_part(store: Store, curve: str | Benchmark, selection: Selection) -> pd.DataFrame:
+    """Return the sums that losses are worked out from."""
+    return round_sums(store, curve, selection, by=["part"], of_lies=OF_LIES)
+
+
 def part_losses(
     store: Store,
     benchmark: str | Benchmark,
@@ -55,15 +64,16 @@ def part_losses(
     level: float,
     draws: int,
     seed: int,
+    played: Played | None = None,
 ) -> Losses:
     """Return the losses of one player's parts against a benchmark.
 
-    ``low``/``high``: interval of the adjusted loss at ``level``, strokes per 18 holes. Raises
-    ``CallError`` against the player's own curve.
+    ``low``/``high``: interval of the adjusted loss at ``level``, strokes per 18 holes. ``played``:
+    as ``by_part`` and ``round_sizes`` of the selection, where they are known. Raises ``CallError``
+    against the player's own curve.
     """
     curve = for_costs(store, benchmark, selection)
-    sums = round_sums(store, curve, selection, by=["part"], of_lies=OF_LIES)
-    sizes = round_sizes(store, selection)
+    sums, sizes = played or (by_part(store, curve, selection), round_sizes(store, selection))
     count = len(parts)
     shots, rounds = np.zeros(count, np.int64), np.zeros(count, np.int64)
     per_round, mean, low, high = (np.zeros(count) for _ in range(4))

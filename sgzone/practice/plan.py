@@ -22,7 +22,7 @@ from sgzone.errors import CallError, did_you_mean
 from sgzone.practice.curves import curve_table
 from sgzone.practice.goal import Goal, gap_per_round, goal, read_target
 from sgzone.practice.log import hours_by_part
-from sgzone.practice.losses import Losses, part_losses
+from sgzone.practice.losses import Losses, Played, part_losses
 from sgzone.practice.settings import Settings
 from sgzone.practice.shares import (
     NO_BETTER,
@@ -124,15 +124,16 @@ def practice_plan(
     use_log: bool = True,
     level: float = DEFAULT_LEVEL,
     seed: int = SEED,
+    played: Played | None = None,
 ) -> Plan:
     """Share out ``hours`` a week for ``weeks`` weeks over the parts of one player's game.
 
     ``target``: the level the player wants to reach, one of ``BENCHMARK_NAMES`` or an average score
     from 68.6 to 100; the plan then has a ``goal``, and losses are to the tour. ``split``: shares of
     1 per part to set beside the plan. ``use_log``: read the hours of the last ``weeks`` weeks of
-    the practice log. Raises ``CallError`` for numbers out of range, another target, a target beside
-    a benchmark other than the tour, a split that does not add up, and settings that cannot hold
-    together.
+    the practice log. ``played``: as ``part_losses``. Raises ``CallError`` for numbers out of
+    range, another target, a target beside a benchmark other than the tour, a split that does not
+    add up, and settings that cannot hold together.
     """
     settings = settings or Settings()
     if split is not None:
@@ -148,6 +149,7 @@ def practice_plan(
         level=level,
         draws=DRAWS,
         seed=seed,
+        played=played,
     )
     now = hours_by_part(store, selection, settings.parts, weeks) if use_log else None
     plan = plan_from(losses, hours, weeks, settings, now=now, split=split, seed=seed)

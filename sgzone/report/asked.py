@@ -20,6 +20,7 @@ from sgzone.clubs.sheet import SHEET_COLUMNS, number_sheet, numbers_of
 from sgzone.clubs.stock import clubs
 from sgzone.errors import CallError
 from sgzone.practice.log import practice_log, weekly_baseline
+from sgzone.practice.losses import by_part
 from sgzone.practice.plan import Plan, practice_plan
 from sgzone.practice.sessions import SHEET_COLUMNS as WEEK_COLUMNS
 from sgzone.practice.sessions import week_plan
@@ -129,7 +130,10 @@ def _plan(asked: Asked) -> Plan | None:
     store, curve, chosen = asked.game
     hours, _ = hours_to_plan(asked.log, asked.hours)
     level = asked.say.level
-    plan = practice_plan(store, hours, asked.weeks, curve, selection=chosen, level=level)
+    played = (asked.by_part, asked.sizes)
+    plan = practice_plan(
+        store, hours, asked.weeks, curve, selection=chosen, level=level, played=played
+    )
     return None if plan.thin else plan
 
 
@@ -180,7 +184,8 @@ class Asked:
     first and the last with a round, None without. ``early``: there are rounds, but too few for any
     verdict. ``summary``: by part, with the row of all strokes, which is ``total``; ``parts``: the
     others with ``basis`` and ``measuring``, worst loss per round first. ``putting``: the
-    benchmark's putts and the player's. ``telling``: where the putts holed tell most.
+    benchmark's putts and the player's. ``telling``: where the putts holed tell most. ``by_part``:
+    the sums of each round's parts.
     """
 
     store: Store
@@ -204,6 +209,7 @@ class Asked:
     strokes = answer(lambda asked: scored(*asked.game))
     early = answer(lambda asked: 0 < asked.rounds < MIN_ROUNDS)
     played = answer(lambda asked: rounds_played(asked.strokes, asked.sizes))
+    by_part = answer(lambda asked: by_part(*asked.game))
     summary = answer(lambda asked: summarise(*asked.game, _BY, asked.say.level))
     total = answer(_total)
     measuring = answer(_measuring)

@@ -107,6 +107,7 @@ def write_report(
             made = _made(asked, with_notes=with_notes)
         if exported is not None:
             check_export(made, exported, reads)
+        store.release()  # what draws the charts takes as much memory as all answers did
         for output in outputs:
             _write(made.page, output, paper)
         for player, page in own_pages(asked) if own and isinstance(asked, Squad) else ():

@@ -139,7 +139,7 @@ def sums_and_sizes(
     key = rounds["round_key"].to_numpy()
     places = {"round_key": key, "round_place": np.arange(len(key), dtype=np.int32)}
     store.temp("chosen", pd.DataFrame(places))
-    store.temp("curve", curve_cells(in_store(store, benchmark)))
+    store.keep("curve", curve_cells(in_store(store, benchmark)))
     query = recipe(_CHUNK_STEPS, "zone_starts", rounds="chunk_rounds")
     query += sums_step([*(sum_key(name) for name in by), "round_place"], "FSUM", of_lies)
     found = spans(key, rounds["strokes"].to_numpy(), STROKES_AT_A_TIME)
@@ -204,7 +204,7 @@ def check_totals(
 
 
 def _run(store: Store, curve: str | Benchmark, selection: Selection, query: str) -> pd.DataFrame:
-    store.temp("curve", curve_cells(in_store(store, curve)))
+    store.keep("curve", curve_cells(in_store(store, curve)))
     return store.frame(
         query.replace("{curve}", "curve"), {**selection.parameters(), "zone_ft": ZONE_FT}
     )

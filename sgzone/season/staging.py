@@ -20,11 +20,8 @@ from sgzone.errors import MOST_OF_A_KIND, Problem, first_of_a_kind
 from sgzone.season.coding import DISTANCE_VALUES, coded, filled, read_cells
 from sgzone.season.neighbours import in_order_of_play
 from sgzone.season.steps import step_text
-from sgzone.terms import EVERY_LIE
+from sgzone.terms import EVERY_LIE, FINISH_SLACK_FT, FINISH_SLACK_SHARE
 from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT
-
-FINISH_SLACK_FT = 3.0  # common practice, no source: how far two honest paces may differ
-FINISH_SLACK_SHARE = 0.2
 
 _PLACE_VALUES = {
     **{"ft_per_yd": FT_PER_YD, "m_per_ft": M_PER_FT, "ft_decimals": FT_DECIMALS},

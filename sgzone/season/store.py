@@ -78,6 +78,7 @@ class Store:
         self._connection = connection
         self._thread = threading.get_ident()
         self._made = made
+        self._kept: dict[str, pd.DataFrame] = {}
         self._closed = False
         self.path = path
         with TURN:
@@ -243,8 +244,15 @@ class Store:
         """
         if not _NAME.fullmatch(name):
             raise ValueError(f"not a plain table name: {name!r}")
+        self._kept.pop(name, None)
         with self._using() as connection:
             temp_table(connection, name, frame)
+
+    def keep(self, name: str, frame: pd.DataFrame) -> None:
+        """Do as ``temp``; the very frame that the name stands for already is not copied again."""
+        if self._kept.get(name) is not frame:
+            self.temp(name, frame)
+            self._kept[name] = frame
 
     def rounds(self, selection: Selection = EVERYTHING) -> pd.DataFrame:
         """Return what is in the file, one row per round of the selection.
@@ -254,10 +262,7 @@ class Store:
         return self.frame(step_text("rounds"), selection.parameters())
 
     def listed(self, selection: Selection = EVERYTHING) -> dict[str, list[Any]]:
-        """Return what ``rounds`` does as plain columns, which no library is needed for.
-
-        None where a value is missing; dates are ``datetime.date``.
-        """
+        """Return what ``rounds`` does as plain columns, which need no pandas; None is missing."""
         with self._using() as connection:
             return plain_columns(connection, "rounds", selection.parameters())
 

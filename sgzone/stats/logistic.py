@@ -10,8 +10,6 @@ from scipy.special import expit, ndtri
 
 Floats = NDArray[np.float64]
 
-_STEPS = 35
-"""At most so many: as many as statsmodels' own fit of the curve takes."""
 MIN_EACH = 5
 """Fewer of either outcome than this leave the slope to chance."""
 
@@ -48,7 +46,8 @@ def logistic_fit(
     from statsmodels.tools.tools import add_constant
 
     at, seen = np.asarray(x, float), np.asarray(outcome, float)
-    if not _can_be_fitted(at, seen):
+    ones, zeros = at[seen == 1], at[seen == 0]
+    if min(len(ones), len(zeros)) < MIN_EACH or _separated(zeros, ones):
         return None
     clusters = None if groups is None else np.unique(np.asarray(groups), return_inverse=True)[1]
     several = clusters is not None and clusters.max() > 0
@@ -59,44 +58,6 @@ def logistic_fit(
     return LogisticFit(
         float(fit.params[0]), float(fit.params[1]), np.asarray(fit.cov_params()), len(seen)
     )
-
-
-def logistic_line(x: ArrayLike, outcome: ArrayLike) -> tuple[float, float] | None:
-    """Return the curve's intercept and slope alone; arguments and None as ``logistic_fit``.
-
-    The same optimum: the same likelihood, climbed by the same Newton's method of statsmodels.
-    Of statsmodels that method alone is loaded: the fit with its errors takes longer to import than
-    the whole of an answer.
-    """
-    from statsmodels.base.optimizer import _fit_newton
-
-    at, seen = np.asarray(x, float), np.asarray(outcome, float)
-    if not _can_be_fitted(at, seen):
-        return None
-    design, n = np.column_stack([np.ones(len(at)), at]), len(at)
-
-    def chance(params: Floats) -> Floats:
-        return np.asarray(1 / (1 + np.exp(-np.dot(design, params))))
-
-    def off(params: Floats) -> float:  # minus the log likelihood
-        return -float(np.sum(np.log(np.where(seen == 1, chance(params), 1 - chance(params))))) / n
-
-    def slope(params: Floats) -> Floats:
-        return np.asarray(-np.dot(seen - chance(params), design) / n)
-
-    def bend(params: Floats) -> Floats:
-        p = chance(params)
-        return np.asarray(np.dot(p * (1 - p) * design.T, design) / n)
-
-    start = np.zeros(2)
-    found, how = _fit_newton(off, slope, start, (), {}, disp=0, maxiter=_STEPS, hess=bend)
-    return (float(found[0]), float(found[1])) if how["converged"] else None
-
-
-def _can_be_fitted(at: Floats, seen: Floats) -> bool:
-    """Return whether both outcomes occur often enough, and x does not part them."""
-    ones, zeros = at[seen == 1], at[seen == 0]
-    return min(len(ones), len(zeros)) >= MIN_EACH and not _separated(zeros, ones)
 
 
 def _separated(zeros: Floats, ones: Floats) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -34,6 +35,9 @@ if TYPE_CHECKING:
     from sgzone.season.store import Store
 
 
+PUBLISHED_NAMES = (*BENCHMARK_NAMES, *WOMEN_NAMES)
+
+
 @click.command()
 @click.argument("name", required=False, shell_complete=completing.benchmarks)
 @click.option("--at", "place", help='One value, such as "fairway 100", "green 14" or "sand 12 m".')
@@ -52,33 +56,50 @@ def benchmarks(name: str | None, place: str | None, chart: Path | None, db: Path
     distance, unit, strokes, source. A bare distance is in feet on the green and in yards
     elsewhere.
     """
-    import pandas as pd
-
-    from sgzone.benchmarks import at
-    from sgzone.benchmarks.saved import in_store, saved_names
-    from sgzone.words.benchmark import READ_KNOTS, READ_SOURCES, not_claimed
-
     reads = _check_chart(chart, db, name)
+    if chart is None and name in PUBLISHED_NAMES:
+        refuse_idle("a benchmark that is in no season file", ("db",))
+        _show([name], [], place, fmt)
+        return
+    from sgzone.benchmarks.saved import in_store, saved_names
+
     with _season(db, name) as store:
         fitted = saved_names(store)
         if chart is not None:
             _draw(store, name, chart, reads)
-        wanted = [name] if name else [*BENCHMARK_NAMES, *WOMEN_NAMES, *fitted]
-        chosen = [in_store(store, one) for one in wanted]
-        if place is None and name in fitted:
-            _show_fitted(store, chosen[0], fmt)
-            return
-    plain = not_claimed(wanted, Say())
+        if name is None:
+            others = [in_store(store, one) for one in fitted]
+        else:
+            others = [in_store(store, name)]
+            if place is None and name in fitted:
+                _show_fitted(store, others[0], fmt)
+                return
+    _show(PUBLISHED_NAMES if name is None else (), others, place, fmt)
+
+
+def _show(published: Sequence[str], others: list[Benchmark], place: str | None, fmt: str) -> None:
+    """Print the list of curves, the one that was named, or a value of each."""
+    import pandas as pd
+
+    from sgzone.benchmarks import at, benchmark, published_knots
+    from sgzone.words.benchmark import READ_KNOTS, READ_SOURCES, not_claimed
+
+    plain = not_claimed([*published, *(one.name for one in others)], Say())
     if place is not None:
         lie, feet, unit = _place(place)
-        rows = pd.concat([at(one, lie, feet, unit) for one in chosen], ignore_index=True)
+        curves = [*map(benchmark, published), *others]
+        rows = pd.concat([at(one, lie, feet, unit) for one in curves], ignore_index=True)
         emit(rows, fmt, "curve", notes=[*plain, READ_SOURCES])
-    elif name:
-        knots = chosen[0].knots.copy()
-        knots.insert(0, "benchmark", chosen[0].name)
-        emit(knots, fmt, "curve", notes=[*plain, READ_KNOTS, READ_SOURCES])
-    else:
-        emit(_listing(chosen), fmt, "benchmarks", notes=[*plain, READ_SOURCES])
+        return
+    knots = {name: published_knots(name) for name in published}
+    knots |= {one.name: one.knots for one in others}
+    if len(knots) == 1:
+        [(name, table)] = knots.items()
+        table = table.copy()
+        table.insert(0, "benchmark", name)
+        emit(table, fmt, "curve", notes=[*plain, READ_KNOTS, READ_SOURCES])
+        return
+    emit(_listing(knots), fmt, "benchmarks", notes=[*plain, READ_SOURCES])
 
 
 def _season(db: Path, name: str | None) -> Store:
@@ -151,15 +172,15 @@ def sources(fmt: str) -> None:
     emit(figures, fmt, "figures", notes=works(figures))
 
 
-def _listing(chosen: list[Benchmark]) -> pd.DataFrame:
+def _listing(chosen: Mapping[str, pd.DataFrame]) -> pd.DataFrame:
     import pandas as pd
 
     rows = []
-    for one in chosen:
-        keys = {key for joined in one.knots["source"] for key in joined.split("+")}
-        counts = {status: int((one.knots["status"] == status).sum()) for status in KNOT_STATUSES}
-        counts |= {"knots": len(one.knots)}
-        rows.append({**counts, "benchmark": one.name, "sources": ", ".join(sorted(keys))})
+    for name, knots in chosen.items():
+        keys = {key for joined in knots["source"] for key in joined.split("+")}
+        counts = {status: int((knots["status"] == status).sum()) for status in KNOT_STATUSES}
+        counts |= {"knots": len(knots)}
+        rows.append({**counts, "benchmark": name, "sources": ", ".join(sorted(keys))})
     return pd.DataFrame(rows, columns=[column.name for column in columns_of("benchmarks")])
 
 

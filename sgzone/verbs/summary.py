@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from typing import TYPE_CHECKING
 
 import click
@@ -18,6 +19,7 @@ from sgzone.verbs.parquet import curve_of, source_option, stroke_files
 from sgzone.verbs.person.settings import everybody_option
 from sgzone.verbs.season.only import ONLY, only_of, only_options
 from sgzone.verbs.show import asked_of_tables, emit, say
+from sgzone.words.say import Say
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -123,15 +125,17 @@ def _standards(ask: Ask, chart: Chart) -> None:
 @only_options
 def counts(ask: Ask, chart: Chart, lie: str | None, club: str | None, part: str | None) -> None:
     """Count up-and-downs, sand saves, greens hit, putts."""
-    from sgzone.questions import counts as count
+    from sgzone.review.where.counts import counts as count
     from sgzone.words.counts import short_counts
+    from sgzone.words.notes import noted
     from sgzone.words.screen.only import WHOLE_HOLES, only_line
 
     only = only_of(lie, club, part)
     if only.columns:
         refuse_idle(f"--{only.columns[0]}", ("chart",))
     with ask.everybody() as store:
-        table = count(store, ask.selection, ask.level, only=only)
+        found = count(store, ask.selection, ask.level, only=only)
+        table = noted(found, "counts", Say(level=ask.level))
         chart.draw(store, ask.selection, lambda pictures: pictures.proximity())
     notes: tuple[str, ...] = ()
     if only.columns and ask.fmt == "table":
@@ -152,9 +156,10 @@ def _of_season(
 ) -> tuple[pd.DataFrame, str, tuple[str, ...]]:
     """Return the table, what it is against, and what stands below it."""
     from sgzone.benchmarks.saved import in_store
-    from sgzone.questions import summarise
     from sgzone.review.where.counts import hole_endings
+    from sgzone.review.where.summary import summarise
     from sgzone.words.counts import holes_note
+    from sgzone.words.notes import noted
     from sgzone.words.where import ranges
 
     with ask.everybody() as store:
@@ -165,6 +170,7 @@ def _of_season(
         for selection, benchmark in games:
             curve = in_store(store, benchmark)
             table = summarise(store, curve, selection, columns, ask.level, only=only)
+            table = noted(table, "summary", Say(level=ask.level))
             chart.draw(store, selection, _picture(table, columns))
             tables.append(_judged(store, curve, selection, ask, columns, measuring, table, only))
         endings = hole_endings(store, ask.selection)
@@ -194,10 +200,14 @@ def _judged(
     """Return the table with what its verdicts survive and what its values rest on."""
     from sgzone.scoring import scored
 
+    @cache
+    def strokes() -> pd.DataFrame:
+        return only.of(scored(store, curve, selection))
+
     if measuring and table["shots"].any():
-        table = _measured(store, curve, selection, columns, table, only)
+        table = _measured(store, curve, selection, columns, table, strokes)
     if ask.fmt == "table":
-        table = _marked(table, curve, lambda: only.of(scored(store, curve, selection)))
+        table = _marked(table, curve, strokes)
     return table
 
 
@@ -221,9 +231,10 @@ def _below(store: Store, ask: Ask, game: Game, table: pd.DataFrame) -> tuple[str
 
 def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.DataFrame:
     """Return the same table of strokes in Parquet files; what needs a season file is said."""
-    from sgzone.questions import summarise
+    from sgzone.review.where.summary import summarise
     from sgzone.scoring.parquet import gained_reader
     from sgzone.season.parquet import ParquetStrokes
+    from sgzone.words.notes import noted
     from sgzone.words.where import WITHOUT_A_SEASON_FILE
 
     def rows() -> pd.DataFrame:
@@ -233,6 +244,7 @@ def _of_files(ask: Ask, columns: list[str], measuring: bool, source: str) -> pd.
     curve = curve_of(ask)
     with ParquetStrokes(stroke_files(source)) as strokes:
         table = summarise(strokes, curve, ask.selection, columns, ask.level)
+        table = noted(table, "summary", Say(level=ask.level))
         if ask.fmt == "table":
             table = _marked(table, curve, rows)
     if table.empty:
@@ -266,11 +278,10 @@ def _measured(
     selection: Selection,
     by: list[str],
     table: pd.DataFrame,
-    only: Only,
+    rows: Callable[[], pd.DataFrame],
 ) -> pd.DataFrame:
     """Return the table with whether each verdict survives measuring; say what was noticed."""
     from sgzone.review.where.measuring import MOST_STROKES, check_measuring
-    from sgzone.scoring import scored
     from sgzone.words.counts import disagreeing, heaped
     from sgzone.words.where import not_rerun
 
@@ -280,7 +291,6 @@ def _measured(
     if strokes > MOST_STROKES:
         say(not_rerun(strokes))
         return table
-    chosen = only.of(scored(store, curve, selection)) if only.columns else None
-    found = check_measuring(store, table, curve, selection, by, strokes=chosen)
+    found = check_measuring(store, table, curve, selection, by, strokes=rows())
     say(*heaped(found.heaping), *disagreeing(found.disagree, found.checked))
     return table.assign(measuring=found.words)

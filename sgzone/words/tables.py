@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
@@ -156,11 +156,15 @@ def _texts(frame: pd.DataFrame | Plain, column: Column, say: Say) -> list[str]:
     if column.unit == BY_ROW:
         pairs = zip(values, frame["unit"], strict=True)
         return [_in_unit(value, unit, say, signed=column.signed) for value, unit in pairs]
-    known: Sequence[Any] | pd.Series[Any] = (
-        values if isinstance(values, list) else values.astype(object).where(values.notna(), None)
-    )
+    known = values if isinstance(values, list) else _there(values)
     words = say.words(column.name)
     return [_cell(value, column, say, words) for value in known]
+
+
+def _there(values: pd.Series[Any]) -> list[Any]:
+    """Return the values of a column, None for each that is missing."""
+    gone = values.isna().tolist()
+    return [None if out else value for value, out in zip(values.tolist(), gone, strict=True)]
 
 
 def _in_unit(value: float, unit: str, say: Say, *, signed: bool) -> str:

@@ -215,6 +215,16 @@ def test_bar_cell_and_dot_open_their_strokes(driver: Chrome, page: Path) -> None
     assert title.text.startswith("approach 100-150 yd: ")
     driver.execute_script(CLICK, "#grid-putts .mark-rect path")
     assert title.text.startswith("green, ")
+    driver.execute_script("location.hash = 'lie=green'")
+    WebDriverWait(driver, DRAW_SECONDS).until(
+        lambda d: d.find_element(By.CSS_SELECTOR, ".told").text.startswith("As played")
+    )
+    driver.execute_script(CLICK, "#grid-putts .mark-rect path")
+    assert title.text.count("green") == 1  # chosen and opened, and said once
+    driver.find_element(By.CSS_SELECTOR, ".clear").click()
+    WebDriverWait(driver, DRAW_SECONDS).until(
+        lambda d: d.find_element(By.CSS_SELECTOR, ".told").text == TEXT["cleared"]
+    )
     driver.execute_script(CLICK, "#misses-wedge_50_100 .mark-symbol path")
     [row] = driver.find_elements(By.CSS_SELECTOR, ".drawer tr.marked")
     marked = driver.execute_script(IDS, ".live path.marked")

@@ -219,6 +219,8 @@ def test_a_chart_of_a_choice_is_taken_as_it_is_shown(
         "return document.querySelectorAll('#proximity-rough .mark-symbol path').length"
     )
     assert 'fill="#fffefb"' in chosen  # its light look, on paper
+    assert all(f">{words}<" in chosen for words in ("rough", "rough, 54", TEXT["as_played"]))
+    assert " strokes<" not in chosen  # the count of all of them stays on the page
     assert whole.startswith("<svg")
     marks = driver.execute_script(
         "const svg = new DOMParser().parseFromString(arguments[0], 'image/svg+xml');"

@@ -9,6 +9,7 @@ import struct
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -19,7 +20,7 @@ from sgzone.report.paper.signs import own_fonts_do
 from tests.report.seasons import demo_report
 
 WORDS = "approach 100-150 yd"
-CHART = {
+CHART: dict[str, Any] = {
     "$schema": "https://vega.github.io/schema/vega-lite/v6.json",
     "title": "A bold title",
     "data": {"values": [{"a": WORDS, "b": 3}]},
@@ -111,3 +112,17 @@ def test_what_is_read_for_every_letter_lies_together(path: Path) -> None:
 def test_no_label_is_measured_twice() -> None:
     """A limit asks for it, and cuts; the charts' names are as short as they are to be."""
     assert config()["axis"]["labelLimit"] == config()["legend"]["labelLimit"] == 0
+
+
+def test_a_picture_is_the_same_without_what_a_hand_finds() -> None:
+    """Tooltips cost time to draw and are never read there; rows of that name are rows still."""
+    said = [{"field": "a", "type": "nominal"}]
+    pointed = {**CHART["encoding"], "tooltip": said, "key": {"field": "a", "type": "nominal"}}
+    named = {"data": {"values": [{"key": WORDS, "tooltip": 3}]}, "title": "A bold title"}
+    shown = {
+        "y": {"field": "key", "type": "nominal", "title": "a"},
+        "x": {"field": "tooltip", "type": "quantitative", "title": "b"},
+    }
+    plain = to_svg(CHART)
+    assert to_svg({**CHART, "encoding": pointed}) == plain
+    assert to_svg({**CHART, **named, "encoding": shown}) == plain

@@ -17,8 +17,8 @@ from sgzone.cards.rules import typed
 from sgzone.cards.shot_rules import SHOT_RULES
 from sgzone.errors import Problem
 from sgzone.season.coding import BLANKS
-from sgzone.season.staging import FINISH_SLACK_FT, FINISH_SLACK_SHARE, rule_problems
-from sgzone.terms import LIE_ALIASES, LIES
+from sgzone.season.staging import rule_problems
+from sgzone.terms import FINISH_SLACK_FT, FINISH_SLACK_SHARE, LIE_ALIASES, LIES
 from sgzone.units import FT_DECIMALS, FT_PER_YD, M_PER_FT, split_distance
 
 NEIGHBOURS = (

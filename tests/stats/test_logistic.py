@@ -1,48 +1,31 @@
-"""The curve without its errors is the curve of the whole fit, and holds to its definition."""
+"""The fitted curve: two places with known shares, and what it refuses."""
 
 from __future__ import annotations
-
-import subprocess
-import sys
 
 import numpy as np
 import pytest
 
-from sgzone.stats.logistic import logistic_fit, logistic_line
+from sgzone.stats.logistic import MIN_EACH, logistic_fit
 
 
-@pytest.mark.parametrize("seed", range(40))
-def test_it_is_the_whole_fit(seed: int) -> None:
-    rng = np.random.default_rng(seed)
-    n = int(rng.integers(20, 900))
-    x = rng.normal(rng.uniform(-3, 5), rng.uniform(0.1, 3), n)
-    chance = 1 / (1 + np.exp(-rng.normal() - rng.normal(0, 2) * (x - x.mean())))
-    outcome = rng.random(n) < chance
-    line, whole = logistic_line(x, outcome), logistic_fit(x, outcome)
-    assert (line is None) is (whole is None)
-    if line is not None and whole is not None:
-        # to the bit where statsmodels adds its ridge to what we do, else to what the ridge is
-        assert line == pytest.approx((whole.intercept, whole.slope), rel=1e-9, abs=1e-9)
+def test_of_two_places_the_curve_goes_through_their_shares() -> None:
+    x = np.repeat([1.0, 3.0], 40)
+    outcome = np.tile([1, 0, 0, 0], 10).tolist() + np.tile([1, 1, 1, 0], 10).tolist()
+    fit = logistic_fit(x, outcome)  # log odds of -ln 3 and ln 3: half at 2, rising by ln 3
+    assert fit is not None
+    assert fit.slope == pytest.approx(np.log(3), abs=1e-9)
+    assert fit.intercept == pytest.approx(-2 * np.log(3), abs=1e-9)
+    assert fit.curve([1, 2, 3], 0.8)[0] == pytest.approx([0.25, 0.5, 0.75], abs=1e-9)
 
 
-def test_two_places_give_the_log_odds_of_each() -> None:
-    x = np.repeat([0.0, 1.0], 100)
-    outcome = np.concatenate([np.arange(100) < 20, np.arange(100) < 50])
-    line = logistic_line(x, outcome)
-    assert line == pytest.approx((np.log(20 / 80), np.log(80 / 20)), abs=1e-9)
+@pytest.mark.parametrize("first", [36, 20])
+def test_no_curve_where_one_value_parts_the_outcomes(first: int) -> None:
+    x = np.arange(40)
+    assert logistic_fit(x, x >= first) is None
 
 
-def test_there_is_none_where_an_outcome_hardly_occurs_or_x_parts_them() -> None:
-    x = np.arange(40.0)
-    assert logistic_line(x, x >= 36) is None
-    assert logistic_line(x, x >= 20) is None
-
-
-def test_it_waits_for_no_more_of_statsmodels_than_its_method() -> None:
-    code = (
-        "import sys\n"
-        "from sgzone.stats.logistic import logistic_line\n"
-        "assert logistic_line([*range(40)], [k % 3 > 0 for k in range(40)])\n"
-        "sys.exit(bool({'scipy.stats', 'statsmodels.base.model'} & {*sys.modules}))"
-    )
-    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+def test_no_curve_where_one_outcome_hardly_occurs() -> None:
+    x = np.arange(40)
+    for seen in (MIN_EACH - 1, MIN_EACH):
+        outcome = np.isin(x, 9 * np.arange(seen))
+        assert (logistic_fit(x, outcome) is not None) == (seen == MIN_EACH)

@@ -40,6 +40,8 @@ def drawable(spec: Any) -> Any:
     end the whole program. They are spelt out, as in a terminal.
     """
     if isinstance(spec, str):
+        if spec.isprintable():  # nearly every text; neither of both finds anything in it
+            return spec
         return _NO_XML.sub(lambda sign: f"\\u{ord(sign[0]):04x}", printable(spec))
     if isinstance(spec, list):
         return [drawable(inner) for inner in spec]

@@ -16,6 +16,10 @@ FOLDER = Path(__file__).parent
 FAMILY = "Sgzone Sans"
 """The font of the charts; its licence is beside it."""
 
+_ROWS = ("data", "datasets")
+_TOUCHED = ("tooltip", "key")
+"""What a mark says when it is pointed at, and which it is in the next drawing."""
+
 
 def to_svg(drawn: dict[str, Any]) -> str:
     """Return a Vega-Lite chart as SVG; the same chart gives the same text on any machine."""
@@ -31,9 +35,25 @@ def to_png(drawn: dict[str, Any], scale: float) -> bytes:
 
 
 def _at_rest(drawn: dict[str, Any]) -> dict[str, Any]:
-    """Return a chart without what a hand could choose on it; a picture would show its edges."""
+    """Return a chart without what a hand could choose on it or point at.
+
+    A picture would show the edges of a choice, and nobody reads its tooltips.
+    """
     params = [param for param in drawn.get("params", ()) if "select" not in param]
-    return {**drawn, "params": params} if "params" in drawn else drawn
+    chart = {**drawn, "params": params} if "params" in drawn else drawn
+    return {key: inner if key in _ROWS else _still(inner) for key, inner in chart.items()}
+
+
+def _still(spec: Any) -> Any:
+    if isinstance(spec, list):
+        return [_still(inner) for inner in spec]
+    if isinstance(spec, dict):
+        return {
+            key: inner if key in _ROWS else _still(inner)
+            for key, inner in spec.items()
+            if key not in _TOUCHED
+        }
+    return spec
 
 
 @cache

@@ -182,11 +182,13 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
 
   async function redraw() {
     const on = choice.size > 0;
+    const was = document.documentElement.classList.contains("choosing");
+    if (!on && !was) return; // nothing on the page has followed anything
     const list = chosen();
     const parts = byPart(list);
     now = { list, parts };
     document.documentElement.classList.toggle("choosing", on);
-    find(".told").textContent = on || find(".told").textContent ? tell(list) : "";
+    find(".told").textContent = tell(list);
     for (const button of document.querySelectorAll(".state button")) button.hidden = !on;
     find(".chosen").hidden = !on || !parts.length;
     const values = (of) => [
@@ -273,7 +275,7 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
     const near = touched === undefined ? 0 : list.findIndex((stroke) => stroke.id === touched);
     const from = Math.max(0, Math.min(near - MOST / 2, list.length - MOST));
     const shown = list.slice(from, from + MOST);
-    const wanted = new URLSearchParams([...choice, ...opens]);
+    const wanted = [...[...choice].filter(([name, one]) => opens.get(name) !== one), ...opens];
     const bare = list.filter((stroke) => stroke.gained === null).length;
     const values = {
       what: named(wanted), shown: shown.length,
@@ -335,7 +337,7 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
       view.addSignalListener("days", () => brush(view));
     }
     if (!live.dataset.offered) offer(live);
-    return follow(live.id, view);
+    return choice.size ? follow(live.id, view) : null;
   }
 
   // A chart is taken in its light look: as it is drawn in the page, or of the strokes chosen.
@@ -347,6 +349,12 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
   async function save(id, kind) {
     const chart = { ...specification(charts[id]), background: paper };
     if (chart.width === "container") chart.width = views.get(id).width();
+    if (followed(id)) { // away from the page it has to say whose strokes it shows
+      const { title } = find(`.take [data-chart="${id}"]`).dataset;
+      const [own] = title.split(", "); // what follows counts all strokes
+      const subtitle = [named(choice), text.as_played];
+      chart.title = { text: own, ...chart.title, subtitle };
+    }
     const view = await drawn(document.createElement("div"), chart, (as) => as);
     if (followed(id)) await follow(id, view);
     const svg = async () => `data:image/svg+xml,${encodeURIComponent(await view.toSVG())}`;

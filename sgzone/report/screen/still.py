@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import re
 from typing import Any
-from urllib.parse import quote
 from xml.etree import ElementTree as ET
 
 from sgzone.report.fonts import to_svg
+from sgzone.report.screen.taking import quoted
 
 _SVG = "http://www.w3.org/2000/svg"
 _UNSEEN = {"class", "role", "pointer-events", "version"}
@@ -19,6 +19,7 @@ _PLAIN = {"opacity": "1", "stroke-width": "1", "stroke-opacity": "1", "transform
 _HANDED_DOWN = ("font-size", "font-weight", "text-anchor", "fill", "stroke", "stroke-width")
 _LONG = re.compile(r"-?\d+\.\d{3,}(?:e-?\d+)?")
 _KEPT = " !$'()*+,-./:;<=>?@[]^_`{|}~"  # of an address in double quotes; %, #, & and " are not
+_OTHER = re.compile(f"[^A-Za-z0-9{re.escape(_KEPT)}]+")
 
 ET.register_namespace("", _SVG)
 
@@ -31,7 +32,7 @@ def still(drawn: dict[str, Any]) -> str:
 def address(svg: str) -> str:
     """Return an SVG as a data address that stands in double quotes as it is."""
     single = re.sub(r"<[^>]*>", lambda tag: tag[0].replace("'", "&#39;").replace('"', "'"), svg)
-    return "data:image/svg+xml," + quote(single, safe=_KEPT)
+    return "data:image/svg+xml," + quoted(single, _OTHER)
 
 
 def slim(svg: str) -> str:

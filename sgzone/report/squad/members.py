@@ -12,9 +12,9 @@ from sgzone.practice.log import practice_log
 from sgzone.report.asked import Asked, answer, card_notes, knowing
 from sgzone.review.agreed.going import agreements
 from sgzone.review.beside.meeting import changed, played
+from sgzone.review.where.cells import OF_LIES
 from sgzone.review.where.counts import counts as counted
 from sgzone.review.where.summary import TOTAL, summarise
-from sgzone.scoring.gained import round_sums
 from sgzone.season.agreed.keeping import kept
 from sgzone.words import squad as words
 
@@ -49,7 +49,9 @@ def _members(squad: Squad) -> tuple[Asked, ...]:
     What the squad was asked is not asked again, and measuring not at all: the page says so. The
     nearest standard is a player's own report's, which can be made against it.
     """
-    found = {name: getattr(squad, name) for name in ("sizes", "strokes", "summary", "log")}
+    found = {
+        name: getattr(squad, name) for name in ("sizes", "strokes", "summary", "log", "by_part")
+    }
     members = []
     for player in squad.labels:
         own = {name: frame[frame["player"] == player] for name, frame in found.items()}
@@ -128,7 +130,7 @@ class Squad(Asked):
     members = cached_property(_members)
     notes = cached_property(_notes)
     log = answer(lambda asked: practice_log(asked.store, asked.selection))
-    sums = answer(lambda asked: round_sums(*asked.game, ["part"]))
+    sums = answer(lambda asked: asked.by_part.drop(columns=list(OF_LIES)))
     agreements = cached_property(_agreements)
     agreed = cached_property(_agreed)
     agreed_on = cached_property(_agreed_on)

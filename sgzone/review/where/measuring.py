@@ -22,11 +22,17 @@ from sgzone.review.where.cells import OF_LIES
 from sgzone.review.where.summary import TOTAL, summary_keys, summary_table
 from sgzone.scoring.gained import round_sizes, scored
 from sgzone.season.selection import EVERYTHING, Selection
-from sgzone.season.staging import FINISH_SLACK_FT, FINISH_SLACK_SHARE
 from sgzone.stats.rates import chance_of_as_many
 from sgzone.stats.resample import SEED
 from sgzone.stats.verdict import GAIN, LOSS, SIDES
-from sgzone.terms import DEFAULT_LEVEL, HOLED, NOT_ENOUGH, OUTSIDE
+from sgzone.terms import (
+    DEFAULT_LEVEL,
+    FINISH_SLACK_FT,
+    FINISH_SLACK_SHARE,
+    HOLED,
+    NOT_ENOUGH,
+    OUTSIDE,
+)
 from sgzone.units import FT_PER_YD, M_PER_FT
 
 if TYPE_CHECKING:

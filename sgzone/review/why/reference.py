@@ -18,7 +18,7 @@ from scipy.special import expit, ndtr
 
 from sgzone.benchmarks import Benchmark
 from sgzone.benchmarks.hole import hole_and_ball_ft
-from sgzone.stats.logistic import logistic_line
+from sgzone.stats.logistic import logistic_fit
 from sgzone.stats.quadrature import Kind, Points, normal_points, points_of
 from sgzone.stats.resample import SEED
 from sgzone.stats.split import RadialTable
@@ -138,11 +138,12 @@ def refitted(
         return assumptions
     if off.any():
         assumptions = _with_fringe(assumptions, float(np.asarray(on_fringe, bool)[off].mean()))
-    fit = logistic_line(np.log(feet), off)
-    if fit is None or fit[1] <= 0:
+    fit = logistic_fit(np.log(feet), off)
+    if fit is None or fit.slope <= 0:
         return assumptions
-    intercept, slope = fit
-    return replace(assumptions, off_ft=float(np.exp(-intercept / slope)), off_width=1 / slope)
+    return replace(
+        assumptions, off_ft=float(np.exp(-fit.intercept / fit.slope)), off_width=1 / fit.slope
+    )
 
 
 def _with_fringe(assumptions: Assumptions, share: float) -> Assumptions:

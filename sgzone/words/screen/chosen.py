@@ -39,6 +39,7 @@ TEXT = {
     "until": "to {value}",
     "unknown": "unknown",
     "of": "{n} of {rounds}",
+    "as_played": "as played, no verdict",
     "unvalued": ", {n} without a value",
     "brush": "Drag along the chart to choose days.",
     "take": TAKE_CHART,

@@ -8,8 +8,10 @@
 
 from __future__ import annotations
 
+import re as _re
 from collections.abc import Callable as _Callable
 from functools import wraps as _wraps
+from inspect import signature as _signature
 from typing import ParamSpec as _ParamSpec
 from typing import TypeVar as _TypeVar
 
@@ -20,6 +22,7 @@ from sgzone.bounds import bounded as _bounded
 from sgzone.clubs.green import Green as _Green
 from sgzone.clubs.green import green_of as _green_of
 from sgzone.clubs.picture import picture as _picture
+from sgzone.errors import CallError as _CallError
 from sgzone.public.dtypes import plain as _plain
 from sgzone.report import charts as _charts
 from sgzone.report.charts.squad import squad_reach as _squad_reach
@@ -28,14 +31,32 @@ from sgzone.terms import DEFAULT_LEVEL as _LEVEL
 
 _P = _ParamSpec("_P")
 _R = _TypeVar("_R")
+_GIVEN_BY = _re.compile(r"``(sg\.[a-z_.]+[a-z](?:\(\.\.\.\)\.\w+)?)")
+"""What a docstring says gives the tables of a chart."""
 
 
 def _from_public(chart: _Callable[_P, _R]) -> _Callable[_P, _R]:
-    """Return the chart that draws tables with the types of public ones too."""
+    """Return the chart that draws tables with the types of public ones, and says what it draws."""
+    takes = _signature(chart)
+    tables = [name for name, one in takes.parameters.items() if "DataFrame" in str(one.annotation)]
+    wanted = ", ".join(dict.fromkeys(_GIVEN_BY.findall(chart.__doc__ or "")))
+    draws = f"{chart.__name__} draws tables of {wanted}"
 
     @_wraps(chart)
     def drawn(*given: _P.args, **named: _P.kwargs) -> _R:
-        return chart(*map(_inside, given), **{k: _inside(v) for k, v in named.items()})  # type: ignore[arg-type]
+        arguments = takes.bind(*given, **named).arguments
+        for name in tables:
+            nothing = takes.parameters[name].default
+            table = arguments.get(name, nothing)
+            if not (isinstance(table, _pd.DataFrame) or table is nothing):
+                kind = type(table).__name__
+                raise _CallError(f"{draws}; {name}= is a {kind}, no pandas frame.")
+        try:
+            return chart(*map(_inside, given), **{k: _inside(v) for k, v in named.items()})  # type: ignore[arg-type]
+        except KeyError as wrong:
+            lacks = str(wrong.args[0])
+            what = f"no column {lacks}" if lacks.isidentifier() else "other columns"
+            raise _CallError(f"{draws}; the one given has {what}.") from wrong
 
     drawn.__module__ = __name__
     return drawn
@@ -65,6 +86,7 @@ putting_curve_chart = _from_public(_charts.putting_curve_chart)
 return_curves = _from_public(_charts.return_curves)
 
 
+@_from_public
 @_bounded
 def season_curve(
     rows: _pd.DataFrame, halves: _pd.DataFrame | None = None, *, level: float = _LEVEL
@@ -78,8 +100,8 @@ def season_curve(
     """
     # parts in one picture would be a knot
     part = "total" if len(set(rows["part"])) > 1 else next(iter(rows["part"]), "total")
-    both = None if halves is None else _plain(halves[halves["part"] == part])
-    return _charts.season_curve(_plain(rows[rows["part"] == part]), both, level=level)
+    both = None if halves is None else halves[halves["part"] == part]
+    return _charts.season_curve(rows[rows["part"] == part], both, level=level)
 
 
 round_strip = _from_public(_charts.round_strip)
@@ -89,6 +111,7 @@ wear_curve = _from_public(_charts.wear_curve)
 why_chart = _from_public(_charts.why_chart)
 
 
+@_from_public
 @_bounded
 def green_map(
     ways: _pd.DataFrame, yards: float, green: _Green | None = None, *, units: str = "yards"
@@ -97,10 +120,11 @@ def green_map(
 
     ``ways``: as ``sg.plan_number`` for these ``yards`` and this ``green``.
     """
-    seen = _picture(_plain(ways), yards, green or _green_of())
+    seen = _picture(ways, yards, green or _green_of())
     return _charts.green_map(seen, units=units)
 
 
+@_from_public
 @_bounded
 def small_bars(
     parts: _pd.DataFrame,
@@ -114,11 +138,11 @@ def small_bars(
     ``parts``: the player's rows of ``sg.summarise``. ``reach``: how far the scale goes to both
     sides, the same for all players of a page; None: as far as these rows need.
     """
-    rows = _plain(parts)
-    far = _squad_reach(rows) if reach is None else reach
-    return _charts.small_bars(rows, far, level=level, units=units)
+    far = _squad_reach(parts) if reach is None else reach
+    return _charts.small_bars(parts, far, level=level, units=units)
 
 
+@_from_public
 @_bounded
 def standards(
     table: _pd.DataFrame,
@@ -131,8 +155,8 @@ def standards(
 
     ``table``: as ``sg.plays_like``; parts without a range are left out.
     """
-    lines = _named_standards() if marks is None else _plain(marks)
-    return _charts.standards(_plain(table), lines, level=level, units=units)
+    lines = _named_standards() if marks is None else marks
+    return _charts.standards(table, lines, level=level, units=units)
 
 
 __all__ = [

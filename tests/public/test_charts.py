@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import Any
 
 import altair as alt
 import pandas as pd
+import polars as pl
 import pytest
 
 import sgzone as sg
@@ -137,3 +139,29 @@ def test_one_part_of_a_season_is_drawn_as_itself(demo: Store) -> None:
 
 def test_no_rows_of_a_season_are_an_empty_chart(demo: Store) -> None:
     assert charts.season_curve(sg.trend(demo, until="2020-01-01")).to_dict()["layer"]
+
+
+CARD = pd.DataFrame({"player": ["Ada"], "hole": [1]})
+MORE: dict[str, tuple[Any, ...]] = {
+    **{"agreed_curve": ("share",), "comparison": (20.0,), "green_map": (97,)},
+    **{
+        "benchmark_curves": (CARD, "own", "tour"),
+        "miss_map": (CARD,),
+        "pairs_chart": (("a", "b"),),
+    },
+    **{"proximity_panel": (CARD, CARD, "fairway"), "putting_curve_chart": (CARD,)},
+}
+"""What a chart wants beside its first table."""
+NAMED = {"agreed_curve": {"day": pd.Timestamp(2026, 6, 1).date()}}
+
+
+@pytest.mark.parametrize("name", DRAWN)
+def test_another_table_is_refused_by_the_name_of_the_right_one(name: str) -> None:
+    draw, more = getattr(sg.charts, name), MORE.get(name, ())
+    with pytest.raises(
+        sg.CallError, match=rf"^{name} draws tables of sg\.\w+.*; the one given has"
+    ):
+        draw(CARD, *more, **NAMED.get(name, {}))
+    for other in (None, "parts.csv", pl.DataFrame(CARD)):
+        with pytest.raises(sg.CallError, match=r"sg\..*= is a \w+, no pandas frame"):
+            draw(other, *more, **NAMED.get(name, {}))

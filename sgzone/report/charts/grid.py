@@ -55,7 +55,10 @@ def grid(
 def putt_grid(
     table: pd.DataFrame, *, level: float = DEFAULT_LEVEL, units: str = "yards"
 ) -> alt.LayerChart:
-    """Draw putts by distance in one row, as ``grid`` does the strokes off the green."""
+    """Draw putts by distance in one row, as ``grid`` does the strokes off the green.
+
+    ``table``: as ``sg.tables.grid``.
+    """
     near = [band.name for band in BANDS if band.on_green]
     rows = _cells(table[table["band"].isin(near)], units)
     bands = _in_order(near, rows, units)

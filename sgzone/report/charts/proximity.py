@@ -99,7 +99,7 @@ def proximity_panel(
     units: str = "yards",
     legend: bool = True,
 ) -> alt.LayerChart:
-    """Draw one lie of ``proximity`` on the scale of all that the tables have.
+    """Draw one lie of ``proximity`` on the scale of all that the tables of ``sg.tables`` have.
 
     Without ``legend`` the page says what the marks mean.
     """

@@ -135,6 +135,7 @@ def test_a_column_in_yards_or_feet_says_so_in_its_name() -> None:
                 assert f"_{column.unit}" in column.name, f"{answer}.{column.name}"
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("answer", CALLS)
 def test_every_csv_has_the_columns_of_its_answer(answer: str) -> None:
     head: set[str] = set()
@@ -157,6 +158,7 @@ def test_every_answer_is_held_to_its_columns() -> None:
     assert set(answers()) == {*CALLS, *MADE, *SHOWN_ONLY}
 
 
+@pytest.mark.long
 def test_whatever_is_shown_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
     """No row of the dictionary is about a column that the frames no longer have."""
     shown: dict[str, set[str]] = {}

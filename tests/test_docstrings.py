@@ -22,6 +22,7 @@ def test_there_are_examples() -> None:
     assert len(MODULES) >= 8
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", MODULES)
 def test_the_examples_of_a_module_hold(name: str) -> None:
     done = doctest.testmod(importlib.import_module(name))

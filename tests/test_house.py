@@ -91,6 +91,7 @@ def test_a_crowd_is_seen(names: list[str], breach: bool) -> None:
     assert crowded(names) == breach
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("call", [["--help"], ["summary", "--help"], ["--version"]])
 def test_help_loads_no_heavy_library(call: list[str]) -> None:
     code = (
@@ -108,6 +109,7 @@ def test_help_loads_no_heavy_library(call: list[str]) -> None:
     assert not loaded & set(HEAVY)
 
 
+@pytest.mark.long
 def test_an_assertion_only_tells_the_type_checker_what_it_cannot_see() -> None:
     """Under ``python -O`` there are none, so nothing that a user can cause may rest on one."""
     for path in MODULES:
@@ -186,6 +188,7 @@ _OPENED_BEFORE = {
 }
 
 
+@pytest.mark.long
 def test_a_users_file_is_opened_in_one_place() -> None:
     """``inputs`` refuses pipes and devices, and holds to a size; nothing reads around it."""
     readers = set()

@@ -152,6 +152,7 @@ for call in (
 SAND_RECORD = "    Lie(\n        SAND,"
 
 
+@pytest.mark.long
 def test_another_lie_is_a_record_and_a_word_of_the_dictionary(tmp_path: Path) -> None:
     """Loaded from a card, scored, summed up and on the page after two lines were changed."""
     shutil.copytree(PACKAGE, tmp_path / "sgzone", ignore=shutil.ignore_patterns("__pycache__"))

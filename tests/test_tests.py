@@ -65,6 +65,7 @@ def only_calling(files: Mapping[str, str]) -> list[Place]:
     return [p for p in calls if p[1].startswith("test_") and p not in asserting]
 
 
+@pytest.mark.long
 def test_no_test_only_calls() -> None:
     files = {path.relative_to(ROOT.parent).as_posix(): path.read_text("utf-8") for path in FILES}
     assert len(files) > 100

@@ -21,6 +21,7 @@ def test_by_hand() -> None:
     assert break_even_proximity(benchmark("tour"), "rough", 30) == pytest.approx(6, abs=1e-9)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", BENCHMARK_NAMES)
 @given(lie=st.sampled_from(LIES), distance_ft=st.floats(0.5, 2000))
 def test_the_stroke_gains_nothing(name: str, lie: str, distance_ft: float) -> None:

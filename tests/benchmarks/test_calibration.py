@@ -45,6 +45,7 @@ def test_the_table_by_hand_and_what_is_held_out() -> None:
     assert found.folds == 2
 
 
+@pytest.mark.long
 def test_a_fitted_curve_predicts_a_squad_better_and_tour_players_no_worse() -> None:
     squad = calibrate(_rows(Level(0.8), 300, 1), TOUR)
     assert squad.base_error > 0.2
@@ -54,6 +55,7 @@ def test_a_fitted_curve_predicts_a_squad_better_and_tour_players_no_worse() -> N
     assert tour.fitted_error < 2 * tour.chance
 
 
+@pytest.mark.long
 def test_a_card_in_wrong_units_does_not_calibrate() -> None:
     rows = _rows(Level(0.0), 300, 3)
     off = rows["lie"] != "green"

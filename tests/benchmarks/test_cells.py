@@ -52,6 +52,7 @@ def by_cells(cells: pd.DataFrame, lie: str, distance_ft: float) -> tuple[float, 
     return piece["c0"] + t * (piece["c1"] + t * (piece["c2"] + t * piece["c3"])), piece["status"]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", BENCHMARK_NAMES)
 @given(lie=st.sampled_from(LIES), distance_ft=distances)
 def test_a_cell_gives_the_curve(name: str, lie: str, distance_ft: float) -> None:

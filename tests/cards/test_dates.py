@@ -45,6 +45,7 @@ def table(kind: str, column: str, days: tuple[str, ...]) -> pd.DataFrame:
     return pd.DataFrame(rows)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(("kind", "column"), DATES)
 @pytest.mark.parametrize("ending", ["csv", "parquet"])
 def test_every_date_of_every_table(tmp_path: Path, kind: str, column: str, ending: str) -> None:
@@ -64,6 +65,7 @@ def test_every_date_of_every_table(tmp_path: Path, kind: str, column: str, endin
         assert ("leave it blank while" in problem.fix) == (column == "in_play_to")
 
 
+@pytest.mark.long
 def test_the_first_day_and_tomorrow_are_days(tmp_path: Path) -> None:
     for kind, column in DATES:
         days = (LAST,) if column == "in_play_to" else ("1970-01-01", LAST)

@@ -65,6 +65,7 @@ def test_untouched_it_has_no_strokes_yet(name: str, every: bool, tmp_path: Path)
         store.load(path)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("every", [False, True])
 def test_what_is_written_below_loads_alone(name: str, every: bool, tmp_path: Path) -> None:
@@ -78,6 +79,7 @@ def test_what_is_written_below_loads_alone(name: str, every: bool, tmp_path: Pat
         assert store.rounds()["player"].tolist() == ["Ada"]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", NAMES)
 def test_a_stroke_typed_over_the_example_is_asked_about(name: str, tmp_path: Path) -> None:
     """Passed over it would be lost: the player was forgotten, or is it still the example?"""
@@ -102,6 +104,7 @@ def test_a_player_may_be_called_example(tmp_path: Path) -> None:
     assert read_card(path)["player"].tolist() == ["Example"] * len(HOLE)
 
 
+@pytest.mark.long
 def test_the_example_is_known_in_any_dress(tmp_path: Path) -> None:
     """Blanks and capitals, quotes that take the slow way, semicolons: the same rows."""
     path = write_template(tmp_path / "card.csv")
@@ -117,6 +120,7 @@ def test_the_example_is_known_in_any_dress(tmp_path: Path) -> None:
         assert [p.severity for p in find_problems(path)] == ["note"], text
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("every", [False, True])
 def test_the_example_is_a_sound_hole(name: str, every: bool, tmp_path: Path) -> None:

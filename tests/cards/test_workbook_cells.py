@@ -38,6 +38,7 @@ def read(folder: Path, insides: Sequence[str]) -> list[str]:
     return cells
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("shown", ["#REF!", "#DIV/0!"])
 def test_an_error_of_the_spreadsheet_is_one_error_in_any_column(tmp_path: Path, shown: str) -> None:
     cases = [(column, books.of_type("e", shown)) for column in KNOWN]

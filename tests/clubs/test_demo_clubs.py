@@ -185,6 +185,7 @@ def test_the_bag_counts_sand_and_practice_apart(store):
     assert bag(store)[["shots_reached", "months_reached"]].isna().all(axis=None)
 
 
+@pytest.mark.long
 def test_wear_and_change(store):
     got = wear(store)
     assert got.columns.tolist() == list(WEAR_COLUMNS)

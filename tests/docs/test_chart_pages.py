@@ -62,6 +62,7 @@ def test_every_page_has_its_picture_and_nothing_else_is_there() -> None:
         assert len(marks) > 10, path.name
 
 
+@pytest.mark.long
 def test_every_picture_can_be_made_anew() -> None:
     specs = {name: drawn(chart) for name, chart in charts_of_the_demo().items()}
     assert specs.keys() == NAMES

@@ -25,6 +25,7 @@ def test_the_search_finds_the_examples() -> None:
     assert {"README.md", "docs/charts/README.md", "docs/charts/putting.md"} <= EXAMPLES.keys()
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("page", EXAMPLES)
 def test_the_examples_of_a_page_run(
     page: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch

@@ -7,6 +7,8 @@ import shlex
 import shutil
 from pathlib import Path
 
+import pytest
+
 from tests.demo_season import demo_file
 from tests.docs.pages import ROOT
 from tests.hard.calls import FINE, call, inside
@@ -30,6 +32,7 @@ def test_the_page_has_its_steps() -> None:
     }
 
 
+@pytest.mark.long
 def test_every_command_says_what_the_page_shows(tmp_path: Path) -> None:
     """One after the other on one season file, as a reader would."""
     shutil.copyfile(demo_file(), tmp_path / "sgzone.duckdb")

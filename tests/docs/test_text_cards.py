@@ -22,6 +22,7 @@ def test_the_pages_that_show_one() -> None:
     assert {name for name, _ in CARDS} >= {"README.md", "guide.md", "text-card.md"}
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(("name", "card"), CARDS, ids=[name for name, _ in CARDS])
 def test_a_card_of_the_docs_is_read(name: str, card: str, tmp_path: Path) -> None:
     path = tmp_path / "round.txt"

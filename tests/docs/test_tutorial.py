@@ -22,6 +22,7 @@ def faults(text: str) -> tuple[int, int]:
     return found.failed, found.attempted
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("page", PAGES)
 def test_a_tutorial_shows_what_is_printed(
     page: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch

@@ -71,6 +71,7 @@ def rounds(home: Path) -> list[tuple[str, str]]:
     return [(row["player"], row["date"][:4]) for row in listed]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("streams", ["2>&-", "<&- >&- 2>&-", "2>/dev/full", ">/dev/full 2>&1"])
 def test_what_is_loaded_is_loaded(home: Path, streams: str) -> None:
     assert run(home, FINE["load"], streams).returncode == 0
@@ -98,6 +99,7 @@ def test_the_season_file_is_never_a_standard_stream(home: Path) -> None:
     assert (home / "seen").read_text() == " ".join(["/dev/null"] * 3)
 
 
+@pytest.mark.long
 def test_every_call_is_fine_with_somebody_there(home: Path) -> None:
     with inside(home):
         for verb, words in FINE.items():
@@ -161,6 +163,7 @@ def test_nobody_takes_the_messages_and_every_file_is_loaded(home: Path) -> None:
     assert len(rounds(home)) == 9
 
 
+@pytest.mark.long
 def test_a_call_at_fault_says_so_by_its_exit_code_alone(home: Path) -> None:
     for streams in ("2>&-", "2>/dev/full"):
         assert run(home, ("load", "nowhere.csv", *DB), streams).returncode == 1

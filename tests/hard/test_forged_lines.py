@@ -201,6 +201,7 @@ def forged(done: Outcome) -> list[str]:
     ]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("verb", CALLS)
 def test_no_name_makes_a_line(made: Path, tmp_path: Path, verb: str) -> None:
     home = shutil.copytree(made, tmp_path / "home")
@@ -221,6 +222,7 @@ def test_every_verb_is_asked() -> None:
     assert set(CALLS) == set(sgzone.list_commands(Context(sgzone)))
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("sign", BREAKS)
 def test_whatever_breaks_a_line_is_spelt_out(tmp_path: Path, sign: str) -> None:
     evil = f"a{sign}{FORGED}"

@@ -46,6 +46,7 @@ def desk(server: Server) -> Iterator[Desk]:
         yield Desk(server.call, one_in=2)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("trial", TRIALS, ids=lambda trial: trial.__name__)
 def test_trial(desk: Desk, trial: Trial) -> None:
     @settings(FIXED, max_examples=MORE.get(trial, max(round(TRIALS[trial] * SMALL), 3)))

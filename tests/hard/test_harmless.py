@@ -52,6 +52,7 @@ def test_what_is_stored_is_what_was_written(home: Path) -> None:
     assert list(kept.values()) == NAMES
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("verb", QUESTIONS)
 @pytest.mark.parametrize("form", ["table", "csv", "json"])
 def test_no_name_commands_the_terminal(home: Path, verb: str, form: str) -> None:
@@ -77,6 +78,7 @@ def test_no_csv_cell_is_a_formula_and_numbers_stay_numbers(home: Path) -> None:
     assert all(float(row["gained"]) > 0 for row in rows)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(("player", "name"), [*zip(PLAYERS, NAMES, strict=True)])
 def test_a_name_is_asked_for_as_a_value(home: Path, player: str, name: str) -> None:
     with inside(home):
@@ -129,6 +131,7 @@ def test_the_database_reads_no_other_file(home: Path, tmp_path: Path) -> None:
     assert sorted(path.name for path in tmp_path.iterdir()) == ["made.duckdb", "secret.csv"]
 
 
+@pytest.mark.long
 def test_a_report_of_hostile_names_holds_no_element_of_theirs(home: Path) -> None:
     with inside(home):
         for name in ("<script>alert(1)</script>", "</script><img src=x onerror=alert(1)>"):

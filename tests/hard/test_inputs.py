@@ -59,6 +59,7 @@ READERS: dict[str, tuple[str, ...]] = {
 }
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("reader", READERS)
 @pytest.mark.parametrize("kind", ["pipe", "zero"])
 def test_no_verb_waits_for_a_pipe_or_reads_a_device(home: Path, reader: str, kind: str) -> None:

@@ -132,6 +132,7 @@ def test_a_text_goes_on_in_the_next_record_with_letters_of_another_width() -> No
         Pieces([narrow]).text()
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("whole", [OLD, LONG], ids=["sheets", "texts"])
 @given(data=st.data())
 def test_a_damaged_old_workbook_is_read_or_refused(

@@ -112,6 +112,7 @@ def test_another_season_file_and_any_other_file(home: Path, verb: str) -> None:
         refused(home, DATA_AT_FAULT, f"{name} exists already", *words, "--db", "s.duckdb")
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("verb", WRITERS)
 def test_over_what_it_wrote_itself_and_over_an_empty_file(home: Path, verb: str) -> None:
     words, name = WRITERS[verb], target(WRITERS[verb])
@@ -151,6 +152,7 @@ def test_two_reports_in_one_file(home: Path, twin: str) -> None:
     refused(home, CALL_AT_FAULT, said, "report", "a.html", twin, "--db", "s.duckdb")
 
 
+@pytest.mark.long
 def test_an_export_over_files_that_are_nobodys_or_the_season(home: Path) -> None:
     export = ("report", "new.html", "--export", "out", "--db", "s.duckdb")
     (home / "out").mkdir()

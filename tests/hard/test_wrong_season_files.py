@@ -84,6 +84,7 @@ def test_a_file_that_is_open_elsewhere(home: Path) -> None:
         assert len(call("rounds", "--db", "sound", "--format", "json").json()) == 1
 
 
+@pytest.mark.long
 def test_a_name_with_a_sign_comes_back_true_but_for_csv(home: Path, tmp_path: Path) -> None:
     with inside(tmp_path):
         Path("card.csv").write_text(CARD.replace("Ada", "-Ada"))
@@ -117,6 +118,7 @@ CHANGES = {
 """What another program does to a card of three strokes -> how many no longer fit their place."""
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("change", CHANGES)
 def test_strokes_that_another_program_changed_are_counted(change: str, tmp_path: Path) -> None:
     rows = "Ada,2026-05-14,1,1,fairway,90,\nAda,2026-05-14,1,2,rough,9,\n"

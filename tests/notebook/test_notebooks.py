@@ -38,6 +38,7 @@ def run(
     return lambda name: runpy.run_path(str(HERE / f"{name}.py"), given)
 
 
+@pytest.mark.repeats
 def test_first_look(run: Callable[[str], dict[str, Any]]) -> None:
     names = run("first_look")
     assert names["same_kind"]
@@ -50,6 +51,7 @@ def test_first_look(run: Callable[[str], dict[str, Any]]) -> None:
     assert len(next(iter(drawn["datasets"].values()))) == len(names["parts"])
 
 
+@pytest.mark.repeats
 def test_why_and_practice(run: Callable[[str], dict[str, Any]]) -> None:
     names = run("why_and_practice")
     assert names["adds_up"] < 1e-9
@@ -60,6 +62,7 @@ def test_why_and_practice(run: Callable[[str], dict[str, Any]]) -> None:
     assert Path("hours.json").exists()
 
 
+@pytest.mark.repeats
 def test_squad(run: Callable[[str], dict[str, Any]]) -> None:
     names = run("squad")
     assert set(names["players"]) == {"parts", "like", "ways", "beside"}
@@ -68,6 +71,7 @@ def test_squad(run: Callable[[str], dict[str, Any]]) -> None:
     assert names["same"]
 
 
+@pytest.mark.repeats
 def test_own_standard(run: Callable[[str], dict[str, Any]]) -> None:
     names = run("own_standard")
     assert names["nearer"]

@@ -50,6 +50,7 @@ def test_a_part_is_rounded_down_or_up_each_week():
             assert np.floor(exact[part]) - 1e-9 <= units.get(part, 0) <= np.ceil(exact[part]) + 1e-9
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("hours", [0.5, 1.25, 2.0, 3.5, 10.0])
 def test_sessions_last_half_an_hour_to_an_hour(demo, hours):
     table = week_plan(demo, practice_plan(demo, hours, 6))
@@ -59,6 +60,7 @@ def test_sessions_last_half_an_hour_to_an_hour(demo, hours):
     assert table["balls"].sum() == pytest.approx(20 * lengths.sum() / 15)
 
 
+@pytest.mark.long
 def test_numbers_are_the_players_own_and_in_no_order(demo):
     table = week_plan(demo, practice_plan(demo, 10, 6))
     assert tuple(table.columns) == SHEET_COLUMNS
@@ -72,6 +74,7 @@ def test_numbers_are_the_players_own_and_in_no_order(demo):
     assert 0.3 < np.mean(np.diff(wedge) > 0) < 0.7
 
 
+@pytest.mark.long
 def test_a_number_comes_with_the_swing_the_player_uses_there(demo):
     table = week_plan(demo, practice_plan(demo, 10, 6))
     own = scored(demo, "tour")
@@ -81,6 +84,7 @@ def test_a_number_comes_with_the_swing_the_player_uses_there(demo):
         assert near["swing"].value_counts()[row.swing] == near["swing"].value_counts().max()
 
 
+@pytest.mark.long
 def test_pass_marks_are_the_levels_median_and_what_it_leaves_inside(demo):
     curve = benchmark("scratch")
     table = week_plan(demo, practice_plan(demo, 10, 6, "scratch"), "scratch")
@@ -97,6 +101,7 @@ def test_pass_marks_are_the_levels_median_and_what_it_leaves_inside(demo):
     assert (putts["pass_balls"].diff()[putts["number"].diff() > 0].dropna() <= 0).all()
 
 
+@pytest.mark.long
 def test_a_better_level_has_a_nearer_mark(demo):
     plan = practice_plan(demo, 4, 6)
     tour, amateur = (week_plan(demo, plan, name) for name in ("tour", "amateur-90"))
@@ -105,6 +110,7 @@ def test_a_better_level_has_a_nearer_mark(demo):
     assert (tour.loc[off, "pass_mark_ft"] < amateur.loc[off, "pass_mark_ft"]).all()
 
 
+@pytest.mark.long
 def test_weeks_differ_and_one_week_is_always_the_same(demo):
     plan = practice_plan(demo, 4, 6)
     first, again, second = (week_plan(demo, plan, week=w) for w in (1, 1, 2))

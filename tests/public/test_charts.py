@@ -108,6 +108,7 @@ def test_every_chart_is_tried() -> None:
     assert set(DRAWN) == set(charts.__all__) == set(inside.__all__)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", DRAWN)
 def test_a_chart_is_drawn_from_public_tables(name: str, demo: Store) -> None:
     drawn = DRAWN[name](demo).to_dict()

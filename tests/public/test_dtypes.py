@@ -104,6 +104,7 @@ def test_what_a_debrief_holds_has_the_same_types_of_one_round_and_of_many(demo: 
     assert of_many.counts["value"].dtype == of_many.parts["better"].dtype == "Int64"
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", ASKED)
 def test_an_answer_has_the_same_types_with_rows_and_without(name: str, demo: Store) -> None:
     some, none = ASKED[name](demo), ASKED[name](NO_ROWS)

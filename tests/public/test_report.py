@@ -25,6 +25,7 @@ def test_a_report_of_one_round_is_of_the_day_asked_for(tmp_path: Path) -> None:
         sg.write_report(tmp_path / "a.html", demo_file(), kind="round", date="soon")
 
 
+@pytest.mark.long
 def test_each_player_of_a_team_gets_a_page(tmp_path: Path) -> None:
     folder = tmp_path / "players"
     made = sg.write_report(tmp_path / "team.html", demo_file(), kind="team", each=folder)

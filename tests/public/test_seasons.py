@@ -118,6 +118,7 @@ def test_a_day_is_taken_as_it_is_written(given: Any, day: date | None) -> None:
     assert type(a_day("since", given)) is type(day)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     "given", ["14/5/2026", "May", 20260514, 1.5, pd.NaT, np.datetime64("NaT", "D")]
 )
@@ -126,6 +127,7 @@ def test_what_is_no_day_is_said(given: Any) -> None:
         sg.summarise(OF_ADA, since=given)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("given", "said"),
     [
@@ -174,6 +176,7 @@ def test_an_event_of_no_round_finds_none() -> None:
     assert len(sg.strokes_gained(OF_ADA, event="match day")) == 0
 
 
+@pytest.mark.long
 def test_each_player_stands_in_one_frame_where_the_question_is_about_one() -> None:
     season = sg.simulate_season(rounds=3)
     both = pd.concat([season.card.assign(player=name) for name in ("Bo", "Ada")])

@@ -54,6 +54,7 @@ def frames() -> list[Any]:
     return [pl.from_pandas(made[0]), made[1], pa.Table.from_pandas(made[2]), made[3]]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", ASKED)
 def test_a_frame_gives_what_the_season_file_gives(
     name: str, demo: Store, frames: list[Any]

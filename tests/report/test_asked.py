@@ -60,6 +60,7 @@ def scorings(monkeypatch: pytest.MonkeyPatch) -> list[Selection]:
     return seen
 
 
+@pytest.mark.long
 def test_nothing_is_asked_before_it_is_wanted_and_strokes_are_scored_once(
     store: Store, scorings: list[Selection]
 ) -> None:

@@ -142,6 +142,7 @@ def test_the_same_report_gives_the_same_bytes(made: Report, folder: Path, tmp_pa
         assert (tmp_path / path.name).read_bytes() == path.read_bytes(), path.name
 
 
+@pytest.mark.long
 def test_notes_stay_home_unless_asked_for_and_run_nothing(tmp_path: Path) -> None:
     (tmp_path / "card.csv").write_text(NOTED, encoding="utf-8")
     with open_store() as store:
@@ -182,6 +183,7 @@ def test_a_place_that_cannot_be_written_is_said(made: Report, tmp_path: Path) ->
         write_export(made, tmp_path / "file")
 
 
+@pytest.mark.long
 def test_a_folder_half_written_over_has_no_list(
     made: Report, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

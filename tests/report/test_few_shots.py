@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pandas as pd
+import pytest
 
 from sgzone.report.asked import Asked, knowing
 from sgzone.report.page import Page, Place
@@ -47,6 +48,7 @@ def test_one_part_with_a_verdict_is_enough_for_the_chart(asked: Asked) -> None:
     assert section.tables == ()
 
 
+@pytest.mark.long
 def test_four_rounds_show_no_empty_column_and_no_word_of_intervals_that_are_not_there(
     tmp_path: Path,
 ) -> None:

@@ -40,6 +40,7 @@ for made in (to_svg(drawn).encode(), to_png(drawn, 1.0)):
 """
 
 
+@pytest.mark.long
 def test_a_machine_without_fonts_draws_the_same(tmp_path: Path) -> None:
     (tmp_path / "fonts.conf").write_text(
         '<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd">'
@@ -70,6 +71,7 @@ def _width(look: dict[str, str]) -> str:
     return found[1]
 
 
+@pytest.mark.long
 @pytest.mark.skipif(shutil.which("pdffonts") is None, reason="needs poppler-utils")
 def test_paper_has_no_font_of_the_machine(tmp_path: Path) -> None:
     path = tmp_path / "r.pdf"

@@ -71,6 +71,7 @@ def _drawn(chart: alt.TopLevelMixin) -> str:
     return svg
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", NAMES, ids=lambda name: name[:2].encode("unicode_escape").decode())
 def test_every_chart_with_names_is_drawn(name: str, store: Store) -> None:
     ladder = clubs(store)
@@ -108,6 +109,7 @@ def test_a_short_name_is_shown_as_ever(store: Store) -> None:
     assert axis["labelLimit"] == 0
 
 
+@pytest.mark.long
 def test_the_report_on_screen_and_on_paper(store: Store, tmp_path: Path) -> None:
     files = [tmp_path / "report.html", tmp_path / "report.pdf"]
     write_report(files, store)

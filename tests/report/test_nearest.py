@@ -31,6 +31,7 @@ def test_where_every_part_loses_the_nearest_is_in_the_first_block() -> None:
     )
 
 
+@pytest.mark.long
 def test_a_block_is_against_the_standard_of_all_rounds_chosen(tmp_path: Path) -> None:
     page = _page(tmp_path, benchmark="auto", kind="block")
     assert page.count(SAID) == 1
@@ -52,6 +53,7 @@ def test_a_report_against_it_is_that_against_its_name(tmp_path: Path, kind: str)
     assert page == plain
 
 
+@pytest.mark.long
 def test_too_few_rounds_are_against_the_tour_and_the_page_says_so(tmp_path: Path) -> None:
     few = Selection(until=date(2026, 6, 1))
     page = _page(tmp_path, benchmark="auto", selection=few)

@@ -38,6 +38,7 @@ def _ids(page) -> list[str]:
     return [section.id for section in page.sections]
 
 
+@pytest.mark.long
 def test_a_block_is_six_weeks_with_the_plan_first(store: Store) -> None:
     chosen = ask(store, kind="block").selection
     last = store.frame("SELECT max(date) AS day FROM rounds")["day"][0].date()
@@ -76,6 +77,7 @@ def test_two_benchmarks_stand_beside_each_other_without_an_interval() -> None:
     assert section.figures[0].table.headings.count("range") == 2
 
 
+@pytest.mark.long
 def test_two_seasons_have_an_interval_and_a_word_of_caution() -> None:
     made = demo_report("halves")
     section = next(s for s in made.page.sections if s.id == "against")
@@ -140,6 +142,7 @@ def test_initials_are_short_and_told_apart() -> None:
     assert squad_words.initials(["=cmd", "  ", "🏌", "אדה לוי"]) == ["C", "? 1", "? 2", "אל"]
 
 
+@pytest.mark.long
 def test_a_squad_is_by_initials_everywhere_and_in_alphabetical_order(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -181,6 +184,7 @@ def test_a_squad_is_by_initials_everywhere_and_in_alphabetical_order(
     assert all(s.fresh for s in made.page.sections if s.id.startswith("player_"))
 
 
+@pytest.mark.long
 def test_a_squad_with_names_has_them_as_text(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -196,6 +200,7 @@ def test_a_squad_with_names_has_them_as_text(
     assert set(made.tables["squad"]["player"]) == set(NAMES)
 
 
+@pytest.mark.long
 def test_a_squad_s_values_are_each_player_s_own(tmp_path: Path) -> None:
     with squad(tmp_path, NAMES[:2], 5) as store:
         made = team_report(ask_all(store))
@@ -234,6 +239,7 @@ def test_small_charts_share_one_scale() -> None:
     assert "'domain': [-1.25, 1.25]" in drawn
 
 
+@pytest.mark.long
 def test_small_and_empty_files_say_so(tmp_path: Path) -> None:
     with season() as store:
         made = team_report(ask_all(store))
@@ -262,6 +268,7 @@ def test_what_does_not_go_together_is_said(store: Store, tmp_path: Path) -> None
     assert not list(tmp_path.iterdir())
 
 
+@pytest.mark.long
 def test_the_hours_asked_for_are_planned_and_said(tmp_path: Path) -> None:
     with squad(tmp_path, NAMES[:1]) as store:
         made = player_report(ask(store, hours=5, weeks=3))

@@ -124,6 +124,7 @@ def test_a_part_needs_rounds_in_both_halves(rounds, least):
         assert got.loc["putt_0_10", "verdict"] == WITHIN_NOISE
 
 
+@pytest.mark.long
 def test_level_seasons_are_seldom_called_a_change():
     rng = np.random.default_rng(2)
     called = []

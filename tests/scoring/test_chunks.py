@@ -29,6 +29,7 @@ def store(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
         yield opened
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("by", BY, ids=str)
 @pytest.mark.parametrize(
     "most", [1, *(pytest.param(n, marks=pytest.mark.long) for n in (137, 1500))]

@@ -65,6 +65,7 @@ CELLS = [
 ]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(("name", "value"), CELLS, ids=str)
 @pytest.mark.parametrize("verb", [("gained", "--format", "csv"), ("summary",)], ids=str)
 def test_a_stroke_that_is_none(

@@ -80,6 +80,7 @@ OTHER = {
 }
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("text", OTHER.values(), ids=OTHER)
 def test_other_values_are_refused_then_replaced(
     text: str, store: Store, card: Path, tmp_path: Path

@@ -56,6 +56,7 @@ def the_question(store: Store, path: Path) -> Problem:
     return problem
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     "name", ["Ned Farow", "Ned Farrov", "Nde Farrow", "Ned Fárrow", "ned farow"]
 )
@@ -72,6 +73,7 @@ def test_a_letter_away_is_asked_with_both_ways_out(name: str, store: Store, tmp_
     assert store.load(write(tmp_path, card_of(name, 16), "next.csv")).rows == 3  # known by now
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("one", "other"),
     [

@@ -71,6 +71,7 @@ def test_what_is_no_file_is_refused_by_every_way_in(
         assert [path.name for path in tmp_path.iterdir()] == ["card.csv"]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", ["C:s", "a#b", "~me", "it's", 'a"b', "*.db", "system.duckdb"])
 def test_what_is_only_an_odd_name_is_a_file(name: str, tmp_path: Path) -> None:
     with inside(tmp_path):
@@ -111,6 +112,7 @@ def test_a_nul_in_a_name_is_refused(way: str, tmp_path: Path) -> None:
         NUL[way](str(tmp_path / "s\0.csv"))
 
 
+@pytest.mark.long
 def test_a_new_file_its_log_and_its_backup_are_the_owners_alone(tmp_path: Path) -> None:
     before = os.umask(0o022)
     try:
@@ -298,6 +300,7 @@ def test_a_store_is_of_the_thread_that_opened_it(tmp_path: Path) -> None:
     assert sorted(p.name for p in tmp_path.iterdir()) == ["card.csv", "first.csv", "s"]
 
 
+@pytest.mark.long
 def test_eight_threads_read_through_a_store_each(tmp_path: Path) -> None:
     """They ask by different curves, through temporary tables of one name."""
     curves = ("tour", "scratch", "amateur-80", "amateur-90")
@@ -314,6 +317,7 @@ def test_eight_threads_read_through_a_store_each(tmp_path: Path) -> None:
     in_threads(asked)
 
 
+@pytest.mark.long
 def test_eight_threads_load_through_a_store_each(tmp_path: Path) -> None:
     """Each card is in the file, or was said to have failed."""
     path = tmp_path / "s"

@@ -47,6 +47,7 @@ def read(files: list[str]) -> list[str]:
         return sorted(there.reader("SELECT player FROM strokes", {}).read_all()[0].to_pylist())
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("folder", ["plain", "[1]", "a[*]b", "*", "w?", "{x,y}", "[", "]"])
 def test_a_name_is_no_pattern(one: pa.Table, tmp_path: Path, folder: str) -> None:
     players = [f"player {place}" for place in range(len(NAMES))]

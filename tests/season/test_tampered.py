@@ -118,6 +118,7 @@ def tampered(sound: Path, change: str) -> None:
             pytest.skip("this version of DuckDB has no such thing")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("what", TAMPERED)
 def test_every_verb_refuses_it(sound: Path, tmp_path: Path, what: str) -> None:
     with inside(tmp_path):
@@ -130,6 +131,7 @@ def test_every_verb_refuses_it(sound: Path, tmp_path: Path, what: str) -> None:
             assert {path.name: path.read_bytes() for path in Path().iterdir()} == before
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("version", [1, 2, 3])
 @pytest.mark.parametrize("what", ["macro", "column retyped", "no player", "round twice", "year 1"])
 def test_an_older_file_is_looked_at_before_it_is_taken_on(
@@ -159,6 +161,7 @@ VALUES = {
 """What no opening looks for, and a verb that meets it."""
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(("change", "verb"), sorted(VALUES))
 def test_what_breaks_a_question_is_looked_for_in_the_file(
     change: str, verb: str, sound: Path, tmp_path: Path

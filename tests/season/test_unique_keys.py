@@ -52,6 +52,7 @@ def test_a_backup_of_a_backup_numbers_on(tmp_path: Path) -> None:
         assert_whole(store, 3)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("version", [1, 2, 3])
 def test_an_older_file_whose_numbers_stand_at_the_start(version: int, tmp_path: Path) -> None:
     with open_store(tmp_path / "s") as store:

@@ -66,6 +66,7 @@ def end_of(last: Row) -> tuple[str | None, float | None]:
     return (None, None) if last.result in ("conceded", "picked_up") else ("holed", 0.0)
 
 
+@pytest.mark.long
 @settings(max_examples=14)
 @given(rows=valid_cards(max_rounds=2), data=st.data())
 def test_the_way_of_writing_changes_nothing(
@@ -82,6 +83,7 @@ def test_the_way_of_writing_changes_nothing(
     pd.testing.assert_frame_equal(stored(store, rewritten), stored(store, rows_text(rows)))
 
 
+@pytest.mark.long
 @settings(max_examples=10)
 @given(rows=valid_cards(max_rounds=1))
 def test_bare_numbers_are_yards_off_the_green_and_feet_on_it(store: Store, rows: list[Row]) -> None:

@@ -114,6 +114,7 @@ def test_groups_together_are_each_group_alone(seed, sizes):
                 assert end[c] == pytest.approx(root, abs=1e-11)
 
 
+@pytest.mark.long
 @given(st.integers(0, 10**6), sizes)
 def test_a_group_among_others_has_the_very_numbers_it_has_alone(seed, sizes):
     group, cell, *columns = rounds_of_groups(seed, sizes)

@@ -125,6 +125,7 @@ def test_noise_does_not_read_as_bias() -> None:
     assert np.mean(kept) < 0.6 * np.mean(raw)
 
 
+@pytest.mark.long
 @given(st.floats(-5, 5), st.floats(0, 20), st.integers(2, 500))
 def test_debias_keeps_the_mean_square_and_the_sign(mean: float, var: float, n: int) -> None:
     m, s = debias(np.array([mean]), np.array([var]), np.array([float(n)]))
@@ -168,6 +169,7 @@ def _rounds(n: int, seed: int, df: float = np.inf) -> Misses:
     return Misses(first, second, np.sort(rng.integers(20, size=n)))
 
 
+@pytest.mark.long
 @given(st.integers(0, 10**6), st.sampled_from([np.inf, 3.0]), st.sampled_from([0.7, 1.0, 1.4]))
 def test_the_scaled_reference_is_worth_what_was_asked_in_every_draw(
     seed: int, df: float, times: float

@@ -237,6 +237,7 @@ def test_every_verb_draws_its_answer(text: str, tmp_path: Path) -> None:
     assert "container" not in json.dumps(spec)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("text", ["counts", "number 97", "compare --by swing --groups full,half"])
 def test_metres_where_they_are_asked_for(text: str, tmp_path: Path) -> None:
     of_demo(tmp_path, text, "--chart", "a.json", "--units", "metric")
@@ -320,6 +321,7 @@ def test_no_chart_over_what_is_read(text: str, read: str, three: Path, tmp_path:
     assert (tmp_path / "a.json").read_bytes() == held
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("text", "why"),
     [
@@ -364,6 +366,7 @@ def test_names_of_signs_of_two_units_are_drawn_whole(tmp_path: Path) -> None:
     assert not re.search(r"[\ud800-\udfff]", drawn)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("sign", ["\x1b", "\x01", "\uffff", "\u202e"], ids=ascii)
 def test_a_name_that_no_picture_can_hold_is_spelt_out(sign: str, tmp_path: Path) -> None:
     """The library that draws ends the whole program at a character that XML does not know."""
@@ -388,6 +391,7 @@ def test_a_chart_of_more_strokes_than_a_page_holds(tmp_path: Path) -> None:
     assert len(drawn) == MOST_ROWS + 1
 
 
+@pytest.mark.long
 def test_several_players_are_counted(tmp_path: Path) -> None:
     for player in ("Ada", "Bo"):
         card = sg.simulate_season(rounds=6, seed=len(player)).card.assign(player=player)

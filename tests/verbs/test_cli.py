@@ -145,6 +145,7 @@ def test_the_code_a_verb_stops_with_is_the_exit_code(
     assert stop.value.code == 1
 
 
+@pytest.mark.long
 def test_a_reader_that_leaves_early_sees_no_traceback(folder: Path) -> None:
     command = f"set -o pipefail; {sys.executable} -m sgzone gained --format csv | true"
     done = subprocess.run(["bash", "-c", command], cwd=folder, capture_output=True, text=True)
@@ -152,6 +153,7 @@ def test_a_reader_that_leaves_early_sees_no_traceback(folder: Path) -> None:
     assert done.stderr == ""
 
 
+@pytest.mark.long
 def test_values_that_are_not_published_say_so_on_the_number(folder: Path) -> None:
     calls = (["gained", "--benchmark", "amateur-90"], ["summary", "--benchmark", "amateur-90"])
     for words in calls:

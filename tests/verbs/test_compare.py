@@ -107,6 +107,7 @@ def test_trend_before_and_after(season):
     assert "a date is not a cause" in text
 
 
+@pytest.mark.long
 def test_empty_selections_are_headers(season):
     late = ("--since", "2030-01-01")
     assert csv_of(compare, season, "--by", "club", *late).columns.tolist() == SHOWN

@@ -48,6 +48,7 @@ def run(tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.
     return Run(capsys, monkeypatch)
 
 
+@pytest.mark.long
 def test_template_check_load_rounds(run: Run) -> None:
     for name in ("card.csv", "card.xlsx"):
         code, out, err = run("template", name)
@@ -89,6 +90,7 @@ def test_template_of_every_kind(run: Run) -> None:
     assert not Path("more.pdf").exists()
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("card", ["bad.csv", "missing.csv"])
 def test_a_first_load_that_comes_to_nothing_leaves_no_season_file(run: Run, card: str) -> None:
     there = sorted(Path().iterdir())
@@ -199,6 +201,7 @@ def test_corrections(run: Run) -> None:
     assert out.count("\n") == 1
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     "words",
     [

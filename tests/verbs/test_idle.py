@@ -94,6 +94,7 @@ def test_several_are_named_at_once(home: Path) -> None:
     assert "leave them out" in done.err
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("words", ACTING)
 def test_what_acts_is_taken(words: str, home: Path) -> None:
     with inside(home):

@@ -57,6 +57,7 @@ def test_every_column_once_beside_the_keys_and_no_block_too_wide(lengths, width)
         assert sum(wide) + GAP * (len(wide) - 1) <= width or len(block) <= 2
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("columns", [60, 100])
 def test_a_terminal_shows_every_number_whole(
     columns: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch

@@ -65,6 +65,7 @@ def said(db, call):
     return result.stdout
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     "call", [*TABLES, *(pytest.param(call, marks=pytest.mark.long) for call in DETAILS)]
 )

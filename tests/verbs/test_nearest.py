@@ -73,6 +73,7 @@ def test_every_answer_is_that_against_the_standard_and_names_it(call: str) -> No
     assert "benchmark" not in plain
 
 
+@pytest.mark.long
 def test_a_table_is_against_the_standard_and_why_stands_aside() -> None:
     for call in ("summary --no-measuring", "gained", "why", "trend", "compare --by swing"):
         done = ask(call, *AUTO)
@@ -114,6 +115,7 @@ def test_the_standard_is_the_same_at_every_level() -> None:
         assert "Against scratch" in ask("trend", *AUTO, "--level", level).stderr
 
 
+@pytest.mark.long
 def test_several_players_are_each_against_their_own(two: Path) -> None:
     for call in ("summary --no-measuring", "gained", "summary --by part --no-measuring"):
         found = csv_of(call, *AUTO, db=two)
@@ -177,6 +179,7 @@ def test_a_chart_of_several_standards_is_refused(two: Path, tmp_path: Path) -> N
     assert "amateur-90" in (tmp_path / "c.svg").read_text(encoding="utf-8")
 
 
+@pytest.mark.long
 def test_where_every_part_loses_the_nearest_stands_below_the_table(two: Path) -> None:
     done = ask("summary --no-measuring").stdout
     nearest = "Nearest standard: scratch. Worse than scratch: sand 0-50 yd by 0.15 (0.08 to 0.21) a"
@@ -192,6 +195,7 @@ def test_where_every_part_loses_the_nearest_stands_below_the_table(two: Path) ->
     assert "Nearest standard: amateur-90. " in ask("summary --player Ada", db=two).stdout
 
 
+@pytest.mark.long
 def test_on_the_command_line() -> None:
     words = [sys.executable, "-m", "sgzone", "why", *AUTO, "--db", str(demo_file())]
     done = subprocess.run(words, capture_output=True, text=True, check=True)

@@ -125,6 +125,7 @@ def test_what_is_no_such_number_is_said_with_its_range(
         assert not list(tmp_path.iterdir())
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("words", IN_TEXT, ids=lambda words: " ".join(words)[:60])
 def test_a_number_in_a_text_is_checked_too(words: tuple[str, ...], home: Path) -> None:
     done = call(*words)

@@ -78,6 +78,7 @@ def test_what_costs_strokes_is_not_asked_of_an_own_curve(here: Path, call: tuple
     assert not (here / "r.html").exists()
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("call", NORMAL, ids=" ".join)
 def test_better_or_worse_than_normal_is(here: Path, call: tuple[str, ...]) -> None:
     done = _ask(*call)

@@ -157,6 +157,7 @@ def test_a_fitted_name_without_its_season_file_is_told(
         )
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     "more",
     [

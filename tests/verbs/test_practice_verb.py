@@ -53,6 +53,7 @@ def run(home: Path, *call: str) -> Done:
     return Done(code, out.getvalue(), err.getvalue())
 
 
+@pytest.mark.long
 def test_csv_is_the_contract_and_nothing_else(home):
     done = run(home, *PLAN, "--format", "csv")
     assert done.returncode == 0, done.stderr
@@ -69,6 +70,7 @@ def test_json_has_null_where_there_is_no_log(home):
     assert {row["share_now"] for row in json.loads(done.stdout)} == {None}
 
 
+@pytest.mark.long
 def test_the_table_holds_assumptions_cautions_and_the_load(home):
     done = run(home, "--hours", "10", "--weeks", "6")
     said = " ".join(done.stdout.split())
@@ -95,6 +97,7 @@ def test_the_cautions_name_what_they_must(word):
     assert word in " ".join(CAUTIONS)
 
 
+@pytest.mark.long
 def test_a_target_is_answered_first(home):
     """What the demo season lacks to scratch, the hours that could win it, and their chance."""
     asked = ("--hours", "6", "--weeks", "6", "--target")
@@ -131,6 +134,7 @@ def test_no_target_without_a_plan(home):
     assert "To play like" not in done.stdout
 
 
+@pytest.mark.long
 def test_a_typed_split_is_set_beside(home):
     split = "approach_100_150=50,putt_0_10=50"
     assert re.search(r"Your split: about 0\.\d", run(home, *PLAN, "--split", split).stdout)
@@ -175,6 +179,7 @@ def test_flags_and_a_file_change_the_plan(home):
     assert "recoverable" in wrong.stderr
 
 
+@pytest.mark.long
 def test_a_week_as_csv_and_as_a_page(home):
     rows = pd.read_csv(io.StringIO(run(home, *PLAN, "--week", "--format", "csv").stdout))
     assert rows.groupby("session")["minutes"].first().sum() == 120

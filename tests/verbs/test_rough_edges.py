@@ -40,6 +40,7 @@ def home(season: Path, tmp_path: Path) -> Path:
     return tmp_path
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("words", "there"),
     [
@@ -69,6 +70,7 @@ OF_ONE = sorted(
 )
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("verb", OF_ONE)
 def test_every_verb_refuses_a_misspelt_player_and_names_those_there(home: Path, verb: str) -> None:
     with inside(home):
@@ -90,6 +92,7 @@ def test_a_player_without_a_round_of_these_days_has_an_empty_answer(home: Path, 
     assert "No round of these days and events in the season file (there: 1 round" in done.err
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("verb", ["summary", "gained", "counts", "trend", "clubs"])
 def test_a_season_file_without_a_round_says_what_to_do(tmp_path: Path, verb: str) -> None:
     with inside(tmp_path):
@@ -100,6 +103,7 @@ def test_a_season_file_without_a_round_says_what_to_do(tmp_path: Path, verb: str
     assert "No round of these days" not in done.err
 
 
+@pytest.mark.long
 def test_a_column_that_no_row_fills_is_left_out_for_eyes_alone(home: Path) -> None:
     with inside(home):
         shown, whole = call("summary").out, call("summary", "--format", "csv").out
@@ -198,6 +202,7 @@ def test_a_curve_of_hostile_words_is_text(home: Path) -> None:
         assert "<script>alert" not in Path("own.html").read_text(encoding="utf-8")
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("when", "number", "said"),
     [
@@ -225,6 +230,7 @@ def test_odd_rounds_to_delete(home: Path, when: str, number: str, said: str) -> 
         assert len(call("rounds", "--format", "json").json()) == 3
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     "number", [0, -1, 10**30, 10**400, 2**31, True, 1.5, float("nan"), "x", None]
 )

@@ -53,6 +53,7 @@ def numbers(cells: pd.Series[str]) -> list[float]:
     return [float(cell) for cell in cells]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("words", WIDER)
 def test_wide_has_every_column_of_the_short_table(
     words: str, monkeypatch: pytest.MonkeyPatch
@@ -80,6 +81,7 @@ def test_rows_are_counted_where_they_are_not_printed() -> None:
         assert "--rows" in done.err
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("words", "said"),
     [
@@ -98,6 +100,7 @@ def test_where_they_do_nothing_they_are_refused(words: str, said: str) -> None:
     assert not done.out
 
 
+@pytest.mark.long
 def test_the_worst_best_estimate_comes_first_and_months_in_time(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
@@ -115,6 +118,7 @@ def test_the_worst_best_estimate_comes_first_and_months_in_time(
     assert not worst.is_monotonic_increasing  # the control
 
 
+@pytest.mark.long
 def test_what_loses_has_a_minus_in_why(monkeypatch: pytest.MonkeyPatch) -> None:
     told = data("why")
     told = told[told["column"] == "total"].set_index(["part", "factor"])["loss_per_round"]
@@ -167,6 +171,7 @@ def test_help_is_short_and_cut_nowhere() -> None:
     assert [line.split()[0] for line in listed.split("Commands:\n")[1].splitlines()] == [*cli.VERBS]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("words", "said"),
     [

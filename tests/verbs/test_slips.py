@@ -74,6 +74,7 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("typed", SLIPS)
 def test_the_nearest_word_is_offered(typed: str, home: Path) -> None:
     with inside(home):

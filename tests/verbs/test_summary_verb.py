@@ -112,6 +112,7 @@ def test_counts_in_csv_and_table(db):
     assert "%" in table
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("by", ["part", "part,total", "total", "player,total", "player,part,total"])
 def test_too_many_strokes_are_not_rerun_and_that_is_said(db, by, monkeypatch):
     with open_store(db, read_only=True, create=False) as store:

@@ -63,6 +63,7 @@ def plain(text: str) -> str:
     return COLOUR.sub(lambda found: found[2], text)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("call", CALLS)
 def test_the_table_is_one_block_and_no_line_is_too_long(call: str) -> None:
     lines = plain(shown(call)).splitlines()
@@ -89,6 +90,7 @@ def test_colour_is_on_verdicts_alone() -> None:
     assert {SIDES[word] for word in sides} == {GAIN}
 
 
+@pytest.mark.long
 def test_without_colour_none_is_sent() -> None:
     text = shown("summary", NO_COLOR="1")
     assert not [code for code, _ in COLOUR.findall(text) if re.search(r"\b[349]\d", code)]

@@ -49,6 +49,7 @@ def home(season: Path, tmp_path: Path) -> Path:
     return tmp_path
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("verb", CHOOSING)
 def test_days_at_the_ends_of_the_calendar(verb: str, home: Path) -> None:
     start = (verb, *ENOUGH.get(verb, ()))
@@ -83,6 +84,7 @@ def test_what_is_no_day_is_said(day: str, home: Path) -> None:
             assert len(done.err) < MOST_LETTERS + 500
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("verb", CHOOSING)
 @pytest.mark.parametrize("text", ["", "a\0b", "\udcff", BOOK], ids=["none", "nul", "half", "book"])
 def test_a_player_or_event_that_nobody_is(verb: str, text: str, home: Path) -> None:
@@ -158,6 +160,7 @@ def test_a_message_that_repeats_a_book_keeps_its_ends(home: Path) -> None:
     assert len(done.err) < MOST_LETTERS + 100
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("level", [pytest.param("-O", marks=pytest.mark.long), "-OO"])
 def test_without_docstrings_a_verb_works_or_says_what_it_needs(level: str, home: Path) -> None:
     def run(*words: str) -> subprocess.CompletedProcess[str]:

@@ -47,6 +47,7 @@ def test_every_length_that_is_typed_is_of_the_one_kind() -> None:
 METRIC = ("--units", "metric")
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("typed", "more", "yards", "echo"),
     [

@@ -104,6 +104,7 @@ def test_the_table_speaks_plainly(season: Path) -> None:
         assert words not in short
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("detail", DETAILS)
 @pytest.mark.parametrize("fmt", ["table", "csv"])
 def test_details(season: Path, detail: str, fmt: str) -> None:

@@ -74,6 +74,7 @@ def test_a_sentence_has_at_most_20_words(room: str) -> None:
     assert not long
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("room", ROOMS)
 def test_no_word_is_one_that_a_coach_would_not_say(room: str) -> None:
     assert not [(name, one) for name, found in modules(room) for one in not_ours(found)]

@@ -53,6 +53,7 @@ def named(one: Any) -> str:
     return f"{golfer.__name__}, {rounds} rounds ({seed}), {against}"
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("one", FEW, ids=named)
 def test_a_report_does_not_speak_against_itself(one: Any, tmp_path: Path) -> None:
     *season, against = one
@@ -72,6 +73,7 @@ def the_page() -> Page:
     return demo_report("plain").page
 
 
+@pytest.mark.long
 def test_the_demo_seasons_report_does_not_either() -> None:
     assert contradictions(the_page()) == []
 
@@ -262,6 +264,7 @@ PLANTED: dict[str, tuple[Callable[[], Page], str]] = {
 }
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("kind", PLANTED)
 def test_a_planted_contradiction_is_found(kind: str) -> None:
     page, name = PLANTED[kind]

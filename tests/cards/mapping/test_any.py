@@ -8,6 +8,7 @@ import tempfile
 from io import StringIO
 from pathlib import Path
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -129,6 +130,7 @@ def test_a_table_and_a_mapping_by_chance(case: tuple[Table, str]) -> None:
         assert all(row > 1 for row in rows)
 
 
+@pytest.mark.long
 @given(tables(), st.sampled_from(",;\t|"))
 @settings(max_examples=80)
 def test_whatever_is_guessed_is_a_mapping_of_that_table(table: Table, separator: str) -> None:

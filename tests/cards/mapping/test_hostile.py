@@ -49,6 +49,7 @@ def test_what_no_mapping_is(tmp_path: Path, mapping: str | bytes, wrong: str) ->
     assert problem.value.isprintable()
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     "line", ["[t{}]\n", "[[a]]\n", "k{} = 1\n", "a.b{} = 1\n", "[words.a{}]\n"]
 )

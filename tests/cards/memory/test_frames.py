@@ -100,6 +100,7 @@ class Streamed:
         return self._table.__arrow_c_stream__(requested_schema)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("kind", FRAMES)
 def test_every_library_gives_the_same_card(kind: str) -> None:
     card = sg.read_card(FRAMES[kind]())
@@ -110,6 +111,7 @@ def test_every_library_gives_the_same_card(kind: str) -> None:
     assert card["hole"].tolist() == [1, 1, 2]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("kind", FRAMES)
 def test_the_same_frame_again_is_loaded_already(kind: str) -> None:
     with sg.open_store() as store:

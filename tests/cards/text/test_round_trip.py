@@ -77,6 +77,7 @@ _BY_NAME = [
 ]
 
 
+@pytest.mark.long
 @settings(max_examples=60)
 @given(data=st.data())
 def test_any_valid_round_comes_back(data: st.DataObject, tmp_path_factory: Any) -> None:
@@ -134,6 +135,7 @@ def test_finishes_in_the_row_of_their_stroke_come_back(tmp_path: Path) -> None:
     pd.testing.assert_frame_equal(back(card, tmp_path), card)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("strokes", HARD.values(), ids=HARD)
 def test_holes_that_could_be_asked_about_come_back(strokes: list[str], tmp_path: Path) -> None:
     table = [

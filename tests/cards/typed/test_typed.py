@@ -40,6 +40,7 @@ def expected(card: Path) -> tuple[str, str]:
     return (first.removeprefix(OPTIONS), rest) if first.startswith(OPTIONS) else ("", text)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(("card", "ending"), EACH, ids=lambda it: getattr(it, "name", it))
 def test_read_as_meant(
     card: Path,

@@ -74,6 +74,7 @@ def test_a_cell_has_a_ground_only_where_its_side_is_settled() -> None:
     assert list(rows(spec, spec)["sure"]) == [True, False, False, False]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("values", "reach"),
     [([-0.21, 0.04], 0.25), ([-0.2, 0.04], 0.2), ([0.02, -0.01], 0.05), ([NONE, NONE], 0.05)],

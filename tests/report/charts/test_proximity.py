@@ -78,6 +78,7 @@ def test_break_even_is_the_tables_and_only_where_balls_are(
     assert want.index.to_series().between(51, 74).any()
 
 
+@pytest.mark.long
 def test_one_panel_per_lie_on_one_scale_and_all_of_them_compile(asked: Asked) -> None:
     spec = proximity(asked.points, asked.medians, asked.break_even).to_dict()
     shots = asked.points.groupby("lie").size()

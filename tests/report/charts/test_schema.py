@@ -27,6 +27,7 @@ def _check(page: Page) -> None:
             assert spec(panel) == held
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("kind", ["season", "block"])
 def test_a_players_charts_hold_to_the_schema(kind: str) -> None:
     page = demo_report(kind).page

@@ -88,6 +88,7 @@ def sheets(pdf: bytes, tmp_path_factory: pytest.TempPathFactory) -> list[str]:
     return printed(pdf, tmp_path_factory.mktemp("pdf"))
 
 
+@pytest.mark.long
 def test_the_same_season_gives_the_same_bytes(pdf: bytes) -> None:
     assert to_pdf(demo_again().page) == pdf
 
@@ -111,6 +112,7 @@ def test_the_sheet_to_tear_off_carries_every_caution_of_practice(sheets: list[st
         assert word in torn_off
 
 
+@pytest.mark.long
 @needs_poppler
 @pytest.mark.parametrize(("hours", "largest"), [(2.0, True), (5.0, False)])
 def test_the_cards_are_as_large_as_one_sheet_lets_them(
@@ -133,6 +135,7 @@ def test_the_cards_are_as_large_as_one_sheet_lets_them(
     assert (min(tall) > 15) == largest  # points of a line set in 19 pt and in 11 pt or so
 
 
+@pytest.mark.long
 @needs_poppler
 def test_letter_paper_takes_no_more_sheets(page: Page, sheets: list[str], tmp_path: Path) -> None:
     pages = printed(to_pdf(page, "us-letter"), tmp_path)
@@ -143,6 +146,7 @@ def test_letter_paper_takes_no_more_sheets(page: Page, sheets: list[str], tmp_pa
 LONG = "Wilhelmina Featherstonehaugh-Oddlethorpe of Upper and Lower Marshland, junior " * 2
 
 
+@pytest.mark.long
 @needs_poppler
 @pytest.mark.parametrize("paper", ["a4", pytest.param("us-letter", marks=pytest.mark.long)])
 def test_a_long_name_and_a_fitted_benchmark_take_no_sheet_more(
@@ -224,6 +228,7 @@ def test_no_heading_stands_at_the_foot_of_a_sheet(sheets: list[str], page: Page)
             assert not foot.endswith(section.title)
 
 
+@pytest.mark.repeats
 @needs_poppler
 @pytest.mark.parametrize("name", [HOSTILE, MARKUP, "אדה לוי", "Zoë 🏌️ O'Hara"])
 def test_what_a_card_says_comes_out_as_text(tmp_path: Path, name: str) -> None:
@@ -239,6 +244,7 @@ def test_what_a_card_says_comes_out_as_text(tmp_path: Path, name: str) -> None:
         assert "לוי" in text or "יול" in text  # whichever way round it is read
 
 
+@pytest.mark.repeats
 @needs_poppler
 @pytest.mark.parametrize(
     ("rows", "says"), [(ONE_HOLE, "too few to judge"), (ONLY_PUTTS, "putts 0-10 ft")]

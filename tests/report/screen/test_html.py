@@ -146,6 +146,7 @@ def test_no_cell_is_nan_or_none(html: str) -> None:
     assert not re.search(r"\b(nan|NaN|None|NaT|inf|null)\b", text)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("rows", "says", "charts"),
     [
@@ -174,6 +175,7 @@ def test_no_rounds_is_said_in_a_sentence(name: str) -> None:
     assert "Cautions" in page.text
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("no_stills")
 def test_a_benchmark_that_lacks_lies_leaves_them_out(store: Store, tmp_path: Path) -> None:
     own = tmp_path / "own.csv"
@@ -232,6 +234,7 @@ def test_ranges_are_kept_together_and_the_rest_is_escaped() -> None:
     )
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("no_stills")
 def test_values_that_are_not_published_are_marked_and_named(store: Store) -> None:
     asked = ask(store, "amateur-90")
@@ -243,6 +246,7 @@ def test_values_that_are_not_published_are_marked_and_named(store: Store) -> Non
     assert "No women's curve is claimed there" in said
 
 
+@pytest.mark.long
 @pytest.mark.usefixtures("no_stills")
 def test_metric_units_reach_charts_tables_and_words() -> None:
     page = Page(to_html(demo_report("metric").page))

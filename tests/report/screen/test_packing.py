@@ -84,6 +84,7 @@ def test_ends_of_scales_and_heights_make_no_other_form() -> None:
         assert chart["encoding"] == specs[name]["encoding"]
 
 
+@pytest.mark.long
 def test_every_chart_is_drawn_the_same_from_the_packed_data(
     specs: dict[str, dict[str, Any]],
 ) -> None:

@@ -48,6 +48,7 @@ def test_of_what_counts_nothing_there_is_a_table_alone() -> None:
     assert (made.figures, len(made.tables)) == ((), 1)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("text", HOSTILE)
 def test_any_text_stays_a_text_on_page_and_paper(text: str, tmp_path: Path) -> None:
     with season(demo()) as store:

@@ -39,6 +39,7 @@ def test_a_section_of_notes_is_for_the_screen_alone(noted: Path, tmp_path: Path)
     assert (bare.lead, bare.tables) == ((NO_NOTES,), ())
 
 
+@pytest.mark.long
 def test_a_season_s_page_holds_notes_only_where_they_were_asked_for(
     noted: Path, tmp_path: Path
 ) -> None:

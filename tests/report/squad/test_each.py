@@ -111,6 +111,7 @@ def _words(asked: Squad) -> dict[str, set[str]]:
     }
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("player", PLAYERS)
 @pytest.mark.parametrize("ending", ENDINGS)
 def test_a_file_has_its_own_player_and_nothing_of_the_others(
@@ -142,6 +143,7 @@ def test_the_search_finds_all_of_them_in_the_coach_s_own_file(
         assert ending == ".pdf" or all(number in text for number in digits)
 
 
+@pytest.mark.long
 def test_nobody_learns_when_others_agreed_on_something(asked: Squad) -> None:
     last = asked.agreed_on
     assert last is not None

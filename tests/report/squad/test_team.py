@@ -77,6 +77,7 @@ def test_the_week_is_a_row_a_player_counted_by_hand(store: Store) -> None:
     assert ada["difference"] == pytest.approx(0, abs=1e-12)  # she plays the same hole each day
 
 
+@pytest.mark.long
 def test_the_last_agreement_is_the_meeting_and_its_own_rounds_are_before_it(store: Store) -> None:
     asked = ask_all(store)
     assert (asked.agreed_on, asked.first) == (date(2026, 6, 9), date(2026, 6, 10))

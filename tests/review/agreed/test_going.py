@@ -220,6 +220,7 @@ def verdicts(share: float, later: float, sd: float, times: int) -> Counter[str]:
     return found
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("sd", [0.0, 0.12])
 def test_without_a_change_luck_seldom_brings_the_word(sd: float) -> None:
     """Of 150 looks at nothing 2% are 3; over 10 would be three times too many."""

@@ -90,6 +90,7 @@ def test_the_pairs_are_bounded_and_the_words_widened_for_them_alone(store: Store
     pd.testing.assert_frame_equal(table, alone)
 
 
+@pytest.mark.long
 def test_compare_says_once_what_it_leaves_out(home: Path) -> None:
     with inside(home):
         for words in ((), ("--format", "csv")):
@@ -101,6 +102,7 @@ def test_compare_says_once_what_it_leaves_out(home: Path) -> None:
         assert "are left out" not in few.err
 
 
+@pytest.mark.long
 def test_a_page_shows_the_swings_with_most_shots(store: Store) -> None:
     review = ask(store)
     assert len(review.ladder) > MOST_SHOWN

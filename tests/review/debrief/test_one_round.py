@@ -95,6 +95,7 @@ def test_a_round_stands_among_the_others_of_as_many_holes(tmp_path: Path) -> Non
     assert (earlier.date, earlier.compared) == (date(2026, 5, 3), 2)
 
 
+@pytest.mark.long
 def test_strokes_without_a_value_leave_the_round_without_a_place(tmp_path: Path) -> None:
     rounds = [
         card([GOOD, GOOD], date="2026-05-01"),
@@ -169,6 +170,7 @@ def test_notes_go_with_their_strokes(tmp_path: Path) -> None:
     assert tuple(found.strokes.columns) == STROKES
 
 
+@pytest.mark.long
 def test_what_the_call_must_say(tmp_path: Path) -> None:
     two = pd.concat([card([GOOD]), card([GOOD], player="Bo")])
     with season(tmp_path, two) as (store, curve):

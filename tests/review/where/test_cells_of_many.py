@@ -93,6 +93,7 @@ def test_cells_hold_what_plain_counting_finds(seed, players, key):
             assert cells.design[place, 1] == pytest.approx(want["rough"])
 
 
+@pytest.mark.long
 @settings(max_examples=15)
 @given(st.integers(0, 10**6), st.integers(2, 5))
 def test_no_value_of_a_player_hangs_on_who_else_is_there_or_on_the_block(seed, players):

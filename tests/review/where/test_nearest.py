@@ -46,6 +46,7 @@ def three(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
         yield store
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("k", "name"),
     [(0.1, "tour"), (0.2, "scratch"), (0.4, "scratch"), (0.45, "amateur-80"), (1.0, "amateur-90")],
@@ -69,6 +70,7 @@ def test_nearest_is_by_k_and_of_two_as_near_the_better() -> None:
     assert standard_at(1.46) == "amateur-100"
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("k", "rounds", "refusal"), [(0.5, 19, FEW_ROUNDS), (-0.1, 24, BETTER), (1.6, 24, BEYOND)]
 )
@@ -102,6 +104,7 @@ def test_each_player_has_a_standard_of_their_own(three: Store) -> None:
         nearest(three)
 
 
+@pytest.mark.long
 def test_questions_about_all_hold_each_player_against_their_own(three: Store) -> None:
     both = sg.summarise(three, "auto", by=["part", "total"])
     apart = [
@@ -118,6 +121,7 @@ def test_questions_about_all_hold_each_player_against_their_own(three: Store) ->
     assert abs(own["Ada"]) < 0.05 < -own["Cid"]
 
 
+@pytest.mark.long
 def test_questions_about_one_name_the_standard_in_a_last_column(three: Store) -> None:
     for ask in (sg.why, sg.trend, sg.summarise, sg.strokes_gained):
         plain, own = ask(three, "amateur-90", ADA), ask(three, "auto", ADA)
@@ -162,6 +166,7 @@ def test_a_file_called_auto_is_read_by_its_path(
         sg.benchmark("auto")
 
 
+@pytest.mark.long
 def test_where_every_part_loses_the_nearest_is_set_beside(tmp_path: Path) -> None:
     card = family_card("Ada", 1.0, apart={"wedge_50_100": 1.5, "chip_0_30": 0.5})
     with loaded(tmp_path, card) as store:
@@ -183,6 +188,7 @@ def test_where_every_part_loses_the_nearest_is_set_beside(tmp_path: Path) -> Non
         assert table[f"per_round{end}"].to_numpy() == pytest.approx(shot * a_round)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("k", "apart", "rounds"),
     [
@@ -201,6 +207,7 @@ def test_it_is_not_set_beside(
             assert beside(store, parts, curve) is None
 
 
+@pytest.mark.long
 def test_it_is_not_set_beside_itself(tmp_path: Path) -> None:
     with loaded(tmp_path, family_card("Ada", 1.46)) as store:
         parts = summarise(store)

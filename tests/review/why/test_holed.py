@@ -63,6 +63,7 @@ def test_a_putt_without_an_end_is_not_counted() -> None:
     assert row.putts == 40
 
 
+@pytest.mark.long
 def test_a_player_of_the_standard_is_seldom_told_a_loss() -> None:
     """Each part is wrong in at most one of ten seasons at 80%, however many steps it has."""
     feet = np.repeat([3.0, 5.0, 7.0, 9.0, 12.0, 17.0, 25.0], 40)

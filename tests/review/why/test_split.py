@@ -74,6 +74,7 @@ truths = st.builds(
 )
 
 
+@pytest.mark.long
 @settings(max_examples=40)
 @given(truths, st.integers(5, 250), st.integers(2, 12), st.sampled_from(["tour", "amateur-90"]))
 def test_every_cell_adds_up(truth: Truth, n: int, rounds: int, name: str) -> None:
@@ -185,6 +186,7 @@ FAULTS = {
 }
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("fault", FAULTS)
 def test_a_clear_fault_is_named(fault: str) -> None:
     strokes = play(FAULTS[fault], TOUR, 300, 20, _rng(3))

@@ -192,6 +192,7 @@ def test_a_file_of_the_fifth_schema_can_keep_them(path: Path) -> None:
         assert keeping.add(store, "Ada", "a") == 1
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     "change", ["part = 'chips'", "measure = 'x'", "target = 'nan'", "day = '0001-01-01'"]
 )

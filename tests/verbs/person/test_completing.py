@@ -51,6 +51,7 @@ def completed(home: Path, *words: str, shell: str = "bash") -> list[str]:
     return [line for line in done.stdout.splitlines() if line]
 
 
+@pytest.mark.long
 def test_verbs_and_the_words_of_options(home: Path) -> None:
     assert completed(home, "su") == ["plain,summary"]
     assert completed(home, "agree", "--part", "w") == ["plain,wedge_50_100"]
@@ -58,6 +59,7 @@ def test_verbs_and_the_words_of_options(home: Path) -> None:
     assert "plain,--benchmark" in completed(home, "why", "--be")
 
 
+@pytest.mark.long
 def test_benchmarks_fitted_ones_too_and_files(home: Path) -> None:
     assert completed(home, "why", "--benchmark", "s") == ["plain,scratch", "plain,squad"]
     assert completed(home, "benchmarks", "women") == ["plain,women-scratch", "plain,women-bogey"]
@@ -65,6 +67,7 @@ def test_benchmarks_fitted_ones_too_and_files(home: Path) -> None:
     assert completed(home, "why", "--benchmark", "card") == ["file,card"]
 
 
+@pytest.mark.long
 def test_players_of_the_season_file(home: Path) -> None:
     neds = ["plain,Ned\\ Farrow", "plain,Ned\\ O\\'Hara"]
     assert completed(home, "why", "--player", "ne") == neds

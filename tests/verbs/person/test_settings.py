@@ -73,6 +73,7 @@ def test_flag_then_environment_then_file(home: Path, monkeypatch: pytest.MonkeyP
     assert players_of() == ["Ben"]
 
 
+@pytest.mark.long
 def test_units_and_benchmark_are_set(home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     usual = call("gained").out
     assert "9.0 ft" in usual
@@ -105,6 +106,7 @@ def test_an_own_curve_is_found_beside_the_file(home: Path) -> None:
         )
 
 
+@pytest.mark.long
 def test_everybody_overrides_the_player_who_is_set(
     home: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -142,6 +144,7 @@ def test_an_answer_about_all_players_has_no_player_set(
     assert call("field", "--format", "csv").out == free
 
 
+@pytest.mark.long
 def test_a_wrong_variable_is_told_with_its_name(
     home: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -87,6 +87,7 @@ def test_csv_is_the_public_answer(season: Path) -> None:
     assert table["since"].tolist() == pytest.approx([34 / 56, row["after"]])
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("words", "from_ft", "to_ft", "target"),
     [
@@ -111,6 +112,7 @@ def test_lengths_and_targets_as_typed(
         assert pd.isna(row[name]) if wanted is None else row[name] == pytest.approx(wanted), name
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("words", "wrong"),
     [
@@ -140,6 +142,7 @@ def test_what_cannot_be_is_refused(season: Path, words: str, wrong: str) -> None
     assert kept(season).empty
 
 
+@pytest.mark.long
 def test_edited_done_and_dropped(season: Path) -> None:
     for text in ("one", "two", "three"):
         fine(season, text, *AGREED)
@@ -159,6 +162,7 @@ def test_edited_done_and_dropped(season: Path) -> None:
     assert kept(season)["text"].tolist() == ["one", "second"]
 
 
+@pytest.mark.long
 def test_any_text_stays_a_text(season: Path) -> None:
     for text in HOSTILE:
         words = ("--", text) if text.startswith("-") else (text,)
@@ -171,6 +175,7 @@ def test_any_text_stays_a_text(season: Path) -> None:
     assert [f"{n}. {text[:20]}" in told for n, text in enumerate(HOSTILE, 1)] == [True] * 8
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("text", HOSTILE[1:3])
 def test_any_text_stands_over_a_chart(season: Path, tmp_path: Path, text: str) -> None:
     drawn = tmp_path / "a.svg"
@@ -186,6 +191,7 @@ def test_what_is_no_text_is_refused(season: Path, text: str) -> None:
     assert kept(season).empty
 
 
+@pytest.mark.long
 def test_the_chart_holds_what_the_answer_says(season: Path, tmp_path: Path) -> None:
     fine(season, *PUTTS)
     fine(season, "sleep")
@@ -203,6 +209,7 @@ def test_the_chart_holds_what_the_answer_says(season: Path, tmp_path: Path) -> N
     assert "benchmark" not in said  # nothing of it is against one
 
 
+@pytest.mark.long
 def test_of_several_the_chart_asks_which(season: Path, tmp_path: Path) -> None:
     fine(season, *PUTTS)
     fine(season, "chips", "--part", "chip_0_30", *AGREED)
@@ -225,6 +232,7 @@ def test_metres_on_the_way_back(season: Path) -> None:
     assert "reached already" in done.out
 
 
+@pytest.mark.long
 def test_two_players_need_a_name_to_agree_and_none_to_list(season: Path, tmp_path: Path) -> None:
     card = tmp_path / "b.csv"
     card.write_text("player,date,hole,shot,lie,distance\nBea,2026-05-14,1,1,green,3\n", "utf-8")

@@ -44,6 +44,7 @@ def held(season: Path) -> dict[str, list[tuple[object, ...]]]:
         return everything(store)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("words", [ROUND, PLAYER])
 @pytest.mark.parametrize("answer", ["n\n", "\n", ""])
 def test_without_a_yes_nothing_goes(

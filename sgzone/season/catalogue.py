@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -91,23 +91,36 @@ def made_by(steps: Sequence[str]) -> Tables:
     return _made_by(tuple(step_text(step) for step in steps))
 
 
-def faults(connection: duckdb.DuckDBPyConnection, steps: Sequence[str]) -> list[str]:
+def texts_of_tables(connection: duckdb.DuckDBPyConnection) -> dict[str, str]:
+    """Return what would make each table of a file anew, by its name; views are none."""
+    rows = connection.execute("SELECT table_name, sql FROM system.main.duckdb_tables()").fetchall()
+    return dict(rows)
+
+
+def faults(
+    connection: duckdb.DuckDBPyConnection,
+    steps: Sequence[str],
+    there: Mapping[str, list[Column]],
+    made: Mapping[str, str],
+) -> list[str]:
     """Return how a file differs from what these steps make; tables beside those may be there.
 
-    So many words each: what, and which.
+    ``there``: ``tables_there``; ``made``: ``texts_of_tables``. So many words each: what, and which.
     """
     if found := acting(connection):
         return found
-    there, ours = tables_there(connection), made_by(steps)
+    ours = made_by(steps)
     for table, columns in ours.columns.items():
         if table not in there:
             found.append(f"no table {table}")
         elif there[table] != columns:
             found.append(f"other columns in {table}")
-    return found + _rules(connection, ours)
+    return found + _rules(connection, ours, made)
 
 
-def _rules(connection: duckdb.DuckDBPyConnection, ours: Tables) -> list[str]:
+def _rules(
+    connection: duckdb.DuckDBPyConnection, ours: Tables, made: Mapping[str, str]
+) -> list[str]:
     found, lacking = [], set(ours.keys)
     for table, kind, names in connection.execute(_CONSTRAINTS).fetchall():
         key = (table, *names)
@@ -117,5 +130,4 @@ def _rules(connection: duckdb.DuckDBPyConnection, ours: Tables) -> list[str]:
             found.append(f"a rule of its own on {table}")
     found += [f"{table} without a key" for table, _ in lacking]
     # another order or sameness of letters than ours, which the columns do not show
-    made = connection.execute("SELECT table_name, sql FROM system.main.duckdb_tables()").fetchall()
-    return found + [f"other letters in {table}" for table, sql in made if " COLLATE " in sql]
+    return found + [f"other letters in {name}" for name, sql in made.items() if " COLLATE " in sql]

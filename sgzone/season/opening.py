@@ -10,7 +10,7 @@ from threading import RLock
 import duckdb
 
 from sgzone.errors import DataError
-from sgzone.season.catalogue import acting, faults, made_by, tables_there
+from sgzone.season.catalogue import acting, faults, made_by, tables_there, texts_of_tables
 from sgzone.season.making import (
     Identity,
     identity,
@@ -274,8 +274,8 @@ def _version(connection: duckdb.DuckDBPyConnection, path: Path) -> int | None:
             raise unlike(path, f" (it holds {found[0]})")
         return None
     # a table, whose one column is as it is stored: what stands beside it is not looked at yet
-    meta = connection.execute("SELECT table_name FROM system.main.duckdb_tables()").fetchall()
-    if tables.get("meta") != _META or ("meta",) not in meta:
+    made = texts_of_tables(connection)
+    if tables.get("meta") != _META or "meta" not in made:
         raise DataError(f"{path} is a database, but not a season file. Name another file.")
     rows = connection.execute("SELECT schema_version FROM meta LIMIT 2").fetchall()
     if len(rows) != 1 or not isinstance(rows[0][0], int) or rows[0][0] < FIRST_VERSION:
@@ -286,7 +286,7 @@ def _version(connection: duckdb.DuckDBPyConnection, path: Path) -> int | None:
             f"{path} was written by a newer sgzone (schema {version}; this one reads up to "
             f"{SCHEMA_VERSION}). Install the newer sgzone."
         )
-    if found := faults(connection, _steps_to(version)):
+    if found := faults(connection, _steps_to(version), tables, made):
         raise unlike(path, f" (it holds {found[0]})")
     return version
 

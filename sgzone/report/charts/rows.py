@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import math
 import re
 from typing import Any
@@ -15,6 +16,10 @@ from sgzone.harmless import printable
 
 NAME = "sgzone"
 """What the way from table to rows is registered as, among Altair's own."""
+HELD = "sgzone-held"
+"""The same for tables that stay tables until it is known which columns the chart reads."""
+
+WORD = re.compile(r"\w+")
 
 _NO_XML = re.compile("[\ufffe\uffff]")  # beside the control characters
 
@@ -27,10 +32,56 @@ def chart_rows(data: Any) -> dict[str, Any]:
 
     ``data``: a pandas table of plain columns. Raises ``altair.MaxRowsError`` over ``MOST_ROWS``.
     """
+    table = _native(data)
+    return {"values": _rows(table, list(table.columns))}
+
+
+def read_rows(chart: alt.TopLevelMixin) -> dict[str, Any]:
+    """Return a chart's specification, its rows without the columns that it does not read.
+
+    What it reads is named in it: in a channel, a transform or an expression. Raises as
+    ``chart_rows``.
+    """
+    held: dict[str, pd.DataFrame] = {}
+    with alt.data_transformers.enable(HELD, held=held):
+        spec = chart.to_dict(validate=False)
+    spec.pop("config", None)
+    form = json.dumps(spec)
+    read, sets = set(WORD.findall(form)), spec.get("datasets", {})
+    written: dict[str, str] = {}
+    for name, table in held.items():
+        columns = [column for column in table.columns if set(WORD.findall(column)) <= read]
+        rows = _rows(table, columns)
+        first = written.setdefault(json.dumps(rows, default=str), name)
+        if first == name:
+            sets[name] = rows
+        form = form.replace(f'"{name}"', f'"{first}"')
+    found: dict[str, Any] = drawable({**json.loads(form), "datasets": sets})
+    return found
+
+
+def _held(data: Any, held: dict[str, pd.DataFrame]) -> dict[str, str]:
+    """Put a table aside and return the name that stands for its rows."""
+    table = _native(data)
+    for name, other in held.items():
+        if other is table:
+            return {"name": name}
+    name = f"sgzone:{len(held)}"
+    held[name] = table
+    return {"name": name}
+
+
+def _native(data: Any) -> pd.DataFrame:
     table: pd.DataFrame = alt.limit_rows(data, max_rows=MOST_ROWS)
-    table = getattr(table, "to_native", lambda: table)()
-    rows = zip(*(_plain(table[name]) for name in table.columns), strict=True)
-    return {"values": [dict(zip(table.columns, row, strict=True)) for row in rows]}
+    native: pd.DataFrame = getattr(table, "to_native", lambda: table)()
+    return native
+
+
+def _rows(table: pd.DataFrame, columns: list[str]) -> list[dict[str, Any]]:
+    if not columns:  # a mark for each row all the same
+        return [{} for _ in range(len(table))]
+    rows = zip(*(_plain(table[name]) for name in columns), strict=True)
+    return [dict(zip(columns, row, strict=True)) for row in rows]
 
 
 def drawable(spec: Any) -> Any:
@@ -63,3 +114,4 @@ def _plain(column: pd.Series[Any]) -> list[Any]:
 
 
 alt.data_transformers.register(NAME, chart_rows)
+alt.data_transformers.register(HELD, _held)

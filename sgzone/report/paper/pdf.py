@@ -19,12 +19,12 @@ from typing import Any
 import typst
 
 from sgzone.errors import CallError
+from sgzone.report.charts.rows import read_rows
 from sgzone.report.charts.theme import LIGHT, WIDE, config
 from sgzone.report.fonts import to_svg
-from sgzone.report.page import Figure, Page, Place, Section
+from sgzone.report.page import Figure, Page, Panel, Place, Section
 from sgzone.report.paper.order import on_paper
 from sgzone.report.paper.signs import FONTS, fonts_at_hand, own_fonts_do, printable
-from sgzone.report.screen.html import spec
 from sgzone.report.screen.still import slim
 from sgzone.words.tables import Table
 from sgzone.writing import unwritten
@@ -165,7 +165,7 @@ def _figure(figure: Figure, root: Path, lower: float, width: int) -> dict[str, A
             {
                 "title": panel.title,
                 "alt": panel.alt,
-                "file": _draw(spec(panel), room(figure, width), lower, root / f"{panel.id}.svg"),
+                "file": _draw(panel, room(figure, width), lower, root),
             }
             for panel in figure.panels
         ],
@@ -188,8 +188,9 @@ def room(figure: Figure, width: int) -> int:
     return (width - (columns - 1) * _GAP) // columns
 
 
-def _draw(chart: dict[str, Any], wide: int, lower: float, file: Path) -> str:
+def _draw(panel: Panel, wide: int, lower: float, root: Path) -> str:
     """Draw a chart into a file and return its name; the page's setter embeds its font."""
+    file, chart = root / f"{panel.id}.svg", read_rows(panel.chart)
     file.write_text(slim(to_svg(fitted(chart, wide, lower))), encoding="utf-8")
     return file.name
 

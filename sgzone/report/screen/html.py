@@ -48,13 +48,13 @@ def to_html(page: Page) -> str:
         for figure in section.figures
         for panel in figure.panels
     ]
-    specs = {panel.id: spec(panel) for panel, _ in panels}
+    specs = {panel.id: rows.read_rows(panel.chart) for panel, _ in panels}
     stills = {panel.id: Markup(_still(specs[panel.id], columns)) for panel, columns in panels}
     style = f"{_colours()}\n{_template_text('style.css')}{sieve_rules()}"
     data: dict[str, Any] = {"config": config(), "twins": dark_twins(), "paper": LIGHT.paper}
     if page.strokes is not None and panels:
         data["strokes"] = page.strokes.data
-        specs[CHOSEN] = _spec(page.strokes.chart)
+        specs[CHOSEN] = rows.read_rows(page.strokes.chart)
     data |= pack(specs)
     bundle, script = vega_bundle(), _script(choosing="strokes" in data)
     text: str = (
@@ -87,12 +87,8 @@ def spec(panel: Panel) -> dict[str, Any]:
 
     What only our own code decides is held to the schema by the tests, not again for every reader.
     """
-    return _spec(panel.chart)
-
-
-def _spec(chart: alt.TopLevelMixin) -> dict[str, Any]:
     with alt.data_transformers.enable(rows.NAME):
-        found: dict[str, Any] = rows.drawable(chart.to_dict(validate=False))
+        found: dict[str, Any] = rows.drawable(panel.chart.to_dict(validate=False))
     found.pop("config", None)
     return found
 

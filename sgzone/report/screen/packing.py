@@ -8,11 +8,12 @@ what follows from the rows in its scales and height. ``page.js`` puts them toget
 from __future__ import annotations
 
 import json
-import re
 from typing import Any
 
+from sgzone.report.charts.rows import WORD
+
 _DIGITS = 7  # of a number in the data: a pixel is a thousandth of a chart
-_WORD = re.compile(r"\w+")
+
 
 _OF_ROWS = ("domainMax", "domainMin", "height")
 """Keys of a specification whose values follow from the rows; a form has their place, ``$``."""
@@ -83,12 +84,12 @@ def _apart(spec: Spec) -> tuple[Spec, list[Any]]:
     form = json.dumps({key: value for key, value in spec.items() if key != "datasets"})
     for place, name in enumerate(named):
         form = form.replace(f'"{name}"', f'"d{place}"')
-    read = set(_WORD.findall(form))
+    read = set(WORD.findall(form))
     return json.loads(form), [_rows(rows, read) for rows in named.values()]
 
 
 def _rows(rows: list[dict[str, Any]], read: set[str]) -> list[Any]:
-    columns = [name for name in (rows[0] if rows else {}) if set(_WORD.findall(name)) <= read]
+    columns = [name for name in (rows[0] if rows else {}) if set(WORD.findall(name)) <= read]
     return [columns, [[_short(row[name]) for name in columns] for row in rows]]
 
 

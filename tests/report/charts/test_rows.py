@@ -11,8 +11,9 @@ import pandas as pd
 import pytest
 from altair.utils.data import to_values
 
-from sgzone.report.charts.rows import MOST_ROWS, chart_rows
+from sgzone.report.charts.rows import MOST_ROWS, chart_rows, read_rows
 from sgzone.report.screen.html import spec
+from sgzone.report.screen.packing import pack
 from tests.report.seasons import demo_report
 
 COLUMNS = {
@@ -56,3 +57,26 @@ def test_the_demos_charts_are_those_of_altair() -> None:
         theirs = panel.chart.to_dict(validate=False)
         del theirs["config"]
         assert json.dumps(spec(panel)) == json.dumps(theirs), panel.id
+
+
+def test_a_page_has_the_columns_that_are_read_and_every_row() -> None:
+    table = pd.DataFrame({"a": [1.0, 2.0], "b b": ["x", "y"], "size": [3, 4], "nobody": [0, 0]})
+    base = alt.Chart(table)
+    other = pd.DataFrame({"a": [1.0, 2.0], "b b": ["x", "y"], "size": [3, 4]})
+    chart = alt.layer(
+        base.mark_point().encode(x="a:Q", y="b b:N").transform_filter("datum.size > 3"),
+        alt.Chart(other).mark_rule().encode(x="a:Q"),
+        alt.Chart(pd.DataFrame({"unread": [1, 2, 3]})).mark_rule(),
+    )
+    spec = read_rows(chart)
+    rows = [{"a": 1.0, "b b": "x", "size": 3}, {"a": 2.0, "b b": "y", "size": 4}]
+    names = [layer["data"]["name"] for layer in spec["layer"]]
+    assert names[0] == names[1]  # equal rows are written once
+    assert spec["datasets"] == {names[0]: rows, names[2]: [{}, {}, {}]}
+    assert "config" not in spec
+
+
+def test_what_is_drawn_of_the_demo_is_that_of_all_its_columns() -> None:
+    panels = [p for s in demo_report().page.sections for f in s.figures for p in f.panels]
+    usual = pack({panel.id: spec(panel) for panel in panels})
+    assert pack({panel.id: read_rows(panel.chart) for panel in panels}) == usual

@@ -110,8 +110,6 @@ def text_column(file: str, name: str, column: pa.ChunkedArray) -> pa.Array:
         raise _not_plain(file, name, column.type)
     _refuse_broken_text(file, name, column)
     try:
-        if pa.types.is_timestamp(column.type) and column.type.tz is not None:
-            column = pc.local_timestamp(column)  # the day is that of the clock it was read from
         return pc.cast(column, pa.string()).combine_chunks()
     except (pa.ArrowNotImplementedError, pa.ArrowInvalid) as wrong:
         raise _not_plain(file, name, column.type) from wrong

@@ -48,7 +48,7 @@ def broken_text(large: bool = False) -> pa.Array:
         ("hole", pa.array([7.0], pa.float64()), 7),
         ("hole", pa.array([Decimal("7.00")], pa.decimal128(10, 2)), 7),
         ("hole", pa.array([7]).dictionary_encode(), 7),
-        ("distance_ft", pa.array([87.5], pa.float16()), 87.5),
+        ("distance_ft", pa.array(np.array([87.5], np.float16)), 87.5),
         ("distance_ft", pa.array([87.1], pa.float32()), 87.1),
         ("distance_ft", pa.array([Decimal("87.50")], pa.decimal256(50, 2)), 87.5),
         ("player", pa.array([b"Bo"], pa.binary()), "Bo"),

@@ -28,12 +28,13 @@ def measures(ball: Degrees, pin: Degrees, finish: Degrees) -> NDArray[np.float64
     earth = Geod(ellps="WGS84")
     _, back, distance = earth.inv(*_crossed(ball), *_crossed(pin))
     away, _, miss = earth.inv(*_crossed(pin), *_crossed(finish))
+    miss = np.asarray(miss)
     turn = np.radians(np.asarray(away) - (np.asarray(back) + 180))
     line = np.where(np.asarray(distance) > 0, 1.0, np.nan)
     feet = np.column_stack([distance, miss * np.cos(turn) * line, miss * np.sin(turn) * line])
     return feet / M_PER_FT
 
 
-def _crossed(places: Degrees) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Return longitudes and latitudes, each in one piece, as the library takes them."""
-    return np.ascontiguousarray(places[:, 1]), np.ascontiguousarray(places[:, 0])
+def _crossed(places: Degrees) -> tuple[list[float], list[float]]:
+    """Return longitudes and latitudes as lists: an array of one place the library takes amiss."""
+    return places[:, 1].tolist(), places[:, 0].tolist()

@@ -16,6 +16,7 @@ from typing import Protocol, TypeGuard
 
 import pandas as pd
 import pyarrow as pa
+import pyarrow.compute as pc
 from pyarrow.interchange import from_dataframe
 
 from sgzone.cards.columns import names_of
@@ -70,7 +71,7 @@ def read_frame(frame: object, given: Given = NOTHING) -> TextTable:
     refuse_wide(NAME, table.num_columns)
     refuse_long(NAME, table.num_rows)
     texts = [
-        text_column(NAME, name, column)
+        text_column(NAME, name, _by_its_clock(column))
         for name, column in zip(table.column_names, table.columns, strict=True)
     ]
     card = as_a_card(pa.Table.from_arrays(texts, names=table.column_names))
@@ -83,6 +84,14 @@ def read_frame(frame: object, given: Given = NOTHING) -> TextTable:
         for problem in read.problems
     )
     return replace(read, problems=told)
+
+
+def _by_its_clock(column: pa.ChunkedArray) -> pa.ChunkedArray:
+    """Return moments with a zone as the clock of that zone showed them: the day is that one's."""
+    if pa.types.is_timestamp(column.type) and column.type.tz is not None:
+        with suppress(pa.ArrowInvalid):  # an unknown zone: the column is read as it is
+            return pc.local_timestamp(column)
+    return column
 
 
 def says_who(headers: Sequence[str]) -> bool:

@@ -10,6 +10,7 @@ from sgzone.cards.clock import today as today_is
 from sgzone.cards.columns import ColumnSpec, columns_of, names_of, nearest
 from sgzone.cards.grid import Grid
 from sgzone.cards.mapping.fits import count_up, fits, number, speaks
+from sgzone.cards.mapping.headers import NUMBERED
 from sgzone.cards.mapping.known import bare, folded, header_names
 from sgzone.cards.mapping.schema import plain
 from sgzone.cards.mapping.where import pairs
@@ -71,7 +72,8 @@ class Guess:
         """Return a header as a mapping names it: by its number where two are the same."""
         written = self.headers[place].strip()
         same = sum(plain(other) == plain(written) for other in self.headers)
-        return written if written and same == 1 else f"[{place + 1}]"
+        clear = written and same == 1 and not NUMBERED.fullmatch(written)
+        return written if clear else f"[{place + 1}]"
 
 
 def column(rows: Grid, place: int) -> list[str]:

@@ -15,7 +15,8 @@ from sgzone.errors import Problem
 from sgzone.harmless import named
 from sgzone.units import UNIT_WORDS
 
-_NUMBERED = re.compile(r"\[(\d{1,5})\]")
+NUMBERED = re.compile(r"\[(\d{1,5})\]")
+"""How a mapping names a column by its number, from 1."""
 _MOST_NAMED = 12  # headers that a message names
 MEASURES = ("distance", "depth_ft", "side_ft")
 """What positions say of a stroke, where no column says it."""
@@ -89,15 +90,15 @@ def _finder(
 
     def find(keys: tuple[str, ...], header: str) -> int:
         there = places.get(plain(header), [])
-        number = _NUMBERED.fullmatch(header.strip())
+        number = NUMBERED.fullmatch(header.strip())
+        if number and 1 <= int(number[1]) <= len(headers):
+            return int(number[1]) - 1  # whatever the header of another column is
         if len(there) == 1:
             return there[0]
         if there:
             numbers = " or ".join(f'"[{place + 1}]"' for place in there[:_MOST_NAMED])
             wrong = f"{len(there)} columns of {named(file)} have this header"
             fix = f"Write which by its number: {numbers}."
-        elif number and 1 <= int(number[1]) <= len(headers):
-            return int(number[1]) - 1
         else:
             wrong, fix = f"{named(file)} has no such header", _instead(header, headers)
         problems.append(mapping.problem(keys, wrong, fix, shown(header)))

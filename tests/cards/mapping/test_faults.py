@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from sgzone.cards.mapping.headers import find_places
+from sgzone.cards.mapping.reading import read_mapping
 from tests.cards.mapping.faults import MAPPING, TABLE, faults
 
 LINES = len(MAPPING.splitlines())
@@ -124,6 +126,17 @@ def test_two_columns_of_one_header_are_told_apart_by_number(tmp_path: Path) -> N
     (problem,) = faults(tmp_path, mapping, table)
     assert problem.column == "columns.lie"
     assert problem.fix == 'Write which by its number: "[5]" or "[6]".'
+
+
+def test_a_number_is_of_a_column_whatever_the_header_of_another_is(tmp_path: Path) -> None:
+    target = tmp_path / "t.map.toml"
+    target.write_text('[columns]\nlie = "[2]"\nshot = "[3]"\nhole = "[9]"\n', encoding="utf-8")
+    headers = ["Hole", "From", "[2]", "[9]"]
+    assert find_places(read_mapping(target), "t.csv", headers).ours == {
+        "lie": 1,
+        "shot": 2,
+        "hole": 3,
+    }
 
 
 @pytest.mark.parametrize(

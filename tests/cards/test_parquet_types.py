@@ -18,6 +18,7 @@ ROW = {"player": "Ada", "date": "2026-05-14", "hole": "1", "shot": "1", "lie": "
 ROW |= {"distance": "3", "result": "holed"}
 INDEX = pa.array([0], pa.int32())
 NIGHT = datetime(2026, 5, 13, 22, tzinfo=UTC)
+OFFSETS = int(pa.__version__.split(".")[0]) > 17
 
 
 def write(folder: Path, column: str, cell: pa.Array) -> Path:
@@ -70,7 +71,10 @@ def test_read_as_what_it_says(tmp_path: Path, column: str, cell: pa.Array, value
         ("date", pa.array([2**31 - 1], pa.date32()), "<value out of range"),
         ("date", pa.array([2**62], pa.timestamp("us")), "<value out of range"),
         ("date", pa.array([-(2**62)], pa.timestamp("ms")), "<value out of range"),
-        ("date", pa.array([NIGHT], pa.timestamp("us", "+02:00")), "2026-05-14 00:00:00"),
+        pytest.param(
+            *("date", pa.array([NIGHT], pa.timestamp("us", "+02:00")), "2026-05-14 00:00:00"),
+            marks=pytest.mark.skipif(not OFFSETS, reason="this pyarrow knows zones by name alone"),
+        ),
         ("date", pa.array([0], pa.time32("s")), "00:00:00"),
         ("date", pa.array([20587]), "20587"),
         ("distance", pa.array([60], pa.time32("s")), "00:01:00"),

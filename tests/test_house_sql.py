@@ -48,6 +48,7 @@ def sql_in(code: str) -> dict[str, list[str]]:
     }
 
 
+@pytest.mark.long
 def test_sql_stands_in_its_folders() -> None:
     seen = set()
     for path in MODULES:

@@ -95,6 +95,7 @@ def _where(found: Callable[[str], list[str]]) -> set[str]:
     }
 
 
+@pytest.mark.long
 def test_only_say_knows_metres() -> None:
     assert _where(lambda code: literals(code, {"metric"})) == KNOW_METRES
 
@@ -109,6 +110,7 @@ def test_a_verdict_is_written_where_it_is_given() -> None:
     assert _where(lambda code: literals(code, VERDICTS)) == GIVE_VERDICTS
 
 
+@pytest.mark.long
 def test_lies_are_named_in_few_places_and_in_no_more() -> None:
     found = {
         path

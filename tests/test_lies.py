@@ -60,6 +60,7 @@ def lists_in_sql(text: str) -> list[str]:
     ]
 
 
+@pytest.mark.long
 def test_every_list_of_lies_is_made_of_the_records() -> None:
     for path in [*MODULES, *PACKAGE.rglob("*.sql")]:
         name = path.relative_to(PACKAGE).as_posix()

@@ -139,7 +139,7 @@ class Store:
         Nobody else can have it open meanwhile: whoever waits for it finds it gone, and makes
         another. Where it cannot be asked or deleted it stays.
         """
-        if self.path is None or self._made is None:
+        if self.path is None or self._made is None or self._closed:
             return
         with suppress(DataError, duckdb.Error, OSError), self._using() as connection:
             some = connection.execute("SELECT load_id FROM loads LIMIT 1").fetchall()

@@ -18,6 +18,7 @@ def material(tmp_path_factory: pytest.TempPathFactory) -> Material:
     return make(tmp_path_factory.mktemp("bench"), STROKES)
 
 
+@pytest.mark.long
 def test_every_way_to_score_gives_the_same_strokes_and_sum(material: Material) -> None:
     agreeing = [name for race in RACES for name in race.agree]
     assert len(agreeing) >= 10

@@ -106,6 +106,7 @@ def test_the_csv_is_the_same_curve_for_anybody(store: Store, tmp_path: Path) -> 
     assert "published" not in set(read.status("fringe", FEET))
 
 
+@pytest.mark.long
 def test_names_go_wherever_a_benchmark_goes(store: Store) -> None:
     made = _make(store, "squad-2026")
     frame = strokes_gained(store, "squad-2026")

@@ -98,6 +98,7 @@ def test_times_of_a_table_in_parquet(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.long
 def test_the_clock_is_read_anew_for_every_file(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

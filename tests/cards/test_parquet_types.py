@@ -134,6 +134,7 @@ def test_a_name_of_a_column_that_is_no_text(tmp_path: Path) -> None:
         read_card(path)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("column", ["round", "hole", "shot", "penalty", "distance", "carry_yd"])
 def test_numbers_without_end(tmp_path: Path, column: str) -> None:
     """Python itself refuses to make numbers of so many digits."""

@@ -224,6 +224,7 @@ def _plain(value: Any) -> str:
     return books.number(value) if isinstance(value, int) else books.of_type("s", value)
 
 
+@pytest.mark.long
 def test_it_loads_back_as_spreadsheet_programs_save_it(tmp_path: Path) -> None:
     """Written anew: texts in one list of the workbook, days as numbers, cells without styles."""
     path = write_template(tmp_path / "card.xlsx")

@@ -63,6 +63,7 @@ def test_a_formula_with_its_result_is_a_value(tmp_path: Path) -> None:
     assert found(tmp_path, [("penalty", blank)]) == []
 
 
+@pytest.mark.long
 def test_an_error_in_an_extra_column_is_kept_as_it_is(tmp_path: Path) -> None:
     path = books.write(tmp_path / "card.xlsx", books.card(luck=books.of_type("e", "#REF!")))
     assert not errors(path)
@@ -213,6 +214,7 @@ def test_a_workbook_whose_only_card_is_hidden(tmp_path: Path) -> None:
     assert "Show the sheet" in wrong.value.problems[0].fix
 
 
+@pytest.mark.long
 def test_many_sheets_are_counted(tmp_path: Path) -> None:
     made = books.parts({f"s{n}": books.card() for n in range(40)})
     tables = read_tables(books.pack(tmp_path / "card.xlsx", made))

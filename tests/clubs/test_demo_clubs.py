@@ -104,6 +104,7 @@ def test_cover_counts_strokes_away_from_every_swing(store):
     assert len(cover(store, ladder, NOBODY)) == 0
 
 
+@pytest.mark.long
 def test_every_number_of_the_bag_has_an_answer_in_time_for_the_tee(store):
     got = number_sheet(store, numbers_of(60, 150, 5))
     assert got.columns.tolist() == list(SHEET_COLUMNS)

@@ -24,6 +24,7 @@ def truth():
     return json.loads(data_path(f"demo/{TRUTH}").read_text(encoding="utf-8"))
 
 
+@pytest.mark.long
 def test_the_committed_files_are_a_fresh_build(tmp_path):
     write_demo(tmp_path)
     for name in (*FILES, LIST):

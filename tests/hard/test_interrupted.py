@@ -148,6 +148,7 @@ class Interrupted:
         pass
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     "words",
     [

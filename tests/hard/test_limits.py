@@ -131,6 +131,7 @@ def test_too_many_columns(tmp_path: Path) -> None:
     assert "up to 1000 are read" in refused(tmp_path / "wide.parquet")
 
 
+@pytest.mark.long
 def test_too_many_rows_in_few_bytes(tmp_path: Path) -> None:
     path = tmp_path / "long.parquet"
     ones = pa.DictionaryArray.from_arrays(pa.array(bytes(1_000_000), pa.int8()), ["1"])
@@ -171,6 +172,7 @@ def test_settings_without_end(tmp_path: Path) -> None:
             assert (done.code, done.err.count("\n")) == (1, 1)
 
 
+@pytest.mark.long
 def test_pipes_devices_and_endless_names(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe.csv")
     assert "pipe" in refused(tmp_path / "pipe.csv")

@@ -69,6 +69,7 @@ def test_a_header_in_every_other_row_is_one_note(home: Path) -> None:
     )
 
 
+@pytest.mark.long
 def test_every_form_gives_the_exact_total(home: Path) -> None:
     """One wrong lie a row, and one wrong result in the last row of all."""
     with inside(home):

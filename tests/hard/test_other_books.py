@@ -67,6 +67,7 @@ def test_an_ods_without_end(tmp_path: Path, more: str, words: str) -> None:
     assert words in refused(ods(tmp_path / "c.ods", one_sheet(more)))
 
 
+@pytest.mark.long
 def test_an_ods_that_unpacks_to_too_much(tmp_path: Path) -> None:
     content = one_sheet("") + " " * 40_000_000
     assert "when unpacked" in refused(ods(tmp_path / "c.ods", content))

@@ -102,6 +102,7 @@ def test_the_season_file_of_the_call(home: Path, verb: str, way: str) -> None:
     refused(home, CALL_AT_FAULT, f"{name} is the season file", *words, "--db", db)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("verb", WRITERS)
 def test_another_season_file_and_any_other_file(home: Path, verb: str) -> None:
     words, name = WRITERS[verb], target(WRITERS[verb])

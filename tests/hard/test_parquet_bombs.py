@@ -30,6 +30,7 @@ def why_not(path: Path) -> str:
     return str(error.value)
 
 
+@pytest.mark.long
 def test_one_long_text_of_a_dictionary_in_every_row(tmp_path: Path) -> None:
     """A megabyte, 20,000 times: 20 GB of text in a file of a few kilobytes."""
     path = tmp_path / "bomb.parquet"

@@ -49,6 +49,7 @@ def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("verb", VERBS, ids=lambda words: words[0])
 @pytest.mark.parametrize("wrong", WRONG)
 def test_one_sentence(home: Path, verb: tuple[str, ...], wrong: str) -> None:

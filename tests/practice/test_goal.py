@@ -229,6 +229,7 @@ def test_the_gap_is_what_the_two_ends_differ_by_stroke_after_stroke(demo):
     assert (gap_per_round(demo, Selection(player="Nobody"), PARTS) == 0).all()
 
 
+@pytest.mark.long
 def test_the_demo_season_a_stroke_at_a_time(demo):
     """Average score 76.4, gap 10.35: one, two, three strokes lower ask ever more hours."""
     plans = [practice_plan(demo, 6, 6, target=score) for score in (75.45, 74.45, 73.45, 72.45)]

@@ -188,6 +188,7 @@ def test_the_plan_is_never_behind_the_hours_now():
     assert -0.005 <= lead(certain()) <= 0
 
 
+@pytest.mark.long
 @given(st.lists(st.floats(-0.5, 1.5), min_size=8, max_size=8), st.floats(0.5, 12), st.data())
 @settings(max_examples=25)
 def test_no_split_beside_it_beats_the_plan_on_average(loss, hours, data):

@@ -78,6 +78,7 @@ def test_a_little_is_worth_little_and_more_is_worth_more(demo):
     assert wider.median_then_ft > wider.median_now_ft
 
 
+@pytest.mark.long
 def test_taking_the_spread_to_the_benchmarks_is_about_what_why_says(demo):
     """The player's spread over the benchmark's is told by why; scaled down to it."""
     split = why(demo)

@@ -14,6 +14,7 @@ from sgzone.report import write
 from tests.demo_season import demo_file
 
 
+@pytest.mark.long
 def test_a_report_of_one_round_is_of_the_day_asked_for(tmp_path: Path) -> None:
     for n, day in enumerate(("2026-07-21", date(2026, 10, 21))):
         path = tmp_path / f"{n}.html"

@@ -26,6 +26,7 @@ CARD = {
 OF_ADA = pd.DataFrame({"player": "Ada", **CARD})
 
 
+@pytest.mark.long
 def test_a_frame_that_does_not_say_who_takes_the_player_that_is_asked_about() -> None:
     bare = pd.DataFrame(CARD)
     assert sg.strokes_gained(bare, player="Bo")["player"].unique().tolist() == ["Bo"]

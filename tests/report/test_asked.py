@@ -73,6 +73,7 @@ def test_nothing_is_asked_before_it_is_wanted_and_strokes_are_scored_once(
     assert asked.parts is asked.parts
 
 
+@pytest.mark.long
 def test_a_squad_s_strokes_are_scored_once_for_all(
     tmp_path: Path, scorings: list[Selection]
 ) -> None:

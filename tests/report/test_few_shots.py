@@ -24,6 +24,7 @@ from sgzone.words.where import parts_lead
 from tests.report.seasons import ONE_HOLE, ask, card, demo, demo_report, season
 
 
+@pytest.mark.long
 def test_a_season_without_a_verdict_has_the_table_and_its_sentence_but_no_chart(
     tmp_path: Path,
 ) -> None:

@@ -68,6 +68,7 @@ def _texts(page: Page) -> Iterator[str]:
                 yield from (cell for row in table.rows for cell in row)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("kind", ["season", *LONGER])
 def test_no_yard_and_no_foot_is_left(
     store: Store, metric: Report, tmp_path: Path, kind: str
@@ -85,6 +86,7 @@ def test_no_yard_and_no_foot_is_left(
     assert not yards or sum(bool(NOT_METRIC.search(text)) for text in yards) > 100
 
 
+@pytest.mark.long
 @pytest.mark.skipif(
     shutil.which("pdftotext") is None, reason="needs pdftotext: apt-get install poppler-utils"
 )

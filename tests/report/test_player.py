@@ -126,6 +126,7 @@ def test_what_cannot_be_set_beside_is_said(
         player_report(ask(store, other=other))
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("kind", ["season", "block", "team"])
 def test_a_misspelt_player_has_no_report(tmp_path: Path, kind: str) -> None:
     page = tmp_path / "x.html"
@@ -277,6 +278,7 @@ def test_the_hours_asked_for_are_planned_and_said(tmp_path: Path) -> None:
     assert made.tables["practice"]["hours_per_week"].sum() == pytest.approx(5)
 
 
+@pytest.mark.long
 def test_hours_that_nobody_named_come_from_the_log_or_are_an_example(
     store: Store, asked: Asked, tmp_path: Path
 ) -> None:

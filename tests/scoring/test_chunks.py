@@ -68,6 +68,7 @@ def test_categories_hold_the_words_and_sizes_the_rounds(store: Store, by: list[s
     pd.testing.assert_frame_equal(sizes.astype({"player": "str"}), wanted)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(("most", "wanted"), [(10**6, 0), (600, 2), (250, 3)])
 def test_of_many_blocks_what_was_read_is_given_back_now_and_then_and_at_the_end(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, most: int, wanted: int

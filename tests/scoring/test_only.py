@@ -57,6 +57,7 @@ def test_a_summary_of_some_strokes_is_their_sum_over_all_rounds() -> None:
     assert listed["gained"].sum() == pytest.approx(own["gained"].sum(), abs=1e-9)
 
 
+@pytest.mark.long
 def test_counts_of_some_strokes_leave_out_whole_holes() -> None:
     with open_store(demo_file(), read_only=True) as store:
         table = counts(store, only=Only(lie="sand"))

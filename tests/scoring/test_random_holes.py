@@ -68,6 +68,7 @@ def test_every_hole_adds_up(store: Store, name: str) -> None:
     assert totals["difference"].abs().max() < EXACT
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", BENCHMARK_NAMES)
 def test_sql_gives_the_curve_itself(store: Store, name: str) -> None:
     frame = scored(store, name)

@@ -65,6 +65,7 @@ def test_what_was_deleted_before_it_was_opened_takes_no_rounds(
         assert store.players() == ["Ada"]
 
 
+@pytest.mark.long
 def test_a_file_that_is_always_gone_again_is_an_error(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -128,6 +129,7 @@ def test_whoever_is_second_uses_the_file_of_the_first(
     assert sorted(p.name for p in tmp_path.iterdir()) == ["card.csv", "s"]
 
 
+@pytest.mark.long
 def test_discard_deletes_what_this_store_made_and_nothing_else(tmp_path: Path) -> None:
     path = tmp_path / "s"
     with open_store(path) as store:

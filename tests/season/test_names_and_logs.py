@@ -50,6 +50,7 @@ def mode(path: Path) -> int:
     return stat.S_IMODE(path.stat().st_mode)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", SPECIAL)
 def test_what_is_no_file_is_refused_by_every_way_in(
     name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
@@ -130,6 +131,7 @@ def test_a_new_file_its_log_and_its_backup_are_the_owners_alone(tmp_path: Path) 
         os.umask(before)
 
 
+@pytest.mark.long
 def test_a_file_that_others_may_read_stays_so_and_so_is_its_log(tmp_path: Path) -> None:
     path = tmp_path / "s"
     open_store(path).close()
@@ -148,6 +150,7 @@ def test_a_refused_load_leaves_no_log(tmp_path: Path) -> None:
     assert sorted(p.name for p in tmp_path.iterdir()) == ["card.csv", "s"]
 
 
+@pytest.mark.long
 def test_a_link_to_a_season_file_stays_one(tmp_path: Path) -> None:
     (tmp_path / "far").mkdir()
     path, link = tmp_path / "far" / "s", tmp_path / "link"
@@ -203,6 +206,7 @@ def test_no_link_that_was_laid_out_is_followed_by_a_backup(tmp_path: Path) -> No
         assert store.players() == ["Ada"]
 
 
+@pytest.mark.long
 def test_a_backup_put_in_the_place_of_a_file_with_a_log(tmp_path: Path) -> None:
     path, log = tmp_path / "s", tmp_path / "s.wal"
     with open_store(path) as store:

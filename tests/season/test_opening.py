@@ -46,6 +46,7 @@ def test_a_folder_that_cannot_be_written() -> None:
         open_store("/proc/season.duckdb")
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("keep", [0.9, 0.5, 0.1, 0.02])
 def test_a_truncated_file_is_one_clear_error(keep: float, tmp_path: Path) -> None:
     path = tmp_path / "s.duckdb"

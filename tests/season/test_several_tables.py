@@ -84,6 +84,7 @@ def test_one_faulty_table_refuses_the_file(store: Store, book: Path) -> None:
     assert store.frame("SELECT * FROM loads").empty
 
 
+@pytest.mark.long
 def test_the_same_round_on_two_sheets(store: Store, book: Path) -> None:
     path = sheets(book, [ONE, ONE])
     assert find_problems(path) == []

@@ -89,6 +89,7 @@ def test_valid_cards(table: Table, newline: str) -> None:
     assert not [found for found in agree(table.csv(newline=newline)) if found.severity == "error"]
 
 
+@pytest.mark.long
 @settings(max_examples=CARDS)
 @given(table=spoiled_tables(), delimiter=st.sampled_from([",", ";", "\t"]))
 def test_spoiled_cards(table: Table, delimiter: str) -> None:

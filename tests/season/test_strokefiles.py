@@ -57,6 +57,7 @@ def test_a_name_is_no_pattern(one: pa.Table, tmp_path: Path, folder: str) -> Non
     assert read(parquet_files(str(tmp_path / folder))) == sorted(players * 2)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", [name for name in NAMES if not set("*?") & set(name)])
 def test_a_file_that_is_there_is_itself(one: pa.Table, tmp_path: Path, name: str) -> None:
     for other in NAMES:

@@ -39,6 +39,7 @@ def assert_whole(store: Store, rounds: int) -> None:
     assert round_sums(store, by=["part"])["n"].sum() == 4 * rounds
 
 
+@pytest.mark.long
 def test_a_backup_of_a_backup_numbers_on(tmp_path: Path) -> None:
     with open_store(tmp_path / "s") as store:
         store.load(card(tmp_path, 1))
@@ -100,6 +101,7 @@ STRAY = {
 """What breaks a round that is being loaded -> what is then counted."""
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("stray", STRAY)
 def test_a_load_that_does_not_hold_together_is_not_kept(
     stray: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
@@ -120,6 +122,7 @@ def test_a_load_that_does_not_hold_together_is_not_kept(
         assert_whole(store, 1)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("stray", STRAY)
 def test_a_damaged_file_is_not_copied(stray: str, tmp_path: Path) -> None:
     with open_store(tmp_path / "s") as store:
@@ -133,6 +136,7 @@ def test_a_damaged_file_is_not_copied(stray: str, tmp_path: Path) -> None:
         ]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("read_only", [False, True])
 def test_what_restarted_keys_left_behind_is_said(read_only: bool, tmp_path: Path) -> None:
     """What an earlier sgzone made of a backup of a backup: two rounds, holes and loads, one key."""

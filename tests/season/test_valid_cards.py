@@ -38,6 +38,7 @@ def stored(store: Store, text: str) -> pd.DataFrame:
     return store.frame(STORED)
 
 
+@pytest.mark.long
 @settings(max_examples=16)
 @given(rows=valid_cards())
 def test_any_valid_card_loads_as_written(store: Store, rows: list[Row]) -> None:

@@ -60,6 +60,7 @@ def chances(posterior):
     return posterior.weight[:, posterior.taus :].sum(axis=1)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("count", [3, 8])
 @pytest.mark.parametrize("fault", [0.0, 0.2, 0.6])
 @pytest.mark.parametrize("odd", [0.1, 0.5, 1.0])

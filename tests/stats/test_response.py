@@ -131,6 +131,7 @@ def test_the_best_on_average_equals_slsqp(seed):
     assert ours == pytest.approx(found.x, abs=5e-3)
 
 
+@pytest.mark.long
 @given(gains, st.floats(0.5, 200), st.floats(0, 3))
 def test_the_best_on_average_of_one_draw_is_its_best(gain, budget, floor):
     ceiling = max(budget / 2 + 1e-6, floor)
@@ -138,6 +139,7 @@ def test_the_best_on_average_of_one_draw_is_its_best(gain, budget, floor):
     assert best_on_average([gain], 20.0, budget, floor, ceiling) == pytest.approx(one, abs=1e-6)
 
 
+@pytest.mark.long
 @given(st.integers(0, 2**32 - 1), st.floats(0.5, 500), st.floats(0, 3))
 def test_the_best_on_average_keeps_its_limits_and_one_price(seed, budget, floor):
     rng = np.random.default_rng(seed)

@@ -82,6 +82,7 @@ def below(weight, centre, spread, value):
 sizes = st.lists(st.integers(1, 6), min_size=1, max_size=5)
 
 
+@pytest.mark.long
 @settings(max_examples=25)
 @given(st.integers(0, 10**6), sizes)
 def test_groups_together_are_each_group_alone(seed, sizes):

@@ -56,6 +56,7 @@ def test_factors_add_up_to_all_on_less_all_off(misses: Misses) -> None:
     assert parts.sum(axis=0) == pytest.approx(means[15] - means[0], abs=1e-9)
 
 
+@pytest.mark.long
 @given(samples)
 def test_turning_the_second_axis_round_changes_nothing(misses: Misses) -> None:
     reference = _reference(len(misses.first))
@@ -65,6 +66,7 @@ def test_turning_the_second_axis_round_changes_nothing(misses: Misses) -> None:
     )
 
 
+@pytest.mark.long
 @given(samples)
 def test_swapping_the_axes_swaps_their_factors(misses: Misses) -> None:
     n = len(misses.first)

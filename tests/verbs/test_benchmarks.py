@@ -62,6 +62,7 @@ def test_without_a_name_every_benchmark_answers() -> None:
     assert frame["status"].tolist() == ["published", "derived", *["uncertain"] * 5]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("place", "keys"),
     [
@@ -82,6 +83,7 @@ def test_the_status_stands_beside_the_number() -> None:
     assert "uncertain" in ask("amateur-100", "--at", "sand 20").stdout
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("call", [["women-bogey"], ["women-bogey", "--at", "fairway 30"], []])
 def test_what_is_no_womens_curve_is_said_beside_the_numbers(call: list[str]) -> None:
     shown = ask(*call).stdout

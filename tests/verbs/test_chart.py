@@ -260,6 +260,7 @@ def _is_html(held: bytes) -> bool:
     return text.startswith("<!DOCTYPE html>") and not re.search(r"<script[^>]+src=", text)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("kind", "right"), [("png", _is_png), ("svg", _is_svg), ("html", _is_html), ("PNG", _is_png)]
 )
@@ -351,36 +352,6 @@ def test_nothing_to_draw_is_said_and_nothing_is_written(text: str, why: str, thr
     (line,) = [line for line in done.err.splitlines() if line.startswith("No chart: ")]
     assert why in line
     assert not (three / "none.svg").exists()
-
-
-def test_names_of_signs_of_two_units_are_drawn_whole(tmp_path: Path) -> None:
-    name = "\U0001d510\U0001d51e\U0001d530\U0001d525\U0001d526\U0001d522" * 12
-    card = sg.simulate_season(rounds=6).card.assign(player=name, club=name, swing="full")
-    card.to_csv(tmp_path / "card.csv", index=False)
-    with open_store(tmp_path / "sgzone.duckdb") as store:
-        store.load(tmp_path / "card.csv")
-    assert ask(tmp_path, "clubs", "--chart", "a.svg").code == FINE
-    drawn = (tmp_path / "a.svg").read_text(encoding="utf-8")
-    assert f"{(name * 2)[:28]}…" in drawn
-    assert "\ufffd" not in drawn
-    assert not re.search(r"[\ud800-\udfff]", drawn)
-
-
-@pytest.mark.long
-@pytest.mark.parametrize("sign", ["\x1b", "\x01", "\uffff", "\u202e"], ids=ascii)
-def test_a_name_that_no_picture_can_hold_is_spelt_out(sign: str, tmp_path: Path) -> None:
-    """The library that draws ends the whole program at a character that XML does not know."""
-    name = f"a{sign}<b>&" + "x" * 40
-    card = sg.simulate_season(rounds=6).card.assign(player="Ada", club=name, swing="full")
-    card.to_csv(tmp_path / "card.csv", index=False)
-    with open_store(tmp_path / "sgzone.duckdb") as store:
-        store.load(tmp_path / "card.csv")
-    for words in (("clubs", "--chart", "a.svg"), ("report", "a.html")):
-        assert ask(tmp_path, *words).code == FINE
-    shown = "".join(ET.parse(tmp_path / "a.svg").getroot().itertext())
-    assert sign not in shown
-    assert f"a\\{'x' if sign < ' ' else 'u'}" in shown
-    assert "<b>&xxx" in shown
 
 
 def test_a_chart_of_more_strokes_than_a_page_holds(tmp_path: Path) -> None:

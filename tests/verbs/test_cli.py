@@ -45,6 +45,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return home
 
 
+@pytest.mark.long
 def test_gained_csv_holds_unrounded_numbers_and_nothing_else(folder: Path) -> None:
     done = run("gained", "--player", "Worked Example", "--format", "csv", cwd=folder)
     assert done.returncode == 0

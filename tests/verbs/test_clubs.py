@@ -52,6 +52,7 @@ def test_ladder(season, source):
     assert f"Stock swings from {source} shots" in text
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("detail", verbs.DETAILS)
 def test_details(season, detail):
     assert len(csv_of(verbs.clubs, season, "--detail", detail)) > 0

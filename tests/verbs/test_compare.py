@@ -99,6 +99,7 @@ def test_trend(season):
     assert "1.00 " not in text.replace("-1.00", "").replace("+1.00", "")  # no chance of 1.00
 
 
+@pytest.mark.long
 def test_trend_before_and_after(season):
     got = csv_of(trend, season, "--split-date", "2026-07-20")
     assert got.columns.tolist() == list(BEFORE_AFTER_COLUMNS)

@@ -78,6 +78,7 @@ def test_a_squads_benchmark_from_fit_to_summary(here: Path) -> None:
     assert "squad-2026" in frame("benchmarks")["benchmark"].tolist()
 
 
+@pytest.mark.long
 def test_the_chart_is_written(here: Path) -> None:
     ask("fit", "--name", "squad")
     for kind in (".svg", ".html", ".png", ".json"):

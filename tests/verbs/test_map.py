@@ -39,6 +39,7 @@ def test_it_writes_beside_says_what_and_loads_nothing(table: Path) -> None:
     assert {path.name for path in table.parent.iterdir()} == {"round.csv", "round.csv.map.toml"}
 
 
+@pytest.mark.long
 def test_what_it_wrote_is_used_named_and_kept_with_the_load(table: Path) -> None:
     season = table.parent / "x.duckdb"
     with inside(table.parent):

@@ -82,6 +82,7 @@ def test_where_no_units_are_asked_for_there_is_no_length(db, call):
     assert not NOT_METRIC.search(table)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     "call", ["summary --no-measuring", "counts", "trend", "gained --since 2026-09-01"]
 )

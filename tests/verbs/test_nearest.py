@@ -85,6 +85,7 @@ def test_a_table_is_against_the_standard_and_why_stands_aside() -> None:
     assert {row["benchmark"] for row in rows} == {"scratch"}
 
 
+@pytest.mark.long
 def test_a_sheet_in_a_file_names_it_too(tmp_path: Path) -> None:
     call = "number --from 95 --to 100"
     for name, wanted in (("auto", {"scratch"}), ("scratch", None)):
@@ -108,6 +109,7 @@ def test_too_few_rounds_are_against_the_tour_and_told_so() -> None:
     )
 
 
+@pytest.mark.long
 def test_the_standard_is_the_same_at_every_level() -> None:
     """The control: at this level the whole game has no range that could be given."""
     assert "Against scratch" in ask("gained", *AUTO).stderr

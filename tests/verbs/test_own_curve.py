@@ -67,6 +67,7 @@ def here(squad: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return squad
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("call", COSTS, ids=" ".join)
 def test_what_costs_strokes_is_not_asked_of_an_own_curve(here: Path, call: tuple[str, ...]) -> None:
     with pytest.raises(

@@ -146,6 +146,7 @@ def test_a_typed_split_is_set_beside(home):
     assert "no part" in run(home, *PLAN, "--split", "driver=100").stderr
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("number", ["abc", "-1", "inf", "nan"])
 @pytest.mark.parametrize("option", ["--split", "--ceiling"])
 def test_what_is_no_number_of_a_part_is_named(home, option, number):
@@ -162,6 +163,7 @@ def test_a_part_without_a_number_is_named(home, option):
     assert f'{option}: "chip_0_30" is no part=number such as approach_100_150=30' in wrong.stderr
 
 
+@pytest.mark.long
 def test_flags_and_a_file_change_the_plan(home):
     (home / "own.toml").write_text(
         "floor_hours = 0\n[part.sand_0_50]\nfloor_hours = 6\n", encoding="utf-8"
@@ -196,6 +198,7 @@ def test_a_week_as_csv_and_as_a_page(home):
     assert f"\n{CAUTION}\n" in page
 
 
+@pytest.mark.long
 def test_blocks_say_how_many_rounds_the_course_needs(home):
     done = run(home, "--blocks")
     assert done.returncode == 0, done.stderr

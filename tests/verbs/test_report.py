@@ -37,6 +37,7 @@ def demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str, str]:
     return folder, *_run("demo", "--out", folder)
 
 
+@pytest.mark.long
 def test_demo_loads_prints_and_writes_and_can_be_run_again(
     demo: tuple[Path, str, str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -145,6 +146,7 @@ def test_the_fault_of_the_demo_player_is_found(demo: tuple[Path, str, str]) -> N
     assert rows["sand_0_50"]["verdict"] == "clear loss"
 
 
+@pytest.mark.long
 def test_each_player_has_a_file_and_since_is_said_to_mark_the_meeting(
     db: Path, tmp_path: Path
 ) -> None:

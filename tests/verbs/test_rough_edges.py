@@ -84,6 +84,7 @@ def test_the_verbs_of_one_player_are_all_there() -> None:
     assert {"summary", "report", "rounds", "gained", "trend", "why", "fit"} <= set(OF_ONE)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("verb", ["summary", "gained", "rounds"])
 def test_a_player_without_a_round_of_these_days_has_an_empty_answer(home: Path, verb: str) -> None:
     with inside(home):
@@ -241,6 +242,7 @@ def test_odd_rounds_to_delete_from_python(home: Path, number: object) -> None:
         assert len(store.rounds()) == 3
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("when", [None, 5, "", "14/05/2026", "2026-05-14T00:00", "\0", "9" * 5000])
 def test_odd_days_to_delete_from_python(home: Path, when: object) -> None:
     with open_store(home / "sgzone.duckdb") as store:

@@ -70,6 +70,7 @@ def test_wide_has_every_column_of_the_short_table(
         assert all(cells in told for cells in plain), name
 
 
+@pytest.mark.long
 def test_rows_are_counted_where_they_are_not_printed() -> None:
     assert "\n37 more rows: add --rows all.\n" in ask("rounds --rows 3").out
     assert "more row" not in ask("rounds --rows all").out

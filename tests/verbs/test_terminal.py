@@ -78,6 +78,7 @@ def test_the_summary_fits_one_screen() -> None:
     assert len(plain(shown("summary")).splitlines()) <= HEIGHT
 
 
+@pytest.mark.long
 def test_colour_is_on_verdicts_alone() -> None:
     text = shown("summary")
     coloured = [(code, words) for code, words in COLOUR.findall(text) if re.search(r"\b3\d", code)]
@@ -97,6 +98,7 @@ def test_without_colour_none_is_sent() -> None:
     assert plain(text) == plain(shown("summary"))
 
 
+@pytest.mark.long
 def test_a_pipe_is_sent_no_colour() -> None:
     words = [sys.executable, "-m", "sgzone", "summary", "--db", str(demo_file())]
     assert "\x1b" not in subprocess.run(words, capture_output=True, text=True, check=True).stdout

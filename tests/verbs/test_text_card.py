@@ -138,6 +138,7 @@ def test_a_finish_of_its_own_is_printed_too(run: Run) -> None:
     assert "all 3 rows are in the season file already" in run("load", "again.txt")[2]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("words", "told"),
     [
@@ -156,6 +157,7 @@ def test_a_round_that_is_not_there(run: Run, words: tuple[str, ...], told: str) 
     assert any(part in err for part in told.split("|"))
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(("data", "rows"), [(CARD, 4), (TABLE, 1), (TABLE.replace(";", "\t"), 1)])
 def test_what_is_piped_in_is_a_card_or_a_table(
     run: Run, monkeypatch: pytest.MonkeyPatch, data: str, rows: int

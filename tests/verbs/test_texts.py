@@ -64,6 +64,7 @@ def test_days_at_the_ends_of_the_calendar(verb: str, home: Path) -> None:
     assert "swap the two" in turned.err
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("verb", ["compare", "trend"])
 @pytest.mark.parametrize("day", ["0001-01-01", "1000-01-01", "9999-12-31"])
 def test_a_day_that_splits_nothing(verb: str, day: str, home: Path) -> None:

@@ -89,6 +89,7 @@ def test_a_pin_is_in_metres() -> None:
     assert old.equals(data("number", "96", *yards))
 
 
+@pytest.mark.long
 def test_a_gap_and_a_number_to_compare_at_are_in_metres() -> None:
     wide = [data("clubs", "--gap", gap, *more) for gap, more in (("12.2", METRIC), ("12.2m", ()))]
     assert wide[0].equals(wide[1])

@@ -67,6 +67,7 @@ def test_csv_is_the_long_form_and_adds_up(season: Path) -> None:
     assert total["loss_per_round"] == pytest.approx(total["loss_per_shot"] * 100 / (100 / 18))
 
 
+@pytest.mark.long
 def test_a_cause_is_named_only_where_the_summary_has_a_loss(season: Path) -> None:
     """Ann's wedges are about as good as the benchmark's; Cat's finish far short and far past."""
     for player, verdict, named in (("Ann", "not settled", 0), ("Cat", "clear loss", 1)):

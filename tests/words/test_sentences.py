@@ -68,6 +68,7 @@ def plain_pages() -> dict[str, Path]:
     }
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("room", ROOMS)
 def test_a_sentence_has_at_most_20_words(room: str) -> None:
     long = [(name, one) for name, found in modules(room) for one in too_long(found)]

@@ -54,6 +54,7 @@ def same(folder: Path, card: pd.DataFrame, path: Path) -> None:
     pd.testing.assert_frame_equal(read_card(path), read_card(folder / "own.csv"))
 
 
+@pytest.mark.long
 def test_the_card_abroad_is_the_card(tmp_path: Path, card: pd.DataFrame) -> None:
     path = tmp_path / "runden.csv"
     text = abroad(card).to_csv(index=False, sep=";", lineterminator="\r\n")
@@ -66,6 +67,7 @@ def test_the_card_abroad_is_the_card(tmp_path: Path, card: pd.DataFrame) -> None
     same(tmp_path, card, path)
 
 
+@pytest.mark.long
 def test_words_of_nobody_elses_need_their_lines(tmp_path: Path, card: pd.DataFrame) -> None:
     path = tmp_path / "rounds.csv"
     other = card.assign(lie=card["lie"].replace({"fairway": "short stuff", "rough": "hay"}))

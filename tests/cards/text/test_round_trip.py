@@ -42,6 +42,7 @@ def back(card: pd.DataFrame, folder: Path) -> pd.DataFrame:
     return read_card(path)
 
 
+@pytest.mark.long
 def test_the_demo_season_comes_back_without_a_question(tmp_path: Path) -> None:
     card = demo()
     assert card.groupby(["date", "round"]).ngroups == 40
@@ -178,6 +179,7 @@ def slips(line: str, draw: random.Random) -> str:
     return line[:place] + line[place + 1 :]
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("columns", [SMALLEST, None])
 def test_a_lost_blank_is_asked_about_or_does_no_harm(
     columns: tuple[str, ...] | None, tmp_path: Path

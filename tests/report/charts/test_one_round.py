@@ -37,6 +37,7 @@ def test_bars_are_stacked_from_the_line_and_dots_are_the_holes(tmp_path: Path) -
     )
 
 
+@pytest.mark.long
 def test_the_worst_stroke_is_marked_under_its_hole(tmp_path: Path) -> None:
     with season(tmp_path, card([GOOD, PLAIN, THREE, WATER])) as (store, curve):
         found = debrief(store, curve)

@@ -35,6 +35,7 @@ def test_a_players_charts_hold_to_the_schema(kind: str) -> None:
     _check(page)
 
 
+@pytest.mark.long
 def test_a_squads_charts_hold_to_the_schema(tmp_path: Path) -> None:
     with squad(tmp_path, ["Ada Low", "Bo Day"]) as players:
         page = team_report(ask_all(players)).page

@@ -166,6 +166,7 @@ def test_a_long_name_and_a_fitted_benchmark_take_no_sheet_more(
     assert pages[1].startswith("The first page in numbers")
 
 
+@pytest.mark.long
 def test_a_sheet_that_would_spill_is_set_smaller_and_keeps_its_words(
     page: Page, tmp_path: Path
 ) -> None:
@@ -273,6 +274,7 @@ def test_two_single_charts_share_a_row(page: Page) -> None:
     assert [row for row in rows if len(row) > 1] == [["clubs", "trend"]]
 
 
+@pytest.mark.long
 def test_paper_is_a_closed_list(page: Page, tmp_path: Path) -> None:
     with pytest.raises(CallError, match='no paper "a0"; choose from a4, us-letter'):
         to_pdf(page, "a0")

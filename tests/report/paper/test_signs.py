@@ -40,6 +40,7 @@ def test_another_fault_of_the_typesetter_is_not_taken_for_a_missing_sign(
     assert signs.printable(f"† {NOWHERE}") == f"† {NOWHERE}"
 
 
+@pytest.mark.long
 @needs_poppler
 def test_a_picture_in_a_name_is_a_star_on_paper_and_itself_on_a_screen(tmp_path: Path) -> None:
     name = f"Zoë {NOWHERE} O'Hara"

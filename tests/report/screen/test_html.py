@@ -137,6 +137,7 @@ def test_every_chart_has_words_a_still_and_its_numbers(html: str, asked: Asked) 
     assert anchors <= {attrs.get("id") for _, attrs in page.tags}
 
 
+@pytest.mark.long
 def test_the_same_season_gives_the_same_bytes(html: str) -> None:
     assert to_html(demo_again().page) == html
 
@@ -193,6 +194,7 @@ def test_a_benchmark_that_lacks_lies_leaves_them_out(store: Store, tmp_path: Pat
     assert "break-even, the" not in page.text
 
 
+@pytest.mark.long
 def test_a_hostile_name_comes_out_as_text(tmp_path: Path) -> None:
     with season(card(tmp_path, ONLY_PUTTS, HOSTILE)) as store:
         text = to_html(player_report(ask(store)).page)
@@ -257,6 +259,7 @@ def test_metric_units_reach_charts_tables_and_words() -> None:
     assert not re.search(r"\.\d ft", page.text + labels)
 
 
+@pytest.mark.long
 def test_writing_checks_kind_place_and_player(tmp_path: Path) -> None:
     first, second = tmp_path / "a", tmp_path / "b"
     first.mkdir()

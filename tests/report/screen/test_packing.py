@@ -96,6 +96,7 @@ def test_every_chart_is_drawn_the_same_from_the_packed_data(
         assert _numbers(after) == pytest.approx(_numbers(before), abs=0.01), name
 
 
+@pytest.mark.long
 def test_a_slim_still_has_all_ink_and_all_words(specs: dict[str, dict[str, Any]]) -> None:
     for name, chart in specs.items():
         svg = _svg(chart)

@@ -55,6 +55,7 @@ def _week(made: Report) -> Section:
     return next(section for section in made.page.sections if section.id == "squad")
 
 
+@pytest.mark.long
 def test_the_week_is_a_row_a_player_counted_by_hand(store: Store) -> None:
     made = team_report(ask_all(store, meeting=MEETING))
     table = made.tables["squad-week"].set_index("player")
@@ -89,6 +90,7 @@ def test_the_last_agreement_is_the_meeting_and_its_own_rounds_are_before_it(stor
     assert team_report(named).tables["squad-week"]["rounds"].tolist() == [5, 2, 0]
 
 
+@pytest.mark.long
 def test_open_agreements_stand_there_a_line_each(store: Store) -> None:
     made = team_report(ask_all(store, meeting=MEETING))
     agreed = _week(made).tables[1]
@@ -101,6 +103,7 @@ def test_open_agreements_stand_there_a_line_each(store: Store) -> None:
     assert not any("Agreed" in sentence for sentence in other.lead)
 
 
+@pytest.mark.long
 def test_since_leaves_no_round_of_a_team_out(store: Store, tmp_path: Path) -> None:
     page = tmp_path / "t.html"
     write_report(page, store, selection=Selection(since=MEETING), kind="team")
@@ -123,6 +126,7 @@ def test_one_question_is_asked_for_all_and_each_has_its_own(store: Store) -> Non
     )
 
 
+@pytest.mark.long
 def test_without_a_meeting_the_week_is_the_season(tmp_path: Path) -> None:
     (tmp_path / "card.csv").write_text(
         "\n".join(["player,date,hole,shot,lie,distance,result", *_hole("Ada", BEFORE[0], 5)])

@@ -229,6 +229,7 @@ def test_without_a_change_luck_seldom_brings_the_word(sd: float) -> None:
     assert found[NOT_SETTLED] >= 140
 
 
+@pytest.mark.long
 def test_a_planted_change_is_found_on_its_own_side() -> None:
     found = verdicts(0.45, 0.8, 0.05, 60)
     assert found[BETTER_SINCE] >= 45

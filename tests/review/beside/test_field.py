@@ -81,6 +81,7 @@ def test_pools_are_not_compared_and_the_lonely_say_so() -> None:
     assert field_table(_rounds()).empty
 
 
+@pytest.mark.long
 def test_known_players_come_back_with_their_intervals() -> None:
     truth = np.array([0.8, 0.2, 0.0, -0.4, -0.6])
     rng = np.random.default_rng(2)

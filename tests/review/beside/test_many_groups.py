@@ -79,6 +79,7 @@ def test_chosen_groups_are_the_users_own_and_bounded() -> None:
         in_order(names, ["g999"])
 
 
+@pytest.mark.long
 def test_the_pairs_are_bounded_and_the_words_widened_for_them_alone(store: Store) -> None:
     """Bonferroni counts the pairs that are compared, as if the rest were not in the season."""
     rows = compared_strokes(store, "club")

@@ -64,6 +64,7 @@ def test_the_worst_and_the_best_are_those_that_lost_and_gained_most(tmp_path: Pa
     assert found.best[["hole", "shot"]].to_numpy().tolist()[-2:] == [[1, 2], [4, 2]]
 
 
+@pytest.mark.long
 def test_a_round_stands_among_the_others_of_as_many_holes(tmp_path: Path) -> None:
     rounds = [
         card([GOOD, GOOD], date="2026-05-01"),  # +2
@@ -116,6 +117,7 @@ def test_strokes_without_a_value_leave_the_round_without_a_place(tmp_path: Path)
     assert last.total.set_index("part").loc["total", "compared"] == 1
 
 
+@pytest.mark.long
 def test_a_lie_that_the_curve_lacks_is_counted(tmp_path: Path) -> None:
     blocked = "recovery 40yd, fairway 20yd, green 3ft, holed"
     with season(tmp_path, card([blocked, PLAIN])) as (store, curve):
@@ -126,6 +128,7 @@ def test_a_lie_that_the_curve_lacks_is_counted(tmp_path: Path) -> None:
     assert pd.isna(recovery["gained"])
 
 
+@pytest.mark.long
 def test_what_starts_outside_is_listed_and_in_no_sum(tmp_path: Path) -> None:
     away = "fairway 140yd, rough 170yd, green 11ft, holed"
     with season(tmp_path, card([away])) as (store, curve):
@@ -187,6 +190,7 @@ def test_what_the_call_must_say(tmp_path: Path) -> None:
             sg.debrief(store, curve, player="Bo", round=0)
 
 
+@pytest.mark.long
 def test_every_round_of_the_demo_adds_up_and_agrees_with_the_other_answers() -> None:
     with open_store(demo_file(), read_only=True) as store:
         every = sg.strokes_gained(store)

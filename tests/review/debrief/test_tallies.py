@@ -31,6 +31,7 @@ def _of(frame: pd.DataFrame, measure: str) -> list[float]:
     return found
 
 
+@pytest.mark.long
 def test_counts_by_hand(tmp_path: Path) -> None:
     rounds = [
         card([GOOD, PLAIN, THREE], date="2026-05-01"),

@@ -124,6 +124,7 @@ def demo_store():
         yield store
 
 
+@pytest.mark.long
 def test_every_verdict_of_a_season_is_rerun_and_the_seed_settles_it(demo_store):
     by = ("part", "total")
     table = summarise(demo_store, by=by)

@@ -38,6 +38,7 @@ def _drawn(name: str, lie: str, distance: float, n: int = 200_000) -> np.ndarray
     return distance * np.hypot(depth, side)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("name", ["tour", "scratch", "amateur-90"])
 @pytest.mark.parametrize(("lie", "yards"), [("fairway", 40), ("rough", 100), ("sand", 15)])
 def test_the_scatter_plays_what_the_benchmark_expects(name: str, lie: str, yards: float) -> None:

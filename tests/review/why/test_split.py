@@ -286,6 +286,7 @@ def test_the_ratio_moves_depth_against_side() -> None:
     assert low["total"] == pytest.approx(high["total"], abs=1e-12)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("truth", "rounds"),
     [

@@ -180,6 +180,7 @@ def test_they_go_with_the_player(store: Store) -> None:
     assert store.delete_player("Bea")["agreements"] == 1  # still known by it alone
 
 
+@pytest.mark.long
 def test_a_file_of_the_fifth_schema_can_keep_them(path: Path) -> None:
     with duckdb.connect(str(path)) as file:
         taken_back(file, 5)

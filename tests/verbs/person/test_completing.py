@@ -83,6 +83,7 @@ def test_zsh_and_fish_quote_for_themselves(home: Path) -> None:
     assert any("Ned Farrow" in line for line in fish)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("held", [None, b"", b"no season file", b"\0" * 5000])
 def test_silent_where_there_is_no_season_file(tmp_path: Path, held: bytes | None) -> None:
     if held is not None:

@@ -94,6 +94,7 @@ def test_the_file_stands_beside_the_season_file(home: Path) -> None:
         assert players_of("--db", str(home / "sgzone.duckdb")) == ["Ben"]
 
 
+@pytest.mark.long
 def test_an_own_curve_is_found_beside_the_file(home: Path) -> None:
     (home / "mine.csv").write_text(OWN)
     (home / "sgzone.toml").write_text('benchmark = "mine.csv"\n')
@@ -122,6 +123,7 @@ def test_everybody_overrides_the_player_who_is_set(
     told(CALL_AT_FAULT, *words, parts=("--everybody does nothing",))
 
 
+@pytest.mark.long
 def test_a_setting_in_vain_is_no_error(home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     with_set(monkeypatch, player="Ada", benchmark="scratch", units="metric")
     (home / "strokes").mkdir()
@@ -136,6 +138,7 @@ def test_a_setting_in_vain_is_no_error(home: Path, monkeypatch: pytest.MonkeyPat
     told(CALL_AT_FAULT, *typed, parts=("--benchmark does nothing",))
 
 
+@pytest.mark.long
 def test_an_answer_about_all_players_has_no_player_set(
     home: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

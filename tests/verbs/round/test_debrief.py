@@ -52,6 +52,7 @@ def test_the_last_round_is_told() -> None:
     assert not any(verdict in text for verdict in ("clear", "probable", "not settled"))
 
 
+@pytest.mark.long
 def test_the_short_tables_fit_80_columns() -> None:
     lines = plain(shown("debrief")).splitlines()
     assert max(map(len, lines)) <= WIDTH
@@ -120,6 +121,7 @@ def test_two_players_are_asked_about(tmp_path: Path) -> None:
         assert call("debrief", "--player", "Bo").code == FINE
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("more", [(), ("--wide",), ("--format", "csv"), ("--format", "json")])
 def test_a_note_commands_nothing(home: Path, more: tuple[str, ...]) -> None:
     with inside(home):

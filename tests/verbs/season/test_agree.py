@@ -71,6 +71,7 @@ def test_nothing_agreed_says_how_to_begin(season: Path) -> None:
     assert fine(season, "--format", "json").json() == []
 
 
+@pytest.mark.long
 def test_csv_is_the_public_answer(season: Path) -> None:
     fine(season, *PUTTS)
     fine(season, "=1+1", "--part", "chip_0_30", *AGREED)
@@ -183,6 +184,7 @@ def test_any_text_stands_over_a_chart(season: Path, tmp_path: Path, text: str) -
     assert text in " ".join(ET.fromstring(drawn.read_bytes()).itertext())
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("text", ["x" * 10_000, "red \x1b[31m", "turned \u202e", " "])
 def test_what_is_no_text_is_refused(season: Path, text: str) -> None:
     done = agree(season, text)

@@ -75,6 +75,7 @@ def test_all_of_a_player_goes_with_a_yes(season: Path, terminal: None) -> None:
     assert (len(left["rounds"]), len(left["holes"]), len(left["strokes"])) == (1, 1, 2)
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize("words", [ROUND, PLAYER])
 def test_without_a_terminal_it_takes_a_word_in_the_call(
     words: tuple[str, ...], season: Path

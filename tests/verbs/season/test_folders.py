@@ -65,6 +65,7 @@ def test_a_folder_without_a_card_is_refused(tmp_path: Path) -> None:
         assert not Path("sgzone.duckdb").exists()
 
 
+@pytest.mark.long
 def test_what_is_new_loads_and_each_file_has_its_line(folder: Path) -> None:
     with inside(folder.parent):
         done = call("load", "cards")

@@ -48,6 +48,7 @@ def test_what_differs_is_said(other: dict[str, object], told: str) -> None:
     assert table_in_words(ROUND | other) == told
 
 
+@pytest.mark.repeats
 @pytest.mark.parametrize(
     ("text", "told"),
     [

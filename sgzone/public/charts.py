@@ -26,6 +26,7 @@ from sgzone.errors import CallError as _CallError
 from sgzone.public.dtypes import plain as _plain
 from sgzone.report import charts as _charts
 from sgzone.report.charts.squad import squad_reach as _squad_reach
+from sgzone.report.charts.theme import independent as _independent
 from sgzone.review.where.plays_like import named_standards as _named_standards
 from sgzone.terms import DEFAULT_LEVEL as _LEVEL
 
@@ -52,11 +53,12 @@ def _from_public(chart: _Callable[_P, _R]) -> _Callable[_P, _R]:
                 kind = type(table).__name__
                 raise _CallError(f"{draws}; {name}= is a {kind}, no pandas frame.")
         try:
-            return chart(*map(_inside, given), **{k: _inside(v) for k, v in named.items()})  # type: ignore[arg-type]
+            made = chart(*map(_inside, given), **{k: _inside(v) for k, v in named.items()})  # type: ignore[arg-type]
         except KeyError as wrong:
             lacks = str(wrong.args[0])
             what = f"no column {lacks}" if lacks.isidentifier() else "other columns"
             raise _CallError(f"{draws}; the one given has {what}.") from wrong
+        return _independent(made)  # type: ignore[no-any-return]
 
     drawn.__module__ = __name__
     return drawn

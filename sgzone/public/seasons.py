@@ -85,10 +85,10 @@ def _refuse_no_season(path: Path) -> None:
             f'{path} is a card, not a season file. Give sg.read_card("{path}"), or load it into a '
             "store first."
         )
-    if path.name and not path.exists():
+    if path.name and not os.path.exists(path):  # noqa: PTH110  # False where a name is too long
         raise DataError(
-            f'There is no season file {path}. Load a card with sg.open_store("{path}"), or name '
-            "another file."
+            f'There is no season file {path}. Make one with sg.open_store("{path}").load(card), or '
+            "name another file."
         )
 
 

@@ -10,13 +10,17 @@ import pandas as pd
 from sgzone.errors import CallError, did_you_mean
 from sgzone.terms import LIES, PART_NAMES, PART_WORDS
 
+_EXAMPLE = {"lie": 'lie="rough"', "club": 'club="58"', "part": 'part="chip_0_30"'}
+
 
 @dataclass(frozen=True, slots=True)
 class Only:
     """The strokes that count: of this lie, club and part, each None for all.
 
     Rounds are chosen elsewhere (``Selection``): per round stays over all of them. ``part`` may be
-    said in words. Raises ``CallError`` for an unknown lie or part, and for what is no text.
+                number = isinstance(given, int | float)
+                fix = f'{name}="{given}"' if number else f"one, as in {_EXAMPLE[name]}"
+                raise CallError(f"{name}={given!r} is no text; write {fix}.")
     """
 
     lie: str | None = None
@@ -27,7 +31,7 @@ class Only:
         for name in ("lie", "club", "part"):
             given = getattr(self, name)
             if given is not None and not isinstance(given, str):
-                raise CallError(f'{name}={given!r} is no text; write {name}="{given}".')
+                raise CallError(f"{name}={given!r} is no text; write one, as in {_EXAMPLE[name]}.")
         codes = {words: name for name, words in PART_WORDS.items()}
         if self.part in codes:
             object.__setattr__(self, "part", codes[self.part])

@@ -52,12 +52,13 @@ def plain_columns(
 def give_back_memory(connection: duckdb.DuckDBPyConnection) -> None:
     """Drop what was read of the file and is not in use."""
     [(used,)] = connection.execute(step_text("memory_used")).fetchall()
+    [(limit,)] = connection.execute("SELECT current_setting('memory_limit')").fetchall()
     try:
         # what does not fit under a limit is dropped at once; what is in use refuses it
         with suppress(duckdb.OutOfMemoryException, duckdb.IOException):
             connection.execute(f"SET memory_limit = '{used + _LEFT_OVER}B'")
     finally:
-        connection.execute("RESET memory_limit")
+        connection.execute(f"SET memory_limit = '{limit}'")
 
 
 def run_step(

@@ -156,6 +156,7 @@ class Store:
             try:
                 yield
             except BaseException:
+                self._kept.clear()  # what was made within goes too
                 connection.rollback()
                 raise
             if self.path is not None:
@@ -234,6 +235,7 @@ class Store:
 
     def execute(self, sql: str, params: Mapping[str, Any] | None = None) -> None:
         """Run a statement; values are bound as ``$name``."""
+        self._kept.clear()  # it may drop anything
         with self._using() as connection:
             connection.execute(sql, bindable(params or {}))
 

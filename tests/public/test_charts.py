@@ -122,6 +122,16 @@ def test_the_types_of_a_table_do_not_change_its_chart(demo: Store) -> None:
     assert charts.by_part(parts).to_dict() == inside.by_part(plain(parts)).to_dict()
 
 
+def test_a_chart_is_its_callers_own(demo: Store) -> None:
+    chart = sg.charts.by_part(sg.summarise(demo))
+    first, second = chart.layer[0], chart.layer[1]
+    kept, other = chart.copy(), second.to_dict()
+    first.encoding.x.title = "mine"
+    assert kept.layer[0].encoding.x.title != "mine"
+    assert second.to_dict() == other
+    assert type(first) is alt.Chart
+
+
 def test_a_season_is_drawn_as_the_report_draws_it(demo: Store) -> None:
     rows, halves = sg.trend(demo, level=0.9), sg.tables.season_halves(demo, level=0.9)
     own = inside.season_curve(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
@@ -313,6 +314,19 @@ def test_temp_and_bound_values(store: Store) -> None:
         store.temp("cells; DROP TABLE strokes", pd.DataFrame({"a": [1]}))
 
 
+def test_a_kept_frame_is_made_again_where_it_was_undone(store: Store) -> None:
+    one, two = pd.DataFrame({"a": [1]}), pd.DataFrame({"a": [2]})
+    store.keep("cells", one)
+    with suppress(KeyError), store.transaction():
+        store.keep("cells", two)
+        raise KeyError
+    store.keep("cells", two)
+    assert store.frame("SELECT a FROM cells")["a"].tolist() == [2]
+    store.execute("DROP TABLE cells")
+    store.keep("cells", two)
+    assert store.frame("SELECT a FROM cells")["a"].tolist() == [2]
+
+
 LIMIT = "SELECT current_setting('memory_limit') AS there"
 KEPT = "SELECT sum(memory_usage_bytes) AS there FROM duckdb_memory() WHERE tag = 'BASE_TABLE'"
 
@@ -334,6 +348,7 @@ def test_what_was_read_is_given_back_and_all_is_as_before(
             return again.frame(query)["there"][0]
 
         again.execute("CREATE TEMP TABLE own AS SELECT hash(range) AS a FROM range(500000)")
+        again.execute("SET memory_limit = '3GiB'")  # the caller's own
         own = ask.replace("many", "own")
         limit, before = value(LIMIT), (value(ask), value(own))
         assert value(KEPT) > 6 * left

@@ -98,6 +98,22 @@ class Chart(alt.Chart):
         return "view"
 
 
+def independent(chart: Any) -> Any:
+    """Return a finished chart as Altair makes it: whoever has it may change any part of it."""
+    _made_plain(chart)
+    return chart.copy(deep=True)
+
+
+def _made_plain(chart: Any) -> None:
+    if isinstance(chart, Chart):
+        object.__setattr__(chart, "__class__", alt.Chart)  # setting it would be a key of the chart
+    for inner in ("layer", "hconcat", "vconcat", "concat", "spec"):
+        within = getattr(chart, inner, alt.Undefined)
+        for one in within if isinstance(within, list) else [within]:
+            if isinstance(one, alt.TopLevelMixin):
+                _made_plain(one)
+
+
 def dark_twins() -> dict[str, str]:
     """Return each light colour and the one that stands for it on a dark screen."""
     return {getattr(LIGHT, f.name): getattr(DARK, f.name) for f in fields(Palette)}

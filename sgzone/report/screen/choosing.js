@@ -221,7 +221,10 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
 
   function read() {
     const given = new URLSearchParams(fragment());
-    const isDay = (value) => /^\d{4}-\d\d-\d\d$/.test(value) && !Number.isNaN(Date.parse(value));
+    const isDay = (value) => { // 30 February parses as 2 March
+      const day = /^\d{4}-\d\d-\d\d$/.test(value) ? new Date(value) : new Date(NaN);
+      return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(value);
+    };
     return wanting((name) => {
       const value = given.get(name);
       return /since|until/.test(name) && !isDay(value) ? "" : value;
@@ -344,7 +347,7 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
   const followed = (id) => choice.size > 0 && (id === SUMS || knows(id, "choice"));
   function entitle(link) {
     link.textContent = followed(link.dataset.chart) ? text.take_chosen : text.take;
-    link.setAttribute("aria-label", `${link.textContent}: ${link.dataset.title}`);
+    link.setAttribute("aria-label", `${link.textContent}: ${link.dataset.title}${link.dataset.nth || ""}`);
   }
   async function save(id, kind) {
     const chart = { ...specification(charts[id]), background: paper };
@@ -368,14 +371,17 @@ function asking({ rounds, rows, notes, words, said, lengths, headings, guarded, 
     const head = live.parentElement.querySelector("h3") || live.closest("section").querySelector("h2");
     const svg = document.createElement("a");
     Object.assign(svg, { className: "svg", href: still ? still.src : "#", download: `${live.id}.svg` });
-    Object.assign(svg.dataset, { chart: live.id, title: head.textContent });
+    const title = head.textContent; // of several charts under one heading each has its number
+    const others = [...document.querySelectorAll(".take .svg")];
+    const before = others.filter((other) => other.dataset.title === title).length;
+    Object.assign(svg.dataset, { chart: live.id, title, nth: before ? ` (${before + 1})` : "" });
     svg.addEventListener("click", (event) => {
       if (still && !followed(live.id)) return;
       event.preventDefault();
       save(live.id, "svg");
     });
     const png = button(text.picture, () => save(live.id, "png"));
-    png.setAttribute("aria-label", `${text.picture}: ${head.textContent}`);
+    png.setAttribute("aria-label", `${text.picture}: ${title}${svg.dataset.nth}`);
     entitle(svg);
     const line = document.createElement("p");
     line.className = "take";

@@ -1,1 +1,1 @@
-"""A look into a season file between two keys of a shell: quick, and silent where it fails."""
+"""A look into a season file between two keys of a shell: quick, without what reads cards."""

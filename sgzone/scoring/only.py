@@ -18,9 +18,7 @@ class Only:
     """The strokes that count: of this lie, club and part, each None for all.
 
     Rounds are chosen elsewhere (``Selection``): per round stays over all of them. ``part`` may be
-                number = isinstance(given, int | float)
-                fix = f'{name}="{given}"' if number else f"one, as in {_EXAMPLE[name]}"
-                raise CallError(f"{name}={given!r} is no text; write {fix}.")
+    said in words. Raises ``CallError`` for an unknown lie or part, and for what is no text.
     """
 
     lie: str | None = None
@@ -31,7 +29,9 @@ class Only:
         for name in ("lie", "club", "part"):
             given = getattr(self, name)
             if given is not None and not isinstance(given, str):
-                raise CallError(f"{name}={given!r} is no text; write one, as in {_EXAMPLE[name]}.")
+                number = isinstance(given, int | float)
+                fix = f'{name}="{given}"' if number else f"one, as in {_EXAMPLE[name]}"
+                raise CallError(f"{name}={given!r} is no text; write {fix}.")
         codes = {words: name for name, words in PART_WORDS.items()}
         if self.part in codes:
             object.__setattr__(self, "part", codes[self.part])

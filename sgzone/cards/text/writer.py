@@ -82,7 +82,9 @@ def _kept(row: Row, columns: Sequence[str] | None) -> dict[str, Any]:
 
 
 def _missing(value: Any) -> bool:
-    return value is None or value != value or str(value) in ("<NA>", "NaT", "")
+    if isinstance(value, str):  # a word such as NaT is somebody's
+        return not value
+    return value is None or str(value) == "<NA>" or value != value
 
 
 def _round(rows: list[dict[str, Any]]) -> str:

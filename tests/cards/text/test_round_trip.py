@@ -92,6 +92,18 @@ def test_any_valid_round_comes_back(data: st.DataObject, tmp_path_factory: Any) 
     pd.testing.assert_frame_equal(back(card, folder), card)
 
 
+@pytest.mark.parametrize("name", ["NaT", "<NA>", "nan", "None", "null"])
+def test_a_course_of_a_name_that_means_nothing_elsewhere_comes_back(
+    name: str, tmp_path: Path
+) -> None:
+    header = "player,date,round,hole,shot,lie,distance,result,course"
+    row = f"Ada,2026-05-01,1,1,3,green,3 ft,holed,{name}"
+    (tmp_path / "card.csv").write_text(f"{header}\n{row}\n", encoding="utf-8")
+    card = read_card(tmp_path / "card.csv")
+    assert card["course"].tolist() == [name]
+    pd.testing.assert_frame_equal(back(card, tmp_path), card)
+
+
 def with_more(data: st.DataObject, row: Row, wanted: Sequence[ColumnSpec]) -> dict[str, str]:
     """Return a row with more columns, and one that no card has."""
     found = row.cells(data.draw(st.sampled_from(LENGTH_UNITS)))

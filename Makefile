@@ -32,7 +32,7 @@ $(AXE):
 demo: $(STAMP)
 	$(BIN)/sgzone demo
 
-# For every change: what each part of the package says, in some ten minutes on two cores.
+# For every change: what each part of the package says, in some four minutes on two cores.
 test: $(STAMP)
 	$(BIN)/python -m pytest $(EVERY_CHANGE)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from importlib.metadata import version
+
 import numpy as np
 import pytest
 from scipy.stats import beta, binomtest, chi2_contingency, norm
@@ -23,7 +25,9 @@ from sgzone.stats.rates import (
 def test_wilson_is_that_of_statsmodels_to_the_bit(level):
     hits, n = (one.ravel() for one in np.meshgrid(np.arange(0, 39, 0.7), np.arange(39.2, 200, 3.1)))
     expected = proportion_confint(hits, n, alpha=1 - level, method="wilson")
-    assert np.array_equal(wilson(hits, n, level), expected)
+    # statsmodels before 0.15 adds up in another order
+    off = 0 if version("statsmodels") >= "0.15" else 1e-13
+    np.testing.assert_allclose(wilson(hits, n, level), expected, rtol=off, atol=off)
 
 
 def test_wilson_by_hand():

@@ -87,7 +87,9 @@ def test_each_bar_has_its_number_and_its_range() -> None:
     assert rows(spec, ranges)["low"].tolist() == pytest.approx(drawn["low"].tolist())
     sides = {"datum.gained_per_round < 0": True, "!(datum.gained_per_round < 0)": False}
     written = pd.concat(
-        of[(of["gained_per_round"] < 0) == sides[one["transform"][0]["filter"]]]
+        of[(of["gained_per_round"] < 0) == sides[one["transform"][0]["filter"]]][
+            ["label", "number", "end"]
+        ]
         for one in of_mark(spec, "text")
         for of in (rows(spec, one),)
     )

@@ -31,7 +31,7 @@ def as_played(table: pd.DataFrame, *, units: str = "yards") -> alt.LayerChart:
         "gained_per_round:Q",
         title="← lost · strokes per round · gained →",
         scale=alt.Scale(padding=NUMBER_ROOM, nice=False),
-        axis=alt.Axis(tickCount=5, labelFlush=False),
+        axis=alt.Axis(tickCount=5, labelFlush=False, labelOverlap=True, labelSeparation=6),
     )
     base = Chart(rows)
     lost = "datum.gained_per_round < 0"

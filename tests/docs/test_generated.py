@@ -7,6 +7,7 @@ from importlib.metadata import version
 from pathlib import Path
 
 import pytest
+from packaging.version import Version
 
 from tests.docs.generate import pages
 from tests.docs.pages import PAGES as DOCS
@@ -17,7 +18,7 @@ PAGES = pages()
 
 @pytest.mark.parametrize("path", PAGES, ids=lambda p: p.name)
 def test_page_is_fresh(path: Path) -> None:
-    if path.name == "reference.md" and version("click") < "8.5":
+    if path.name == "reference.md" and Version(version("click")) < Version("8.5"):
         pytest.skip("an older click writes help in other brackets")
     assert path.read_text(encoding="utf-8") == PAGES[path], "run: make docs"
 

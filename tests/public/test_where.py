@@ -11,6 +11,7 @@ import polars as pl
 import pyarrow as pa
 import pytest
 from click.testing import CliRunner
+from packaging.version import Version
 
 import sgzone as sg
 from sgzone.cli import sgzone
@@ -107,7 +108,7 @@ def _line(verb: str, chosen: dict[str, Any], *more: str) -> pd.DataFrame:
     call = [verb, "--db", str(demo_file()), "--format", "csv", *words, *more]
     done = CliRunner().invoke(sgzone, call)
     assert done.exit_code == 0, done.output
-    exact = {} if pd.__version__ >= "3" else {"float_precision": "round_trip"}
+    exact = {} if Version(pd.__version__) >= Version("3") else {"float_precision": "round_trip"}
     return pd.read_csv(io.StringIO(done.stdout), **exact)
 
 

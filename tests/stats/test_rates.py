@@ -6,6 +6,7 @@ from importlib.metadata import version
 
 import numpy as np
 import pytest
+from packaging.version import Version
 from scipy.stats import beta, binomtest, chi2_contingency, norm
 from statsmodels.stats.proportion import proportion_confint, proportions_ztest
 
@@ -26,7 +27,7 @@ def test_wilson_is_that_of_statsmodels_to_the_bit(level):
     hits, n = (one.ravel() for one in np.meshgrid(np.arange(0, 39, 0.7), np.arange(39.2, 200, 3.1)))
     expected = proportion_confint(hits, n, alpha=1 - level, method="wilson")
     # statsmodels before 0.15 adds up in another order
-    off = 0 if version("statsmodels") >= "0.15" else 1e-13
+    off = 0 if Version(version("statsmodels")) >= Version("0.15") else 1e-13
     np.testing.assert_allclose(wilson(hits, n, level), expected, rtol=off, atol=off)
 
 
